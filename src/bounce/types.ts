@@ -1,0 +1,46 @@
+import type { Rgb } from '../photometry'
+import type { Vec3 } from '../space'
+
+/** Where bounced light is kept. Patches: a grid on each side of each set surface. Vertices: of the sitters' proxies. */
+export interface Receivers {
+  readonly grids: readonly PatchGrid[]
+  readonly patchCount: number
+  readonly figures: readonly FigureReceivers[]
+  readonly vertexCount: number
+}
+
+export interface PatchGrid {
+  readonly surfaceId: string
+  readonly side: 'front' | 'back'
+  /** Along halfU and halfV; patch (column, row) is number first + row·columns + column, from the corner −U −V. */
+  readonly columns: number
+  readonly rows: number
+  readonly first: number
+}
+
+export interface FigureReceivers {
+  readonly figureId: string
+  /** One entry a part: receiver number = first + position of the vertex in vertexOf. */
+  readonly parts: readonly { readonly name: string; readonly first: number; readonly vertexOf: Uint32Array }[]
+}
+
+/** Of one source at 1 cd·s axial intensity and its own colour: indirect irradiance, three bands a receiver, 1/m². */
+export interface IndirectLight {
+  readonly sourceId: string
+  readonly patches: Float32Array
+  readonly vertices: Float32Array
+  /** Panels near the sitter, whose light is left out of `vertices` (not of `patches`) and is thrown by these points. */
+  readonly points: readonly VirtualPoint[]
+}
+
+export interface VirtualPoint {
+  readonly surfaceId: string
+  readonly point: Vec3
+  readonly normal: Vec3
+  readonly areaM2: number
+  /** Matt part: radiosity/π, per band, 1/m². */
+  readonly diffuse: Rgb
+  /** Metal part: directions to the light with the irradiance × F0 that each brings, per band. */
+  readonly glossy: readonly { readonly incident: Vec3; readonly strength: Rgb }[]
+  readonly alpha: number
+}

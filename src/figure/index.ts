@@ -1,0 +1,2 @@
+/** figure: the sitter: sculpt generator, landmarks, pose. Metres, head-local frame. Imports space. */
+export * from './types'

@@ -1,0 +1,88 @@
+import type { Mesh, Vec3 } from '../space'
+
+/** Head-local frame: metres, origin midway between the eyeball centres, +x the sitter's left, +y up, +z where the sitter faces. */
+export const PART_NAMES = ['skin', 'eyeLeft', 'eyeRight', 'hair', 'garment'] as const
+export type PartName = (typeof PART_NAMES)[number]
+
+export interface FigurePart {
+  readonly name: PartName
+  readonly mesh: Mesh
+  /** Per vertex, linear reflectance 0 to 1, three a vertex: paint (lips, brows, iris) relative to the part's base tone. */
+  readonly tint: Float32Array
+  /** Per vertex, 0 = follows the body, 1 = follows the head. */
+  readonly headWeight: Float32Array
+  /** Coarser triangles over the same vertices: shadow proxy and receivers of bounce. */
+  readonly proxyIndices: Uint32Array
+  /** Full vertex → three proxy vertices (indices into the same vertex list) and weights that sum to 1. */
+  readonly proxyCorners: Uint32Array
+  readonly proxyWeights: Float32Array
+}
+
+export interface FigureAsset {
+  readonly parts: readonly FigurePart[]
+  /** Named places in the head-local frame; names ending in Left or Right are the sitter's own. */
+  readonly landmarks: Readonly<Record<LandmarkName, Landmark>>
+  readonly headPivot: Vec3
+}
+
+export interface Landmark {
+  readonly position: Vec3
+  /** Unit, out of the skin. */
+  readonly normal: Vec3
+  readonly headWeight: number
+}
+
+export type LandmarkName =
+  | 'eyeCentreLeft'
+  | 'eyeCentreRight'
+  | 'pupilLeft'
+  | 'pupilRight'
+  | 'noseTip'
+  | 'subnasale'
+  | 'sellion'
+  | 'glabella'
+  | 'cheekLeft'
+  | 'cheekRight'
+  | 'noseShadowCheekLeft'
+  | 'noseShadowCheekRight'
+  | 'foreheadCentre'
+  | 'chin'
+  | 'menton'
+  | 'neckFront'
+  | 'sternalNotch'
+  | 'earLeft'
+  | 'earRight'
+  | 'crown'
+  | 'mouthLeft'
+  | 'mouthRight'
+  | 'stomion'
+  | 'shoulderLeft'
+  | 'shoulderRight'
+  | 'backOfHead'
+
+/** Degrees. Turn: positive to camera right (the sitter's own left). Chin: positive up. Tilt: positive towards camera right. */
+export interface Pose {
+  readonly positionM: Vec3
+  readonly eyeHeightM: number
+  readonly bodyTurnDeg: number
+  readonly headTurnDeg: number
+  readonly headTiltDeg: number
+  readonly chinDeg: number
+}
+
+export interface PosedPart {
+  readonly name: PartName
+  /** World metres. */
+  readonly mesh: Mesh
+  readonly part: FigurePart
+}
+
+export interface PosedFigure {
+  readonly parts: readonly PosedPart[]
+  readonly landmarks: Readonly<Record<LandmarkName, Landmark>>
+  /** Unit, world: where the nose points; and the head's own up. */
+  readonly noseDirection: Vec3
+  readonly headUp: Vec3
+  /** World: midpoint between the eyeball centres. */
+  readonly eyeMidpoint: Vec3
+}

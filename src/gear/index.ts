@@ -1,0 +1,3 @@
+/** gear: everything carried into the room: one kind per file with its field table and its emission. Local frames, metres. */
+export * from './solids'
+export * from './types'

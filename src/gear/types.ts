@@ -1,0 +1,50 @@
+import type { Emission, Rgb } from '../photometry'
+import type { Frame } from '../space'
+import type { GearSolid } from './solids'
+
+/** What the document stores for a modifier: a kind from the registry and its fields (lengths in metres, names ending in M). */
+export type Modifier = { readonly kind: string } & Readonly<Record<string, number | string | boolean>>
+
+/** One row of a kind's field table: validation, controls and docs read it. */
+export type Field =
+  | {
+      readonly id: string
+      readonly label: string
+      readonly type: 'number'
+      readonly unit: string
+      readonly range: readonly [number, number]
+      readonly usual: readonly [number, number]
+      readonly default: number
+      readonly step: number
+    }
+  | {
+      readonly id: string
+      readonly label: string
+      readonly type: 'choice'
+      readonly choices: readonly string[]
+      readonly default: string
+    }
+
+/** A kind of source: one file, one field table, one registry line. */
+export interface ModifierKind {
+  readonly id: string
+  readonly label: string
+  readonly fields: readonly Field[]
+  /** Everything in the source's frame: origin at the centre of the lit face, +z to the aim. */
+  build(modifier: Modifier): BuiltModifier
+}
+
+export interface BuiltModifier {
+  readonly emitters: readonly {
+    readonly id: string
+    readonly part: 'front' | 'back' | 'spill'
+    readonly frame: Frame
+    readonly emission: Emission
+  }[]
+  readonly solids: readonly GearSolid[]
+  readonly litFace: { readonly shape: 'disc' | 'rectangle'; readonly widthM: number; readonly heightM: number }
+  /** Colour shift of the cloth, luminance 1. */
+  readonly tint: Rgb
+  /** What the words call it: 'white umbrella 0.95 m'. */
+  readonly name: string
+}

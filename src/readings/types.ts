@@ -1,0 +1,32 @@
+import type { Vec3 } from '../space'
+
+/** One number a photographer can use, with all that is needed to believe it. */
+export interface Reading {
+  /** Stable, dotted: 'exposure.nearCheek.disc', 'source.A.azimuthFromLens', … */
+  readonly id: string
+  /** null where the quantity does not exist in this set; the sentence then says why. */
+  readonly value: number | string | null
+  /** SI or trade unit, '' for words. */
+  readonly unit: string
+  /** As shown: rounded as the trade does, without unit: 'f/8 + 0.6', '24', '−3.0'. */
+  readonly text: string
+  readonly band: Band | null
+  readonly place: { readonly name: string; readonly at: Vec3 | null }
+  /** Continues the number and names the cause. */
+  readonly sentence: string
+  readonly why: { readonly formula: string; readonly filled: string; readonly source: string }
+  readonly sourceId: string | null
+}
+
+export interface Band {
+  readonly plusMinus: number
+  readonly unit: string
+  readonly basis: 'guessed' | 'published' | 'measured'
+}
+
+/** A caution with the place where it stands. */
+export interface Caution {
+  readonly id: string
+  readonly at: Vec3 | null
+  readonly sentence: string
+}

@@ -1,0 +1,81 @@
+import type { PartName, PosedFigure } from '../figure'
+import type { GearSolid } from '../gear'
+import type { CandelaSeconds, Emission, Rgb } from '../photometry'
+import type { Frame, Rect, Vec3 } from '../space'
+
+/** The narrow waist: what shines, what stands in the way, who looks. World metres. Built by assembleRig(sitting, asset). */
+export interface Rig {
+  readonly sources: readonly RigSource[]
+  readonly surfaces: readonly Surface[]
+  readonly balls: readonly Ball[]
+  readonly figures: readonly RigFigure[]
+  readonly view: View
+}
+
+export interface RigSource {
+  readonly id: string
+  readonly letter: string
+  readonly role: string
+  readonly on: boolean
+  /** Of the lit face: origin its centre, z to the aim point, y as nearly up as can be. */
+  readonly frame: Frame
+  readonly aim: Vec3
+  /** Of the head in its 65° dish, at its set power. */
+  readonly axialIntensity: CandelaSeconds
+  readonly colour: Rgb
+  /** Frames differ from the source's own where light leaves backwards or past the canopy. */
+  readonly emitters: readonly Emitter[]
+  /** Everything opaque that the source brings: blocks other sources' light and shows in the picture. */
+  readonly gear: readonly GearSolid[]
+  readonly litFace: { readonly shape: 'disc' | 'rectangle'; readonly widthM: number; readonly heightM: number }
+}
+
+export interface Emitter {
+  readonly id: string
+  readonly frame: Frame
+  readonly emission: Emission
+  /** front: what reaches the sitter by design; back: through or off the rear of a cloth; spill: past the canopy. */
+  readonly part: 'front' | 'back' | 'spill'
+}
+
+export type Material =
+  | { readonly kind: 'matt'; readonly albedo: Rgb }
+  /** GGX metal: F0 per band, roughness r with α = r². */
+  | { readonly kind: 'metal'; readonly f0: Rgb; readonly roughness: number }
+
+export interface Surface {
+  readonly id: string
+  readonly kind: 'panel' | 'backdrop' | 'wall' | 'floor' | 'ceiling' | 'card' | 'flag'
+  readonly rect: Rect
+  readonly front: Material
+  /** null: one-sided, seen and lit from the front only (room surfaces, whose fronts face inwards). */
+  readonly back: Material | null
+}
+
+export interface Ball {
+  readonly id: string
+  readonly centre: Vec3
+  readonly radiusM: number
+  readonly material: Material
+}
+
+export interface RigFigure {
+  readonly id: string
+  readonly posed: PosedFigure
+  /** Base reflectance of each part; a vertex's albedo is base × tint. */
+  readonly albedo: Readonly<Record<PartName, Rgb>>
+  /** Dielectric lobe of skin and eyes. */
+  readonly skinF0: number
+  readonly skinRoughness: number
+}
+
+export interface View {
+  readonly frame: Frame
+  /** z of the frame looks from the camera into the scene. */
+  readonly focalLengthMm: number
+  readonly sensorWidthMm: number
+  readonly sensorHeightMm: number
+  readonly fNumber: number
+  readonly iso: number
+  readonly shutterS: number
+}

@@ -1,0 +1,151 @@
+import type { Modifier } from '../gear'
+
+type Point = readonly [number, number, number]
+
+/** The document, version 1. SI with unit suffixes; unknown fields survive at every level. Rules by number in SPEC.md. */
+export interface Sitting {
+  readonly format: 'halfshade.sitting'
+  readonly version: 1
+  readonly title: string
+  readonly note: string
+  readonly sitters: readonly Sitter[]
+  readonly sources: readonly Source[]
+  readonly panels: readonly Panel[]
+  readonly objects: readonly TestObject[]
+  readonly backdrop: Backdrop | null
+  readonly room: Room
+  readonly camera: Camera
+  /** What gives way when the light changes: all powers together, the f-number, or nothing. */
+  readonly reExpose: 'powers' | 'f-number' | 'nothing'
+  readonly meterPlaces: readonly MeterPlace[]
+  readonly takes: readonly Take[]
+}
+
+export interface Sitter {
+  readonly id: string
+  /** Of the eyes at rest over the floor: the first sitter stands at 0, 0. */
+  readonly xM: number
+  readonly zM: number
+  readonly eyeHeightM: number
+  readonly bodyTurnDeg: number
+  readonly headTurnDeg: number
+  readonly headTiltDeg: number
+  readonly chinDeg: number
+  /** By ITA° band. */
+  readonly skin: 'very light' | 'light' | 'intermediate' | 'tan' | 'brown' | 'dark'
+  readonly shine: number
+  readonly hair: 'dark' | 'brown' | 'fair' | 'grey'
+  readonly clothes: 'white' | 'grey' | 'black'
+}
+
+export interface Source {
+  readonly id: string
+  readonly letter: string
+  readonly role: 'key' | 'fill' | 'hair' | 'backdrop' | 'kicker'
+  readonly on: boolean
+  readonly head: Head
+  readonly modifier: Modifier
+  /** Of the lit face. */
+  readonly centreM: Point
+  readonly aimM: Point
+  readonly rollDeg: number
+}
+
+export interface Head {
+  readonly energyJ: number
+  /** Guide number in metres at ISO 100 with the 65° standard dish; null: 3.2·√J. */
+  readonly guideNumberM: number | null
+  /** 0 = full power, −1 = half. */
+  readonly powerStops: number
+  readonly lowestStops: number
+  readonly colourTemperatureK: number
+}
+
+export interface Panel {
+  readonly id: string
+  readonly kind: 'white' | 'silver' | 'gold' | 'black'
+  readonly widthM: number
+  readonly heightM: number
+  readonly centreM: Point
+  /** Azimuth of the front's normal, from +z to +x; and its tilt upwards. */
+  readonly turnDeg: number
+  readonly tiltDeg: number
+}
+
+export type TestObject =
+  | {
+      readonly id: string
+      readonly kind: 'ball'
+      readonly centreM: Point
+      readonly diameterM: number
+      readonly reflectance: number
+    }
+  | {
+      readonly id: string
+      readonly kind: 'card'
+      readonly centreM: Point
+      readonly widthM: number
+      readonly heightM: number
+      readonly turnDeg: number
+      readonly tiltDeg: number
+      readonly reflectance: number
+    }
+  /** A straight opaque edge held before a white card: the flag's lower half ends at the card's middle, gapM in front. */
+  | {
+      readonly id: string
+      readonly kind: 'flag-before-card'
+      readonly centreM: Point
+      readonly widthM: number
+      readonly heightM: number
+      readonly turnDeg: number
+      readonly tiltDeg: number
+      readonly gapM: number
+      readonly reflectance: number
+    }
+
+export interface Backdrop {
+  readonly widthM: number
+  readonly heightM: number
+  /** Its plane stands at z = −distanceM behind the first sitter's eyes at rest, facing +z; lower edge at the floor. */
+  readonly distanceM: number
+  /** Linear reflectance per band. */
+  readonly reflectance: Point
+}
+
+export interface Room {
+  readonly widthM: number
+  readonly depthM: number
+  readonly heightM: number
+  /** Of the floor's middle. */
+  readonly xM: number
+  readonly zM: number
+  readonly wallReflectance: number
+  readonly ceilingReflectance: number
+  readonly floorReflectance: number
+}
+
+export interface Camera {
+  readonly positionM: Point
+  readonly aimM: Point
+  readonly focalLengthMm: number
+  readonly sensorWidthMm: number
+  readonly sensorHeightMm: number
+  readonly fNumber: number
+  readonly iso: number
+  readonly shutterS: number
+}
+
+export interface MeterPlace {
+  readonly id: string
+  readonly name: string
+  /** A landmark of a sitter, or a free point. */
+  readonly at: { readonly sitterId: string; readonly landmark: string } | { readonly pointM: Point }
+  readonly receptor: 'dome' | 'disc'
+  readonly facing: 'light' | 'lens'
+}
+
+export interface Take {
+  readonly name: string
+  /** A whole sitting without takes of its own. */
+  readonly sitting: Omit<Sitting, 'takes'>
+}
