@@ -1,0 +1,5 @@
+/**
+ * paper: plan, elevation and later the set-up sheet as plain drawing shapes in metres, then SVG. In: a sitting and its
+ * rig; out: Drawing. drawPlan(input), drawElevation(input), toSvg(drawing).
+ */
+export * from './types'

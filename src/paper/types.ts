@@ -1,0 +1,103 @@
+/**
+ * A drawing to scale, before it becomes SVG or PDF. The plane: metres, x to the right, y DOWN (as on a page).
+ * Plan: x = world x (camera right), y = world z (camera at the bottom). Elevation: x = metres along `alongX/Z` from the
+ * sitter's axis, y = −height above the floor.
+ */
+export type Point2 = readonly [number, number]
+
+export interface Bounds {
+  readonly minX: number
+  readonly minY: number
+  readonly maxX: number
+  readonly maxY: number
+}
+
+/** Line weights of a draughtsman; the page maps them to pixels, the sheet to millimetres. */
+export type Weight = 'cut' | 'object' | 'thin' | 'dimension'
+export type Dash = 'solid' | 'hidden' | 'axis'
+
+export type Shape =
+  | {
+      readonly kind: 'line'
+      readonly points: readonly Point2[]
+      readonly closed: boolean
+      readonly weight: Weight
+      readonly dash: Dash
+      /** Drawn with the pencil accent: belongs to the selected thing. */
+      readonly pencil: boolean
+      /** sheet: hides what lies under it; tint: the penumbra. */
+      readonly fill: 'none' | 'sheet' | 'tint'
+    }
+  | {
+      readonly kind: 'circle'
+      readonly centre: Point2
+      readonly radiusM: number
+      readonly weight: Weight
+      readonly dash: Dash
+      readonly pencil: boolean
+      readonly fill: 'none' | 'sheet' | 'tint'
+    }
+  | {
+      readonly kind: 'text'
+      readonly at: Point2
+      readonly text: string
+      readonly anchor: 'start' | 'middle' | 'end'
+      /** Clockwise on the page, degrees; always readable from below or from the right. */
+      readonly angleDeg: number
+      readonly size: 'label' | 'letter'
+      readonly tone: 'ink' | 'ink2' | 'pencil'
+    }
+  /** A figure inside a circular window: what is enlarged beside the drawing. Shapes are in the window's own plane metres. */
+  | {
+      readonly kind: 'window'
+      readonly centre: Point2
+      readonly radiusM: number
+      /** Enlargement, and the point of the drawing plane that sits in the middle. */
+      readonly magnification: number
+      readonly about: Point2
+      readonly shapes: readonly Shape[]
+    }
+
+export type Target =
+  | { readonly type: 'source'; readonly id: string }
+  | { readonly type: 'aim'; readonly id: string }
+  | { readonly type: 'panel'; readonly id: string }
+  | { readonly type: 'object'; readonly id: string }
+  | { readonly type: 'sitter'; readonly id: string }
+  | { readonly type: 'nose'; readonly id: string }
+  | { readonly type: 'camera' }
+  | { readonly type: 'backdrop' }
+
+/** A place to grab. name: for a screen reader, 'source A, key'. */
+export interface Handle {
+  readonly target: Target
+  readonly at: Point2
+  readonly name: string
+  /** Radius within which it is grabbed, metres of the drawing. */
+  readonly reachM: number
+}
+
+export interface Drawing {
+  readonly bounds: Bounds
+  readonly shapes: readonly Shape[]
+  readonly handles: readonly Handle[]
+  /** 'square to A', 'from camera left'. */
+  readonly caption: string
+  /** One sentence that tells a screen reader what is drawn. */
+  readonly description: string
+}
+
+/** What both drawings need. Lengths on labels in metres or feet and inches. */
+export interface DrawingInput {
+  readonly sitting: import('../sitting').Sitting
+  readonly rig: import('../rig').Rig
+  /** Id of the selected thing, null: none. */
+  readonly selected: string | null
+  readonly units: 'metres' | 'feet'
+}
+
+/** The elevation's horizontal axis in the world (unit x, z), so that a drag can be turned back into a place. */
+export interface Elevation extends Drawing {
+  readonly alongX: number
+  readonly alongZ: number
+}
