@@ -2,4 +2,8 @@
  * paper: plan, elevation and later the set-up sheet as plain drawing shapes in metres, then SVG. In: a sitting and its
  * rig; out: Drawing. drawPlan(input), drawElevation(input), toSvg(drawing).
  */
+
+export { drawElevation } from './elevation'
+export { drawPlan } from './plan'
+export { toSvg } from './svg'
 export * from './types'

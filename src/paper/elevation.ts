@@ -1,0 +1,202 @@
+import type { RigSource } from '../rig'
+import { addScaled, type Vec3 } from '../space'
+import { boundsOf, elevationProjection, type Projection } from './outline'
+import { nearCheek } from './plan'
+import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
+import { arc, line, text } from './shapes'
+import { meterMark, sitterInElevation } from './sitter'
+import { drawSource, edgeRays, letterOf, litFacePoints, standInElevation, standOf } from './source'
+import type { Bounds, DrawingInput, Elevation, Handle, Shape } from './types'
+import { degreesLabel, lengthLabel } from './words'
+
+/** The set from the side: square to the selected source, where its height angle and tape are true; else from camera left. */
+export function drawElevation(input: DrawingInput): Elevation {
+  const { rig, selected, sitting } = input
+  const chosen = rig.sources.find((source) => source.id === selected) ?? null
+  const [alongX, alongZ] = direction(chosen, input)
+  const project = elevationProjection(alongX, alongZ)
+  const bounds = elevationBounds(input, chosen, project)
+  const figure = rig.figures[0]?.posed ?? null
+  const others = chosen ? [] : rig.sources
+  const shapes: Shape[] = [
+    line(
+      [
+        [bounds.minX, 0],
+        [bounds.maxX, 0],
+      ],
+      { weight: 'cut' },
+    ),
+    ...(figure ? eyeLine(input, bounds) : []),
+    ...(chosen ? [] : backdropInElevation(sitting, project)),
+    ...(chosen
+      ? []
+      : cameraShapes(rig.view, Math.max(0.5, rig.view.frame.origin[2]), project, selected === 'camera', false)),
+    ...rig.figures.flatMap(({ posed }) => sitterInElevation(posed, project)),
+    ...(chosen ? [] : panels(input, project)),
+    ...objectShapes(rig, project, selected),
+    ...others.flatMap((source) => oneSource(source, project, false)),
+    ...(chosen ? oneSource(chosen, project, true) : []),
+    ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, project) : []),
+    ...(chosen && figure ? heights(chosen, input, project, bounds) : []),
+    ...(chosen && figure ? rise(chosen, input, project) : []),
+    ...(figure && chosen ? meterMark(nearCheek(input, chosen), chosen.frame.origin, project) : []),
+  ]
+  return {
+    bounds,
+    shapes,
+    handles: handlesOf(input, chosen, project),
+    caption: chosen ? `square to ${chosen.letter}` : 'from camera left',
+    description: describe(input, chosen),
+    alongX,
+    alongZ,
+  }
+}
+
+/** Horizontal unit from the sitter to the source; the lens axis where there is none. */
+function direction(chosen: RigSource | null, { rig }: DrawingInput): readonly [number, number] {
+  const eye = rig.figures[0]?.posed.eyeMidpoint ?? ([0, 0, 0] as Vec3)
+  const dx = chosen ? chosen.frame.origin[0] - eye[0] : 0
+  const dz = chosen ? chosen.frame.origin[2] - eye[2] : 1
+  const size = Math.hypot(dx, dz)
+  return size > 0.02 ? [dx / size, dz / size] : [0, 1]
+}
+
+const oneSource = (source: RigSource, project: Projection, pencil: boolean): Shape[] => [
+  ...standInElevation(source, project),
+  ...drawSource(source, project, pencil),
+  letterOf(source, project, pencil),
+]
+
+const panels = ({ rig, selected }: DrawingInput, project: Projection): Shape[] =>
+  rig.surfaces
+    .filter(({ kind }) => kind === 'panel')
+    .flatMap((surface) => drawPanel(surface, '', project, surface.id === selected))
+
+function eyeLine({ rig, units }: DrawingInput, bounds: Bounds): Shape[] {
+  const y = -rig.figures[0].posed.eyeMidpoint[1]
+  return [
+    line(
+      [
+        [bounds.minX, y],
+        [bounds.maxX, y],
+      ],
+      { weight: 'dimension', dash: 'axis' },
+    ),
+    text([bounds.minX + 0.04, y - 0.04], `eye line ${lengthLabel(-y, units)}`, { tone: 'ink2' }),
+  ]
+}
+
+/** Top edge, centre and lower edge of the lit face above the floor, written at the right. */
+function heights(source: RigSource, { units }: DrawingInput, project: Projection, bounds: Bounds): Shape[] {
+  const ys = litFacePoints(source).map((p) => p[1])
+  const centre = source.frame.origin[1]
+  const x = bounds.maxX - 1.0
+  const start = project(source.frame.origin)[0]
+  const level = (height: number, words: string, pencil: boolean): Shape[] => [
+    line(
+      [
+        [start, -height],
+        [x + 0.04, -height],
+      ],
+      { weight: 'dimension' },
+    ),
+    text([x + 0.09, -height + 0.03], `${lengthLabel(height, units)} ${words}`, { tone: pencil ? 'pencil' : 'ink' }),
+  ]
+  const [top, low] = [Math.max(...ys), Math.min(...ys)]
+  return [
+    line(
+      [
+        [x, -top],
+        [x, 0],
+      ],
+      { weight: 'dimension' },
+    ),
+    ...level(top, 'top edge', false),
+    ...level(centre, 'centre', true),
+    ...level(low, 'lower edge', false),
+  ]
+}
+
+/** How far up the centre stands above the eye line, as an angle at the eyes. */
+function rise(source: RigSource, { rig }: DrawingInput, project: Projection): Shape[] {
+  const eye = project(rig.figures[0].posed.eyeMidpoint)
+  const at = project(source.frame.origin)
+  const angle = Math.atan2(at[1] - eye[1], at[0] - eye[0])
+  return [
+    line([eye, at], { weight: 'dimension' }),
+    arc(eye, 0.62, 0, angle),
+    text(
+      [eye[0] + 0.72 * Math.cos(angle / 2), eye[1] + 0.72 * Math.sin(angle / 2) + 0.04],
+      degreesLabel((-angle * 180) / Math.PI),
+      {},
+    ),
+  ]
+}
+
+function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | null, project: Projection): Bounds {
+  const shown = chosen ? [chosen] : rig.sources
+  const points: Vec3[] = [
+    ...shown.flatMap((source) => [
+      ...litFacePoints(source),
+      addScaled(source.frame.origin, source.frame.z, -0.35),
+      standOf(source),
+    ]),
+    ...(rig.figures[0]
+      ? [rig.figures[0].posed.landmarks.crown.position, rig.figures[0].posed.landmarks.backOfHead.position]
+      : []),
+    ...(chosen
+      ? []
+      : [rig.view.frame.origin, ...rig.surfaces.filter(({ kind }) => kind === 'panel').flatMap(cornersOf)]),
+    ...(chosen || !sitting.backdrop ? [] : [[0, 0, -sitting.backdrop.distanceM] as Vec3]),
+  ]
+  const loose = boundsOf([...points.map(project), [-0.6, 0]], 0.2)
+  return { ...loose, maxY: 0.08, maxX: loose.maxX + (chosen ? 1.1 : 0) }
+}
+
+function handlesOf({ rig, sitting, selected }: DrawingInput, chosen: RigSource | null, project: Projection): Handle[] {
+  const handles: Handle[] = (chosen ? [chosen] : rig.sources).map((source) => ({
+    target: { type: 'source', id: source.id },
+    at: project(source.frame.origin),
+    name: `height of source ${source.letter}`,
+    reachM: 0.3,
+  }))
+  if (chosen)
+    handles.push({
+      target: { type: 'aim', id: chosen.id },
+      at: project(chosen.aim),
+      name: `aim of ${chosen.letter}, height`,
+      reachM: 0.06,
+    })
+  if (chosen) return handles
+  for (const panel of sitting.panels)
+    handles.push({
+      target: { type: 'panel', id: panel.id },
+      at: project(panel.centreM as Vec3),
+      name: `height of panel ${panel.id}`,
+      reachM: 0.2,
+    })
+  for (const object of sitting.objects)
+    handles.push({
+      target: { type: 'object', id: object.id },
+      at: project(object.centreM as Vec3),
+      name: `height of ${object.id}`,
+      reachM: 0.15,
+    })
+  if (selected !== null)
+    handles.push({
+      target: { type: 'camera' },
+      at: project(rig.view.frame.origin),
+      name: 'height of the camera',
+      reachM: 0.2,
+    })
+  return handles
+}
+
+function describe({ rig, units }: DrawingInput, chosen: RigSource | null): string {
+  const eye = rig.figures[0]?.posed.eyeMidpoint[1] ?? 0
+  const head = `Elevation, ${chosen ? `square to source ${chosen.letter}` : 'from camera left'}: eye line ${lengthLabel(eye, units)}`
+  const each = (chosen ? [chosen] : rig.sources).map(
+    (source) => `centre of ${source.letter} at ${lengthLabel(source.frame.origin[1], units)}`,
+  )
+  return `${[head, ...each].join('; ')}.`
+}

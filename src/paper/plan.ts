@@ -1,0 +1,214 @@
+import type { RigSource } from '../rig'
+import { addScaled, distance, type Vec3 } from '../space'
+import { edgeDetail } from './detail'
+import { boundsOf, planProjection } from './outline'
+import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, wallsInPlan } from './set'
+import { arc, dimension, line, text } from './shapes'
+import { meterMark, sitterInPlan } from './sitter'
+import { drawSource, edgeRays, letterOf, litFacePoints, standInPlan, standOf } from './source'
+import type { Bounds, Drawing, DrawingInput, Handle, Point2, Shape } from './types'
+import { degreesLabel, lengthLabel } from './words'
+
+/** The set from above, to scale: camera at the bottom, backdrop at the top. */
+export function drawPlan(input: DrawingInput): Drawing {
+  const { sitting, rig, selected } = input
+  const bounds = planBounds(input)
+  const chosen = rig.sources.find((source) => source.id === selected) ?? null
+  const figure = rig.figures[0]?.posed ?? null
+  const shapes: Shape[] = [
+    ...wallsInPlan(sitting),
+    ...backdropInPlan(input),
+    ...cameraShapes(rig.view, fieldReach(input), planProjection, selected === 'camera', true),
+    ...rig.figures.flatMap(({ posed }) => sitterInPlan(posed)),
+    ...fixedPoints(input),
+    ...panels(input),
+    ...objectShapes(rig, planProjection, selected),
+    ...rig.sources.filter((source) => source !== chosen).flatMap((source) => oneSource(source, false)),
+    ...(chosen ? oneSource(chosen, true) : []),
+    ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, planProjection) : []),
+    ...(chosen ? sourceDimensions(chosen, input) : []),
+    ...setDimensions(input, bounds),
+    ...(figure
+      ? meterMark(nearCheek(input, chosen), chosen?.frame.origin ?? rig.view.frame.origin, planProjection)
+      : []),
+    text([bounds.minX + 0.06, bounds.maxY - 0.06], 'camera left', { tone: 'ink2' }),
+    text([bounds.maxX - 0.06, bounds.maxY - 0.06], 'camera right', { tone: 'ink2', anchor: 'end' }),
+    ...(chosen && figure ? edgeDetail(chosen, figure, detailCentre(chosen, bounds), DETAIL_RADIUS_M) : []),
+  ]
+  return {
+    bounds,
+    shapes,
+    handles: planHandles(input),
+    caption: chosen ? `drag ${chosen.letter} round the sitter` : 'tap a thing to take it in hand',
+    description: describe(input),
+  }
+}
+
+const DETAIL_RADIUS_M = 0.42
+
+/** The lower corner on the side away from the source: free of its drawing. */
+const detailCentre = (source: RigSource, bounds: Bounds): Point2 =>
+  source.frame.origin[0] >= 0
+    ? [bounds.minX + DETAIL_RADIUS_M + 0.05, bounds.maxY - DETAIL_RADIUS_M - 0.25]
+    : [bounds.maxX - DETAIL_RADIUS_M - 0.3, bounds.maxY - DETAIL_RADIUS_M - 0.25]
+
+const oneSource = (source: RigSource, pencil: boolean): Shape[] => [
+  ...standInPlan(source, planProjection),
+  ...drawSource(source, planProjection, pencil),
+  letterOf(source, planProjection, pencil),
+]
+
+function panels({ sitting, rig, selected, units }: DrawingInput): Shape[] {
+  return rig.surfaces
+    .filter((surface) => surface.kind === 'panel')
+    .flatMap((surface) => {
+      const panel = sitting.panels.find(({ id }) => id === surface.id)
+      const size = panel ? `${lengthLabel(panel.widthM, units)} × ${lengthLabel(panel.heightM, units)}` : ''
+      return drawPanel(surface, `${panel?.kind ?? ''} ${size}`, planProjection, surface.id === selected)
+    })
+}
+
+/** X under the sitter, Z at the middle of the backdrop: the two places from which the tape is laid. */
+function fixedPoints({ sitting }: DrawingInput): Shape[] {
+  const cross = (at: Point2, letter: string): Shape[] => [
+    line(
+      [
+        [at[0] - 0.05, at[1]],
+        [at[0] + 0.05, at[1]],
+      ],
+      { weight: 'thin' },
+    ),
+    line(
+      [
+        [at[0], at[1] - 0.05],
+        [at[0], at[1] + 0.05],
+      ],
+      { weight: 'thin' },
+    ),
+    text([at[0] - 0.08, at[1] - 0.08], letter, { anchor: 'end' }),
+  ]
+  const x = cross([0, 0], 'X')
+  return sitting.backdrop ? [...x, ...cross([0, -sitting.backdrop.distanceM], 'Z')] : x
+}
+
+/** The cheek on the side of the source, or of the camera's right where none is chosen. */
+export function nearCheek({ rig }: DrawingInput, source: RigSource | null): Vec3 {
+  const { landmarks } = rig.figures[0].posed
+  const [left, right] = [landmarks.cheekLeft.position, landmarks.cheekRight.position]
+  const from = source?.frame.origin ?? rig.view.frame.origin
+  return distance(left, from) <= distance(right, from) ? left : right
+}
+
+function sourceDimensions(source: RigSource, input: DrawingInput): Shape[] {
+  if (input.rig.figures.length === 0) return []
+  const cheek = nearCheek(input, source)
+  const centre = source.frame.origin
+  const axis = planProjection(input.rig.view.frame.origin)
+  const eye = planProjection(input.rig.figures[0].posed.eyeMidpoint)
+  const lens = Math.atan2(axis[1] - eye[1], axis[0] - eye[0])
+  const at = planProjection(centre)
+  const round = Math.atan2(at[1] - eye[1], at[0] - eye[0])
+  let swing = round - lens
+  while (swing > Math.PI) swing -= 2 * Math.PI
+  while (swing < -Math.PI) swing += 2 * Math.PI
+  const middle = lens + swing / 2
+  return [
+    ...dimension(planProjection(cheek), at, `tape ${lengthLabel(distance(cheek, centre), input.units)}`, true),
+    arc(eye, 0.85, lens, lens + swing),
+    text(
+      [eye[0] + 0.95 * Math.cos(middle), eye[1] + 0.95 * Math.sin(middle)],
+      degreesLabel(Math.abs((swing * 180) / Math.PI)),
+      {
+        anchor: 'middle',
+      },
+    ),
+  ]
+}
+
+/** Backdrop to sitter to camera, down the right edge. */
+function setDimensions({ sitting, rig, units }: DrawingInput, bounds: Bounds): Shape[] {
+  const x = bounds.maxX - 0.12
+  const camera = rig.view.frame.origin[2]
+  const behind = sitting.backdrop ? [-sitting.backdrop.distanceM] : []
+  const stations = [...behind, 0, camera].sort((a, b) => a - b)
+  return stations.slice(1).flatMap((z, i) => dimension([x, stations[i]], [x, z], lengthLabel(z - stations[i], units)))
+}
+
+/** Field edges run to the backdrop where there is one in front of the lens, else a metre past the sitter. */
+function fieldReach({ sitting, rig }: DrawingInput): number {
+  const z = rig.view.frame.origin[2]
+  return sitting.backdrop ? Math.max(0.5, z + sitting.backdrop.distanceM) : Math.max(0.5, z + 1)
+}
+
+function planBounds({ sitting, rig }: DrawingInput): Bounds {
+  const points: Vec3[] = [
+    [0, 0, 0.3],
+    rig.view.frame.origin,
+    addScaled(rig.view.frame.origin, rig.view.frame.z, -0.5),
+    ...rig.sources.flatMap((source) => [...litFacePoints(source), standOf(source)]),
+    ...rig.surfaces.filter(({ kind }) => kind === 'panel' || kind === 'card').flatMap(cornersOf),
+    ...rig.balls.map(({ centre }) => centre),
+  ]
+  const half = sitting.backdrop ? Math.min(sitting.backdrop.widthM / 2, 1.4) : 1
+  const z = sitting.backdrop ? -sitting.backdrop.distanceM - 0.1 : -0.8
+  return boundsOf([...points, [-half, 0, z] as Vec3, [half, 0, z] as Vec3].map(planProjection), 0.35)
+}
+
+function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
+  const handles: Handle[] = rig.sources.map((source) => ({
+    target: { type: 'source', id: source.id },
+    at: planProjection(source.frame.origin),
+    name: `source ${source.letter}, ${source.role}`,
+    reachM: 0.3,
+  }))
+  const chosen = rig.sources.find(({ id }) => id === selected)
+  if (chosen)
+    handles.push({
+      target: { type: 'aim', id: chosen.id },
+      at: planProjection(chosen.aim),
+      name: `aim of ${chosen.letter}`,
+      reachM: 0.06,
+    })
+  for (const surface of rig.surfaces.filter(({ kind }) => kind === 'panel'))
+    handles.push({
+      target: { type: 'panel', id: surface.id },
+      at: planProjection(surface.rect.centre),
+      name: `panel ${surface.id}`,
+      reachM: 0.25,
+    })
+  for (const object of sitting.objects)
+    handles.push({
+      target: { type: 'object', id: object.id },
+      at: [object.centreM[0], object.centreM[2]],
+      name: `${object.kind} ${object.id}`,
+      reachM: 0.15,
+    })
+  for (const figure of rig.figures) {
+    const nose = addScaled(figure.posed.landmarks.noseTip.position, figure.posed.noseDirection, 0.09)
+    handles.push({
+      target: { type: 'sitter', id: figure.id },
+      at: planProjection(figure.posed.eyeMidpoint),
+      name: 'sitter',
+      reachM: 0.12,
+    })
+    handles.push({
+      target: { type: 'nose', id: figure.id },
+      at: planProjection(nose),
+      name: 'turn of the head',
+      reachM: 0.06,
+    })
+  }
+  handles.push({ target: { type: 'camera' }, at: planProjection(rig.view.frame.origin), name: 'camera', reachM: 0.2 })
+  if (sitting.backdrop)
+    handles.push({ target: { type: 'backdrop' }, at: [0, -sitting.backdrop.distanceM], name: 'backdrop', reachM: 0.12 })
+  return handles
+}
+
+function describe({ sitting, rig, units }: DrawingInput): string {
+  const sources = rig.sources.map(
+    (source) =>
+      `source ${source.letter} ${source.on ? '' : '(off) '}at ${lengthLabel(source.frame.origin[0], units)} right and ${lengthLabel(source.frame.origin[2], units)} in front of the sitter`,
+  )
+  const backdrop = sitting.backdrop ? [`backdrop ${lengthLabel(sitting.backdrop.distanceM, units)} behind`] : []
+  return `Plan, camera below, backdrop above: ${[...sources, ...backdrop, `${sitting.panels.length} panels`].join('; ')}.`
+}

@@ -1,0 +1,131 @@
+import type { Rig, Surface, View } from '../rig'
+import type { Sitting } from '../sitting'
+import { add, addScaled, cross, scale, subtract, type Vec3 } from '../space'
+import { convexHull, type Projection } from './outline'
+import { circle, hatchBehind, line, text } from './shapes'
+import { solidOutline } from './solids'
+import type { DrawingInput, Point2, Shape } from './types'
+import { lengthLabel } from './words'
+
+const PANEL_THICKNESS_M = 0.02
+
+/** A board: two lines at true thickness, its kind and size along it. */
+export function drawPanel(surface: Surface, label: string, project: Projection, pencil: boolean): Shape[] {
+  const { centre, halfU, halfV } = surface.rect
+  const normal = scale(cross(halfU, halfV), 1 / Math.max(1e-9, Math.hypot(...cross(halfU, halfV))))
+  const front = cornersOf(surface).map(project)
+  const back = cornersOf(surface).map((p) => project(addScaled(p, normal, -PANEL_THICKNESS_M)))
+  const outline = convexHull([...front, ...back])
+  const at = project(addScaled(centre, normal, -0.07))
+  const along = project(add(centre, halfU))
+  const middle = project(centre)
+  const angle = (Math.atan2(along[1] - middle[1], along[0] - middle[0]) * 180) / Math.PI
+  return [
+    line(outline, { closed: true, weight: 'object', fill: 'sheet', pencil }),
+    text(at, label, { anchor: 'middle', angleDeg: readable(angle), tone: pencil ? 'pencil' : 'ink2' }),
+  ]
+}
+
+export const cornersOf = ({ rect }: Surface): Vec3[] => [
+  add(add(rect.centre, rect.halfU), rect.halfV),
+  subtract(add(rect.centre, rect.halfU), rect.halfV),
+  subtract(subtract(rect.centre, rect.halfU), rect.halfV),
+  add(subtract(rect.centre, rect.halfU), rect.halfV),
+]
+
+function readable(angle: number): number {
+  let turned = angle
+  while (turned >= 90) turned -= 180
+  while (turned < -90) turned += 180
+  return turned
+}
+
+/** The backdrop in plan: a cut line with hatch behind it, its width and reflectance written. */
+export function backdropInPlan({ sitting, units, selected }: DrawingInput): Shape[] {
+  const { backdrop } = sitting
+  if (!backdrop) return []
+  const a: Point2 = [-backdrop.widthM / 2, -backdrop.distanceM]
+  const b: Point2 = [backdrop.widthM / 2, -backdrop.distanceM]
+  const pencil = selected === 'backdrop'
+  const mean = (backdrop.reflectance[0] + backdrop.reflectance[1] + backdrop.reflectance[2]) / 3
+  return [
+    ...hatchBehind(a, b, 0.05, -0.05, 0.09),
+    line([a, b], { weight: 'cut', pencil }),
+    text([a[0], a[1] + 0.13], `paper ${lengthLabel(backdrop.widthM, units)}, ${Math.round(mean * 100)} %`, {
+      tone: pencil ? 'pencil' : 'ink2',
+    }),
+  ]
+}
+
+export function backdropInElevation(sitting: Sitting, project: Projection): Shape[] {
+  const { backdrop } = sitting
+  if (!backdrop) return []
+  const corners: Vec3[] = [-1, 1].flatMap((side): Vec3[] => [
+    [(side * backdrop.widthM) / 2, 0, -backdrop.distanceM],
+    [(side * backdrop.widthM) / 2, backdrop.heightM, -backdrop.distanceM],
+  ])
+  return [line(convexHull(corners.map(project)), { closed: true, weight: 'thin' })]
+}
+
+/** Walls as double lines with hatch outside; the drawing is cut off by its own bounds. */
+export function wallsInPlan({ room }: Sitting): Shape[] {
+  const x0 = room.xM - room.widthM / 2
+  const x1 = room.xM + room.widthM / 2
+  const z0 = room.zM - room.depthM / 2
+  const z1 = room.zM + room.depthM / 2
+  const ring = (grow: number): Point2[] => [
+    [x0 - grow, z0 - grow],
+    [x1 + grow, z0 - grow],
+    [x1 + grow, z1 + grow],
+    [x0 - grow, z1 + grow],
+  ]
+  return [line(ring(0), { closed: true, weight: 'thin' }), line(ring(0.06), { closed: true, weight: 'thin' })]
+}
+
+/** Camera body and barrel to size, tripod circle, field edges to where the field meets the backdrop. */
+export function cameraShapes(
+  view: View,
+  fieldTo: number,
+  project: Projection,
+  pencil: boolean,
+  plan: boolean,
+): Shape[] {
+  const { origin, z, x, y } = view.frame
+  const across = plan ? x : y
+  const box = (near: number, far: number, half: number): Point2[] =>
+    [
+      addScaled(addScaled(origin, z, near), across, -half),
+      addScaled(addScaled(origin, z, far), across, -half),
+      addScaled(addScaled(origin, z, far), across, half),
+      addScaled(addScaled(origin, z, near), across, half),
+    ].map(project)
+  const half = (plan ? view.sensorWidthMm : view.sensorHeightMm) / 2 / view.focalLengthMm
+  const edge = (side: number): Shape => {
+    const end = addScaled(addScaled(origin, z, fieldTo), across, side * half * fieldTo)
+    return line([project(origin), project(end)], { weight: 'dimension' })
+  }
+  return [
+    edge(-1),
+    edge(1),
+    ...(plan ? [circle(project(addScaled(origin, z, -0.1)), 0.45, { weight: 'dimension', dash: 'hidden' })] : []),
+    line(box(-0.12, -0.05, 0.07), { closed: true, fill: 'sheet', pencil }),
+    line(box(-0.05, 0.05, 0.04), { closed: true, fill: 'sheet', pencil }),
+  ]
+}
+
+/** Balls, cards and flags. */
+export function objectShapes(rig: Rig, project: Projection, selected: string | null): Shape[] {
+  const balls = rig.balls.map((ball) =>
+    circle(project(ball.centre), ball.radiusM, { fill: 'sheet', pencil: selected === ball.id }),
+  )
+  const cards = rig.surfaces
+    .filter((surface) => surface.kind === 'card' || surface.kind === 'flag')
+    .map((surface) =>
+      line(solidOutline({ kind: 'rectangle', rect: surface.rect, albedo: [0, 0, 0] }, project), {
+        closed: true,
+        weight: surface.kind === 'flag' ? 'cut' : 'object',
+        pencil: selected !== null && surface.id.startsWith(selected),
+      }),
+    )
+  return [...balls, ...cards]
+}

@@ -1,0 +1,106 @@
+import type { Dash, Point2, Shape, Weight } from './types'
+
+interface LineStyle {
+  readonly weight?: Weight
+  readonly dash?: Dash
+  readonly pencil?: boolean
+  readonly fill?: 'none' | 'sheet' | 'tint'
+  readonly closed?: boolean
+}
+
+export const line = (points: readonly Point2[], style: LineStyle = {}): Shape => ({
+  kind: 'line',
+  points,
+  closed: style.closed ?? false,
+  weight: style.weight ?? 'object',
+  dash: style.dash ?? 'solid',
+  pencil: style.pencil ?? false,
+  fill: style.fill ?? 'none',
+})
+
+export const circle = (centre: Point2, radiusM: number, style: LineStyle = {}): Shape => ({
+  kind: 'circle',
+  centre,
+  radiusM,
+  weight: style.weight ?? 'object',
+  dash: style.dash ?? 'solid',
+  pencil: style.pencil ?? false,
+  fill: style.fill ?? 'none',
+})
+
+interface TextStyle {
+  readonly anchor?: 'start' | 'middle' | 'end'
+  readonly angleDeg?: number
+  readonly size?: 'label' | 'letter'
+  readonly tone?: 'ink' | 'ink2' | 'pencil'
+}
+
+export const text = (at: Point2, words: string, style: TextStyle = {}): Shape => ({
+  kind: 'text',
+  at,
+  text: words,
+  anchor: style.anchor ?? 'start',
+  angleDeg: style.angleDeg ?? 0,
+  size: style.size ?? 'label',
+  tone: style.tone ?? 'ink',
+})
+
+export const between = (a: Point2, b: Point2, t: number): Point2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
+export const lengthOf = (a: Point2, b: Point2): number => Math.hypot(b[0] - a[0], b[1] - a[1])
+
+/** A dimension: thin line with 45° ticks and its figure above the line, readable from below or from the right. */
+export function dimension(a: Point2, b: Point2, words: string, pencil = false): Shape[] {
+  const size = lengthOf(a, b)
+  if (!(size > 0)) return []
+  const along: Point2 = [(b[0] - a[0]) / size, (b[1] - a[1]) / size]
+  const angle = readableAngle(along)
+  const up: Point2 = [Math.sin((angle * Math.PI) / 180), -Math.cos((angle * Math.PI) / 180)]
+  const middle = between(a, b, 0.5)
+  const tick = (at: Point2): Shape => {
+    const t: Point2 = [(along[0] - along[1]) * 0.025, (along[1] + along[0]) * 0.025]
+    return line(
+      [
+        [at[0] - t[0], at[1] - t[1]],
+        [at[0] + t[0], at[1] + t[1]],
+      ],
+      { weight: 'thin', pencil },
+    )
+  }
+  return [
+    line([a, b], { weight: 'dimension', pencil }),
+    tick(a),
+    tick(b),
+    text([middle[0] + up[0] * 0.035, middle[1] + up[1] * 0.035], words, {
+      anchor: 'middle',
+      angleDeg: angle,
+      tone: pencil ? 'pencil' : 'ink',
+    }),
+  ]
+}
+
+/** Turned so that it is never upside down: from −90 (read from the right) up to, not including, +90. */
+function readableAngle(along: Point2): number {
+  let angle = (Math.atan2(along[1], along[0]) * 180) / Math.PI
+  while (angle >= 90 - 1e-6) angle -= 180
+  while (angle < -90 - 1e-6) angle += 180
+  return angle
+}
+
+/** An arc about a centre between two page angles (radians, clockwise from +x), in steps of about 3°. */
+export function arc(centre: Point2, radiusM: number, from: number, to: number, style: LineStyle = {}): Shape {
+  const steps = Math.max(2, Math.ceil(Math.abs(to - from) / 0.05))
+  const points = Array.from({ length: steps + 1 }, (_, i): Point2 => {
+    const angle = from + ((to - from) * i) / steps
+    return [centre[0] + radiusM * Math.cos(angle), centre[1] + radiusM * Math.sin(angle)]
+  })
+  return line(points, { weight: 'dimension', ...style })
+}
+
+/** Short strokes behind a cut line, as a draughtsman hatches what is not looked into. */
+export function hatchBehind(a: Point2, b: Point2, sideX: number, sideY: number, stepM: number): Shape[] {
+  const count = Math.max(2, Math.round(lengthOf(a, b) / stepM))
+  return Array.from({ length: count }, (_, i): Shape => {
+    const at = between(a, b, (i + 0.5) / count)
+    return line([at, [at[0] + sideX, at[1] + sideY]], { weight: 'thin' })
+  })
+}

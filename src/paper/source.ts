@@ -1,0 +1,108 @@
+import type { RigSource } from '../rig'
+import { add, addScaled, scale, subtract, type Vec3 } from '../space'
+import { convexHull, type Projection } from './outline'
+import { between, circle, line, text } from './shapes'
+import { circlePoints, solidOutline, solidPoints } from './solids'
+import type { Point2, Shape } from './types'
+
+/** Radius of the legs' circle of a medium stand: common practice, no source. */
+const LEGS_RADIUS_M = 0.5
+/** How far an edge ray runs on past the nose tip. */
+const RAY_PAST_M = 0.16
+
+/** Both ends of the lit face as the drawing sees it: the widest chord of its outline that is level in the plane. */
+export function rimEnds(source: RigSource, project: Projection): readonly [Point2, Point2] {
+  const outline = convexHull(litFacePoints(source).map(project))
+  let best: readonly [Point2, Point2] = [outline[0], outline[0]]
+  let widest = -1
+  for (const a of outline)
+    for (const b of outline) {
+      const size = Math.hypot(b[0] - a[0], b[1] - a[1])
+      if (size > widest) {
+        widest = size
+        best = [a, b]
+      }
+    }
+  return best
+}
+
+/** Outline of the lit face in space. */
+export function litFacePoints({ frame, litFace }: RigSource): Vec3[] {
+  if (litFace.shape === 'disc') return circlePoints(frame.origin, frame.z, litFace.widthM / 2)
+  const u = scale(frame.x, litFace.widthM / 2)
+  const v = scale(frame.y, litFace.heightM / 2)
+  return [
+    add(add(frame.origin, u), v),
+    subtract(add(frame.origin, u), v),
+    subtract(subtract(frame.origin, u), v),
+    add(subtract(frame.origin, u), v),
+  ]
+}
+
+/** A source as its true projection: nothing filled but with the sheet. */
+export function drawSource(source: RigSource, project: Projection, pencil: boolean): Shape[] {
+  const style = { pencil, dash: source.on ? ('solid' as const) : ('hidden' as const) }
+  const solids = source.gear.map((solid) =>
+    line(solidOutline(solid, project), { ...style, closed: true, weight: 'object', fill: 'sheet' }),
+  )
+  const face = line(convexHull(litFacePoints(source).map(project)), { ...style, closed: true, weight: 'thin' })
+  const rim = line([...rimEnds(source, project)], { ...style, weight: 'cut' })
+  return [...solids, face, rim]
+}
+
+/** Middle of everything opaque that the source brings: its stand is drawn under it. */
+export function standOf(source: RigSource): Vec3 {
+  const cylinders = source.gear.filter((solid) => solid.kind === 'cylinder')
+  const points = (cylinders.length > 0 ? cylinders : source.gear).flatMap(solidPoints)
+  if (points.length === 0) return source.frame.origin
+  return scale(points.reduce(add), 1 / points.length)
+}
+
+export function standInPlan(source: RigSource, project: Projection): Shape[] {
+  const foot = project(standOf(source))
+  return [
+    circle(foot, LEGS_RADIUS_M, { weight: 'dimension', dash: 'hidden' }),
+    circle(foot, 0.012, { weight: 'object' }),
+  ]
+}
+
+export function standInElevation(source: RigSource, project: Projection): Shape[] {
+  const head = project(standOf(source))
+  const knee = Math.min(0.45, -head[1] * 0.4)
+  return [
+    line([head, [head[0], 0]], { weight: 'thin' }),
+    line(
+      [
+        [head[0] - LEGS_RADIUS_M * 0.8, 0],
+        [head[0], -knee],
+        [head[0] + LEGS_RADIUS_M * 0.8, 0],
+      ],
+      { weight: 'thin' },
+    ),
+  ]
+}
+
+/** From both rims past the nose tip: the soft edge is the wedge between them. */
+export function edgeRays(source: RigSource, noseTip: Vec3, project: Projection): Shape[] {
+  const nose = project(noseTip)
+  return rimEnds(source, project).map((rim) => line([rim, beyond(rim, nose)], { weight: 'thin' }))
+}
+
+function beyond(from: Point2, through: Point2): Point2 {
+  const size = Math.hypot(through[0] - from[0], through[1] - from[1])
+  return between(from, through, size > 0 ? 1 + RAY_PAST_M / size : 1)
+}
+
+/** The letter, beyond the far side of the source as seen from its aim. */
+export function letterOf(source: RigSource, project: Projection, pencil: boolean): Shape {
+  const points = [...source.gear.flatMap(solidPoints), source.frame.origin].map(project)
+  const origin = project(source.frame.origin)
+  const away = project(addScaled(source.frame.origin, source.frame.z, -1))
+  const dx = away[0] - origin[0]
+  const dy = away[1] - origin[1]
+  const size = Math.hypot(dx, dy)
+  const unit: Point2 = size > 1e-6 ? [dx / size, dy / size] : [0, -1]
+  const reach = Math.max(...points.map((p) => (p[0] - origin[0]) * unit[0] + (p[1] - origin[1]) * unit[1]))
+  const at: Point2 = [origin[0] + unit[0] * (reach + 0.12), origin[1] + unit[1] * (reach + 0.12)]
+  return text(at, source.letter, { anchor: 'middle', size: 'letter', tone: pencil ? 'pencil' : 'ink' })
+}
