@@ -37,7 +37,7 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
         line(noseSection(figure), { closed: true, weight: 'object' }),
         line([nose, tail(rims[0]), tail(rims[1])], { closed: true, weight: 'dimension', fill: 'tint' }),
         ...rims.map((rim) => line([start(rim), tail(rim)], { weight: 'thin' })),
-        ...dimension(a, b, `${Math.round(lengthOf(a, b) * 1000)} mm`, true),
+        ...dimension(a, b, `${Math.round(lengthOf(a, b) * 1000)} mm`, true, MAGNIFICATION),
       ],
     },
   ]

@@ -48,8 +48,11 @@ export const text = (at: Point2, words: string, style: TextStyle = {}): Shape =>
 export const between = (a: Point2, b: Point2, t: number): Point2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
 export const lengthOf = (a: Point2, b: Point2): number => Math.hypot(b[0] - a[0], b[1] - a[1])
 
-/** A dimension: thin line with 45° ticks and its figure above the line, readable from below or from the right. */
-export function dimension(a: Point2, b: Point2, words: string, pencil = false): Shape[] {
+/**
+ * A dimension: thin line with 45° ticks and its figure above the line, readable from below or from the right.
+ * enlarged: how much the window that it stands in magnifies, so that ticks and lift keep their size on the page.
+ */
+export function dimension(a: Point2, b: Point2, words: string, pencil = false, enlarged = 1): Shape[] {
   const size = lengthOf(a, b)
   if (!(size > 0)) return []
   const along: Point2 = [(b[0] - a[0]) / size, (b[1] - a[1]) / size]
@@ -57,7 +60,7 @@ export function dimension(a: Point2, b: Point2, words: string, pencil = false): 
   const up: Point2 = [Math.sin((angle * Math.PI) / 180), -Math.cos((angle * Math.PI) / 180)]
   const middle = between(a, b, 0.5)
   const tick = (at: Point2): Shape => {
-    const t: Point2 = [(along[0] - along[1]) * 0.025, (along[1] + along[0]) * 0.025]
+    const t: Point2 = [((along[0] - along[1]) * 0.025) / enlarged, ((along[1] + along[0]) * 0.025) / enlarged]
     return line(
       [
         [at[0] - t[0], at[1] - t[1]],
@@ -70,7 +73,7 @@ export function dimension(a: Point2, b: Point2, words: string, pencil = false): 
     line([a, b], { weight: 'dimension', pencil }),
     tick(a),
     tick(b),
-    text([middle[0] + up[0] * 0.035, middle[1] + up[1] * 0.035], words, {
+    text([middle[0] + (up[0] * 0.035) / enlarged, middle[1] + (up[1] * 0.035) / enlarged], words, {
       anchor: 'middle',
       angleDeg: angle,
       tone: pencil ? 'pencil' : 'ink',
