@@ -1,0 +1,205 @@
+import type { Rgb } from '../photometry'
+import type { Material, RigSource } from '../rig'
+import { addScaled, basisAround, dot, hash32, pointToLocal, pointToWorld, scale, sobol, type Vec3 } from '../space'
+import { pieceAt } from './arrivals'
+import { materialAt } from './bodies'
+import { ggxFactor, sampleGgx } from './ggx'
+import { RECEPTOR_SOLID_ANGLE, type Receptor, receptorCosine } from './receptor'
+import { litSources, type MeterScene, ownGear, type Probe } from './scene'
+
+/** Light that reached a place by way of at least one surface, from one source at 1 cd·s and in its own colour. */
+export interface BouncedLight {
+  readonly sourceId: string
+  /** 1/m² a band. */
+  readonly mean: Rgb
+  /** Of the mean's luminance, from the spread between batches, 1/m². */
+  readonly standardError: number
+}
+
+export interface BounceOptions {
+  /** Paths in all; rounded up to a whole number a batch. */
+  readonly paths: number
+  readonly seed?: number
+  readonly sources?: readonly RigSource[]
+}
+
+/** Independent scrambles of the sequence, whose spread is the standard error. */
+export const BATCHES = 16
+/** Roulette ends paths long before; this only bounds a room of mirrors. */
+const MOST_BOUNCES = 64
+const SURE_BOUNCES = 2
+/** Metres by which a path leaves the surface it met. */
+const LIFT = 2e-4
+/** A gloss is narrow, so its light ray is drawn this many times. */
+const GLOSS_RAYS = 4
+const Y: Rgb = [0.2126, 0.7152, 0.0722]
+
+export const luminanceOf = (rgb: Rgb): number => Y[0] * rgb[0] + Y[1] * rgb[1] + Y[2] * rgb[2]
+
+/** Unidirectional paths from the place, one light ray a source at each hit. Same inputs, same answer. */
+export function bounceAt(
+  scene: MeterScene,
+  probe: Probe,
+  receptor: Receptor,
+  { paths, seed = 1, sources = litSources(scene.rig) }: BounceOptions,
+): readonly BouncedLight[] {
+  const each = Math.ceil(paths / BATCHES)
+  const batches = Array.from({ length: BATCHES }, (_, i) =>
+    bounceBatch(scene, probe, receptor, { paths: each, seed: hash32(seed, i), sources }),
+  )
+  return sources.map((source, s) => ({ sourceId: source.id, ...summary(batches.map((batch) => batch[s])) }))
+}
+
+/** Mean and standard error of the mean over batches of equal size. */
+export function summary(batches: readonly Rgb[]): { readonly mean: Rgb; readonly standardError: number } {
+  const n = batches.length
+  const mean = [0, 1, 2].map((band) => batches.reduce((sum, b) => sum + b[band], 0) / n) as unknown as Rgb
+  const y = luminanceOf(mean)
+  const squares = batches.reduce((sum, b) => sum + (luminanceOf(b) - y) ** 2, 0)
+  return { mean, standardError: n > 1 ? Math.sqrt(squares / (n * (n - 1))) : Number.POSITIVE_INFINITY }
+}
+
+/** One batch: the mean over its paths, one triple a source, 1/m². */
+export function bounceBatch(
+  scene: MeterScene,
+  { point, normal }: Probe,
+  receptor: Receptor,
+  { paths, seed = 1, sources = litSources(scene.rig) }: BounceOptions,
+): readonly Rgb[] {
+  const sums = sources.map(() => [0, 0, 0] as [number, number, number])
+  const axes = basisAround(normal)
+  for (let i = 0; i < paths; i++) {
+    const draw = new Draws(i, seed)
+    const cosine = receptorCosine(receptor, draw.next())
+    const first = around(normal, axes, cosine, draw.next())
+    trace(scene, sources, point, first, RECEPTOR_SOLID_ANGLE[receptor], draw, sums)
+  }
+  return sums.map((s) => [s[0] / paths, s[1] / paths, s[2] / paths])
+}
+
+/** Numbers of one path: Sobol for the first five, where stratifying pays, hashes after that. */
+class Draws {
+  private used = 0
+  constructor(
+    private readonly index: number,
+    private readonly seed: number,
+  ) {}
+  next(): number {
+    const d = this.used++
+    if (d < 5) return sobol(this.index, d, hash32(this.seed, d))
+    return hash32(hash32(this.seed, this.index), d) / 2 ** 32
+  }
+}
+
+function around(axis: Vec3, [x, y]: readonly [Vec3, Vec3], cosine: number, u: number): Vec3 {
+  const sine = Math.sqrt(Math.max(0, 1 - cosine * cosine))
+  const phi = 2 * Math.PI * u
+  return addScaled(addScaled(scale(axis, cosine), x, sine * Math.cos(phi)), y, sine * Math.sin(phi))
+}
+
+function trace(
+  scene: MeterScene,
+  sources: readonly RigSource[],
+  start: Vec3,
+  first: Vec3,
+  weight: number,
+  draw: Draws,
+  sums: [number, number, number][],
+): void {
+  let origin = start
+  let direction = first
+  let through: Rgb = [weight, weight, weight]
+  for (let bounce = 0; bounce < MOST_BOUNCES; bounce++) {
+    const hit = scene.caster.nearest(origin, direction)
+    if (!hit) return
+    const meaning = scene.bodies.meanings[hit.bodyIndex]
+    const material = materialAt(meaning, hit, direction)
+    if (!material) return
+    const here: Place = {
+      point: addScaled(addScaled(origin, direction, hit.distance), hit.normal, LIFT),
+      normal: hit.normal,
+      towards: scale(direction, -1),
+      material,
+    }
+    const owner = meaning.kind === 'gear' ? meaning.sourceId : null
+    sources.forEach((source, s) => {
+      // A source's light on its own gear is already inside its emission.
+      if (source.id !== owner) addReflected(scene, source, here, through, draw, sums[s])
+    })
+    const next = scattered(here, draw)
+    if (!next) return
+    through = [through[0] * next.factor[0], through[1] * next.factor[1], through[2] * next.factor[2]]
+    if (bounce >= SURE_BOUNCES) {
+      const stay = Math.min(0.95, Math.max(...through) / weight)
+      if (draw.next() >= stay) return
+      through = [through[0] / stay, through[1] / stay, through[2] / stay]
+    }
+    origin = here.point
+    direction = next.direction
+  }
+}
+
+interface Place {
+  readonly point: Vec3
+  readonly normal: Vec3
+  /** Unit, to where the path came from. */
+  readonly towards: Vec3
+  readonly material: Material
+}
+
+/** Light of one source that the met surface sends back along the path, through one random point of each emitter. */
+function addReflected(
+  scene: MeterScene,
+  source: RigSource,
+  here: Place,
+  through: Rgb,
+  draw: Draws,
+  sum: [number, number, number],
+): void {
+  const rays = here.material.kind === 'metal' ? GLOSS_RAYS : 1
+  for (const { frame, emission } of source.emitters) {
+    const local = pointToLocal(frame, here.point)
+    for (let ray = 0; ray < rays; ray++) {
+      const piece = pieceAt(emission, local, draw.next(), draw.next())
+      if (!piece) continue
+      const lit = pointToWorld(frame, piece.point)
+      const incident = unitBetween(here.point, lit)
+      const cosine = dot(here.normal, incident)
+      if (cosine <= 0 || !scene.caster.visible(here.point, lit, ownGear(scene, source.id))) continue
+      const factor = reflectance(here, incident)
+      const k = (piece.strength * cosine) / rays
+      for (let band = 0; band < 3; band++) sum[band] += through[band] * factor[band] * k * source.colour[band]
+    }
+  }
+}
+
+function unitBetween(a: Vec3, b: Vec3): Vec3 {
+  const x = b[0] - a[0]
+  const y = b[1] - a[1]
+  const z = b[2] - a[2]
+  const size = Math.hypot(x, y, z)
+  return [x / size, y / size, z / size]
+}
+
+/** BRDF a band, 1/sr. */
+function reflectance({ material, normal, towards }: Place, incident: Vec3): Rgb {
+  if (material.kind === 'matt') {
+    const [r, g, b] = material.albedo
+    return [r / Math.PI, g / Math.PI, b / Math.PI]
+  }
+  const k = ggxFactor(normal, towards, incident, material.roughness ** 2)
+  return [material.f0[0] * k, material.f0[1] * k, material.f0[2] * k]
+}
+
+/** Where the path goes on, with BRDF·cosine/probability a band. */
+function scattered(here: Place, draw: Draws): { readonly direction: Vec3; readonly factor: Rgb } | null {
+  const { material, normal, towards } = here
+  const u = draw.next()
+  const v = draw.next()
+  if (material.kind === 'matt')
+    return { direction: around(normal, basisAround(normal), Math.sqrt(1 - u), v), factor: material.albedo }
+  const drawn = sampleGgx(normal, towards, material.roughness ** 2, u, v)
+  if (!drawn) return null
+  const [r, g, b] = material.f0
+  return { direction: drawn.incident, factor: [r * drawn.weight, g * drawn.weight, b * drawn.weight] }
+}

@@ -1,0 +1,13 @@
+/**
+ * meter: light arriving at a point. In: a rig, a ray caster over its bodies, a place (world metres, unit normal);
+ * out: per source, luminous exposure in lx·s split into direct (quadrature over the lit surface) and bounced (path
+ * traced from the place). Never uses bounce: it is the second of the two routes to one answer.
+ */
+export * from './arrivals'
+export * from './bodies'
+export * from './bounce'
+export * from './direct'
+export * from './edge'
+export * from './outline'
+export * from './receptor'
+export * from './scene'
