@@ -1,2 +1,6 @@
 /** rig: a sitting and its shapes in; emitters, surfaces and the view out, in world metres. The narrow waist. */
+export * from './assemble'
+export { type Cheek, farCheek, nearCheek, placeLandmarks } from './figure'
+export * from './meter-point'
+export { axialIntensity } from './source'
 export * from './types'

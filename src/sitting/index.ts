@@ -1,2 +1,16 @@
-/** sitting: the document: schema, version, migrations, edits, history. SI with unit suffixes; rules in SPEC.md. */
+/**
+ * sitting: the document: schema, version, migrations, edits, history. SI with unit suffixes; rules by number in SPEC.md.
+ * In: text of a file, or a sitting and what to change. Out: a sitting, its text, or problems a photographer can act on.
+ */
+export * from './edits'
+export * from './first'
+export * from './history'
+export * from './json-schema'
+export * from './landmarks'
+export { CURRENT_VERSION, FORMAT, MIGRATIONS, type Migration } from './migrate'
+export * from './place'
+export { EditRefused, type Problem, problemSentence } from './problems'
+export * from './read'
+export { sittingSchema } from './schema'
 export * from './types'
+export * from './write'

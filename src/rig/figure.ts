@@ -1,0 +1,42 @@
+import { type FigureAsset, poseFigure } from '../figure'
+import type { PlaceLandmarks, Sitter } from '../sitting'
+import { distance, type Vec3 } from '../space'
+import { SKIN_F0, sitterAlbedo, skinRoughness } from './skin'
+import type { RigFigure } from './types'
+
+export const rigFigure = (sitter: Sitter, asset: FigureAsset): RigFigure => ({
+  id: sitter.id,
+  posed: poseFigure(asset, {
+    positionM: [sitter.xM, 0, sitter.zM],
+    eyeHeightM: sitter.eyeHeightM,
+    bodyTurnDeg: sitter.bodyTurnDeg,
+    headTurnDeg: sitter.headTurnDeg,
+    headTiltDeg: sitter.headTiltDeg,
+    chinDeg: sitter.chinDeg,
+  }),
+  albedo: sitterAlbedo(sitter),
+  skinF0: SKIN_F0,
+  skinRoughness: skinRoughness(sitter.shine),
+})
+
+/** What places of sources are measured from. */
+export function placeLandmarks({ posed }: Pick<RigFigure, 'posed'>): PlaceLandmarks {
+  const { cheekLeft, cheekRight, crown } = posed.landmarks
+  return {
+    eyePoint: posed.eyeMidpoint,
+    cheekLeft: cheekLeft.position,
+    cheekRight: cheekRight.position,
+    crown: crown.position,
+  }
+}
+
+export type Cheek = 'cheekLeft' | 'cheekRight'
+
+/** The cheek on the side of a point (as a rule the key's centre): the nearer one. */
+export function nearCheek({ posed }: Pick<RigFigure, 'posed'>, towards: Vec3): Cheek {
+  const { cheekLeft, cheekRight } = posed.landmarks
+  return distance(towards, cheekLeft.position) <= distance(towards, cheekRight.position) ? 'cheekLeft' : 'cheekRight'
+}
+
+export const farCheek = (figure: Pick<RigFigure, 'posed'>, towards: Vec3): Cheek =>
+  nearCheek(figure, towards) === 'cheekLeft' ? 'cheekRight' : 'cheekLeft'

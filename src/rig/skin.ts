@@ -1,0 +1,68 @@
+import type { PartName } from '../figure'
+import type { Rgb } from '../photometry'
+import type { Sitter } from '../sitting'
+
+/**
+ * Colour of the sitter's parts: linear sRGB reflectance, D65.
+ *
+ * Skin goes by ITA° bands (ITA = atan((L* − 50)/b*), [Chardon 1991]): one CIELAB colour stands for each band.
+ * Measured: intermediate is the mean of 600 people over 12 sites [Han 2006]; dark is a cluster centroid of 120 faces
+ * [IADR 2009]. Not measured: the other four take L* from an ITA in their band, with a* and b* between the measured
+ * ones as the ordering of published surveys has it (lighter skin is less yellow); from memory, ±3 units.
+ */
+export const SKIN_LAB: Readonly<Record<Sitter['skin'], readonly [number, number, number]>> = {
+  'very light': [70.8, 8, 13],
+  light: [66.7, 9, 15.5],
+  intermediate: [61.7462, 9.5618, 17.0778],
+  tan: [56.2, 11.5, 18],
+  brown: [46.9, 13.5, 17.5],
+  dark: [37.7, 17.2, 14.7],
+}
+
+/** Fresnel reflectance at normal incidence for n = 1.4 (stratum corneum with its film; 1.35 to 1.55 published). */
+export const SKIN_F0 = ((1.4 - 1) / (1.4 + 1)) ** 2
+
+/** Roughness r (α = r²) of the skin's gloss: powdered 0.55, usual 0.35, oily 0.15; practice, no citable source. */
+export const skinRoughness = (shine: number): number => 0.55 - 0.4 * shine
+
+/** Sclera: brighter looks like glass. Practice, no citable source. */
+const EYE: Rgb = [0.58, 0.545, 0.52]
+
+/** Diffuse reflectance of hair seen as a mass, highlights apart; practice, no citable source. */
+const HAIR: Readonly<Record<Sitter['hair'], Rgb>> = {
+  dark: [0.045, 0.033, 0.026],
+  brown: [0.1, 0.064, 0.042],
+  fair: [0.34, 0.25, 0.145],
+  grey: [0.31, 0.3, 0.285],
+}
+
+/** Cotton in white, mid grey and black; practice, no citable source. */
+const CLOTHES: Readonly<Record<Sitter['clothes'], Rgb>> = {
+  white: [0.76, 0.76, 0.75],
+  grey: [0.2, 0.205, 0.215],
+  black: [0.035, 0.035, 0.036],
+}
+
+export const sitterAlbedo = (sitter: Pick<Sitter, 'skin' | 'hair' | 'clothes'>): Readonly<Record<PartName, Rgb>> => ({
+  skin: linearFromLab(SKIN_LAB[sitter.skin]),
+  eyeLeft: EYE,
+  eyeRight: EYE,
+  hair: HAIR[sitter.hair],
+  garment: CLOTHES[sitter.clothes],
+})
+
+/** D65 white of the 2° observer, Y = 1 [CIE 15]. */
+const WHITE: Rgb = [0.95047, 1, 1.08883]
+
+/** CIELAB (D65) → linear sRGB, [CIE 15:2004 §8.2.1] inverted and [IEC 61966-2-1]'s matrix. */
+export function linearFromLab([lightness, a, b]: readonly [number, number, number]): Rgb {
+  const fy = (lightness + 16) / 116
+  const [x, y, z] = [fy + a / 500, fy, fy - b / 200].map(
+    (f, i) => WHITE[i] * (f > 6 / 29 ? f ** 3 : 3 * (6 / 29) ** 2 * (f - 4 / 29)),
+  )
+  return [
+    3.2404542 * x - 1.5371385 * y - 0.4985314 * z,
+    -0.969266 * x + 1.8760108 * y + 0.041556 * z,
+    0.0556434 * x - 0.2040259 * y + 1.0572252 * z,
+  ]
+}

@@ -1,0 +1,51 @@
+import type { Vec3 } from '../../space'
+import type { MeterPlace, Sitter, Sitting, TestObject } from '../types'
+
+/** Minus a number, without the −0 that would tell two equal sittings apart. */
+const opposite = (value: number): number => (value === 0 ? 0 : -value)
+const across = ([x, y, z]: Vec3): Vec3 => [opposite(x), y, z]
+
+const mirrorBoard = <T extends { readonly centreM: Vec3; readonly turnDeg: number }>(board: T): T => ({
+  ...board,
+  centreM: across(board.centreM),
+  turnDeg: opposite(board.turnDeg),
+})
+
+const mirrorSitter = (sitter: Sitter): Sitter => ({
+  ...sitter,
+  xM: opposite(sitter.xM),
+  bodyTurnDeg: opposite(sitter.bodyTurnDeg),
+  headTurnDeg: opposite(sitter.headTurnDeg),
+  headTiltDeg: opposite(sitter.headTiltDeg),
+})
+
+const mirrorObject = (object: TestObject): TestObject =>
+  object.kind === 'ball' ? { ...object, centreM: across(object.centreM) } : mirrorBoard(object)
+
+const otherSide = (landmark: string): string =>
+  landmark.endsWith('Left') ? landmark.replace(/Left$/, 'Right') : landmark.replace(/Right$/, 'Left')
+
+function mirrorPlace(place: MeterPlace): MeterPlace {
+  if (!('sitterId' in place.at)) return { ...place, at: { ...place.at, pointM: across(place.at.pointM) } }
+  return { ...place, at: { ...place.at, landmark: otherSide(place.at.landmark) } }
+}
+
+/**
+ * The whole set as a mirror shows it: what was at camera right is at camera left, turns go the other way. Done twice it
+ * gives the sitting back. Takes stay as they were kept.
+ */
+export const mirrorSet = (sitting: Sitting): Sitting => ({
+  ...sitting,
+  sitters: sitting.sitters.map(mirrorSitter),
+  sources: sitting.sources.map((source) => ({
+    ...source,
+    centreM: across(source.centreM),
+    aimM: across(source.aimM),
+    rollDeg: opposite(source.rollDeg),
+  })),
+  panels: sitting.panels.map(mirrorBoard),
+  objects: sitting.objects.map(mirrorObject),
+  room: { ...sitting.room, xM: opposite(sitting.room.xM) },
+  camera: { ...sitting.camera, positionM: across(sitting.camera.positionM), aimM: across(sitting.camera.aimM) },
+  meterPlaces: sitting.meterPlaces.map(mirrorPlace),
+})

@@ -1,0 +1,121 @@
+import type { Vec3 } from '../../space'
+import { EditRefused } from '../problems'
+import type { Backdrop, Camera, Panel, Room, Sitter, Sitting, TestObject } from '../types'
+import { type Change, changeThing, freeId, listOf, thingById } from './things'
+
+/** Result of an edit that makes a new record. */
+export interface Added {
+  readonly sitting: Sitting
+  readonly id: string
+}
+
+export const setSitter = (sitting: Sitting, id: string, change: Change<Sitter>): Sitting =>
+  changeThing(sitting, 'sitters', id, change)
+
+export const setPanel = (sitting: Sitting, id: string, change: Change<Panel>): Sitting =>
+  changeThing(sitting, 'panels', id, change)
+
+export const movePanel = (sitting: Sitting, id: string, centreM: Vec3): Sitting => setPanel(sitting, id, { centreM })
+
+/** Adds an upright board, as a rule at camera left of the sitter with its front to the face. */
+export function addPanel(sitting: Sitting, kind: Panel['kind'] = 'white'): Added {
+  const id = freeId(sitting, 'panel')
+  const eyes = sitting.sitters[0].eyeHeightM
+  const panel: Panel = {
+    id,
+    kind,
+    widthM: 1,
+    heightM: 1.5,
+    centreM: [-0.62, eyes - 0.05, 0.1],
+    turnDeg: 90,
+    tiltDeg: 0,
+  }
+  return { sitting: { ...sitting, panels: [...sitting.panels, panel] }, id }
+}
+
+type ObjectChange = Readonly<Record<string, number | Vec3>>
+
+/** Changes fields of a test object; its kind and id stay. */
+export function setObject(sitting: Sitting, id: string, change: ObjectChange): Sitting {
+  const { kind } = thingById(sitting, 'objects', id)
+  return changeThing(sitting, 'objects', id, { ...change, kind } as Change<TestObject>)
+}
+
+export const moveObject = (sitting: Sitting, id: string, centreM: Vec3): Sitting => setObject(sitting, id, { centreM })
+
+/** Adds a test body beside the head at camera right, facing the camera. */
+export function addObject(sitting: Sitting, kind: TestObject['kind'] = 'card'): Added {
+  const id = freeId(sitting, kind)
+  const centreM: Vec3 = [0.32, sitting.sitters[0].eyeHeightM, 0]
+  const board = { id, centreM, widthM: 0.2, heightM: 0.25, turnDeg: 0, tiltDeg: 0 }
+  const objects: Readonly<Record<TestObject['kind'], TestObject>> = {
+    ball: { id, kind: 'ball', centreM, diameterM: 0.15, reflectance: 0.18 },
+    card: { ...board, kind: 'card', reflectance: 0.18 },
+    'flag-before-card': { ...board, kind: 'flag-before-card', gapM: 0.025, reflectance: 0.85 },
+  }
+  return { sitting: { ...sitting, objects: [...sitting.objects, objects[kind]] }, id }
+}
+
+/** Hangs a backdrop, changes it, or takes it down (null). */
+export function setBackdrop(sitting: Sitting, change: Partial<Backdrop> | null): Sitting {
+  if (change === null) return { ...sitting, backdrop: null }
+  const before: Backdrop = sitting.backdrop ?? {
+    widthM: 2.72,
+    heightM: 2.4,
+    distanceM: 1.5,
+    reflectance: [0.6, 0.6, 0.6],
+  }
+  return { ...sitting, backdrop: { ...before, ...change } }
+}
+
+export const setRoom = (sitting: Sitting, change: Partial<Room>): Sitting => ({
+  ...sitting,
+  room: { ...sitting.room, ...change },
+})
+
+export const setCamera = (sitting: Sitting, change: Partial<Camera>): Sitting => ({
+  ...sitting,
+  camera: { ...sitting.camera, ...change },
+})
+
+/** What gives way when the light changes (product of readings and recombination; the document only keeps the choice). */
+export const setReExpose = (sitting: Sitting, reExpose: Sitting['reExpose']): Sitting => ({ ...sitting, reExpose })
+
+export const setTitle = (sitting: Sitting, title: string): Sitting => ({ ...sitting, title })
+export const setNote = (sitting: Sitting, note: string): Sitting => ({ ...sitting, note })
+
+/**
+ * Removes a source, panel, object, meter place, or a sitter with the meter places on it. Throws EditRefused for the
+ * first sitter, from whom the set is measured, and an Error where nothing has the id.
+ */
+export function removeThing(sitting: Sitting, id: string): Sitting {
+  const list = listOf(sitting, id)
+  if (!list) throw new Error(`sitting.removeThing: nothing has the id ${id}`)
+  if (sitting.sitters[0].id === id)
+    throw new EditRefused({
+      rule: 'S9',
+      path: 'sitters[0]',
+      expected: 'a first sitter: the set is measured from there',
+      got: 'its removal',
+      advice: 'Change this sitter instead.',
+    })
+  const without = {
+    ...sitting,
+    [list]: (sitting[list] as readonly { id: string }[]).filter((thing) => thing.id !== id),
+  }
+  if (list !== 'sitters') return without
+  const meterPlaces = sitting.meterPlaces.filter(({ at }) => !('sitterId' in at && at.sitterId === id))
+  return { ...without, meterPlaces }
+}
+
+/** A copy of a panel or object, 0.3 m further to camera right. */
+export function duplicateThing(sitting: Sitting, id: string): Added {
+  const list = listOf(sitting, id)
+  if (list !== 'panels' && list !== 'objects')
+    throw new Error(`sitting.duplicateThing: no panel or object with id ${id}`)
+  const original = thingById(sitting, list, id)
+  const copyId = freeId(sitting, list === 'panels' ? 'panel' : original.kind)
+  const [x, y, z] = original.centreM
+  const copy = { ...original, id: copyId, centreM: [x + 0.3, y, z] }
+  return { sitting: { ...sitting, [list]: [...sitting[list], copy] }, id: copyId }
+}

@@ -1,0 +1,56 @@
+/**
+ * Undo and redo as a plain value. A step has a name for the menu ("move A"); all changes of one gesture (a drag, a
+ * held key) are one step.
+ */
+export interface History<T> {
+  readonly past: readonly Step<T>[]
+  readonly present: T
+  /** Nearest first. */
+  readonly future: readonly Step<T>[]
+}
+
+export interface Step<T> {
+  readonly name: string
+  /** What was on the table before the step (in `past`) or will be after it (in `future`). */
+  readonly state: T
+  readonly gesture: string | null
+}
+
+/** Steps kept. A sitting shares most of its records with the one before, so a step costs little. */
+export const HISTORY_LIMIT = 500
+
+export const startHistory = <T>(present: T): History<T> => ({ past: [], present, future: [] })
+
+/**
+ * The history after a change. Changes with the same gesture id, one after the other, make one step: undo goes back to
+ * before the first of them. A change that changes nothing makes no step.
+ */
+export function recordStep<T>(history: History<T>, name: string, next: T, gesture: string | null = null): History<T> {
+  if (next === history.present) return history
+  const last = history.past.at(-1)
+  if (gesture !== null && last?.gesture === gesture) return { past: history.past, present: next, future: [] }
+  const past = [...history.past, { name, state: history.present, gesture }]
+  return { past: past.slice(-HISTORY_LIMIT), present: next, future: [] }
+}
+
+/** One step back; the history itself where there is none. */
+export function undo<T>(history: History<T>): History<T> {
+  const step = history.past.at(-1)
+  if (!step) return history
+  return {
+    past: history.past.slice(0, -1),
+    present: step.state,
+    future: [{ ...step, state: history.present }, ...history.future],
+  }
+}
+
+/** One step forward again; the history itself where there is none. A redone gesture is closed: no drag joins it. */
+export function redo<T>(history: History<T>): History<T> {
+  const [step, ...future] = history.future
+  if (!step) return history
+  return { past: [...history.past, { ...step, state: history.present, gesture: null }], present: step.state, future }
+}
+
+/** What undo and redo would take back or bring back; null: nothing. */
+export const undoName = <T>(history: History<T>): string | null => history.past.at(-1)?.name ?? null
+export const redoName = <T>(history: History<T>): string | null => history.future[0]?.name ?? null
