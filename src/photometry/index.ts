@@ -3,4 +3,5 @@
  * the burst. Sources in SOURCES.md. Imports space.
  */
 export * from './emission'
+export * from './profiles'
 export * from './units'

@@ -1,0 +1,75 @@
+import type { Vec3 } from '../../space'
+import { addScaled } from '../../space'
+import type { Gate } from '../emission'
+import { segmentHitsCap } from './segments'
+
+export const OPEN: Gate = { kind: 'open' }
+/** Longer than any room: where a ray's end lies when a gate asks what it meets. */
+const FAR_M = 1000
+
+/** Share of the light that leaves a local point in a local unit direction and gets through, 0 to 1. */
+export function gatePass(gate: Gate, point: Vec3, direction: Vec3): number {
+  switch (gate.kind) {
+    case 'open':
+      return 1
+    case 'honeycomb':
+      return gate.wallLoss * roundCellPass(gate.depthOverWidth, direction)
+    case 'cells':
+      return squareCellPass(gate.depthOverWidth, direction)
+    case 'opening': {
+      const p = crossingAt(gate.zM, point, direction)
+      return p !== null && p[0] * p[0] + p[1] * p[1] <= gate.radiusM * gate.radiusM ? 1 : 0
+    }
+    case 'window': {
+      const p = crossingAt(gate.zM, point, direction)
+      return p !== null && Math.abs(p[0]) <= gate.widthM / 2 && Math.abs(p[1]) <= gate.heightM / 2 ? 1 : 0
+    }
+    case 'past-cap':
+      return segmentHitsCap(point, addScaled(point, direction, FAR_M), gate.cap) ? 0 : 1
+  }
+}
+
+/** Overlap of two equal circles shifted by x widths: T = (2/π)(acos x − x√(1−x²)), x = tanθ·depth/width. Black walls. */
+function roundCellPass(depthOverWidth: number, [dx, dy, dz]: Vec3): number {
+  if (dz <= 0) return 0
+  const x = (Math.hypot(dx, dy) / dz) * depthOverWidth
+  return x < 1 ? (2 / Math.PI) * (Math.acos(x) - x * Math.sqrt(1 - x * x)) : 0
+}
+
+/** Overlap of two equal squares: T = (1 − |tanθx|·l/c)(1 − |tanθy|·l/c). Black walls. */
+function squareCellPass(depthOverWidth: number, [dx, dy, dz]: Vec3): number {
+  if (dz <= 0) return 0
+  const x = 1 - (Math.abs(dx) / dz) * depthOverWidth
+  const y = 1 - (Math.abs(dy) / dz) * depthOverWidth
+  return x > 0 && y > 0 ? x * y : 0
+}
+
+function crossingAt(zM: number, point: Vec3, direction: Vec3): Vec3 | null {
+  if (direction[2] <= 0 || point[2] > zM) return null
+  return addScaled(point, direction, (zM - point[2]) / direction[2])
+}
+
+const KINDS = ['open', 'honeycomb', 'cells', 'opening', 'window', 'past-cap'] as const
+type Four = readonly [number, number, number, number]
+
+/** The gate as the shader reads it (gatePass in emission.glsl): a number for the kind, and two vec4. */
+export function packGate(gate: Gate): { readonly kind: number; readonly a: Four; readonly b: Four } {
+  const kind = KINDS.indexOf(gate.kind)
+  const none: Four = [0, 0, 0, 0]
+  switch (gate.kind) {
+    case 'open':
+      return { kind, a: none, b: none }
+    case 'honeycomb':
+      return { kind, a: [gate.depthOverWidth, gate.wallLoss, 0, 0], b: none }
+    case 'cells':
+      return { kind, a: [gate.depthOverWidth, 0, 0, 0], b: none }
+    case 'opening':
+      return { kind, a: [gate.zM, gate.radiusM, 0, 0], b: none }
+    case 'window':
+      return { kind, a: [gate.zM, gate.widthM, gate.heightM, 0], b: none }
+    case 'past-cap': {
+      const { rimCentre, axis, diameterM, depthM } = gate.cap
+      return { kind, a: [...rimCentre, diameterM], b: [...axis, depthM] }
+    }
+  }
+}

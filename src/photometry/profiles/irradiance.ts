@@ -1,0 +1,73 @@
+import type { Vec3 } from '../../space'
+import { dot } from '../../space'
+import type { Emission } from '../emission'
+import type { Metres, Steradians, Stops } from '../units'
+import { blockedByCylinder } from './segments'
+
+const GOLDEN = (Math.sqrt(5) - 1) / 2
+
+/** One patch of a source as it reaches a point: its own irradiance on a facing receiver there, and where it is. */
+export interface Arrival {
+  readonly point: Vec3
+  /** L·cosθo·dA/d², 1/m². */
+  readonly facing: number
+  /** Unit, from the receiver to the patch. */
+  readonly towards: Vec3
+}
+
+/** Every patch of an n × n grid over the source, as seen from a local point; gate and blockers in, the set around it not. */
+export function arrivals(emission: Emission, at: Vec3, n = 64): readonly Arrival[] {
+  const found: Arrival[] = []
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j < n; j++) {
+      // Each column is shifted by a golden step: rows in step with a blocker's round edge would miscount it by half a ring.
+      const place = emission.at((i + ((j * GOLDEN) % 1)) / n, (j + 0.5) / n)
+      const dx = at[0] - place.point[0]
+      const dy = at[1] - place.point[1]
+      const dz = at[2] - place.point[2]
+      const distance = Math.hypot(dx, dy, dz)
+      const away: Vec3 = [dx / distance, dy / distance, dz / distance]
+      const cosO = dot(away, place.normal)
+      if (cosO <= 0 || blockedByCylinder(place.point, at, emission.blockers)) continue
+      const facing = (emission.luminance(place, away) * cosO * place.areaM2) / (distance * distance * n * n)
+      if (facing > 0) found.push({ point: place.point, facing, towards: [-away[0], -away[1], -away[2]] })
+    }
+  return found
+}
+
+/** E at a local point with a local unit normal, 1/m² (lx·s per cd·s): brute quadrature, without anything else in the set. */
+export function irradianceAt(emission: Emission, at: Vec3, normal: Vec3, n = 64): number {
+  let sum = 0
+  for (const { facing, towards } of arrivals(emission, at, n)) sum += facing * Math.max(0, dot(towards, normal))
+  return sum
+}
+
+const ON_AXIS = (distance: Metres): Vec3 => [0, 0, distance]
+const FACING: Vec3 = [0, 0, -1]
+
+/** Stops under the 65° dish at the same taped distance, on the axis, squared to it: −log₂(E·d²). Positive is darker. */
+export const lossStops = (emission: Emission, distance: Metres, n = 64): Stops =>
+  -Math.log2(irradianceAt(emission, ON_AXIS(distance), FACING, n) * distance ** 2)
+
+/** X = Φ_room/(E·d²): light thrown into the room per unit of face light. emissions: all that the modifier sends out, the face's first. */
+export function roomFluxPerFaceLight(emissions: readonly Emission[], distance: Metres, n = 64): Steradians {
+  const room = emissions.reduce((sum, emission) => sum + emission.flux, 0)
+  return room / (irradianceAt(emissions[0], ON_AXIS(distance), FACING, n) * distance ** 2)
+}
+
+/** Full angle, in degrees, at which the intensity far away has fallen to half of that on the axis, in the x–z plane. */
+export function halfPowerFullAngle(emission: Emission, n = 48): number {
+  const far = 50
+  const intensity = (angle: number) => {
+    const at: Vec3 = [far * Math.sin(angle), 0, far * Math.cos(angle)]
+    return irradianceAt(emission, at, [-Math.sin(angle), 0, -Math.cos(angle)], n)
+  }
+  const half = intensity(0) / 2
+  let [low, high] = [0, Math.PI / 2]
+  for (let step = 0; step < 14; step++) {
+    const middle = (low + high) / 2
+    if (intensity(middle) > half) low = middle
+    else high = middle
+  }
+  return ((low + high) * 180) / Math.PI
+}

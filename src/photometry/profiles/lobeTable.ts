@@ -1,0 +1,100 @@
+import type { Vec3 } from '../../space'
+import { normalize, subtract } from '../../space'
+import type { Cylinder, Emission, Gate, LitPoint, LitSurface, SurfacePoint } from '../emission'
+import type { Steradians } from '../units'
+import { withIntegratedFlux } from './flux'
+import { gatePass, OPEN } from './gates'
+import { DARK, luminanceOf } from './lobes'
+import { gaussLegendre } from './quadrature'
+import { areaOf, pointOn } from './surfaces'
+
+export interface LobeTable {
+  readonly surface: Extract<LitSurface, { shape: 'rectangle' | 'octagon' | 'disc' }>
+  /** Relative luminance at local x, y; only its shape counts. */
+  readonly relative: (xM: number, yM: number) => number
+  /** Through the whole surface, before the gate. */
+  readonly flux: Steradians
+  /** Share of the light that keeps its direction, its exponent m, and where the light comes from. */
+  readonly forward?: { readonly share: number; readonly exponent: number; readonly lamp: Vec3 }
+  readonly gate?: Gate
+  readonly blockers?: readonly Cylinder[]
+}
+
+const CELLS = 32
+const NO_LOBE = { share: 0, exponent: 1, lamp: [0, 0, -1] as Vec3 }
+
+/** A flat cloth with a luminance profile over its face: soft boxes. Sampled by a table of cells, evaluated by the profile itself. */
+export function lobeTable(parameters: LobeTable): Emission {
+  const { surface, relative, flux, forward = NO_LOBE, gate = OPEN, blockers = [] } = parameters
+  const at = (u: number, v: number) => pointOn(surface, u, v)
+  const exitance = flux / meanOver(at, relative) / areaOf(surface)
+  const lit = (place: SurfacePoint): LitPoint => {
+    const here = exitance * relative(place.point[0], place.point[1])
+    const diffuse = (here * (1 - forward.share)) / Math.PI
+    if (forward.share === 0) return { ...DARK, ...place, diffuse }
+    const incident = normalize(subtract(forward.lamp, place.point))
+    return { ...DARK, ...place, diffuse, incident, forward: here * forward.share, forwardExponent: forward.exponent }
+  }
+  const sampler = cellSampler(at, relative)
+  const base: Omit<Emission, 'flux'> = {
+    profile: 'lobe-table',
+    surface,
+    gate,
+    blockers,
+    at,
+    luminance: (place, direction) => luminanceOf(lit(place), direction) * gatePass(gate, place.point, direction),
+    sample: ([u, v]) => {
+      const cell = sampler(u, v)
+      const place = at(cell.u, cell.v)
+      return lit({ ...place, areaM2: place.areaM2 / cell.density })
+    },
+  }
+  return gate.kind === 'open' && forward.share === 0 ? { ...base, flux } : withIntegratedFlux(base)
+}
+
+type Place = (u: number, v: number) => SurfacePoint
+
+function meanOver(at: Place, relative: LobeTable['relative']): number {
+  const nodes = gaussLegendre(48)
+  let sum = 0
+  for (const i of nodes)
+    for (const j of nodes) {
+      const [x, y] = at(i.x, j.x).point
+      sum += i.weight * j.weight * relative(x, y)
+    }
+  return sum
+}
+
+/** Inverts the cumulative sums of a CELLS × CELLS table; density is relative to even sampling. */
+function cellSampler(at: Place, relative: LobeTable['relative']) {
+  const rows = Array.from({ length: CELLS }, (_, j) =>
+    cumulative((i) => {
+      const [x, y] = at((i + 0.5) / CELLS, (j + 0.5) / CELLS).point
+      return relative(x, y)
+    }),
+  )
+  const column = cumulative((j) => rows[j].total)
+  return (u: number, v: number) => {
+    const row = column.invert(v)
+    const cell = rows[row.index].invert(u)
+    return { u: cell.at, v: row.at, density: cell.density * row.density }
+  }
+}
+
+function cumulative(value: (index: number) => number) {
+  const sums = new Float64Array(CELLS + 1)
+  for (let i = 0; i < CELLS; i++) sums[i + 1] = sums[i] + value(i)
+  const total = sums[CELLS]
+  const invert = (u: number) => {
+    const target = u * total
+    let [low, high] = [0, CELLS - 1]
+    while (low < high) {
+      const middle = (low + high + 1) >> 1
+      if (sums[middle] <= target) low = middle
+      else high = middle - 1
+    }
+    const weight = sums[low + 1] - sums[low]
+    return { index: low, at: (low + (target - sums[low]) / weight) / CELLS, density: (weight / total) * CELLS }
+  }
+  return { total, invert }
+}

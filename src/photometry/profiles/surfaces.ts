@@ -1,0 +1,62 @@
+import type { Vec3 } from '../../space'
+import type { LitSurface, SurfacePoint } from '../emission'
+import { capRadius } from './segments'
+
+const UP: Vec3 = [0, 0, 1]
+
+/** m²; of a cap the cloth's, not the opening's. */
+export function areaOf(surface: LitSurface): number {
+  switch (surface.shape) {
+    case 'disc':
+      return Math.PI * surface.radiusM ** 2
+    case 'rectangle':
+      return surface.widthM * surface.heightM
+    case 'octagon':
+      return 2 * (Math.SQRT2 - 1) * surface.widthM ** 2
+    case 'cap':
+      return 2 * Math.PI * capRadius(surface.diameterM, surface.depthM) * surface.depthM
+  }
+}
+
+/** The unit square onto the surface, equal areas to equal areas, so the Jacobian is the area everywhere. */
+export function pointOn(surface: LitSurface, u: number, v: number): SurfacePoint {
+  const areaM2 = areaOf(surface)
+  switch (surface.shape) {
+    case 'disc': {
+      const r = surface.radiusM * Math.sqrt(u)
+      return { point: [r * Math.cos(2 * Math.PI * v), r * Math.sin(2 * Math.PI * v), 0], normal: UP, areaM2 }
+    }
+    case 'rectangle':
+      return { point: [(u - 0.5) * surface.widthM, (v - 0.5) * surface.heightM, 0], normal: UP, areaM2 }
+    case 'octagon':
+      return { point: octagonPoint(surface.widthM, u, v), normal: UP, areaM2 }
+    case 'cap':
+      return { ...capPoint(surface, u, v), areaM2 }
+  }
+}
+
+/** Eight triangles from the centre, taken in turn along u; v runs outwards. */
+function octagonPoint(widthM: number, u: number, v: number): Vec3 {
+  const side = Math.min(Math.floor(u * 8), 7)
+  const across = 2 * (u * 8 - side) - 1
+  const out = (widthM / 2) * Math.sqrt(v)
+  const sideways = out * across * Math.tan(Math.PI / 8)
+  const angle = (side * Math.PI) / 4
+  return [out * Math.cos(angle) - sideways * Math.sin(angle), out * Math.sin(angle) + sideways * Math.cos(angle), 0]
+}
+
+/** Archimedes: equal heights of a sphere have equal areas; u runs from the apex to the rim. */
+function capPoint(
+  { diameterM, depthM, hollow }: Extract<LitSurface, { shape: 'cap' }>,
+  u: number,
+  v: number,
+): { point: Vec3; normal: Vec3 } {
+  const radius = capRadius(diameterM, depthM)
+  const height = depthM * u
+  const r = Math.sqrt(height * (2 * radius - height))
+  const [x, y] = [r * Math.cos(2 * Math.PI * v), r * Math.sin(2 * Math.PI * v)]
+  const towardsAxis = (radius - height) / radius
+  return hollow
+    ? { point: [x, y, height - depthM], normal: [-x / radius, -y / radius, towardsAxis] }
+    : { point: [x, y, -height], normal: [x / radius, y / radius, towardsAxis] }
+}
