@@ -1,0 +1,95 @@
+import { type Body, cross, type Hit, type Mesh, normalize, type RayCaster, scale, subtract, type Vec3 } from '../space'
+import { MeshTree } from './mesh-tree'
+import { aim, newRay, type RayState } from './ray'
+import { meetRectangle, type ReadyRectangle, readyRectangle } from './rectangle'
+
+/** Metres: both ends of a line of sight are pulled in by this. */
+const PULL_IN = 1e-4
+/** Metres: closer than this a ray counts as leaving the surface, not meeting it. */
+const LEAVING = 1e-7
+const NONE: ReadonlySet<number> = new Set()
+
+export interface BodyCaster extends RayCaster {
+  /**
+   * The bodies after a change. A mesh that is the same record costs nothing, one with the same `indices` array (a
+   * turned head) is refitted, any other is built; a body keeps its tree only at the same number.
+   */
+  update(bodies: readonly Body[]): void
+}
+
+type Ready = MeshTree | ReadyRectangle
+
+/**
+ * A caster over the bodies, in their order. One-sided rectangles (walls, fronts inwards): nearest passes through them
+ * from behind, so that a camera outside the room sees in; visible is symmetric and takes them as opaque.
+ * A mesh is opaque from both sides; Hit.fromBehind says that its back was met, by the winding of its triangle.
+ */
+export function createRayCaster(bodies: readonly Body[]): BodyCaster {
+  const ray = newRay()
+  let ready: readonly Ready[] = bodies.map((body) => prepared(body))
+
+  const meetAll = (ignore: ReadonlySet<number>, any: boolean): boolean => {
+    let found = false
+    for (let body = 0; body < ready.length; body++) {
+      if (ignore.size > 0 && ignore.has(body)) continue
+      const thing = ready[body]
+      const met = thing instanceof MeshTree ? thing.meet(ray, any) : meetRectangle(thing, ray, !any)
+      if (!met) continue
+      ray.body = body
+      found = true
+      if (any) return true
+    }
+    return found
+  }
+
+  return {
+    visible(from, to, ignore = NONE) {
+      const dx = to[0] - from[0]
+      const dy = to[1] - from[1]
+      const dz = to[2] - from[2]
+      const far = Math.sqrt(dx * dx + dy * dy + dz * dz)
+      if (far <= 2 * PULL_IN) return true
+      aim(ray, from, dx / far, dy / far, dz / far, PULL_IN, far - PULL_IN)
+      return !meetAll(ignore, true)
+    },
+    nearest(origin, direction, ignore = NONE) {
+      aim(ray, origin, direction[0], direction[1], direction[2], LEAVING, Number.POSITIVE_INFINITY)
+      return meetAll(ignore, false) ? hitOf(ray, ready[ray.body]) : null
+    },
+    update(next) {
+      ready = next.map((body, i) => prepared(body, ready[i]))
+    },
+  }
+}
+
+function prepared(body: Body, before?: Ready): Ready {
+  if (body.kind === 'rectangle') return readyRectangle(body.rect, body.oneSided)
+  if (!(before instanceof MeshTree)) return new MeshTree(body.mesh)
+  if (before.mesh === body.mesh) return before
+  if (before.mesh.indices !== body.mesh.indices) return new MeshTree(body.mesh)
+  before.refit(body.mesh)
+  return before
+}
+
+function hitOf(ray: RayState, thing: Ready): Hit {
+  const mesh = thing instanceof MeshTree ? thing.mesh : null
+  const outwards = thing instanceof MeshTree ? triangleNormal(thing.mesh, ray.triangle) : thing.n
+  const behind = outwards[0] * ray.dx + outwards[1] * ray.dy + outwards[2] * ray.dz > 0
+  return {
+    distance: ray.farthest,
+    bodyIndex: ray.body,
+    triangle: mesh ? ray.triangle : -1,
+    barycentric: mesh ? [1 - ray.w1 - ray.w2, ray.w1, ray.w2] : [0, 0, 0],
+    normal: behind ? scale(outwards, -1) : outwards,
+    fromBehind: mesh !== null && behind,
+  }
+}
+
+function triangleNormal({ positions: p, indices }: Mesh, triangle: number): Vec3 {
+  const corner = (k: number): Vec3 => {
+    const i = 3 * indices[3 * triangle + k]
+    return [p[i], p[i + 1], p[i + 2]]
+  }
+  const a = corner(0)
+  return normalize(cross(subtract(corner(1), a), subtract(corner(2), a)))
+}
