@@ -1,0 +1,7 @@
+/**
+ * camera: lens and exposure: how luminance becomes a picture value. In: luminance over the exposure in cd·s/m², lens
+ * and sensor in millimetres, distances in metres. Out: picture values (1 = perfect white in metered light), pixels,
+ * angles, depths. Imports photometry and space.
+ */
+export * from './displayTransform'
+export * from './fNumber'
