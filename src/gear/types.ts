@@ -32,6 +32,16 @@ export interface ModifierKind {
   readonly fields: readonly Field[]
   /** Everything in the source's frame: origin at the centre of the lit face, +z to the aim. */
   build(modifier: Modifier): BuiltModifier
+  /** What one field's range can't say: fields that don't go together. Called once every field is in range. */
+  readonly check?: (modifier: Modifier, path: string) => readonly Problem[]
+}
+
+/** For the photographer: where, what was expected with its unit, what was found, what to do. */
+export interface Problem {
+  readonly path: string
+  readonly expected: string
+  readonly got: string
+  readonly advice: string
 }
 
 export interface BuiltModifier {

@@ -1,0 +1,61 @@
+import { cosineDisc, equalFluxDish, type Gate } from '../photometry'
+import { radians } from '../space'
+import { choice, length, numberOf, wordOf } from './fields'
+import { ahead, asSolids, BODY_RADIUS_M, inCentimetres } from './head'
+import type { BuiltModifier, Field, Modifier, ModifierKind } from './types'
+
+/** Light that the black walls of a metal grid leave of what its holes let through: common practice, no source. */
+const GRID_WALL_LOSS = 0.9
+const GRIDS = ['none', '40°', '30°', '20°', '10°'] as const
+
+const body: Field = length('bodyM', 'Length of the head behind its dish', 0.3, [0, 0.6], [0.2, 0.45])
+const grid = choice('grid', 'Honeycomb grid, cut-off to each side', [...GRIDS])
+
+/** Lit face: the dish's opening. */
+export const dish: ModifierKind = {
+  id: 'dish',
+  label: 'Standard dish, 65°',
+  fields: [length('diameterM', 'Opening', 0.18, [0.1, 0.3], [0.17, 0.21]), grid, body],
+  build: (modifier) => reflector(modifier, 65, 'dish'),
+}
+
+export const wideDish: ModifierKind = {
+  id: 'wide-dish',
+  label: 'Wide dish, 110°',
+  fields: [length('diameterM', 'Opening', 0.15, [0.1, 0.3], [0.12, 0.18]), grid, body],
+  build: (modifier) => reflector(modifier, 110, 'wide dish'),
+}
+
+/** Both dishes throw the same flux, 1.239 sr per cd·s of the standard one, so the wider is darker on its axis. */
+function reflector(modifier: Modifier, beamDeg: number, words: string): BuiltModifier {
+  const diameterM = numberOf(modifier, 'diameterM')
+  const bodyM = numberOf(modifier, 'bodyM')
+  const label = wordOf(modifier, 'grid')
+  const depthM = 0.65 * diameterM
+  const shell = { from: [0, 0, 0], to: [0, 0, -depthM], radiusM: diameterM / 2 + 0.01 } as const
+  const head = { from: [0, 0, -depthM], to: [0, 0, -depthM - bodyM], radiusM: BODY_RADIUS_M } as const
+  return {
+    emitters: [
+      {
+        id: 'opening',
+        part: 'front',
+        frame: ahead(0),
+        emission: cosineDisc({ ...equalFluxDish(beamDeg, diameterM / 2), gate: gridGate(label) }),
+      },
+    ],
+    solids: asSolids(bodyM > 0 ? [shell, head] : [shell]),
+    litFace: { shape: 'disc', widthM: diameterM, heightM: diameterM },
+    tint: [1, 1, 1],
+    name: `${words} ${inCentimetres(diameterM)}${label === 'none' ? '' : ` with ${label} grid`}`,
+  }
+}
+
+/** The label is read as the cut-off to each side: width/depth = tan(label). Makers differ: common practice, no source. */
+function gridGate(label: string): Gate {
+  if (label === 'none') return { kind: 'open' }
+  return {
+    kind: 'honeycomb',
+    depthOverWidth: 1 / Math.tan(radians(Number.parseInt(label, 10))),
+    wallLoss: GRID_WALL_LOSS,
+  }
+}

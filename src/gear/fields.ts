@@ -1,0 +1,54 @@
+import type { Field, Modifier, Problem } from './types'
+
+/** A length in metres; usual is what the trade sells or does: common practice, no source. */
+export function length(
+  id: string,
+  label: string,
+  value: number,
+  range: readonly [number, number],
+  usual: readonly [number, number],
+): Field {
+  return { id, label, type: 'number', unit: 'm', range, usual, default: value, step: 0.01 }
+}
+
+/** A share or another number without unit. */
+export function share(id: string, label: string, value: number, range: readonly [number, number]): Field {
+  return { id, label, type: 'number', unit: '', range, usual: range, default: value, step: 0.05 }
+}
+
+export function choice(id: string, label: string, choices: readonly [string, ...string[]]): Field {
+  return { id, label, type: 'choice', choices, default: choices[0] }
+}
+
+/** A number field of a modifier. Throws where the document was not validated first. */
+export function numberOf(modifier: Modifier, id: string): number {
+  const value = modifier[id]
+  if (typeof value !== 'number')
+    throw new Error(`gear.numberOf: ${modifier.kind}.${id} should be a number, got ${value}`)
+  return value
+}
+
+export function wordOf(modifier: Modifier, id: string): string {
+  const value = modifier[id]
+  if (typeof value !== 'string') throw new Error(`gear.wordOf: ${modifier.kind}.${id} should be a word, got ${value}`)
+  return value
+}
+
+/** What is wrong with one value against its row of the table; null: nothing. */
+export function fieldProblem(field: Field, value: unknown, path: string): Problem | null {
+  const got = value === undefined ? 'nothing' : JSON.stringify(value)
+  if (field.type === 'choice')
+    return typeof value === 'string' && field.choices.includes(value)
+      ? null
+      : { path, expected: `one of ${field.choices.join(', ')}`, got, advice: `Write "${field.default}" if in doubt.` }
+  const [low, high] = field.range
+  const inRange = typeof value === 'number' && value >= low && value <= high
+  return inRange
+    ? null
+    : {
+        path,
+        expected: `${low} to ${high}${field.unit && ` ${field.unit}`}`,
+        got: typeof value === 'number' && field.unit ? `${got} ${field.unit}` : got,
+        advice: `${field.label}: usual is ${field.usual[0]} to ${field.usual[1]}${field.unit && ` ${field.unit}`}.`,
+      }
+}

@@ -1,0 +1,54 @@
+import { dish, wideDish } from './dish'
+import { fieldProblem } from './fields'
+import { onCameraFlash } from './on-camera-flash'
+import { shootThrough } from './shoot-through-umbrella'
+import { silverUmbrella } from './silver-umbrella'
+import { softBox, stripBox } from './softbox'
+import type { BuiltModifier, Modifier, ModifierKind, Problem } from './types'
+import { whiteUmbrella } from './white-umbrella'
+
+/** One line a kind. */
+export const MODIFIER_KINDS: readonly ModifierKind[] = [
+  dish,
+  wideDish,
+  silverUmbrella,
+  whiteUmbrella,
+  shootThrough,
+  softBox,
+  stripBox,
+  onCameraFlash,
+]
+
+const ids = () => MODIFIER_KINDS.map(({ id }) => id).join(', ')
+const find = (id: string) => MODIFIER_KINDS.find((kind) => kind.id === id)
+
+/** The kind of that id. Throws with the known ones if there is none: validateModifier says the same without throwing. */
+export function modifierKind(id: string): ModifierKind {
+  const kind = find(id)
+  if (!kind) throw new Error(`gear.modifierKind: no modifier of kind "${id}"; there are ${ids()}`)
+  return kind
+}
+
+export const buildModifier = (modifier: Modifier): BuiltModifier => modifierKind(modifier.kind).build(modifier)
+
+/** A new modifier of that kind with the defaults of its table. */
+export function defaultModifier(id: string): Modifier {
+  const { fields } = modifierKind(id)
+  return { kind: id, ...Object.fromEntries(fields.map((field) => [field.id, field.default])) }
+}
+
+/** All that is wrong, in words for the photographer; empty: nothing. Fields that the table doesn't know are let through. */
+export function validateModifier(modifier: Modifier, path: string): readonly Problem[] {
+  const kind = find(modifier.kind)
+  if (!kind)
+    return [
+      {
+        path: `${path}.kind`,
+        expected: `one of ${ids()}`,
+        got: JSON.stringify(modifier.kind) ?? 'nothing',
+        advice: 'Take the kind that is nearest, then set its size.',
+      },
+    ]
+  const problems = kind.fields.flatMap((field) => fieldProblem(field, modifier[field.id], `${path}.${field.id}`) ?? [])
+  return problems.length > 0 ? problems : (kind.check?.(modifier, path) ?? [])
+}
