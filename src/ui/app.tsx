@@ -1,0 +1,54 @@
+import { type DragEvent, useEffect } from 'react'
+import { Bar } from './bar'
+import { Controls } from './controls/controls'
+import { Drawings } from './drawing/drawings'
+import { openFile } from './files'
+import { Pages } from './pages'
+import { Picture } from './picture/picture'
+import { LiveReadings, Readings } from './readings'
+import { redo, undo, useSession } from './store'
+import { Takes } from './takes'
+
+/** The working surface. The order here is the order of Tab: picture, readings, plan, elevation, controls, takes, bar. */
+export function App() {
+  const page = useSession((session) => session.page)
+  const theme = useSession((session) => session.theme)
+  useEffect(() => {
+    document.documentElement.dataset.theme = theme
+  }, [theme])
+  useEffect(() => {
+    window.addEventListener('keydown', undoKeys)
+    return () => window.removeEventListener('keydown', undoKeys)
+  }, [])
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: a file may be dropped anywhere; 'open' does the same by key
+    <div className="app" data-page={page} onDragOver={(event) => event.preventDefault()} onDrop={drop}>
+      <main className="desk">
+        <Picture />
+        <LiveReadings />
+        <Readings />
+        <Drawings />
+        <Controls />
+        <Takes />
+      </main>
+      <Bar />
+      <Pages />
+    </div>
+  )
+}
+
+function drop(event: DragEvent) {
+  event.preventDefault()
+  const file = event.dataTransfer.files[0]
+  if (file) void openFile(file)
+}
+
+/** Control or Command with Z; with Shift, or Y, forward again. Inside a text box the box's own undo is left alone. */
+function undoKeys(event: KeyboardEvent) {
+  if (!(event.ctrlKey || event.metaKey) || event.target instanceof HTMLInputElement) return
+  const key = event.key.toLowerCase()
+  if (key !== 'z' && key !== 'y') return
+  event.preventDefault()
+  if (key === 'y' || event.shiftKey) redo()
+  else undo()
+}

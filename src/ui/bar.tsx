@@ -1,0 +1,94 @@
+import { useRef } from 'react'
+import { redoName, undoName } from '../sitting'
+import { Opens } from './controls/opens'
+import { openFile, saveFile } from './files'
+import { scenes } from './scenes'
+import { openSitting, redo, setSession, undo, useSession, useSitting, useStore } from './store'
+
+/** The bar: title, undo and redo with the step named, sittings, file, and the person's own settings. */
+export function Bar() {
+  const title = useSitting().title
+  const back = useStore((store) => undoName(store.history))
+  const forth = useStore((store) => redoName(store.history))
+  const units = useSession((session) => session.units)
+  const theme = useSession((session) => session.theme)
+  return (
+    <header className="bar">
+      <h1>Halfshade</h1>
+      <span className="title">{title}</span>
+      <button type="button" className="word step" disabled={back === null} onClick={undo}>
+        {back === null ? 'undo' : `undo: ${back}`}
+      </button>
+      <button type="button" className="word step" disabled={forth === null} onClick={redo}>
+        {forth === null ? 'redo' : `redo: ${forth}`}
+      </button>
+      <div className="right">
+        <Sittings />
+        <OpenFile />
+        <button type="button" className="word" onClick={saveFile}>
+          save
+        </button>
+        <button
+          type="button"
+          className="word"
+          aria-label={`lengths in ${units}: change to ${units === 'metres' ? 'feet' : 'metres'}`}
+          onClick={() => setSession({ units: units === 'metres' ? 'feet' : 'metres' })}
+        >
+          {units === 'metres' ? 'm' : 'ft'}
+        </button>
+        <button
+          type="button"
+          className="word"
+          onClick={() => setSession({ theme: theme === 'dark' ? 'light' : 'dark' })}
+        >
+          {theme === 'dark' ? 'light' : 'dark'}
+        </button>
+      </div>
+    </header>
+  )
+}
+
+function Sittings() {
+  return (
+    <Opens word="sittings" toLeft>
+      {(close) =>
+        scenes.map(({ title, sitting }) => (
+          <button
+            key={title}
+            type="button"
+            className="word"
+            onClick={() => {
+              close()
+              openSitting(sitting, `${title} opened`)
+            }}
+          >
+            {title}
+          </button>
+        ))
+      }
+    </Opens>
+  )
+}
+
+function OpenFile() {
+  const input = useRef<HTMLInputElement>(null)
+  return (
+    <>
+      <button type="button" className="word" onClick={() => input.current?.click()}>
+        open
+      </button>
+      <input
+        ref={input}
+        type="file"
+        hidden
+        accept=".json,application/json"
+        aria-label="Open a sitting file"
+        onChange={(event) => {
+          const file = event.currentTarget.files?.[0]
+          event.currentTarget.value = ''
+          if (file) void openFile(file)
+        }}
+      />
+    </>
+  )
+}

@@ -1,0 +1,148 @@
+import { useState } from 'react'
+import { duplicateSource, duplicateThing, listOf, removeThing, type Sitting, setBackdrop } from '../../sitting'
+import { useMarks } from '../derived'
+import { edit, editAndSelect, select, setSession, useSession, useSitting } from '../store'
+import { AddList } from './add-list'
+import type { ControlSheet, NumberRow, Row } from './model'
+import { ActionView, RowView } from './rows'
+import { Ruler } from './ruler'
+import { sheetOf } from './sheet'
+import { thingsOf } from './words'
+
+/** Everything about the selected thing; which thing, is chosen by its word or on the drawings. */
+export function Controls() {
+  const sitting = useSitting()
+  const marks = useMarks()
+  const selected = useSession((session) => session.selected)
+  const opened = useSession((session) => session.opened)
+  const sheet = sheetOf({ sitting, marks }, selected)
+  const first = sheetOf({ sitting: opened, marks }, selected)
+  return (
+    <section className="controls" aria-label="Controls">
+      <Things sitting={sitting} selected={selected} />
+      {sheet === null || selected === null ? (
+        <p>No source: add one, or choose a thing.</p>
+      ) : (
+        <Sheet key={selected} id={selected} sheet={sheet} first={first} />
+      )}
+    </section>
+  )
+}
+
+function Things({ sitting, selected }: { sitting: Sitting; selected: string | null }) {
+  return (
+    <nav className="things" aria-label="Things in the set">
+      {thingsOf(sitting).map(({ id, word }) => (
+        <button key={id} type="button" className="word" aria-pressed={id === selected} onClick={() => select(id)}>
+          {word}
+        </button>
+      ))}
+      <AddList />
+    </nav>
+  )
+}
+
+interface SheetProps {
+  readonly id: string
+  readonly sheet: ControlSheet
+  readonly first: ControlSheet | null
+}
+
+const rowsOf = (sheet: ControlSheet | null): readonly Row[] => sheet?.groups.flatMap(({ rows }) => rows) ?? []
+
+function Sheet({ id, sheet, first }: SheetProps) {
+  const [openGroup, setOpenGroup] = useState(sheet.groups[0]!.id)
+  const [heldRow, setHeldRow] = useState<string | null>(null)
+  const owner = { thing: sheet.title, first: (row: string) => rowsOf(first).find((entry) => entry.id === row) ?? null }
+  const group = sheet.groups.find((entry) => entry.id === openGroup) ?? sheet.groups[0]!
+  const numbers = group.rows.filter((row): row is NumberRow => row.kind === 'number')
+  const held = numbers.find((row) => row.id === heldRow) ?? numbers.find((row) => row.id === 'tape') ?? numbers[0]
+  return (
+    <>
+      <div className="selected">
+        <h2>
+          <b>{sheet.title}</b> {sheet.kind}
+        </h2>
+        {sheet.actions.map((row) => (
+          <ActionView key={row.id} row={row} />
+        ))}
+        <ThingActions id={id} title={sheet.title} />
+      </div>
+      <div className="tabs">
+        {sheet.groups.map((entry) => (
+          <button
+            key={entry.id}
+            type="button"
+            className="word"
+            aria-pressed={entry.id === group.id}
+            onClick={() => setOpenGroup(entry.id)}
+          >
+            {entry.title}
+          </button>
+        ))}
+      </div>
+      {held && (
+        <div className="phone-tape">
+          <div className="tabs">
+            {numbers.map((row) => (
+              <button
+                key={row.id}
+                type="button"
+                className="word"
+                aria-pressed={row === held}
+                onClick={() => setHeldRow(row.id)}
+              >
+                {row.label}
+              </button>
+            ))}
+          </div>
+          <Ruler row={held} owner={owner} />
+        </div>
+      )}
+      {sheet.groups.map((entry) => (
+        <div key={entry.id} className="group" data-open={entry.id === group.id}>
+          <h3>{entry.title}</h3>
+          <div>
+            {entry.rows.map((row) => (
+              <RowView key={row.id} row={row} owner={owner} />
+            ))}
+          </div>
+        </div>
+      ))}
+    </>
+  )
+}
+
+/** Solo, copy and remove, where the thing can be. */
+function ThingActions({ id, title }: { id: string; title: string }) {
+  const sitting = useSitting()
+  const solo = useSession((session) => session.solo)
+  const list = listOf(sitting, id)
+  const copy = (s: Sitting) => (list === 'sources' ? duplicateSource(s, id) : duplicateThing(s, id))
+  const remove = (s: Sitting) => (id === 'backdrop' ? setBackdrop(s, null) : removeThing(s, id))
+  const removable = id === 'backdrop' || (list !== null && list !== 'sitters')
+  return (
+    <>
+      {list === 'sources' && (
+        <button
+          type="button"
+          className="word"
+          aria-pressed={solo === id}
+          onClick={() => setSession({ solo: solo === id ? null : id })}
+        >
+          solo
+        </button>
+      )}
+      {list !== null && list !== 'sitters' && (
+        <button type="button" className="word" onClick={() => editAndSelect(`${title} copied`, copy)}>
+          copy
+        </button>
+      )}
+      {removable && (
+        <button type="button" className="word" onClick={() => edit(`${title} removed`, remove)}>
+          remove
+        </button>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,74 @@
+import type { PlaceLandmarks, Sitting } from '../../sitting'
+import type { Quantity } from '../values'
+
+/** The controls of one thing as plain data; the page draws them as rows, as tabs of rows, or as one tape. */
+export interface ControlSheet {
+  /** 'A'; and what follows it, 'key'. */
+  readonly title: string
+  readonly kind: string
+  readonly actions: readonly ActionRow[]
+  readonly groups: readonly Group[]
+}
+
+export interface Group {
+  readonly id: string
+  readonly title: string
+  readonly rows: readonly Row[]
+}
+
+export interface NumberRow {
+  readonly kind: 'number'
+  readonly id: string
+  readonly label: string
+  readonly quantity: Quantity
+  readonly value: number
+  /** What may be typed, and the shorter stretch that the slider shows. */
+  readonly range: readonly [number, number]
+  readonly usual: readonly [number, number]
+  change(sitting: Sitting, value: number): Sitting
+}
+
+export interface ChoiceRow {
+  readonly kind: 'choice'
+  readonly id: string
+  readonly label: string
+  readonly value: string
+  readonly choices: readonly { readonly value: string; readonly label: string }[]
+  change(sitting: Sitting, value: string): Sitting
+}
+
+export interface ActionRow {
+  readonly kind: 'action'
+  readonly id: string
+  readonly label: string
+  /** The name of the step for undo. */
+  readonly step: string
+  readonly pressed?: boolean
+  change(sitting: Sitting): Sitting
+}
+
+export type Row = NumberRow | ChoiceRow | ActionRow
+
+/** What the rows of a source need beside the document: where the sitter's eyes, cheeks and crown are. */
+export interface ControlContext {
+  readonly sitting: Sitting
+  readonly marks: PlaceLandmarks | null
+}
+
+type NumberSpec = Omit<NumberRow, 'kind' | 'id' | 'usual'> & { readonly usual?: readonly [number, number] }
+type ChoiceSpec = Omit<ChoiceRow, 'kind' | 'id' | 'choices'> & {
+  readonly choices: readonly (string | { readonly value: string; readonly label: string })[]
+}
+
+export const number = (id: string, spec: NumberSpec): NumberRow => ({ kind: 'number', id, usual: spec.range, ...spec })
+
+export const choice = (id: string, spec: ChoiceSpec): ChoiceRow => ({
+  kind: 'choice',
+  id,
+  ...spec,
+  choices: spec.choices.map((entry) => (typeof entry === 'string' ? { value: entry, label: entry } : entry)),
+})
+
+export const action = (id: string, spec: Omit<ActionRow, 'kind' | 'id'>): ActionRow => ({ kind: 'action', id, ...spec })
+
+export const group = (id: string, title: string, rows: readonly Row[]): Group => ({ id, title, rows })

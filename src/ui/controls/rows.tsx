@@ -1,0 +1,96 @@
+import { edit, useSession } from '../store'
+import { parseWithin } from '../values'
+import { Field } from './field'
+import type { ActionRow, ChoiceRow, NumberRow, Row } from './model'
+import { Slider } from './slider'
+
+interface Owner {
+  /** The word of the thing, for the names of controls and of steps: 'A', 'sitter'. */
+  readonly thing: string
+  /** The rows as they stood when the sitting was opened: where a double-click puts them back to. */
+  first(id: string): Row | null
+}
+
+export function RowView({ row, owner }: { row: Row; owner: Owner }) {
+  if (row.kind === 'number') return <NumberView row={row} owner={owner} />
+  if (row.kind === 'choice') return <ChoiceView row={row} owner={owner} />
+  return <ActionView row={row} />
+}
+
+/** What a number row does when it is moved, typed in or put back; shared by the row and the phone's tape. */
+export function useNumberRow(row: NumberRow, owner: Owner) {
+  const units = useSession((session) => session.units)
+  const shown = row.quantity.format(row.value, units)
+  const set = (value: number, gesture: string | null) =>
+    edit(
+      `${owner.thing} ${row.label} ${row.quantity.format(value, units)}`,
+      (sitting) => row.change(sitting, value),
+      gesture,
+    )
+  const reset = () => {
+    const first = owner.first(row.id)
+    if (first?.kind === 'number') set(first.value, null)
+  }
+  return { name: `${owner.thing} ${row.label}`, shown, units, set, reset }
+}
+
+function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
+  const { name, shown, units, set, reset } = useNumberRow(row, owner)
+  return (
+    <div className="row">
+      <span aria-hidden="true">{row.label}</span>
+      <Slider
+        name={name}
+        value={row.value}
+        range={row.usual}
+        step={row.quantity.step}
+        said={shown}
+        onChange={set}
+        onReset={reset}
+      />
+      <Field
+        name={name}
+        shown={shown}
+        parse={(text) => parseWithin(row.quantity, text, row.range, units)}
+        onValue={(value) => set(value, null)}
+      />
+    </div>
+  )
+}
+
+function ChoiceView({ row, owner }: { row: ChoiceRow; owner: Owner }) {
+  const choose = (value: string) => {
+    const label = row.choices.find((entry) => entry.value === value)?.label ?? value
+    edit(`${owner.thing} ${row.label}: ${label}`, (sitting) => row.change(sitting, value))
+  }
+  return (
+    <div className="row wide">
+      <span aria-hidden="true">{row.label}</span>
+      <select
+        className="field"
+        aria-label={`${owner.thing} ${row.label}`}
+        value={row.value}
+        onChange={(event) => choose(event.currentTarget.value)}
+      >
+        {row.choices.map((entry) => (
+          <option key={entry.value} value={entry.value}>
+            {entry.label}
+          </option>
+        ))}
+      </select>
+    </div>
+  )
+}
+
+export function ActionView({ row }: { row: ActionRow }) {
+  return (
+    <button
+      type="button"
+      className="word"
+      {...(row.pressed === undefined ? {} : { 'aria-pressed': row.pressed })}
+      onClick={() => edit(row.step, row.change)}
+    >
+      {row.label}
+    </button>
+  )
+}

@@ -1,0 +1,78 @@
+import { type PointerEvent, useRef } from 'react'
+import type { NumberRow, Row } from './model'
+import { useNumberRow } from './rows'
+import { keyedValue } from './slider'
+
+const WIDTH = 390
+const PX_PER_MARK = 16
+
+interface RulerProps {
+  readonly row: NumberRow
+  readonly owner: { readonly thing: string; first(id: string): Row | null }
+}
+
+/** The held control of a phone: a tape that runs under a fixed hairline, one mark a step, figures at every fourth. */
+export function Ruler({ row, owner }: RulerProps) {
+  const { name, shown, units, set, reset } = useNumberRow(row, owner)
+  const held = useRef<{ x: number; value: number; gesture: string } | null>(null)
+  const mark = row.quantity.step * (row.quantity.step === 1 ? 5 : 1)
+  const pxPerUnit = PX_PER_MARK / mark
+  const snap = (value: number) =>
+    Math.min(row.range[1], Math.max(row.range[0], Math.round(value / row.quantity.step) * row.quantity.step))
+  const move = (event: PointerEvent<SVGSVGElement>) => {
+    if (!held.current) return
+    const px = (event.clientX - held.current.x) * (WIDTH / event.currentTarget.clientWidth)
+    set(snap(held.current.value - px / pxPerUnit), held.current.gesture)
+  }
+  const first = Math.ceil((row.value - WIDTH / 2 / pxPerUnit) / mark)
+  const last = Math.floor((row.value + WIDTH / 2 / pxPerUnit) / mark)
+  const marks = Array.from({ length: last - first + 1 }, (_, i) => first + i)
+  return (
+    <div className="ruler">
+      <output>{shown}</output>
+      {/* biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: a slider drawn as SVG; HTML has none with a tape */}
+      <svg
+        viewBox={`0 0 ${WIDTH} 84`}
+        role="slider"
+        tabIndex={0}
+        aria-label={`${name}, tape`}
+        aria-valuemin={row.range[0]}
+        aria-valuemax={row.range[1]}
+        aria-valuenow={row.value}
+        aria-valuetext={shown}
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture(event.pointerId)
+          held.current = { x: event.clientX, value: row.value, gesture: `${name} tape ${event.timeStamp}` }
+        }}
+        onPointerMove={move}
+        onPointerUp={() => {
+          held.current = null
+        }}
+        onDoubleClick={reset}
+        onKeyDown={(event) => {
+          const next = keyedValue(event.key, event.shiftKey, row.value, row.range, row.quantity.step)
+          if (next === null) return
+          event.preventDefault()
+          set(next, event.repeat ? `${name} held` : null)
+        }}
+      >
+        <title>{`${name}: ${shown}`}</title>
+        {marks.map((k) => {
+          const x = WIDTH / 2 + (k * mark - row.value) * pxPerUnit
+          const figured = k % 4 === 0
+          return (
+            <g key={k}>
+              <line className={k % 2 === 0 ? 'tick' : 'half'} x1={x} x2={x} y1={14} y2={k % 2 === 0 ? 42 : 30} />
+              {figured && (
+                <text x={x} y={64}>
+                  {row.quantity.format(k * mark, units).replace(/ m$/, '')}
+                </text>
+              )}
+            </g>
+          )
+        })}
+        <line className="hair" x1={WIDTH / 2} x2={WIDTH / 2} y1={4} y2={48} />
+      </svg>
+    </div>
+  )
+}

@@ -1,0 +1,213 @@
+import {
+  type Backdrop,
+  type Panel,
+  type Room,
+  type Sitting,
+  setBackdrop,
+  setObject,
+  setPanel,
+  setRoom,
+  type TestObject,
+} from '../../sitting'
+import { quantities } from '../values'
+import { type ControlSheet, choice, type Group, group, number, type Row } from './model'
+import { MATERIAL_WORDS } from './words'
+
+const { angleTowards, fraction, length, smallLength } = quantities
+
+type Centre = readonly [number, number, number]
+const AXES = [
+  { id: 'across', label: 'across', at: 0, usual: [-2, 2] },
+  { id: 'height', label: 'height', at: 1, usual: [0, 2.5] },
+  { id: 'depth', label: 'towards camera', at: 2, usual: [-2, 2] },
+] as const
+
+/** Rows that move a thing along the room's three axes, 5 cm a key. */
+const centreRows = (centre: Centre, move: (sitting: Sitting, to: Centre) => Sitting): Row[] =>
+  AXES.map((axis) =>
+    number(axis.id, {
+      label: axis.label,
+      quantity: length,
+      value: centre[axis.at],
+      range: [-30, 30],
+      usual: axis.usual,
+      change: (sitting, value) => move(sitting, [0, 1, 2].map((i) => (i === axis.at ? value : centre[i])) as never),
+    }),
+  )
+
+interface Turned {
+  readonly turnDeg: number
+  readonly tiltDeg: number
+}
+
+const turnRows = (board: Turned, turn: (sitting: Sitting, change: Partial<Turned>) => Sitting): Row[] => [
+  number('turn', {
+    label: 'turn',
+    quantity: angleTowards('right', 'left'),
+    value: board.turnDeg,
+    range: [-180, 180],
+    change: (sitting, turnDeg) => turn(sitting, { turnDeg }),
+  }),
+  number('tilt', {
+    label: 'tilt',
+    quantity: angleTowards('up', 'down'),
+    value: board.tiltDeg,
+    range: [-90, 90],
+    change: (sitting, tiltDeg) => turn(sitting, { tiltDeg }),
+  }),
+]
+
+export function panelSheet(panel: Panel): ControlSheet {
+  const change = (sitting: Sitting, fields: Partial<Panel>) => setPanel(sitting, panel.id, fields)
+  const size = (id: 'widthM' | 'heightM', label: string): Row =>
+    number(id, {
+      label,
+      quantity: length,
+      value: panel[id],
+      range: [0.05, 4],
+      usual: [0.2, 2.5],
+      change: (sitting, value) => change(sitting, { [id]: value }),
+    })
+  return {
+    title: `${panel.kind} panel`,
+    kind: '',
+    actions: [],
+    groups: [
+      group('where', 'where', [
+        ...centreRows(panel.centreM, (sitting, centreM) => change(sitting, { centreM })),
+        ...turnRows(panel, change),
+      ]),
+      group('what', 'what', [
+        choice('kind', {
+          label: 'cloth',
+          value: panel.kind,
+          choices: ['white', 'silver', 'gold', 'black'],
+          change: (sitting, kind) => change(sitting, { kind: kind as Panel['kind'] }),
+        }),
+        size('widthM', 'wide'),
+        size('heightM', 'high'),
+      ]),
+    ],
+  }
+}
+
+export function objectSheet(object: TestObject): ControlSheet {
+  const change = (sitting: Sitting, fields: Readonly<Record<string, number | Centre>>) =>
+    setObject(sitting, object.id, fields)
+  const size = (id: string, label: string, value: number, range: readonly [number, number]): Row =>
+    number(id, {
+      label,
+      quantity: smallLength,
+      value,
+      range,
+      usual: [range[0], Math.min(1, range[1])],
+      change: (sitting, next) => change(sitting, { [id]: next }),
+    })
+  const sizes: Row[] =
+    object.kind === 'ball'
+      ? [size('diameterM', 'across', object.diameterM, [0.01, 1])]
+      : [size('widthM', 'wide', object.widthM, [0.01, 4]), size('heightM', 'high', object.heightM, [0.01, 4])]
+  const gap = object.kind === 'flag-before-card' ? [size('gapM', 'gap', object.gapM, [0.001, 1])] : []
+  return {
+    title: MATERIAL_WORDS[object.kind],
+    kind: '',
+    actions: [],
+    groups: [
+      group('where', 'where', [
+        ...centreRows(object.centreM, (sitting, centreM) => change(sitting, { centreM })),
+        ...(object.kind === 'ball' ? [] : turnRows(object, (sitting, turn) => change(sitting, { ...turn }))),
+      ]),
+      group('what', 'what', [...sizes, ...gap, reflectanceRow(object, change)]),
+    ],
+  }
+}
+
+const reflectanceRow = (
+  object: TestObject,
+  change: (sitting: Sitting, fields: Readonly<Record<string, number>>) => Sitting,
+): Row =>
+  number('reflectance', {
+    label: 'grey',
+    quantity: fraction,
+    value: object.reflectance,
+    range: [0, 1],
+    change: (sitting, reflectance) => change(sitting, { reflectance }),
+  })
+
+export function backdropSheet(backdrop: Backdrop): ControlSheet {
+  const size = (id: 'distanceM' | 'widthM' | 'heightM', label: string, usual: readonly [number, number], max: number) =>
+    number(id, {
+      label,
+      quantity: length,
+      value: backdrop[id],
+      range: [id === 'distanceM' ? 0.15 : 0.3, max],
+      usual,
+      change: (sitting, value) => setBackdrop(sitting, { [id]: value }),
+    })
+  const grey = backdrop.reflectance[1]
+  return {
+    title: 'backdrop',
+    kind: '',
+    actions: [],
+    groups: [
+      group('where', 'where', [size('distanceM', 'behind', [0.15, 4], 15)]),
+      group('what', 'what', [
+        size('widthM', 'wide', [0.5, 4], 12),
+        size('heightM', 'high', [0.5, 4], 8),
+        number('reflectance', {
+          label: 'grey',
+          quantity: fraction,
+          value: grey,
+          range: [0, 1],
+          // A coloured paper keeps its hue: the three bands change by one factor, up to the whole.
+          change: (sitting, value) => setBackdrop(sitting, { reflectance: tinted(backdrop.reflectance, value) }),
+        }),
+      ]),
+    ],
+  }
+}
+
+function tinted(paper: Centre, grey: number): Centre {
+  const largest = Math.max(...paper)
+  if (paper[1] <= 0) return [grey, grey, grey]
+  const k = Math.min(grey / paper[1], 1 / largest)
+  return [paper[0] * k, paper[1] * k, paper[2] * k]
+}
+
+export function roomSheet(room: Room): ControlSheet {
+  const size = (id: 'widthM' | 'depthM' | 'heightM', label: string, least: number): Row =>
+    number(id, {
+      label,
+      quantity: { ...length, step: 0.1 },
+      value: room[id],
+      range: [least, 40],
+      usual: [least, 10],
+      change: (sitting, value) => setRoom(sitting, { [id]: value }),
+    })
+  const paint = (id: 'wallReflectance' | 'ceilingReflectance' | 'floorReflectance', label: string): Row =>
+    number(id, {
+      label,
+      quantity: fraction,
+      value: room[id],
+      range: [0, 0.95],
+      change: (sitting, value) => setRoom(sitting, { [id]: value }),
+    })
+  const sizes: Group = group('where', 'size', [
+    size('widthM', 'wide', 1.5),
+    size('depthM', 'deep', 1.5),
+    size('heightM', 'high', 1.8),
+  ])
+  return {
+    title: 'room',
+    kind: '',
+    actions: [],
+    groups: [
+      sizes,
+      group('what', 'paint', [
+        paint('wallReflectance', 'walls'),
+        paint('ceilingReflectance', 'ceiling'),
+        paint('floorReflectance', 'floor'),
+      ]),
+    ],
+  }
+}

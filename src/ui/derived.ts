@@ -1,0 +1,52 @@
+import { create } from 'zustand'
+import type { FigureAsset } from '../figure'
+import type { Caution, Reading } from '../readings'
+import { placeLandmarks, type Rig } from '../rig'
+import type { PlaceLandmarks } from '../sitting'
+
+/** What the worker has read of one sitting. */
+export interface Read {
+  readonly readings: readonly Reading[]
+  readonly cautions: readonly Caution[]
+  /** False while only the coarse pass is in. */
+  readonly settled: boolean
+}
+
+export type PictureState =
+  | { readonly kind: 'loading' }
+  | { readonly kind: 'working'; readonly samples: number; readonly target: number }
+  | { readonly kind: 'finished'; readonly samples: number }
+  | { readonly kind: 'lost' }
+  /** What is missing, in words. */
+  | { readonly kind: 'failed'; readonly missing: string }
+
+/** Everything that follows from the document: never edited, only derived again. */
+export interface Derived {
+  readonly asset: FigureAsset | null
+  readonly rig: Rig | null
+  readonly read: Read | null
+  readonly picture: PictureState
+  /** What went wrong in loading or reading, in words; the page stays usable. */
+  readonly fault: string | null
+}
+
+export const useDerived = create<Derived>(() => ({
+  asset: null,
+  rig: null,
+  read: null,
+  picture: { kind: 'loading' },
+  fault: null,
+}))
+
+export const setDerived = (change: Partial<Derived>): void => useDerived.setState(change)
+
+const marksOf = new WeakMap<object, PlaceLandmarks>()
+
+/** Where places of sources are measured from; null until the sitter is loaded. */
+export function useMarks(): PlaceLandmarks | null {
+  const figure = useDerived((derived) => derived.rig?.figures[0] ?? null)
+  if (figure === null) return null
+  const known = marksOf.get(figure) ?? placeLandmarks(figure)
+  marksOf.set(figure, known)
+  return known
+}

@@ -1,0 +1,113 @@
+import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react'
+import type { Drawing, Handle } from '../../paper'
+import { useMarks } from '../derived'
+import { currentSitting, edit, select, setSession, useStore } from '../store'
+import { type Placement, toDrawing } from './fit'
+import { HandleView } from './handle'
+import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
+import { ShapeView } from './shape'
+
+interface DrawingViewProps {
+  readonly drawing: Drawing
+  readonly at: Placement
+  readonly plane: Plane
+  /** Frees or holds the placement, so that the sheet doesn't slide under the hand. */
+  onHold(held: boolean): void
+}
+
+interface Held {
+  readonly handle: Handle
+  readonly gesture: string
+  /** From the pointer to the handle's point, metres of the drawing. */
+  readonly offset: readonly [number, number]
+  readonly plane: Plane
+}
+
+/** A drawing on the page: its shapes at the given scale, and its handles, which drag, nudge and reset. */
+export function DrawingView({ drawing, at, plane, onHold }: DrawingViewProps) {
+  const svg = useRef<SVGSVGElement>(null)
+  const held = useRef<Held | null>(null)
+  const [holding, setHolding] = useState(false)
+  const marks = useMarks()
+
+  const pointAt = (event: PointerEvent) => {
+    const box = svg.current!.getBoundingClientRect()
+    return toDrawing(at, [event.clientX - box.left, event.clientY - box.top])
+  }
+  const press = (handle: Handle) => (event: PointerEvent<SVGGElement>) => {
+    svg.current!.setPointerCapture(event.pointerId)
+    const point = pointAt(event)
+    select(selectionOf(handle.target))
+    onHold(true)
+    setHolding(true)
+    held.current = {
+      handle,
+      plane,
+      gesture: `drag ${event.timeStamp}`,
+      offset: [handle.at[0] - point[0], handle.at[1] - point[1]],
+    }
+  }
+  const move = (event: PointerEvent) => {
+    if (!held.current) return
+    const { handle, gesture, offset, plane: heldPlane } = held.current
+    const point = pointAt(event)
+    const to = [point[0] + offset[0], point[1] + offset[1]] as const
+    edit(`${handle.name} moved`, (sitting) => drag(sitting, handle.target, to, heldPlane), gesture)
+    if (handle.target.type === 'source') setSession({ hintSeen: true })
+  }
+  const release = () => {
+    held.current = null
+    setHolding(false)
+    onHold(false)
+  }
+  const key = (handle: Handle) => (event: KeyboardEvent) => {
+    const gesture = event.repeat ? `held ${handle.name}` : null
+    if (nudge(currentSitting(), handle.target, 'ArrowUp', false, plane, null) === null) return
+    let moved = false
+    edit(
+      `${handle.name} moved`,
+      (sitting) => {
+        const next = nudge(sitting, handle.target, event.key, event.shiftKey, plane, marks)
+        moved = next !== null
+        return next ?? sitting
+      },
+      gesture,
+    )
+    if (moved) event.preventDefault()
+  }
+  const reset = (handle: Handle) => {
+    const { opened } = useStore.getState().session
+    edit(`${handle.name} put back`, (sitting) => putBack(sitting, opened, handle.target))
+  }
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a drawing with handles in it is a group, not a fieldset
+    <svg
+      ref={svg}
+      className={`drawing${holding ? ' held' : ''}`}
+      role="group"
+      aria-label={drawing.description}
+      onPointerMove={move}
+      onPointerUp={release}
+      onPointerCancel={release}
+    >
+      {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: shapes take no focus; the description above says what they show */}
+      <g aria-hidden="true">
+        {drawing.shapes.map((shape, i) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
+          <ShapeView key={i} shape={shape} at={at} />
+        ))}
+      </g>
+      {drawing.handles.map((handle) => (
+        <HandleView
+          key={`${handle.target.type}${'id' in handle.target ? handle.target.id : ''}`}
+          handle={handle}
+          at={at}
+          onPress={press(handle)}
+          onKey={key(handle)}
+          onReset={() => reset(handle)}
+          onSelect={() => select(selectionOf(handle.target))}
+        />
+      ))}
+    </svg>
+  )
+}

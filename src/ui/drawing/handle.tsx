@@ -1,0 +1,42 @@
+import { type KeyboardEvent, type PointerEvent, useRef } from 'react'
+import type { Handle } from '../../paper'
+import { type Placement, toPane } from './fit'
+
+/** A finger and a mouse find at least this many pixels round the point. */
+const LEAST_GRIP_PX = 13
+
+interface HandleProps {
+  readonly handle: Handle
+  readonly at: Placement
+  onPress(event: PointerEvent<SVGGElement>): void
+  onKey(event: KeyboardEvent<SVGGElement>): void
+  onReset(): void
+  onSelect(): void
+}
+
+/** A place of the drawing that can be taken in hand, by pointer or by keys. It shows itself when pointed at or focused. */
+export function HandleView({ handle, at, onPress, onKey, onReset, onSelect }: HandleProps) {
+  const [cx, cy] = toPane(at, handle.at)
+  const lastTap = useRef(0)
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: SVG has no button element
+    <g
+      className="handle"
+      role="button"
+      tabIndex={0}
+      aria-label={`${handle.name}. Arrow keys move it.`}
+      data-target={`${handle.target.type}${'id' in handle.target ? ` ${handle.target.id}` : ''}`}
+      onPointerDown={(event) => {
+        // Two presses within a double-click's time: put back. The browser's own dblclick is lost to the redrawn handle.
+        const again = event.timeStamp - lastTap.current < 350
+        lastTap.current = event.timeStamp
+        if (again) onReset()
+        else onPress(event)
+      }}
+      onKeyDown={onKey}
+      onFocus={onSelect}
+    >
+      <circle className="grip" cx={cx} cy={cy} r={Math.max(LEAST_GRIP_PX, handle.reachM * at.scale)} />
+    </g>
+  )
+}

@@ -1,0 +1,165 @@
+import type { Point2, Target } from '../../paper'
+import {
+  aimSource,
+  moveObject,
+  movePanel,
+  moveSource,
+  type PlaceLandmarks,
+  type Sitting,
+  setBackdrop,
+  setCamera,
+  setSitter,
+  setSourcePlace,
+  sourcePlace,
+  thingById,
+} from '../../sitting'
+import { degrees, type Vec3 } from '../../space'
+
+/** A drawing's plane in the world: the plan, or an elevation with its level axis. */
+export type Plane =
+  | { readonly kind: 'plan' }
+  | { readonly kind: 'elevation'; readonly along: readonly [number, number] }
+
+/** A hand on a stand does not work finer than this, metres. */
+const GRAIN_M = 0.01
+const grain = (value: number): number => Math.round(value / GRAIN_M) * GRAIN_M
+
+/** A place in the room after a point of it was dragged to a point of the drawing; what the drawing doesn't show is kept. */
+export function dragged(from: Vec3, to: Point2, plane: Plane): Vec3 {
+  if (plane.kind === 'plan') return [grain(to[0]), from[1], grain(to[1])]
+  const [ax, az] = plane.along
+  const shift = to[0] - (from[0] * ax + from[2] * az)
+  return [grain(from[0] + ax * shift), grain(-to[1]), grain(from[2] + az * shift)]
+}
+
+/** Degrees round from the camera's side to a point of the plan, positive to camera right. */
+const turnTowards = (from: readonly [number, number], to: Point2): number =>
+  Math.round(degrees(Math.atan2(to[0] - from[0], to[1] - from[1])))
+
+const within = (value: number, limit: number): number => Math.max(-limit, Math.min(limit, value))
+
+/** The point that a target's handle moves; null where it turns instead. */
+export function pointOf(sitting: Sitting, target: Target): Vec3 | null {
+  switch (target.type) {
+    case 'source':
+      return thingById(sitting, 'sources', target.id).centreM
+    case 'aim':
+      return thingById(sitting, 'sources', target.id).aimM
+    case 'panel':
+      return thingById(sitting, 'panels', target.id).centreM
+    case 'object':
+      return thingById(sitting, 'objects', target.id).centreM
+    case 'camera':
+      return sitting.camera.positionM
+    case 'backdrop':
+      return [0, 0, -(sitting.backdrop?.distanceM ?? 0)]
+    default:
+      return null
+  }
+}
+
+/** The sitting with a target put at a point of the world. */
+export function putAt(sitting: Sitting, target: Target, point: Vec3): Sitting {
+  switch (target.type) {
+    case 'source':
+      return moveSource(sitting, target.id, point)
+    case 'aim':
+      return aimSource(sitting, target.id, point)
+    case 'panel':
+      return movePanel(sitting, target.id, point)
+    case 'object':
+      return moveObject(sitting, target.id, point)
+    case 'camera':
+      return setCamera(sitting, { positionM: point })
+    case 'backdrop':
+      return setBackdrop(sitting, { distanceM: Math.max(0.15, -point[2]) })
+    default:
+      return sitting
+  }
+}
+
+/** The sitting after a handle was dragged to a point of the drawing. The head turns after the hand, and so does the body. */
+export function drag(sitting: Sitting, target: Target, to: Point2, plane: Plane): Sitting {
+  if (target.type === 'nose' || target.type === 'sitter') {
+    const { id, xM, zM } = thingById(sitting, 'sitters', target.id)
+    const turn = within(turnTowards([xM, zM], to), 90)
+    return setSitter(sitting, id, target.type === 'nose' ? { headTurnDeg: turn } : { bodyTurnDeg: turn })
+  }
+  const from = pointOf(sitting, target)
+  return from ? putAt(sitting, target, dragged(from, to, plane)) : sitting
+}
+
+const ARROWS: Readonly<Record<string, Point2>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+}
+
+/**
+ * The sitting after an arrow key on a handle: 1° round or 5 cm, ten times that with Shift; null for another key. On the
+ * plan a source goes round the sitter with left and right, nearer with up, farther with down.
+ */
+export function nudge(
+  sitting: Sitting,
+  target: Target,
+  key: string,
+  shift: boolean,
+  plane: Plane,
+  marks: PlaceLandmarks | null,
+): Sitting | null {
+  const arrow = ARROWS[key]
+  if (!arrow) return null
+  const times = shift ? 10 : 1
+  if (target.type === 'nose' || target.type === 'sitter') return turnBy(sitting, target, (arrow[0] - arrow[1]) * times)
+  if (target.type === 'source' && plane.kind === 'plan' && marks) {
+    const source = thingById(sitting, 'sources', target.id)
+    const place = sourcePlace(source, sitting.camera, marks)
+    if (arrow[0] !== 0)
+      return setSourcePlace(
+        sitting,
+        target.id,
+        { azimuthFromLensDeg: wrapped(place.azimuthFromLensDeg + arrow[0] * times) },
+        marks,
+      )
+    return setSourcePlace(sitting, target.id, { tapeM: place.tapeM + arrow[1] * 0.05 * times }, marks)
+  }
+  const from = pointOf(sitting, target)
+  if (!from) return sitting
+  const step = 0.05 * times
+  const [ax, az] = plane.kind === 'plan' ? [1, 0] : plane.along
+  const [dx, dy] = [arrow[0] * step, arrow[1] * step]
+  const to: Vec3 =
+    plane.kind === 'plan' ? [from[0] + dx, from[1], from[2] + dy] : [from[0] + ax * dx, from[1] - dy, from[2] + az * dx]
+  return putAt(sitting, target, to)
+}
+
+const wrapped = (degree: number): number => (degree > 180 ? degree - 360 : degree < -180 ? degree + 360 : degree)
+
+function turnBy(sitting: Sitting, target: { type: 'nose' | 'sitter'; id: string }, by: number): Sitting {
+  const { headTurnDeg, bodyTurnDeg } = thingById(sitting, 'sitters', target.id)
+  return setSitter(
+    sitting,
+    target.id,
+    target.type === 'nose'
+      ? { headTurnDeg: within(headTurnDeg + by, 90) }
+      : { bodyTurnDeg: within(bodyTurnDeg + by, 90) },
+  )
+}
+
+/** The sitting with a handle's thing back where the opened sitting has it; unchanged where that has no such thing. */
+export function putBack(sitting: Sitting, opened: Sitting, target: Target): Sitting {
+  if (target.type === 'nose' || target.type === 'sitter') {
+    const first = opened.sitters.find(({ id }) => id === target.id)
+    if (!first) return sitting
+    const { headTurnDeg, bodyTurnDeg } = first
+    return setSitter(sitting, target.id, target.type === 'nose' ? { headTurnDeg } : { bodyTurnDeg })
+  }
+  const known =
+    'id' in target ? [...opened.sources, ...opened.panels, ...opened.objects].some(({ id }) => id === target.id) : true
+  const from = known && (target.type !== 'backdrop' || opened.backdrop) ? pointOf(opened, target) : null
+  return from ? putAt(sitting, target, from) : sitting
+}
+
+/** Id under which a target's thing is selected. */
+export const selectionOf = (target: Target): string => ('id' in target ? target.id : target.type)

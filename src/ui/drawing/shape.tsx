@@ -1,0 +1,75 @@
+import { memo, useId } from 'react'
+import type { Shape } from '../../paper'
+import { type Placement, toPane } from './fit'
+
+type Outline = Extract<Shape, { kind: 'line' | 'circle' }>
+type Words = Extract<Shape, { kind: 'text' }>
+type Window = Extract<Shape, { kind: 'window' }>
+
+const classes = (shape: Outline): string =>
+  ['shape', shape.weight, shape.dash === 'solid' ? '' : shape.dash, shape.pencil ? 'pencil' : '', `fill-${shape.fill}`]
+    .filter(Boolean)
+    .join(' ')
+
+/** One shape of a drawing as an SVG element. Metres become pixels here, so that line weights and figures keep theirs. */
+export const ShapeView = memo(function ShapeView({ shape, at }: { shape: Shape; at: Placement }) {
+  switch (shape.kind) {
+    case 'line': {
+      const points = shape.points
+        .map((p) =>
+          toPane(at, p)
+            .map((v) => v.toFixed(1))
+            .join(','),
+        )
+        .join(' ')
+      return shape.closed ? (
+        <polygon className={classes(shape)} points={points} />
+      ) : (
+        <polyline className={classes(shape)} points={points} />
+      )
+    }
+    case 'circle': {
+      const [cx, cy] = toPane(at, shape.centre)
+      return <circle className={classes(shape)} cx={cx} cy={cy} r={shape.radiusM * at.scale} />
+    }
+    case 'text':
+      return <WordsView words={shape} at={at} />
+    case 'window':
+      return <WindowView window={shape} at={at} />
+  }
+})
+
+const TONES = { ink: 'ink', ink2: '', pencil: 'pencil-text' }
+
+function WordsView({ words, at }: { words: Words; at: Placement }) {
+  const [x, y] = toPane(at, words.at)
+  const turn = words.angleDeg === 0 ? {} : { transform: `rotate(${words.angleDeg} ${x} ${y})` }
+  return (
+    <text className={`${words.size} ${TONES[words.tone]}`} x={x} y={y} textAnchor={words.anchor} {...turn}>
+      {words.text}
+    </text>
+  )
+}
+
+/** What is enlarged beside the drawing: its own metres, magnified about one point, cut off by a circle. */
+function WindowView({ window, at }: { window: Window; at: Placement }) {
+  const id = useId()
+  const [cx, cy] = toPane(at, window.centre)
+  const radius = window.radiusM * at.scale
+  const scale = at.scale * window.magnification
+  const inside: Placement = { scale, x: cx - window.about[0] * scale, y: cy - window.about[1] * scale }
+  return (
+    <>
+      <clipPath id={id}>
+        <circle cx={cx} cy={cy} r={radius} />
+      </clipPath>
+      <circle className="shape thin fill-sheet" cx={cx} cy={cy} r={radius} />
+      <g clipPath={`url(#${id})`}>
+        {window.shapes.map((shape, i) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
+          <ShapeView key={i} shape={shape} at={inside} />
+        ))}
+      </g>
+    </>
+  )
+}

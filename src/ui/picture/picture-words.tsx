@@ -1,0 +1,34 @@
+import { useDerived } from '../derived'
+
+/** What the picture is doing, in words: never on the grey wall, and a count instead of a spinner. */
+export function PictureWords() {
+  const picture = useDerived((derived) => derived.picture)
+  switch (picture.kind) {
+    case 'loading':
+      return <>drawing the first picture</>
+    case 'working':
+      return (
+        <>
+          {picture.samples} of {picture.target} samples
+        </>
+      )
+    case 'finished':
+      return <>finished, {picture.samples} samples</>
+    case 'lost':
+      return <>picture paused, restoring</>
+    case 'failed':
+      return <>no picture</>
+  }
+}
+
+/** Why there is no picture, what still works, and one thing to try. */
+export function PictureFault() {
+  const picture = useDerived((derived) => derived.picture)
+  if (picture.kind !== 'failed') return null
+  return (
+    <p className="caution">
+      {picture.missing} Readings, plan and elevation work as before. Another browser on this machine, or this one with
+      its graphics switched on, may draw the picture.
+    </p>
+  )
+}

@@ -1,0 +1,31 @@
+import { useRef } from 'react'
+import { useDerived } from '../derived'
+import { useSitting } from '../store'
+import { usePictureEngine } from './use-picture-engine'
+
+/**
+ * The print on the grey wall. A plain canvas: the renderer owns its context, its targets and its own clock of work, and
+ * the page draws nothing else in three dimensions, so a scene-graph binding would only stand between the two.
+ */
+export function Picture() {
+  const { camera, title } = useSitting()
+  const canvas = useRef<HTMLCanvasElement>(null)
+  const frame = useRef<HTMLElement>(null)
+  const failed = useDerived((derived) => derived.picture.kind === 'failed')
+  usePictureEngine(canvas)
+  const aspect = camera.sensorWidthMm / camera.sensorHeightMm
+  const whole = () => {
+    if (document.fullscreenElement) void document.exitFullscreen()
+    else void frame.current?.requestFullscreen?.().catch(() => undefined)
+  }
+  return (
+    <section ref={frame} className="picture" aria-label="Picture">
+      <div className="print" style={{ ['--aspect' as string]: aspect }}>
+        <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : `The picture of ${title}`} />
+      </div>
+      <button type="button" className="unseen" onClick={whole}>
+        full screen
+      </button>
+    </section>
+  )
+}

@@ -1,0 +1,117 @@
+import { useState } from 'react'
+import type { Band, Reading } from '../readings'
+import { useDerived } from './derived'
+import { NoticeView } from './notice'
+import { PictureWords } from './picture/picture-words'
+import { useSession } from './store'
+
+/** Shown before 'more' is opened. */
+const FIRST = 5
+
+const bandWords = ({ plusMinus, unit, basis }: Band): string =>
+  `±${Number(plusMinus.toFixed(1))}${unit === '' || unit === 'stop' || unit === 'stops' ? '' : ` ${unit}`} ${basis}`
+
+/** The column of sentences. A number replaces a number; nothing moves. */
+export function Readings() {
+  const read = useDerived((derived) => derived.read)
+  const fault = useDerived((derived) => derived.fault)
+  const notice = useSession((session) => session.notice)
+  const [all, setAll] = useState(false)
+  const readings = read?.readings ?? []
+  const shown = all ? readings : readings.slice(0, FIRST)
+  return (
+    <section className="readings" aria-labelledby="readings-title">
+      <div className="head">
+        <h2 id="readings-title">Readings</h2>
+        <span className="end">
+          <PictureWords />
+        </span>
+      </div>
+      {notice && <NoticeView notice={notice} />}
+      {fault && <p className="caution">{fault}</p>}
+      {read?.cautions.map((caution) => (
+        <p key={caution.id} className="caution">
+          <b>Caution.</b> {caution.sentence}
+        </p>
+      ))}
+      {read === null && !fault && <p className="caution">Reading the light. Plan and controls are ready.</p>}
+      <ul className="reading-list">
+        {shown.map((reading) => (
+          <ReadingView key={reading.id} reading={reading} />
+        ))}
+      </ul>
+      {readings.length > FIRST && (
+        <div className="more">
+          <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>
+            {all ? 'fewer' : `${readings.length - FIRST} more`}
+          </button>
+        </div>
+      )}
+      <Spoken readings={readings} settled={read?.settled ?? false} />
+    </section>
+  )
+}
+
+function ReadingView({ reading }: { reading: Reading }) {
+  const [why, setWhy] = useState(false)
+  const long = reading.text.length > 12
+  return (
+    <li className="reading">
+      <span className={long ? 'value long' : 'value'}>
+        {reading.text}
+        {reading.unit && <small>{reading.unit}</small>}
+      </span>
+      <span className="band">{reading.band ? bandWords(reading.band) : ''}</span>
+      <p>
+        {reading.sentence}{' '}
+        <button
+          type="button"
+          className="word under"
+          aria-expanded={why}
+          aria-label={`${why ? 'close' : 'why'}: ${reading.text} ${reading.unit}, ${reading.place.name}`}
+          onClick={() => setWhy(!why)}
+        >
+          {why ? 'close' : 'why'}
+        </button>
+      </p>
+      {why && (
+        <div className="why">
+          <p>{reading.why.filled}</p>
+          <p>{reading.why.formula}</p>
+          <p>{reading.why.source}</p>
+          <p>Place: {reading.place.name}.</p>
+        </div>
+      )}
+    </li>
+  )
+}
+
+/** For a screen reader: the first two settled numbers, politely, so that a drag isn't read out step by step. */
+function Spoken({ readings, settled }: { readings: readonly Reading[]; settled: boolean }) {
+  const words = readings.slice(0, 2).map(({ text, unit, place }) => `${text} ${unit}, ${place.name}`)
+  return (
+    <p className="unseen" role="status" aria-live="polite">
+      {settled ? words.join('; ') : ''}
+    </p>
+  )
+}
+
+/** On a phone, under the picture: the two readings that matter most. */
+export function LiveReadings() {
+  const readings = useDerived((derived) => derived.read?.readings) ?? []
+  return (
+    <section className="live" aria-label="Two readings">
+      {readings.slice(0, 2).map(({ id, text, unit, place, band }) => (
+        <div key={id}>
+          <div className="value">
+            {text} <small>{unit}</small>
+          </div>
+          <p>
+            {place.name}
+            {band ? `, ${bandWords(band)}` : ''}
+          </p>
+        </div>
+      ))}
+    </section>
+  )
+}

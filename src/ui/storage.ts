@@ -1,0 +1,91 @@
+import { type IDBPDatabase, openDB } from 'idb'
+import { readSitting, type Sitting, writeSitting } from '../sitting'
+import { restore, type Session, setSession, useStore } from './store'
+
+const DATABASE = 'halfshade'
+const STORE = 'desk'
+/** Quiet time before the desk is written, ms: a drag writes once, at its end. */
+const QUIET_MS = 400
+
+type Kept = Pick<Session, 'theme' | 'units' | 'hintSeen'>
+
+const keptOf = ({ theme, units, hintSeen }: Session): Kept => ({ theme, units, hintSeen })
+
+let connection: Promise<IDBPDatabase> | null = null
+
+function database(): Promise<IDBPDatabase> {
+  connection ??= openDB(DATABASE, 1, {
+    upgrade: (db) => {
+      db.createObjectStore(STORE)
+    },
+    // Another tab wants a newer version: let go, and open anew for the next write.
+    blocking: () => {
+      void connection?.then((db) => db.close())
+      connection = null
+    },
+    terminated: () => {
+      connection = null
+    },
+  })
+  return connection
+}
+
+/** Puts back what lay on the desk when the page was left. A first visit, or a device that keeps nothing, changes nothing. */
+export async function restoreDesk(): Promise<void> {
+  try {
+    const db = await database()
+    const [text, kept] = await Promise.all([db.get(STORE, 'sitting'), db.get(STORE, 'session')])
+    if (typeof text !== 'string') return
+    const result = readSitting(text)
+    if ('sitting' in result) restore(result.sitting, (kept ?? {}) as Partial<Kept>)
+    else
+      setSession({ notice: { title: 'What was kept on this device could not be opened.', problems: result.problems } })
+  } catch {
+    // Private windows may have no store: the page works without one, and the file is there to save.
+  }
+}
+
+async function write(sitting: Sitting, session: Session): Promise<void> {
+  const db = await database()
+  const transaction = db.transaction(STORE, 'readwrite')
+  await Promise.all([
+    transaction.store.put(writeSitting(sitting), 'sitting'),
+    transaction.store.put(keptOf(session), 'session'),
+    transaction.done,
+  ])
+}
+
+/** Writes the desk after every change that lasts. Says so once if the device refuses. Gives back what ends it. */
+export function keepDesk(): () => void {
+  let timer = 0
+  let told = false
+  const save = () => {
+    const { history, session } = useStore.getState()
+    write(history.present, session).catch((error: unknown) => {
+      if (told) return
+      told = true
+      setSession({
+        notice: {
+          title: 'This device does not keep the sitting.',
+          problems: [
+            {
+              path: 'store of this browser',
+              expected: 'room for the sitting',
+              got: error instanceof Error ? error.message : String(error),
+              advice: 'Save the sitting as a file before you leave.',
+            },
+          ],
+        },
+      })
+    })
+  }
+  return useStore.subscribe((now, before) => {
+    if (
+      now.history === before.history &&
+      JSON.stringify(keptOf(now.session)) === JSON.stringify(keptOf(before.session))
+    )
+      return
+    window.clearTimeout(timer)
+    timer = window.setTimeout(save, QUIET_MS)
+  })
+}

@@ -1,0 +1,129 @@
+import { create } from 'zustand'
+import {
+  EditRefused,
+  firstSitting,
+  type History,
+  type Problem,
+  recordStep,
+  redo as redoStep,
+  type Sitting,
+  startHistory,
+  undo as undoStep,
+} from '../sitting'
+import type { LengthUnits } from './values'
+
+export type Theme = 'dark' | 'light'
+/** What a phone shows under the picture. */
+export type Page = 'plan' | 'readings' | 'controls' | 'takes' | 'more'
+
+/** Something to tell in place, until the next edit or until it is closed. */
+export interface Notice {
+  readonly title: string
+  readonly problems: readonly Pick<Problem, 'path' | 'expected' | 'got' | 'advice'>[]
+}
+
+/** What belongs to the person before the screen and not to the document. */
+export interface Session {
+  /** Id of a thing of the sitting, or 'camera', 'backdrop', 'room'. */
+  readonly selected: string | null
+  /** Id of the only source whose light the picture shows; null: all. */
+  readonly solo: string | null
+  readonly theme: Theme
+  readonly units: LengthUnits
+  readonly page: Page
+  /** The hint beside the word Plan goes for good after the first drag. */
+  readonly hintSeen: boolean
+  readonly notice: Notice | null
+  /** As it was opened: where a double-click puts a value back to. */
+  readonly opened: Sitting
+}
+
+export interface Store {
+  readonly history: History<Sitting>
+  readonly session: Session
+}
+
+const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
+  history: startHistory(sitting),
+  session: {
+    selected: sitting.sources[0]?.id ?? null,
+    solo: null,
+    theme: 'dark',
+    units: 'metres',
+    page: 'controls',
+    hintSeen: false,
+    notice: null,
+    ...session,
+    opened: sitting,
+  },
+})
+
+/** The document's history and the session; everything else on the page is derived from it. */
+export const useStore = create<Store>(() => start(firstSitting()))
+
+export const currentSitting = (): Sitting => useStore.getState().history.present
+export const useSitting = (): Sitting => useStore((store) => store.history.present)
+export const useSession = <T>(pick: (session: Session) => T): T => useStore((store) => pick(store.session))
+
+export const setSession = (change: Partial<Session>): void =>
+  useStore.setState(({ session }) => ({ session: { ...session, ...change } }))
+
+/** All that names a thing which can be selected. */
+const selectable = (sitting: Sitting, id: string | null): boolean =>
+  id === 'camera' ||
+  id === 'room' ||
+  (id === 'backdrop' && sitting.backdrop !== null) ||
+  [...sitting.sources, ...sitting.panels, ...sitting.objects, ...sitting.sitters].some((thing) => thing.id === id)
+
+function settle(history: History<Sitting>, session: Session): Store {
+  const kept = selectable(history.present, session.selected)
+    ? session.selected
+    : (history.present.sources[0]?.id ?? null)
+  const solo = history.present.sources.some(({ id }) => id === session.solo) ? session.solo : null
+  return { history, session: { ...session, selected: kept, solo, notice: null } }
+}
+
+/**
+ * One change of the sitting, named for undo. Changes with the same gesture are one step. A refused edit changes nothing
+ * and is told in place; false then.
+ */
+export function edit(name: string, change: (sitting: Sitting) => Sitting, gesture: string | null = null): boolean {
+  const { history, session } = useStore.getState()
+  try {
+    useStore.setState(settle(recordStep(history, name, change(history.present), gesture), session))
+    return true
+  } catch (error) {
+    if (!(error instanceof EditRefused)) throw error
+    setSession({ notice: { title: `${name}: not done. The sitting is as it was.`, problems: [error.problem] } })
+    return false
+  }
+}
+
+/** An edit that makes a thing; the new thing is selected. */
+export function editAndSelect(name: string, change: (sitting: Sitting) => { sitting: Sitting; id: string }): void {
+  let made: string | null = null
+  const done = edit(name, (sitting) => {
+    const added = change(sitting)
+    made = added.id
+    return added.sitting
+  })
+  if (done && made !== null) setSession({ selected: made })
+}
+
+export const undo = (): void => useStore.setState(({ history, session }) => settle(undoStep(history), session))
+export const redo = (): void => useStore.setState(({ history, session }) => settle(redoStep(history), session))
+
+/** Opens another sitting as one step, so that undo brings the present one back. */
+export function openSitting(sitting: Sitting, name: string): void {
+  const { history, session } = useStore.getState()
+  const next = settle(recordStep(history, name, sitting), session)
+  useStore.setState({
+    ...next,
+    session: { ...next.session, opened: sitting, selected: sitting.sources[0]?.id ?? null },
+  })
+}
+
+/** What the device kept: the sitting and the person's settings, with no steps to undo. */
+export const restore = (sitting: Sitting, session: Partial<Session>): void => useStore.setState(start(sitting, session))
+
+export const select = (id: string | null): void => setSession({ selected: id })

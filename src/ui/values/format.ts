@@ -1,0 +1,44 @@
+import type { LengthUnits } from './parse'
+
+const minus = (text: string): string => text.replace('-', '−')
+
+/** Fixed decimals with a true minus sign, and no minus on a rounded zero. */
+export function fixed(value: number, decimals: number): string {
+  const text = value.toFixed(decimals)
+  return minus(Number(text) === 0 ? text.replace('-', '') : text)
+}
+
+/** `1.00 m`; in feet `3′ 3″`, to the inch. */
+export function formatLength(metres: number, units: LengthUnits, decimals = 2): string {
+  if (units === 'metres') return `${fixed(metres, decimals)} m`
+  const inches = Math.round(Math.abs(metres) / 0.0254)
+  const sign = metres < 0 && inches > 0 ? '−' : ''
+  return `${sign}${Math.floor(inches / 12)}′ ${inches % 12}″`
+}
+
+/** `35°`; with words for the two ways, `45° right`. */
+export function formatAngle(degrees: number, ways?: readonly [positive: string, negative: string]): string {
+  const whole = Math.round(degrees)
+  if (!ways) return `${fixed(whole, 0)}°`
+  if (whole === 0) return '0°'
+  return `${Math.abs(whole)}° ${whole > 0 ? ways[0] : ways[1]}`
+}
+
+export const formatFNumber = (n: number): string => `f/${n < 10 && n % 1 !== 0 ? n.toFixed(1) : Math.round(n)}`
+
+export const formatStops = (stops: number): string =>
+  `${stops > 0.049 ? '+' : ''}${fixed(stops, 1)} ${Math.abs(stops) === 1 ? 'stop' : 'stops'}`
+
+/** As on the dial of a head: the nearest full step and the tenths from it, `1/8 − 0.1`. */
+export function formatPower(stops: number): string {
+  const whole = Math.min(0, Math.round(stops))
+  const rest = Math.round((stops - whole) * 10) / 10
+  const step = whole === 0 ? 'full' : `1/${2 ** -whole}`
+  if (rest === 0) return step
+  return `${step} ${rest > 0 ? '+' : '−'} ${Math.abs(rest).toFixed(1)}`
+}
+
+export const formatShutter = (seconds: number): string =>
+  seconds < 0.4 ? `1/${Math.round(1 / seconds)} s` : `${Number(seconds.toFixed(1))} s`
+
+export const formatFraction = (fraction: number): string => `${fixed(fraction * 100, 0)} %`

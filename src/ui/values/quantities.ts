@@ -1,0 +1,74 @@
+import { fixed, formatAngle, formatFNumber, formatFraction, formatLength, formatPower, formatShutter } from './format'
+import {
+  type LengthUnits,
+  type Parsed,
+  parseAngle,
+  parseFNumber,
+  parseFraction,
+  parseLength,
+  parseShutter,
+  parseStops,
+  parseWithUnit,
+} from './parse'
+
+/** How one kind of number is typed and shown. Steps are what one arrow key does; Shift makes it ten. */
+export interface Quantity {
+  parse(text: string, units: LengthUnits): Parsed
+  format(value: number, units: LengthUnits): string
+  readonly step: number
+}
+
+/** 5 cm a key: what a hand on a stand does. */
+export const length: Quantity = { parse: parseLength, format: formatLength, step: 0.05 }
+/** Small things: 1 cm a key. */
+export const smallLength: Quantity = { ...length, step: 0.01 }
+export const angle: Quantity = { parse: (text) => parseAngle(text), format: (value) => formatAngle(value), step: 1 }
+
+/** An angle whose two ways have names, the positive first: right and left, up and down. */
+export const angleTowards = (positive: string, negative: string): Quantity => ({
+  parse: (text) => parseAngle(text, [positive, negative]),
+  format: (value) => formatAngle(value, [positive, negative]),
+  step: 1,
+})
+
+export const power: Quantity = { parse: (text) => parseStops(text, true), format: formatPower, step: 0.1 }
+export const fNumber: Quantity = { parse: parseFNumber, format: formatFNumber, step: 0.1 }
+export const shutter: Quantity = { parse: parseShutter, format: formatShutter, step: 0.001 }
+export const fraction: Quantity = { parse: parseFraction, format: formatFraction, step: 0.01 }
+
+const withUnit = (unit: string, spellings: readonly string[], expected: string, step: number): Quantity => ({
+  parse: (text) => parseWithUnit(text, spellings, expected),
+  format: (value) => `${fixed(value, 0)} ${unit}`,
+  step,
+})
+
+export const focalLength = withUnit('mm', ['mm'], 'a focal length such as 105 mm', 1)
+export const energy = withUnit('J', ['j', 'ws'], 'an energy such as 200 J', 10)
+export const colourTemperature = withUnit('K', ['k'], 'a colour temperature such as 5500 K', 100)
+export const iso: Quantity = {
+  ...withUnit('', ['iso'], 'a sensitivity such as ISO 100', 10),
+  format: (value) => `ISO ${fixed(value, 0)}`,
+}
+/** A field of a gear kind that is no length: shown with the unit of its own table. */
+export const plain = (unit: string, step: number): Quantity => ({
+  parse: (text) => parseWithUnit(text, unit === '' ? ['x'] : [unit], `a number${unit ? ` in ${unit}` : ''}`),
+  format: (value) =>
+    `${Number(value.toFixed(step < 0.1 ? 2 : step < 1 ? 1 : 0))}${unit ? ` ${unit}` : ''}`.replace('-', '−'),
+  step,
+})
+export { fixed }
+
+/** The value if it lies in the range; else a sentence with what was expected and what was typed. Never a silent clamp. */
+export function parseWithin(
+  quantity: Quantity,
+  text: string,
+  range: readonly [number, number],
+  units: LengthUnits,
+): Parsed {
+  const parsed = quantity.parse(text, units)
+  if (!parsed.ok) return parsed
+  const slack = 1e-9
+  if (parsed.value >= range[0] - slack && parsed.value <= range[1] + slack) return parsed
+  const [low, high] = range.map((end) => quantity.format(end, units))
+  return { ok: false, message: `expected ${low} to ${high}, got ${quantity.format(parsed.value, units)}` }
+}
