@@ -9,7 +9,7 @@ import { INCIDENT_C, type NitSeconds, type Rgb, srgbFromLinear } from '../photom
  *    shoulder: the same up to SHOULDER_KNEE; above it, with k the knee,
  *        y = k + (1 − k)·(1 − exp(−(x − k)/(1 − k)))
  *    which leaves the knee with slope 1 and never reaches 1. The knee is 0.5, above grey and above the lightest skin in
- *    metered light, so both keep their plain values; 88 % white comes to code 226, and a code of 255 needs 4.0 stops
+ *    metered light, so both keep their plain values; 88 % white comes to code 227, and a code of 255 needs 4.0 stops
  *    over grey in place of 2.5. Own choice of curve, no source. Each channel takes it alone, as film and print do, so
  *    a strong colour that is over-exposed runs to white.
  */

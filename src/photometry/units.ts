@@ -2,6 +2,8 @@
 export type Metres = number
 export type Radians = number
 export type Degrees = number
+/** K */
+export type Kelvin = number
 export type Steradians = number
 export type Stops = number
 export type Seconds = number
