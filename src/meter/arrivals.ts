@@ -1,4 +1,4 @@
-import type { Emission } from '../photometry'
+import { blockedByCylinder, type Emission } from '../photometry'
 import type { Emitter, RigSource } from '../rig'
 import {
   addScaled,
@@ -12,7 +12,6 @@ import {
   subtract,
   type Vec3,
 } from '../space'
-import { blocked } from './blockers'
 import { type MeterScene, ownGear } from './scene'
 
 /** One small piece of a lit surface as seen from a place. */
@@ -28,27 +27,13 @@ export interface Arrival {
 /** Rays are cast on a grid this fine; finer luminance grids share each ray among the points of a cell. */
 const RAY_GRID = 16
 const FINEST_GRID = 64
-const FINE_GRID = 48
 /** The midpoint rule's error falls as 1/n², so a third of the last change is what is left. */
+const GOLDEN = (Math.sqrt(5) - 1) / 2
 const TOLERANCE = 5e-4
 
-export interface ArrivalOptions {
-  /** false: as if nothing but the source's own dish and body stood in the way. */
-  readonly shadowed?: boolean
-}
-
 /** Light of one source at a point, piece by piece. Serves every receptor that is held there. */
-export function arrivalsAt(
-  scene: MeterScene,
-  source: RigSource,
-  point: Vec3,
-  { shadowed = true }: ArrivalOptions = {},
-): readonly Arrival[] {
-  return source.emitters.flatMap((emitter) => {
-    const cells = refined(emitter, point)
-    return shadowed ? withVisibility(scene, source, point, cells) : cells.arrivals
-  })
-}
+export const arrivalsAt = (scene: MeterScene, source: RigSource, point: Vec3): readonly Arrival[] =>
+  source.emitters.flatMap((emitter) => withVisibility(scene, source, point, refined(emitter, point)))
 
 interface Cells {
   readonly grid: number
@@ -83,7 +68,8 @@ function sampled({ frame, emission }: Emitter, point: Vec3, grid: number): Cells
   const cell: number[] = []
   for (let row = 0; row < grid; row++)
     for (let column = 0; column < grid; column++) {
-      const piece = pieceAt(emission, local, (column + 0.5) / grid, (row + 0.5) / grid)
+      // Each row is shifted by a golden step: columns in line with a blocker's round edge would miscount it by half a ring.
+      const piece = pieceAt(emission, local, (column + ((row * GOLDEN) % 1)) / grid, (row + 0.5) / grid)
       if (!piece) continue
       arrivals.push({
         direction: scale(directionToWorld(frame, piece.direction), -1),
@@ -110,7 +96,7 @@ export function pieceAt(
   if (!(cosine > 0)) return null
   const direction = normalize(way)
   const luminance = emission.luminance(at, direction)
-  if (!(luminance > 0) || blocked(emission.blockers, at.point, place)) return null
+  if (!(luminance > 0) || blockedByCylinder(at.point, place, emission.blockers)) return null
   return { point: at.point, direction, strength: (luminance * cosine * at.areaM2) / squared }
 }
 
@@ -131,12 +117,6 @@ function withVisibility(scene: MeterScene, source: RigSource, point: Vec3, cells
     return visible ? arrival : { ...arrival, visible: 0 }
   })
 }
-
-/** Unshadowed pieces of the front emitters on the finest grid, for profiles across an edge. */
-export const fineArrivals = (source: RigSource, point: Vec3): readonly Arrival[] =>
-  source.emitters
-    .filter(({ part }) => part === 'front')
-    .flatMap((emitter) => sampled(emitter, point, FINE_GRID).arrivals)
 
 /** How far a place stands from the lit face's centre, metres. */
 export const distanceToFace = (source: RigSource, point: Vec3): number => distance(source.frame.origin, point)

@@ -1,9 +1,9 @@
-import type { Rgb } from '../photometry'
+import { ggx, type Rgb } from '../photometry'
 import type { Material, RigSource } from '../rig'
 import { addScaled, basisAround, dot, hash32, pointToLocal, pointToWorld, scale, sobol, type Vec3 } from '../space'
 import { pieceAt } from './arrivals'
 import { materialAt } from './bodies'
-import { ggxFactor, sampleGgx } from './ggx'
+import { sampleGgx } from './ggx'
 import { RECEPTOR_SOLID_ANGLE, type Receptor, receptorCosine } from './receptor'
 import { litSources, type MeterScene, ownGear, type Probe } from './scene'
 
@@ -187,7 +187,7 @@ function reflectance({ material, normal, towards }: Place, incident: Vec3): Rgb 
     const [r, g, b] = material.albedo
     return [r / Math.PI, g / Math.PI, b / Math.PI]
   }
-  const k = ggxFactor(normal, towards, incident, material.roughness ** 2)
+  const k = ggx(normal, incident, towards, material.roughness ** 2)
   return [material.f0[0] * k, material.f0[1] * k, material.f0[2] * k]
 }
 

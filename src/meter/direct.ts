@@ -1,7 +1,7 @@
 import type { Rgb } from '../photometry'
 import type { RigSource } from '../rig'
 import { dot } from '../space'
-import { type Arrival, type ArrivalOptions, arrivalsAt } from './arrivals'
+import { type Arrival, arrivalsAt } from './arrivals'
 import { type Receptor, receptorResponse } from './receptor'
 import { litSources, type MeterScene, type Probe } from './scene'
 
@@ -14,16 +14,23 @@ export interface SourceLight {
   readonly rgb: Rgb
 }
 
-export interface DirectOptions extends ArrivalOptions {
+export interface DirectOptions {
   /** Default: the sources that are on. */
   readonly sources?: readonly RigSource[]
+  /** false: as if nothing but each source's own dish and body stood in the way. */
+  readonly shadowed?: boolean
 }
 
 /** What a receptor shows of a source's pieces, per 1 cd·s: E = Σ L·cosθ·dA/r² · response · visibility, 1/m². */
-export function received(arrivals: readonly Arrival[], normal: Probe['normal'], receptor: Receptor): number {
+export function received(
+  arrivals: readonly Arrival[],
+  normal: Probe['normal'],
+  receptor: Receptor,
+  shadowed = true,
+): number {
   let sum = 0
   for (const { direction, strength, visible } of arrivals)
-    sum += strength * visible * receptorResponse(receptor, dot(direction, normal))
+    sum += strength * (shadowed ? visible : 1) * receptorResponse(receptor, dot(direction, normal))
   return sum
 }
 
@@ -46,7 +53,7 @@ export function directAt(
   { sources = litSources(scene.rig), shadowed = true }: DirectOptions = {},
 ): readonly SourceLight[] {
   return sources.map((source) => {
-    const perCandela = received(arrivalsAt(scene, source, point, { shadowed }), normal, receptor)
+    const perCandela = received(arrivalsAt(scene, source, point), normal, receptor, shadowed)
     return { sourceId: source.id, perCandela, rgb: scaledRgb(source.colour, perCandela * source.axialIntensity) }
   })
 }

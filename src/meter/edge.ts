@@ -1,6 +1,6 @@
+import { arrivals, type CrossProfile, crossProfile } from '../photometry'
 import type { RigSource } from '../rig'
-import { addScaled, dot, normalize, subtract, type Vec3 } from '../space'
-import { fineArrivals } from './arrivals'
+import { addScaled, directionToLocal, dot, normalize, pointToLocal, subtract, type Vec3 } from '../space'
 import { outlineInWorld } from './outline'
 
 /**
@@ -16,50 +16,48 @@ export interface EdgeSpread {
   readonly full: number
   /** Between the places where 10 % and 90 % of the light is hidden, from the luminance that the edge sees. */
   readonly tenToNinety: number
+  /** Share of the light that a blocker hides at most, from its width over the gap. */
+  hiddenBy(width: number): number
 }
+
+/** Grid of the profile: 10 to 90 % settles to 1 %. */
+const PROFILE_GRID = 40
 
 /**
  * A straight edge hides the source like a blind: what has gone by when the blind stands at x is the cumulative share of
- * the light with smaller x. `lean`: some direction along which the blocker juts out; its part square to the axis is across.
+ * the light with smaller x. `lean`: some direction along which the blocker juts out; its part square to the axis is
+ * across. null: the blocker juts out straight at the source, or the source sends nothing this way.
  */
-export function edgeSpread(source: RigSource, edge: Vec3, lean: Vec3, receiver: Vec3): EdgeSpread | null {
+export function edgeSpread(source: RigSource, edge: Vec3, lean: Vec3): EdgeSpread | null {
   const axis = normalize(subtract(source.frame.origin, edge))
   const square = addScaled(lean, axis, -dot(lean, axis))
-  if (dot(square, square) < 1e-8) return null
+  const front = source.emitters.find(({ part }) => part === 'front')
+  if (!front || dot(square, square) < 1e-8) return null
   const across = normalize(square)
-  const place = (direction: Vec3) => dot(direction, across) / dot(direction, axis)
-  const pieces = fineArrivals(source, edge)
-    .map(({ direction, strength }) => ({
-      x: place(direction),
-      weight: strength * Math.max(0, dot(direction, receiver)),
-    }))
-    .filter(({ weight }) => weight > 0)
-  if (pieces.length === 0) return null
-  const front = source.emitters.filter(({ part }) => part === 'front')
-  const rim = front.flatMap(({ frame, emission }) =>
-    outlineInWorld(frame, emission.surface).map((p) => place(subtract(p, edge))),
-  )
+  const place = pointToLocal(front.frame, edge)
+  if (arrivals(front.emission, place, 4).length === 0) return null
+  const profile = crossProfile(front.emission, place, directionToLocal(front.frame, across), PROFILE_GRID)
+  const rim = outlineInWorld(front.frame, front.emission.surface)
+    .map((p) => subtract(p, edge))
+    .map((p) => dot(p, across) / dot(p, axis))
   return {
     axis,
     across,
     full: Math.max(...rim) - Math.min(...rim),
-    tenToNinety: quantile(pieces, 0.9) - quantile(pieces, 0.1),
+    tenToNinety: profile.tenToNinetyPerGap,
+    hiddenBy: (width) => hiddenShare(profile, width),
   }
 }
 
-/** Place below which a share of the weight lies; each piece counted half before and half after its own place. */
-export function quantile(pieces: readonly { readonly x: number; readonly weight: number }[], share: number): number {
-  const sorted = [...pieces].sort((a, b) => a.x - b.x)
-  const goal = share * sorted.reduce((sum, { weight }) => sum + weight, 0)
-  let before = 0
-  let last = { x: sorted[0].x, at: 0 }
-  for (const { x, weight } of sorted) {
-    const at = before + weight / 2
-    if (at >= goal) return at === last.at ? x : last.x + ((x - last.x) * (goal - last.at)) / (at - last.at)
-    last = { x, at }
-    before += weight
+/** Largest share of the light that a blocker of this width (as a tangent) hides, taken in the middle of the light. */
+function hiddenShare({ slopeAt }: CrossProfile, width: number): number {
+  let [low, high] = [0, 1]
+  for (let step = 0; step < 12; step++) {
+    const share = (low + high) / 2
+    if (slopeAt(0.5 + share / 2) - slopeAt(0.5 - share / 2) < width) low = share
+    else high = share
   }
-  return sorted[sorted.length - 1].x
+  return (low + high) / 2
 }
 
 /**

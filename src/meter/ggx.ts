@@ -1,20 +1,6 @@
 import { add, basisAround, dot, normalize, scale, type Vec3 } from '../space'
 
-/**
- * A rough metal by microfacets: D·G·F/(4·cosθi·cosθo), α = roughness². F is the constant F0, as for the cloths of
- * silver modifiers; height-correlated Smith G. B. Walter et al. 2007 eq. 33; E. Heitz 2014 eq. 99.
- */
-export function ggxFactor(normal: Vec3, towards: Vec3, incident: Vec3, alpha: number): number {
-  const cosO = dot(normal, towards)
-  const cosI = dot(normal, incident)
-  if (cosO <= 0 || cosI <= 0) return 0
-  const cosH = dot(normal, normalize(add(towards, incident)))
-  const a2 = alpha * alpha
-  const d = a2 / (Math.PI * (cosH * cosH * (a2 - 1) + 1) ** 2)
-  const shadowing = 1 / (1 + lambda(cosO, a2) + lambda(cosI, a2))
-  return (d * shadowing) / (4 * cosO * cosI)
-}
-
+/** Smith's Λ for GGX, E. Heitz 2014 eq. 72. */
 const lambda = (cosine: number, a2: number) => (Math.sqrt(1 + (a2 * (1 - cosine * cosine)) / (cosine * cosine)) - 1) / 2
 
 /**

@@ -1,4 +1,4 @@
-import type { LitSurface, Steradians } from '../photometry'
+import { type LitSurface, type Steradians, solidAngleOfTriangle } from '../photometry'
 import type { RigSource } from '../rig'
 import {
   add,
@@ -53,20 +53,11 @@ export function faceOutline({ frame, litFace }: RigSource): readonly Vec3[] {
   return local.map((p) => pointToWorld(frame, p))
 }
 
-/** Solid angle of a star-shaped flat outline, by triangles from its centre. A. van Oosterom and J. Strackee 1983, eq. 8. */
+/** Solid angle of a convex flat outline, by triangles from its centre. */
 export function solidAngle(outline: readonly Vec3[], centre: Vec3, from: Vec3): Steradians {
-  let total = 0
-  outline.forEach((p, i) => {
-    total += triangleSolidAngle(from, centre, p, outline[(i + 1) % outline.length])
-  })
-  return Math.abs(total)
-}
-
-function triangleSolidAngle(from: Vec3, p: Vec3, q: Vec3, r: Vec3): Steradians {
-  const [a, b, c] = [p, q, r].map((corner) => subtract(corner, from))
-  const [la, lb, lc] = [length(a), length(b), length(c)]
-  const denominator = la * lb * lc + dot(a, b) * lc + dot(a, c) * lb + dot(b, c) * la
-  return 2 * Math.atan2(dot(a, cross(b, c)), denominator)
+  const seen = outline.map((p) => subtract(p, from))
+  const middle = subtract(centre, from)
+  return seen.reduce((sum, p, i) => sum + solidAngleOfTriangle(middle, p, seen[(i + 1) % seen.length]), 0)
 }
 
 /** Angle between the two ends of the face's width (or height) as seen from a place, degrees: tilt foreshortens it. */
@@ -82,9 +73,3 @@ export function apparentDeg(source: RigSource, along: 'width' | 'height', from: 
 /** Points of an emitter's outline in the world. */
 export const outlineInWorld = (frame: Frame, surface: LitSurface): readonly Vec3[] =>
   outlineOf(surface).map((p) => pointToWorld(frame, p))
-
-export const centroid = (points: readonly Vec3[]): Vec3 =>
-  scale(
-    points.reduce((sum, p) => add(sum, p), [0, 0, 0] as Vec3),
-    1 / points.length,
-  )
