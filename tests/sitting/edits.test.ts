@@ -1,0 +1,179 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { MODIFIER_KINDS } from '../../src/gear'
+import * as sitting from '../../src/sitting'
+import { checkSitting, EditRefused, firstSitting, type Sitting } from '../../src/sitting'
+
+const first = firstSitting()
+const key = first.sources[0]
+
+/** Freezes every record, so that an edit that changes its argument throws. */
+function frozen<T>(value: T): T {
+  if (value !== null && typeof value === 'object') {
+    Object.values(value).forEach(frozen)
+    Object.freeze(value)
+  }
+  return value
+}
+const start = frozen(
+  sitting.addObject(
+    sitting.addObject(sitting.addSource({ ...first, 'x-mark': 1 } as Sitting, { role: 'hair' }).sitting, 'ball')
+      .sitting,
+    'flag-before-card',
+  ).sitting,
+)
+
+describe('S15 an edit changes what it says and keeps the rest', () => {
+  const edits: readonly (readonly [string, (s: Sitting) => Sitting, (keyof Sitting)[]])[] = [
+    ['moveSource', (s) => sitting.moveSource(s, 'key', [1, 2, 1]), ['sources']],
+    ['shiftSource', (s) => sitting.shiftSource(s, 'key', [0.1, 0, 0]), ['sources']],
+    ['aimSource', (s) => sitting.aimSource(s, 'key', [0, 1.1, 0]), ['sources']],
+    ['swapModifier', (s) => sitting.swapModifier(s, 'key', 'dish'), ['sources']],
+    ['setModifier', (s) => sitting.setModifier(s, 'key', { diameterM: 1.2 }), ['sources']],
+    ['setPower', (s) => sitting.setPower(s, 'key', -2), ['sources']],
+    ['setHead', (s) => sitting.setHead(s, 'key', { energyJ: 250 }), ['sources']],
+    ['switchSource', (s) => sitting.switchSource(s, 'key', false), ['sources']],
+    ['addSource', (s) => sitting.addSource(s).sitting, ['sources']],
+    ['duplicateSource', (s) => sitting.duplicateSource(s, 'key').sitting, ['sources']],
+    ['setSitter', (s) => sitting.setSitter(s, 'sitter', { headTurnDeg: -20 }), ['sitters']],
+    ['movePanel', (s) => sitting.movePanel(s, 'panel', [-0.8, 1.1, 0]), ['panels']],
+    ['addPanel', (s) => sitting.addPanel(s, 'silver').sitting, ['panels']],
+    ['duplicateThing', (s) => sitting.duplicateThing(s, 'ball').sitting, ['objects']],
+    ['moveObject', (s) => sitting.moveObject(s, 'ball', [0.3, 1, 0]), ['objects']],
+    ['setObject', (s) => sitting.setObject(s, 'ball', { diameterM: 0.1 }), ['objects']],
+    ['setBackdrop', (s) => sitting.setBackdrop(s, { distanceM: 1.2 }), ['backdrop']],
+    ['setBackdrop null', (s) => sitting.setBackdrop(s, null), ['backdrop']],
+    ['setRoom', (s) => sitting.setRoom(s, { wallReflectance: 0.2 }), ['room']],
+    ['setCamera', (s) => sitting.setCamera(s, { focalLengthMm: 85 }), ['camera']],
+    ['setReExpose', (s) => sitting.setReExpose(s, 'nothing'), ['reExpose']],
+    ['setTitle', (s) => sitting.setTitle(s, 'Another'), ['title']],
+    ['setNote', (s) => sitting.setNote(s, 'Mind the cable'), ['note']],
+    ['keepTake', (s) => sitting.keepTake(s), ['takes']],
+    ['removeThing', (s) => sitting.removeThing(s, 'panel'), ['panels']],
+    ['removeThing, a meter place', (s) => sitting.removeThing(s, 'behind'), ['meterPlaces']],
+  ]
+  test.each(edits)('%s', (_, edit, changed) => {
+    const after = edit(start)
+    const differing = (Object.keys(start) as (keyof Sitting)[]).filter((field) => after[field] !== start[field])
+    expect(differing).toEqual(changed)
+    expect(checkSitting(after)).toEqual([])
+    // S3: what nobody knows is still there.
+    expect(after).toHaveProperty('x-mark', 1)
+  })
+  test('records beside the changed one are the same objects', () => {
+    const after = sitting.moveSource(start, 'key', [1, 2, 1])
+    expect(after.sources[1]).toBe(start.sources[1])
+    expect(after.sources[0].head).toBe(start.sources[0].head)
+  })
+})
+
+test.each(MODIFIER_KINDS.map(({ id }) => [id]))('S6 a swap to %s makes a valid sitting', (kind) => {
+  expect(checkSitting(sitting.swapModifier(first, 'key', kind))).toEqual([])
+})
+
+describe('S4 S5 new things get free ids and letters', () => {
+  test('letters go on from what is free', () => {
+    const three = sitting.addSource(sitting.addSource(first).sitting).sitting
+    expect(three.sources.map(({ letter }) => letter)).toEqual(['A', 'B', 'C'])
+    const again = sitting.addSource(sitting.removeThing(three, three.sources[1].id)).sitting
+    expect(again.sources.map(({ letter }) => letter)).toEqual(['A', 'C', 'B'])
+  })
+  test('the 27th source is refused', () => {
+    let full: Sitting = first
+    for (let i = 1; i < 26; i++) full = sitting.addSource(full).sitting
+    expect(new Set(full.sources.map(({ letter }) => letter)).size).toBe(26)
+    expect(() => sitting.addSource(full)).toThrow(EditRefused)
+    expect(checkSitting(full)).toEqual([])
+  })
+  test.each(['key', 'fill', 'hair', 'backdrop', 'kicker'] as const)(
+    'a %s stands in the room and before the backdrop',
+    (role) => {
+      const { sitting: after, id } = sitting.addSource(first, { role })
+      const [x, y, z] = sitting.thingById(after, 'sources', id).centreM
+      expect(z).toBeGreaterThan(-1.5)
+      expect(Math.abs(x)).toBeLessThan(2)
+      expect(y).toBeLessThan(2.6)
+      expect(checkSitting(after)).toEqual([])
+    },
+  )
+})
+
+test('S15 a copy of a source stands to camera right of the first and shines the same way', () => {
+  const facing = sitting.aimSource(sitting.moveSource(first, 'key', [0, 1.5, 2]), 'key', [0, 1.5, 0])
+  const { sitting: after, id } = sitting.duplicateSource(facing, 'key')
+  const copy = sitting.thingById(after, 'sources', id)
+  expect(copy).toMatchObject({ letter: 'B', modifier: key.modifier, head: key.head })
+  expect(copy.centreM[0]).toBeCloseTo(0.4, 12)
+  expect(copy.centreM.slice(1)).toEqual([1.5, 2])
+})
+
+describe('S15 mirroring', () => {
+  test('moves the key to camera left and turns what turns', () => {
+    const after = sitting.mirrorSet(start)
+    expect(after.sources[0].centreM[0]).toBe(-key.centreM[0])
+    expect(after.sitters[0].headTurnDeg).toBe(-15)
+    expect(after.panels[0]).toMatchObject({ turnDeg: -90 })
+    expect(after.panels[0].centreM[0]).toBe(0.62)
+    expect(after.meterPlaces[0].at).toMatchObject({ landmark: 'cheekRight' })
+    expect(checkSitting(after)).toEqual([])
+  })
+  test('twice gives the sitting back, zeros and all', () => {
+    expect(sitting.mirrorSet(sitting.mirrorSet(start))).toEqual(start)
+    expect(JSON.stringify(sitting.mirrorSet(sitting.mirrorSet(start)))).toBe(JSON.stringify(start))
+  })
+})
+
+describe('S11 takes', () => {
+  const moved = sitting.moveSource(sitting.keepTake(first), 'key', [1, 2, 1])
+  test('a take is the set as it was, and opening it keeps all takes', () => {
+    const two = sitting.keepTake(moved)
+    expect(two.takes.map(({ name }) => name)).toEqual(['take 1', 'take 2'])
+    const opened = sitting.openTake(two, 'take 1')
+    expect(opened.sources).toBe(first.sources)
+    expect(opened.takes).toBe(two.takes)
+    expect(checkSitting(two)).toEqual([])
+    expect(sitting.removeTake(two, 'take 1').takes.map(({ name }) => name)).toEqual(['take 2'])
+  })
+  test('a second take of the same name is refused', () => {
+    expect(() => sitting.keepTake(moved, 'take 1')).toThrow(EditRefused)
+  })
+})
+
+test('S9 the first sitter stays; a removed second one takes their meter places along', () => {
+  expect(() => sitting.removeThing(first, 'sitter')).toThrow(EditRefused)
+  const second = { ...first.sitters[0], id: 'second', xM: 0.5 }
+  const place = { ...first.meterPlaces[0], id: 'second-cheek', at: { sitterId: 'second', landmark: 'cheekLeft' } }
+  const two = { ...first, sitters: [...first.sitters, second], meterPlaces: [...first.meterPlaces, place] }
+  expect(sitting.removeThing(two, 'second')).toEqual(first)
+})
+
+test('S10 a power that the dial does not reach is refused', () => {
+  expect(() => sitting.setPower(first, 'key', -9)).toThrow(/powerStops: expected -7 to 0 stops, got -9/)
+  expect(() => sitting.setPower(first, 'key', 0.5)).toThrow(EditRefused)
+})
+
+test('an edit of what is not there is an error, not a silent nothing', () => {
+  expect(() => sitting.moveSource(first, 'nobody', [0, 0, 0])).toThrow(/no sources with id "nobody"/)
+  expect(() => sitting.removeThing(first, 'nobody')).toThrow(/nobody/)
+  expect(() => sitting.openTake(first, 'nobody')).toThrow(/nobody/)
+})
+
+test('S15 random rows of edits never change the sitting they start from and always give a valid one', () => {
+  const edit = fc.constantFrom<((s: Sitting) => Sitting)[]>(
+    (s) => sitting.addSource(s, { role: 'kicker' }).sitting,
+    (s) => sitting.addPanel(s, 'gold').sitting,
+    (s) => sitting.addObject(s, 'card').sitting,
+    (s) => sitting.mirrorSet(s),
+    (s) => sitting.keepTake(s),
+    (s) => (s.sources.length > 0 ? sitting.removeThing(s, s.sources[0].id) : s),
+    (s) => (s.panels.length > 0 ? sitting.duplicateThing(s, s.panels[0].id).sitting : s),
+    (s) => sitting.setBackdrop(s, s.backdrop ? null : {}),
+  )
+  fc.assert(
+    fc.property(fc.array(edit, { maxLength: 12 }), (edits) => {
+      const after = edits.reduce((s, change) => frozen(change(s)), start)
+      expect(checkSitting(after)).toEqual([])
+    }),
+    { numRuns: 60 },
+  )
+})
