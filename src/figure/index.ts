@@ -1,2 +1,11 @@
-/** figure: the sitter: sculpt generator, landmarks, pose. Metres, head-local frame. Imports space. */
+/**
+ * figure: the sitter. In: the bytes of assets/sitter.glb and a pose. Out: meshes, paint and named places, in metres; angles in
+ * degrees. sculptFigure makes the asset from its recipe. Imports space.
+ */
+export * from './pose'
+export * from './read'
+export type { Simplify } from './sculpt/part'
+export { type SculptOptions, SHIPPED } from './sculpt/recipes'
+export { sculptFigure } from './sculpt/sculpt'
+export { writeFigureGlb } from './sculpt/writeGlb'
 export * from './types'

@@ -32,35 +32,41 @@ export interface Landmark {
   readonly headWeight: number
 }
 
-export type LandmarkName =
-  | 'eyeCentreLeft'
-  | 'eyeCentreRight'
-  | 'pupilLeft'
-  | 'pupilRight'
-  | 'noseTip'
-  | 'subnasale'
-  | 'sellion'
-  | 'glabella'
-  | 'cheekLeft'
-  | 'cheekRight'
-  | 'noseShadowCheekLeft'
-  | 'noseShadowCheekRight'
-  | 'foreheadCentre'
-  | 'chin'
-  | 'menton'
-  | 'neckFront'
-  | 'sternalNotch'
-  | 'earLeft'
-  | 'earRight'
-  | 'crown'
-  | 'mouthLeft'
-  | 'mouthRight'
-  | 'stomion'
-  | 'shoulderLeft'
-  | 'shoulderRight'
-  | 'backOfHead'
+export const LANDMARK_NAMES = [
+  'eyeCentreLeft',
+  'eyeCentreRight',
+  'pupilLeft',
+  'pupilRight',
+  'noseTip',
+  'subnasale',
+  'sellion',
+  'glabella',
+  'cheekLeft',
+  'cheekRight',
+  'noseShadowCheekLeft',
+  'noseShadowCheekRight',
+  'foreheadCentre',
+  'chin',
+  'menton',
+  'neckFront',
+  'sternalNotch',
+  'earLeft',
+  'earRight',
+  'crown',
+  'mouthLeft',
+  'mouthRight',
+  'stomion',
+  'shoulderLeft',
+  'shoulderRight',
+  'backOfHead',
+] as const
+export type LandmarkName = (typeof LANDMARK_NAMES)[number]
 
-/** Degrees. Turn: positive to camera right (the sitter's own left). Chin: positive up. Tilt: positive towards camera right. */
+/**
+ * Degrees. Turns are of the body and of the head in the room, not of the head on the body: positive to camera right (the
+ * sitter's own left). Chin: positive up. Tilt: positive towards camera right. positionM and eyeHeightM: of the eyes' midpoint
+ * at rest, all angles 0; turning moves the eyes about their axes.
+ */
 export interface Pose {
   readonly positionM: Vec3
   readonly eyeHeightM: number

@@ -1,0 +1,20 @@
+/** npm run sculpt: builds the sitter from its recipe and writes assets/sitter.glb. Same source, same bytes. */
+import { createHash } from 'node:crypto'
+import { mkdirSync, writeFileSync } from 'node:fs'
+import { resolve } from 'node:path'
+import { SHIPPED, sculptFigure, writeFigureGlb } from '../figure'
+import { meshoptSimplify } from './meshopt'
+
+const target = resolve(process.argv[2] ?? 'assets/sitter.glb')
+const started = process.hrtime.bigint()
+const asset = sculptFigure(SHIPPED, await meshoptSimplify())
+const bytes = writeFigureGlb(asset)
+mkdirSync(resolve(target, '..'), { recursive: true })
+writeFileSync(target, bytes)
+for (const { name, mesh, proxyIndices } of asset.parts)
+  console.log(
+    `${name.padEnd(9)} ${mesh.indices.length / 3} triangles, ${mesh.positions.length / 3} vertices, proxy ${proxyIndices.length / 3}`,
+  )
+const seconds = Number(process.hrtime.bigint() - started) / 1e9
+const digest = createHash('sha256').update(bytes).digest('hex')
+console.log(`${target}: ${bytes.length} bytes in ${seconds.toFixed(1)} s, SHA-256 ${digest}`)

@@ -1,0 +1,135 @@
+/**
+ * Ties every vertex of a part to the coarser proxy triangles over the same vertices. The proxy vertex to start from is found
+ * along the mesh's own edges, not through space: the two sides of an ear or the two lips are never mistaken for each other.
+ */
+export interface ProxyMap {
+  readonly proxyCorners: Uint32Array
+  readonly proxyWeights: Float32Array
+}
+
+export function buildProxyMap(positions: Float32Array, indices: Uint32Array, proxyIndices: Uint32Array): ProxyMap {
+  const n = positions.length / 3
+  const owner = nearestProxyVertex(n, indices, proxyIndices)
+  const rings = ringsOf(n, proxyIndices)
+  const proxyCorners = new Uint32Array(n * 3)
+  const proxyWeights = new Float32Array(n * 3)
+  const search = new TriangleSearch(positions, proxyIndices, rings)
+  for (let v = 0; v < n; v++) {
+    search.find(v, owner[v])
+    for (let k = 0; k < 3; k++) {
+      proxyCorners[v * 3 + k] = proxyIndices[search.triangle * 3 + k]
+      proxyWeights[v * 3 + k] = search.weights[k]
+    }
+  }
+  return { proxyCorners, proxyWeights }
+}
+
+/** Compressed rows: the entries of row v are items[start[v]] to items[start[v + 1]]. */
+interface Rows {
+  readonly start: Uint32Array
+  readonly items: Uint32Array
+}
+
+function rowsOf(rowCount: number, pairCount: number, row: (i: number) => number, item: (i: number) => number): Rows {
+  const start = new Uint32Array(rowCount + 1)
+  for (let i = 0; i < pairCount; i++) start[row(i) + 1]++
+  for (let v = 0; v < rowCount; v++) start[v + 1] += start[v]
+  const items = new Uint32Array(pairCount)
+  const next = start.slice(0, rowCount)
+  for (let i = 0; i < pairCount; i++) items[next[row(i)]++] = item(i)
+  return { start, items }
+}
+
+/** Proxy triangles round each proxy vertex. */
+const ringsOf = (n: number, proxyIndices: Uint32Array): Rows =>
+  rowsOf(
+    n,
+    proxyIndices.length,
+    (i) => proxyIndices[i],
+    (i) => Math.floor(i / 3),
+  )
+
+/** Breadth first from all proxy vertices at once. */
+function nearestProxyVertex(n: number, indices: Uint32Array, proxyIndices: Uint32Array): Int32Array {
+  const follower = (i: number) => indices[i % 3 === 2 ? i - 2 : i + 1]
+  const neighbours = rowsOf(n, indices.length, (i) => indices[i], follower)
+  const owner = new Int32Array(n).fill(-1)
+  const queue = new Uint32Array(n)
+  let tail = 0
+  for (const v of proxyIndices)
+    if (owner[v] < 0) {
+      owner[v] = v
+      queue[tail++] = v
+    }
+  for (let head = 0; head < tail; head++) {
+    const v = queue[head]
+    for (let i = neighbours.start[v]; i < neighbours.start[v + 1]; i++) {
+      const u = neighbours.items[i]
+      if (owner[u] >= 0) continue
+      owner[u] = owner[v]
+      queue[tail++] = u
+    }
+  }
+  if (tail < n) throw new Error(`figure.buildProxyMap: ${n - tail} of ${n} vertices are joined to no proxy vertex`)
+  return owner
+}
+
+/** The proxy triangle nearest a vertex, among those round the start and then round the best one's corners. */
+class TriangleSearch {
+  triangle = 0
+  readonly weights = new Float64Array(3)
+  private best = 0
+  private readonly trial = new Float64Array(3)
+
+  constructor(
+    private readonly positions: Float32Array,
+    private readonly proxyIndices: Uint32Array,
+    private readonly rings: Rows,
+  ) {}
+
+  find(vertex: number, start: number): void {
+    this.best = Number.POSITIVE_INFINITY
+    this.tryRing(vertex, start)
+    const first = this.triangle
+    for (let k = 0; k < 3; k++) {
+      const corner = this.proxyIndices[first * 3 + k]
+      if (corner !== start) this.tryRing(vertex, corner)
+    }
+  }
+
+  private tryRing(vertex: number, corner: number): void {
+    const { start, items } = this.rings
+    for (let i = start[corner]; i < start[corner + 1]; i++) this.tryTriangle(vertex, items[i])
+  }
+
+  private tryTriangle(vertex: number, triangle: number): void {
+    const distance = this.towards(vertex, triangle)
+    if (distance >= this.best) return
+    this.best = distance
+    this.triangle = triangle
+    this.weights.set(this.trial)
+  }
+
+  /** Squared distance to the foot point, its barycentric weights clamped to the triangle and left in trial. */
+  private towards(vertex: number, triangle: number): number {
+    const p = this.positions
+    const [a, b, c] = [0, 1, 2].map((k) => this.proxyIndices[triangle * 3 + k] * 3)
+    const o = vertex * 3
+    const [ux, uy, uz] = [p[b] - p[a], p[b + 1] - p[a + 1], p[b + 2] - p[a + 2]]
+    const [vx, vy, vz] = [p[c] - p[a], p[c + 1] - p[a + 1], p[c + 2] - p[a + 2]]
+    const [wx, wy, wz] = [p[o] - p[a], p[o + 1] - p[a + 1], p[o + 2] - p[a + 2]]
+    const uu = ux * ux + uy * uy + uz * uz
+    const uv = ux * vx + uy * vy + uz * vz
+    const vv = vx * vx + vy * vy + vz * vz
+    const uw = ux * wx + uy * wy + uz * wz
+    const vw = vx * wx + vy * wy + vz * wz
+    const area = uu * vv - uv * uv || 1e-30
+    let s = Math.max(0, (vv * uw - uv * vw) / area)
+    let t = Math.max(0, (uu * vw - uv * uw) / area)
+    if (s + t > 1) [s, t] = [s / (s + t), t / (s + t)]
+    this.trial[0] = 1 - s - t
+    this.trial[1] = s
+    this.trial[2] = t
+    return (wx - s * ux - t * vx) ** 2 + (wy - s * uy - t * vy) ** 2 + (wz - s * uz - t * vz) ** 2
+  }
+}

@@ -1,0 +1,69 @@
+import type { CurvePoint, Knot } from '../curves'
+
+/** Mouth. Millimetres; knots by distance from the midline. The corner lifts by 0.8 for a rest face that is not sullen. */
+export const MOUTH_LINE: readonly Knot[] = [
+  [0, -67.9],
+  [3, -67.5],
+  [9, -66.6],
+  [17, -66.7],
+  [25.5, -67.6],
+]
+export const UPPER_BORDER: readonly Knot[] = [
+  [0, -60.6],
+  [2.5, -60],
+  [5.6, -58.9],
+  [9, -59.5],
+  [15, -61.9],
+  [21, -64.8],
+  [25.5, -67.2],
+]
+export const LOWER_BORDER: readonly Knot[] = [
+  [0, -77.4],
+  [6, -77.2],
+  [12, -75.8],
+  [18, -72.8],
+  [22, -70.2],
+  [25.5, -68],
+]
+export const DEPTH_Z: readonly Knot[] = [
+  [0, 25.4],
+  [8, 24.7],
+  [14, 22.5],
+  [20, 19],
+  [25.5, 15.2],
+]
+export const UPPER_BULGE: readonly Knot[] = [
+  [0, 4.2],
+  [5, 4],
+  [12, 3.3],
+  [20, 1.8],
+  [25.5, -0.2],
+]
+export const LOWER_BULGE: readonly Knot[] = [
+  [0, 3.2],
+  [7, 3.4],
+  [14, 2.5],
+  [20, 1.2],
+  [25.5, -0.6],
+]
+export const PHILTRUM_RIDGE: readonly CurvePoint[] = [
+  [5.4, -57.8, 27.6, 1],
+  [4.6, -53, 26.8, 1],
+  [3.8, -48.5, 25.8, 0.3],
+]
+export const PHILTRUM_GROOVE: readonly CurvePoint[] = [
+  [0, -59, 29, 0.9],
+  [0, -55, 28, 1],
+  [0, -51, 27, 0.2],
+]
+export const NASOLABIAL_FOLD: readonly CurvePoint[] = [
+  [19.5, -38, 18.4, 0.4],
+  [22.5, -44, 18, 1],
+  [26.5, -52, 17, 1],
+  [30, -60, 14.5, 0.7],
+  [32, -67, 12, 0.2],
+]
+export const CORNER: readonly CurvePoint[] = [
+  [26.2, -67.8, 15.4, 1],
+  [28.2, -69.2, 14, 0.6],
+]

@@ -1,0 +1,54 @@
+import type { CurvePoint, Knot } from '../curves'
+import type { Ball } from '../solids'
+
+/** Nose. Millimetres; [y, value] knots along the dorsum. */
+export const DORSUM_Z: readonly Knot[] = [
+  [-40, 41.6],
+  [-36, 39.9],
+  [-31, 37.4],
+  [-24, 33.6],
+  [-16, 29.4],
+  [-8, 25.2],
+  [0, 21.4],
+  [5, 20.1],
+  [10, 20.8],
+  [15, 23],
+]
+export const SIDE_SLOPE: readonly Knot[] = [
+  [-38, 1.75],
+  [-28, 1.62],
+  [-16, 1.36],
+  [-6, 1.22],
+  [2, 1.12],
+  [10, 0.8],
+  [15, 0.5],
+]
+export const RIDGE_ROUNDNESS: readonly Knot[] = [
+  [-38, 11],
+  [-28, 8],
+  [-18, 6.5],
+  [-8, 6],
+  [2, 6.5],
+  [10, 6],
+  [15, 5],
+]
+export const COLUMELLA: readonly [Ball, Ball] = [
+  [0, -43.6, 26.6, 3.1],
+  [0, -40.4, 35, 3],
+]
+export const ALAR_CREASE: readonly CurvePoint[] = [
+  [17.2, -45, 17.2, 0.3],
+  [18.8, -41, 17, 0.8],
+  [18.4, -37, 18, 0.9],
+  [15.8, -32.8, 22, 1],
+  [12.2, -30.6, 27, 0.5],
+  [9.5, -32, 32, 0],
+]
+export const NOSTRIL_CANAL: readonly [Ball, Ball] = [
+  [8.4, -45.8, 23, 2.5],
+  [5.3, -43.4, 31.5, 1.5],
+]
+export const NOSTRIL_DEPTH: readonly [Ball, Ball] = [
+  [8, -44, 25, 2.6],
+  [6, -34, 25, 2],
+]

@@ -1,0 +1,30 @@
+/** Paint as factors on the part's base reflectance, linear, per band. */
+export type Tint = readonly [number, number, number]
+
+export const LIPS: Tint = [0.78, 0.55, 0.6]
+export const BROW: Tint = [0.16, 0.14, 0.13]
+export const LASHES: Tint = [0.1, 0.09, 0.09]
+export const CARUNCLE: Tint = [0.92, 0.64, 0.68]
+/** Thin, blood-filled skin: cheeks, nose tip, ears. */
+export const FLUSH: Tint = [0.97, 0.86, 0.85]
+/** Under the eyes. */
+export const SHADE: Tint = [0.9, 0.84, 0.85]
+/** Skin seen between the roots of the hair. */
+export const SCALP: Tint = [0.4, 0.36, 0.34]
+/** Centre line of a brow: x, y, half-width, mm. */
+export const BROW_STROKE: readonly (readonly [number, number, number])[] = [
+  [11.5, 17.2, 2.6],
+  [15, 19.6, 3.1],
+  [20, 21.8, 3.1],
+  [30, 25, 2.5],
+  [40, 24.8, 1.7],
+  [50, 18.8, 0.9],
+]
+
+/** Eye, relative to the sclera. */
+export const PUPIL: Tint = [0.015, 0.016, 0.017]
+export const IRIS: Tint = [0.24, 0.165, 0.11]
+export const IRIS_FLECK: Tint = [0.09, 0.06, 0.03]
+export const LIMBAL_RING: Tint = [0.1, 0.085, 0.075]
+export const SCLERA_CORNER: Tint = [0.95, 0.84, 0.83]
+export const WHITE: Tint = [1, 1, 1]

@@ -1,0 +1,37 @@
+import type { CurvePoint } from '../curves'
+import type { Ball } from '../solids'
+
+/** Neck and torso. Millimetres. */
+export const LARYNX: readonly [Ball, Ball] = [
+  [0, -132, -48, 9],
+  [0, -150, -48, 8],
+]
+export const STERNOMASTOID: readonly [Ball, Ball] = [
+  [54, -46, -94, 8],
+  [14, -192, -46, 6.5],
+]
+export const TRAPEZIUS_NECK: readonly [Ball, Ball] = [
+  [18, -85, -116, 9],
+  [50, -162, -120, 15],
+]
+export const TRAPEZIUS_SHOULDER: readonly [Ball, Ball] = [
+  [44, -163, -118, 17],
+  [170, -216, -98, 13],
+]
+export const UPPER_ARM: readonly [Ball, Ball] = [
+  [180, -255, -96, 43],
+  [196, -420, -98, 40],
+]
+export const CLAVICLE: readonly CurvePoint[] = [
+  [14, -205, -38, 6],
+  [50, -203, -34, 6],
+  [95, -200, -50, 5.5],
+  [140, -202, -76, 5.5],
+  [168, -208, -90, 6],
+]
+export const STERNAL_NOTCH: readonly CurvePoint[] = [
+  [0, -196, -42, 1],
+  [0, -204, -36, 1],
+]
+/** Cut plane of the bust. */
+export const BOTTOM_Y = -330

@@ -1,0 +1,43 @@
+import { tube } from './curves'
+import * as data from './data/ear'
+import { ellipsoid, smoothMax, smoothMin } from './solids'
+
+const helix = tube(data.HELIX, 4)
+const antihelix = tube(data.ANTIHELIX, 4)
+const fork = tube(data.ANTIHELIX_FORK, 4)
+const scapha = tube(data.SCAPHA, 4)
+const [TILT_COS, TILT_SIN] = [Math.cos(data.TILT_RAD), Math.sin(data.TILT_RAD)]
+const [FLARE_COS, FLARE_SIN] = [Math.cos(data.FLARE_RAD), Math.sin(data.FLARE_RAD)]
+const REACH = 44
+
+/** The head with the ear joined on. x ≥ 0. */
+export function withEar(head: number, x: number, y: number, z: number): number {
+  const x0 = x - data.EAR_ORIGIN[0]
+  const y0 = y - data.EAR_ORIGIN[1]
+  const z0 = z - data.EAR_ORIGIN[2]
+  const u = y0 * TILT_COS - z0 * TILT_SIN
+  const back = -y0 * TILT_SIN - z0 * TILT_COS
+  const v = (FLARE_SIN * x0 + FLARE_COS * back) / data.BREADTH_SCALE
+  const w = FLARE_COS * x0 - FLARE_SIN * back
+  if ((u - 10) ** 2 + (v - 14) ** 2 + w * w > REACH * REACH) return head
+  return smoothMin(head, pinna(u, v, w), 5)
+}
+
+function pinna(u: number, v: number, w: number): number {
+  const outline = smoothMin(ellipsoid(u - 12, v - 16.8, 0, 27, 17.6, 1e3), Math.hypot(u + 14, v - 9.5) - 8, 10)
+  let f = smoothMax(outline, Math.abs(w + 0.3) - 2.5, 2.5)
+  f = smoothMin(f, ellipsoid(u - 4, v - 10, w + 9, 19, 12, 9), 5)
+  const cavum = ellipsoid(u + 1, v - 9.5, w - 2.5, 9.5, 8.4, 10)
+  const cymba = ellipsoid(u - 13, v - 10, w - 1.5, 7, 7, 7.5)
+  f = smoothMax(f, -smoothMin(cavum, cymba, 5), 4)
+  f = smoothMin(f, helix(u, v, w), 2.6)
+  f = smoothMin(f, antihelix(u, v, w), 2.6)
+  f = smoothMin(f, fork(u, v, w), 2.6)
+  f = smoothMax(f, -scapha(u, v, w), 1.5)
+  const triangularFossa = ellipsoid(u - 28.5, v - 10.5, w - 4.5, 5, 4.4, 3.4)
+  f = smoothMax(f, -triangularFossa, 2.5)
+  const tragus = ellipsoid(u + 1.5, v - 0.6, w - 1.6, 6.2, 3, 3.2)
+  const antitragus = ellipsoid(u + 8.6, v - 13.5, w - 1, 3.4, 4.4, 3.2)
+  const lobe = ellipsoid(u + 15, v - 10, w - 0.3, 7.8, 7.6, 3.4)
+  return smoothMin(smoothMin(smoothMin(f, tragus, 3), antitragus, 3), lobe, 3.5)
+}

@@ -1,0 +1,41 @@
+import { brush, spline } from './curves'
+import * as data from './data/mouth'
+import { smoothMin, smoothStep } from './solids'
+
+export const HALF_WIDTH = 25.5
+const mouthLine = spline(data.MOUTH_LINE)
+export const upperBorder = spline(data.UPPER_BORDER)
+export const lowerBorder = spline(data.LOWER_BORDER)
+const depth = spline(data.DEPTH_Z)
+const upperBulge = spline(data.UPPER_BULGE)
+const lowerBulge = spline(data.LOWER_BULGE)
+const philtrumRidge = brush(data.PHILTRUM_RIDGE, -0.75, 1.7)
+const philtrumGroove = brush(data.PHILTRUM_GROOVE, 0.75, 2)
+const nasolabial = brush(data.NASOLABIAL_FOLD, 0.65, 4.2)
+const corner = brush(data.CORNER, 0.6, 3)
+/** How deep the line between the lips is cut. */
+const GROOVE = 0.8
+
+/** A lip: an elliptic tube along x whose section follows the border curves; closed beyond the corner. */
+function lip(y: number, z: number, ry: number, rz: number, beyond: number): number {
+  const a = y / ry
+  const b = z / rz
+  const q = Math.sqrt(a * a + b * b)
+  const d = Math.sqrt((a / ry) ** 2 + (b / rz) ** 2)
+  return (d < 1e-6 ? -Math.min(ry, rz) : (q * (q - 1)) / d) * 0.8 + beyond * 0.8
+}
+
+/** The face with lips, philtrum and the folds beside them. x ≥ 0. */
+export function withMouth(face: number, x: number, y: number, z: number): number {
+  let f = face + nasolabial(x, y, z)
+  if (x > 40 || y > -46 || y < -88 || z < 2) return f
+  f += philtrumRidge(x, y, z) + philtrumGroove(x, y, z) + corner(x, y, z)
+  const [line, top, bottom, zMouth] = [mouthLine(x), upperBorder(x), lowerBorder(x), depth(x)]
+  const beyond = Math.max(0, x - HALF_WIDTH)
+  const upper = [(line + top) / 2 - 0.3, (top - line) / 2 + 0.7, zMouth - 1, upperBulge(x) + 1]
+  const lower = [(line + bottom) / 2 + 0.1, (line - bottom) / 2 + 0.5, zMouth - 2.4, lowerBulge(x) + 2]
+  f = smoothMin(f, lip(y - upper[0], z - upper[2], upper[1], upper[3], beyond), 2.4)
+  f = smoothMin(f, lip(y - lower[0], z - lower[2], lower[1], lower[3], beyond), 2)
+  const across = Math.exp(-((y - line) ** 2) / 0.5 - (beyond * beyond) / 3)
+  return f + GROOVE * across * smoothStep(26.5, 19, x) * smoothStep(9, 2, Math.abs(z - zMouth))
+}

@@ -1,0 +1,88 @@
+/** What is painted on skin and hair: factors 0 to 1 on the base reflectance, linear, per band. Millimetres. */
+import { EYE_X } from './data/eye'
+import * as data from './data/paint'
+import { lidOpening } from './eye'
+import { insideHairline, strandCoordinates } from './hair'
+import { lowerBorder, upperBorder } from './mouth'
+import { valueNoise } from './noise'
+import { clamp01, mix, smoothStep } from './solids'
+
+type Coat = readonly [data.Tint, number]
+
+/** Coats laid one over the other, each covering by its share. */
+function layered(coats: readonly Coat[]): data.Tint {
+  let tint: data.Tint = data.WHITE
+  for (const [colour, cover] of coats)
+    if (cover > 0) tint = [0, 1, 2].map((k) => tint[k] * mix(1, colour[k], cover)) as unknown as data.Tint
+  return tint
+}
+
+const blob = (x: number, y: number, cx: number, cy: number, rx: number, ry: number): number =>
+  Math.exp(-(((x - cx) / rx) ** 2) - ((y - cy) / ry) ** 2)
+
+export function skinTint(x: number, y: number, z: number): data.Tint {
+  const ax = Math.abs(x)
+  return layered([
+    [data.FLUSH, flush(ax, y, z)],
+    [data.SHADE, z > -15 ? 0.55 * blob(ax, y, 29, -9, 13, 4.5) + 0.4 * blob(ax, y, 17, 3, 5, 6) : 0],
+    [data.SCALP, scalp(x, y, z)],
+    [data.LIPS, lips(ax, y, z)],
+    [data.BROW, brow(ax, y, z)],
+    ...lids(ax, y, z),
+  ])
+}
+
+function flush(ax: number, y: number, z: number): number {
+  const mottle = 0.25 * valueNoise(ax * 0.09, y * 0.09, z * 0.09)
+  const ear = smoothStep(70, 76, ax)
+  if (z < -60) return clamp01(mottle + 0.6 * ear)
+  const cheek = 0.6 * blob(ax, y, 42, -30, 17, 17)
+  const nose = 0.6 * blob(ax, y, 0, -37, 16, 9)
+  return clamp01(mottle + cheek + nose + 0.25 * blob(ax, y, 0, -100, 14, 10))
+}
+
+/** The hair's shadow of roots: a soft rim outside the hairline, so that the hair has no hard edge on the skin. */
+function scalp(x: number, y: number, z: number): number {
+  return 0.95 * smoothStep(-7, 3, insideHairline(x, y, z)) ** 1.5
+}
+
+function lips(ax: number, y: number, z: number): number {
+  if (ax > 26 || z < 5 || y > -56 || y < -80) return 0
+  return 0.8 * smoothStep(-0.6, 1, Math.min(upperBorder(ax) + 0.2 - y, y - lowerBorder(ax) - 0.2))
+}
+
+function brow(ax: number, y: number, z: number): number {
+  if (z < -15 || y < 8 || y > 34 || ax > 56) return 0
+  let deepest = 0
+  for (let i = 0; i + 1 < data.BROW_STROKE.length; i++) {
+    const [x0, y0, w0] = data.BROW_STROKE[i]
+    const [x1, y1, w1] = data.BROW_STROKE[i + 1]
+    const t = clamp01(((ax - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / ((x1 - x0) ** 2 + (y1 - y0) ** 2))
+    const width = mix(w0, w1, t)
+    const off = Math.hypot(ax - mix(x0, x1, t), y - mix(y0, y1, t))
+    deepest = Math.max(deepest, smoothStep(width + 1.3, width * 0.35, off))
+  }
+  return 0.8 * deepest * mix(0.45, 1, smoothStep(10, 19, ax))
+}
+
+/** Lash line round the lid opening and the pink corner by the nose. */
+function lids(ax: number, y: number, z: number): Coat[] {
+  if (z < -2 || Math.abs(y) > 9 || ax < 14 || ax > 48) return []
+  const d = lidOpening(ax - EYE_X, y)
+  const above = smoothStep(-1.2, 1.2, y - (ax - EYE_X) * 0.07)
+  const lash = mix(0.28, 0.92, above) * smoothStep(mix(1.1, 2, above), 0.3, Math.abs(d - mix(0.3, 0.5, above)))
+  const caruncle = 0.8 * smoothStep(-0.2, -1.2, d) * smoothStep(6.5, 8.5, Math.abs(ax - EYE_X))
+  return [
+    [data.CARUNCLE, caruncle],
+    [data.LASHES, lash],
+  ]
+}
+
+/** Streaks along the strands, from 0.6 to 1. */
+export function hairTint(x: number, y: number, z: number): data.Tint {
+  const [angle, along] = strandCoordinates(x, y, z)
+  const streak =
+    valueNoise(angle * 15 + 40, along * 0.02, 3.5) * 0.6 + valueNoise(angle * 40 + 40, along * 0.03, 5.5) * 0.4
+  const tone = 0.55 + 0.45 * streak
+  return [tone, tone * 0.99, tone * 0.98]
+}

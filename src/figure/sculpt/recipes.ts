@@ -1,0 +1,139 @@
+/** Grids, budgets and weights of the parts that are meshed from fields. Millimetres. */
+import { garmentField } from './garment'
+import { axis, type Grid, ramp } from './grid'
+import { hairField } from './hair'
+import { hairTint, skinTint } from './paint'
+import type { Recipe } from './part'
+import { skinField } from './skin'
+import type { Field } from './solids'
+
+/** coarseness: 1 for the shipped figure; 3 builds a rough one in a second, for tests. */
+export interface SculptOptions {
+  readonly coarseness: number
+  readonly skinTriangles: number
+  readonly hairTriangles: number
+  readonly garmentTriangles: number
+  readonly proxyTriangles: {
+    readonly skin: number
+    readonly eye: number
+    readonly hair: number
+    readonly garment: number
+  }
+}
+
+export const SHIPPED: SculptOptions = {
+  coarseness: 1,
+  skinTriangles: 61_000,
+  hairTriangles: 16_000,
+  garmentTriangles: 9_500,
+  proxyTriangles: { skin: 7_000, eye: 300, hair: 2_600, garment: 1_800 },
+}
+
+export function skinRecipe(base: Field, options: SculptOptions): Recipe {
+  return {
+    field: skinField(base),
+    grid: skinGrid(options.coarseness),
+    reach: 1.6,
+    triangles: options.skinTriangles,
+    normalStep: 0.25,
+    paint: skinTint,
+    warp: magnifyFaceAndEar,
+    normalWeight: 0.5,
+    paintWeight: 0.8,
+    evenTriangles: false,
+  }
+}
+
+function skinGrid(q: number): Grid {
+  const x = (at: number) =>
+    ramp(at, -1, 52, 0.75 * q, 1.1 * q, 25) + (at > 105 ? 1.2 * q * Math.min(1, (at - 105) / 30) : 0)
+  const y = (at: number) => ramp(at, -92, 34, 0.75 * q, 2.6 * q, 60)
+  const z = (at: number) => (at > -20 ? 0.75 * q : ramp(at, -112, -20, q, 2.6 * q, 40))
+  return { x: axis(-x(0) / 2, 180, x), y: axis(-275, 125, y), z: axis(-190, 50, z), half: true }
+}
+
+/** Cells of one size. A half grid's first x cell straddles the plane of symmetry. */
+function evenGrid(
+  h: number,
+  xFrom: number | null,
+  xTo: number,
+  y: readonly [number, number],
+  z: readonly [number, number],
+): Grid {
+  const step = () => h
+  return { x: axis(xFrom ?? -h / 2, xTo, step), y: axis(...y, step), z: axis(...z, step), half: xFrom === null }
+}
+
+export function hairRecipe(base: Field, options: SculptOptions): Recipe {
+  return {
+    field: hairField(base),
+    grid: evenGrid(1.7 * options.coarseness, -110, 110, [-125, 150], [-205, 60]),
+    reach: 5,
+    triangles: options.hairTriangles,
+    normalStep: 0.6,
+    paint: hairTint,
+    warp: null,
+    normalWeight: 0.3,
+    paintWeight: 0,
+    evenTriangles: true,
+  }
+}
+
+export function garmentRecipe(options: SculptOptions): Recipe {
+  return {
+    field: garmentField,
+    grid: evenGrid(2.2 * options.coarseness, null, 250, [-340, -60], [-235, 60]),
+    reach: 1.6,
+    triangles: options.garmentTriangles,
+    normalStep: 0.5,
+    paint: null,
+    warp: null,
+    normalWeight: 0.3,
+    paintWeight: 0,
+    evenTriangles: true,
+  }
+}
+
+/** Monotone in each axis: distances near the face count up to 3 times, near the ear 2.4 times. */
+function magnifyFaceAndEar(x: number, y: number, z: number): readonly [number, number, number] {
+  return [warpX(x), warpY(y), warpZ(z)]
+}
+
+interface Zone {
+  readonly centre: number
+  readonly half: number
+  readonly soft: number
+  readonly factor: number
+}
+
+const FACE = 3
+const EAR = 2.4
+const warpX = monotoneWarp([
+  { centre: 0, half: 45, soft: 35, factor: FACE },
+  { centre: 78, half: 8, soft: 20, factor: EAR },
+])
+const warpY = monotoneWarp([{ centre: -30, half: 55, soft: 40, factor: FACE }])
+const warpZ = monotoneWarp([
+  { centre: 10, half: 30, soft: 45, factor: FACE },
+  { centre: -92, half: 20, soft: 20, factor: EAR },
+])
+
+/** The integral of the greatest factor in force, tabulated from −450 to 300 mm. */
+function monotoneWarp(zones: readonly Zone[]): (at: number) => number {
+  const [from, to, steps] = [-450, 300, 4000]
+  const step = (to - from) / steps
+  const table = new Float64Array(steps + 2)
+  for (let i = 0; i <= steps; i++) {
+    const at = from + i * step
+    const factors = zones.map(({ centre, half, soft, factor }) => {
+      const outside = Math.max(0, Math.abs(at - centre) - half)
+      return 1 + (factor - 1) * Math.exp((-outside * outside) / (soft * soft))
+    })
+    table[i + 1] = table[i] + Math.max(...factors) * step
+  }
+  return (at) => {
+    const u = (at - from) / step
+    const i = Math.floor(u)
+    return table[i] + (table[i + 1] - table[i]) * (u - i)
+  }
+}

@@ -1,0 +1,56 @@
+/** Signed distances (millimetres, negative inside) and soft set operations that the sculpture is built from. */
+
+/** A scalar field over the head-local frame in millimetres; negative inside. */
+export type Field = (x: number, y: number, z: number) => number
+
+/** Union with a fillet of width k (polynomial smooth minimum). */
+export function smoothMin(a: number, b: number, k: number): number {
+  const h = Math.max(k - Math.abs(a - b), 0) / k
+  return Math.min(a, b) - (h * h * k) / 4
+}
+
+/** Intersection with a fillet of width k. */
+export function smoothMax(a: number, b: number, k: number): number {
+  const h = Math.max(k - Math.abs(a - b), 0) / k
+  return Math.max(a, b) + (h * h * k) / 4
+}
+
+/** 0 at from, 1 at to, smooth between; from may be greater than to. */
+export function smoothStep(from: number, to: number, x: number): number {
+  const t = Math.min(1, Math.max(0, (x - from) / (to - from)))
+  return t * t * (3 - 2 * t)
+}
+
+export const clamp01 = (t: number): number => Math.min(1, Math.max(0, t))
+export const mix = (a: number, b: number, t: number): number => a + (b - a) * t
+
+/** Ellipsoid about the origin: exact at the surface, a bound elsewhere. */
+export function ellipsoid(x: number, y: number, z: number, rx: number, ry: number, rz: number): number {
+  const a = x / rx
+  const b = y / ry
+  const c = z / rz
+  const k0 = Math.sqrt(a * a + b * b + c * c)
+  const d = a / rx
+  const e = b / ry
+  const f = c / rz
+  const k1 = Math.sqrt(d * d + e * e + f * f)
+  return k1 < 1e-9 ? -Math.min(rx, ry, rz) : (k0 * (k0 - 1)) / k1
+}
+
+/** x, y, z, radius. */
+export type Ball = readonly [number, number, number, number]
+
+/** Capsule between two balls of unlike radius (radius blended along the axis). */
+export function capsule(x: number, y: number, z: number, a: Ball, b: Ball): number {
+  const px = x - a[0]
+  const py = y - a[1]
+  const pz = z - a[2]
+  const dx = b[0] - a[0]
+  const dy = b[1] - a[1]
+  const dz = b[2] - a[2]
+  const t = clamp01((px * dx + py * dy + pz * dz) / (dx * dx + dy * dy + dz * dz))
+  const ex = px - t * dx
+  const ey = py - t * dy
+  const ez = pz - t * dz
+  return Math.sqrt(ex * ex + ey * ey + ez * ez) - (a[3] + (b[3] - a[3]) * t)
+}
