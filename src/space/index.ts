@@ -4,5 +4,6 @@
  */
 export * from './raycaster'
 export * from './sobol'
+export * from './tessellate'
 export * from './types'
 export * from './vec3'
