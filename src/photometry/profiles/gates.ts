@@ -4,8 +4,8 @@ import type { Gate } from '../emission'
 import { segmentHitsCap } from './segments'
 
 export const OPEN: Gate = { kind: 'open' }
-/** Longer than any room: where a ray's end lies when a gate asks what it meets. */
-const FAR_M = 1000
+/** Farther than any canopy is from its lamp, and no farther: a segment's ends are pulled in by a share of its length. */
+const FAR_M = 10
 
 /** Share of the light that leaves a local point in a local unit direction and gets through, 0 to 1. */
 export function gatePass(gate: Gate, point: Vec3, direction: Vec3): number {

@@ -1,0 +1,139 @@
+// How a lit point shines and what stands in its way. GLSL ES 3.00, no main, no uniforms, no precision statement: needs highp.
+// Every function names its TypeScript twin in its first line; tests/browser/glsl-twins.test.ts compares them.
+
+const float EMISSION_PI = 3.141592653589793;
+// As END in segments.ts: both ends of a segment are pulled in by this share of its length.
+const float SEGMENT_END = 1e-5;
+// As FAR_M in gates.ts.
+const float GATE_FAR_M = 10.0;
+
+float ggx(vec3 normal, vec3 incident, vec3 direction, float alpha) {
+  // Twin: ggx in src/photometry/profiles/lobes.ts.
+  float cosI = dot(normal, incident);
+  float cosO = dot(normal, direction);
+  if (cosI <= 0.0 || cosO <= 0.0) return 0.0;
+  vec3 h = incident + direction;
+  float nh = dot(normal, h);
+  vec3 c = cross(normal, h);
+  float a2 = alpha * alpha;
+  float spread = (a2 * nh * nh + dot(c, c)) / dot(h, h);
+  float masking = cosO * sqrt(a2 + (1.0 - a2) * cosI * cosI) + cosI * sqrt(a2 + (1.0 - a2) * cosO * cosO);
+  return a2 / (EMISSION_PI * spread * spread) * 0.5 / masking;
+}
+
+float forwardLobe(float cosGamma, float cosO, float exponent) {
+  // Twin: forwardLobe in src/photometry/profiles/lobes.ts.
+  return cosGamma > 0.0 ? (exponent + 1.0) / (2.0 * EMISSION_PI) * pow(cosGamma, exponent) / cosO : 0.0;
+}
+
+float lobeLuminance(vec3 normal, vec3 incident, vec4 strengths, vec4 shapes, vec3 direction) {
+  // Twin: luminanceOf in src/photometry/profiles/lobes.ts. strengths: diffuse, specular, forward, beam, 1/m².
+  // shapes: alpha, forwardExponent, beamExponent, unused.
+  float cosO = dot(normal, direction);
+  if (cosO <= 0.0) return 0.0;
+  float luminance = strengths.x;
+  if (strengths.y > 0.0) luminance += strengths.y * ggx(normal, incident, direction, shapes.x);
+  if (strengths.z > 0.0) luminance += strengths.z * forwardLobe(-dot(incident, direction), cosO, shapes.y);
+  if (strengths.w > 0.0) luminance += strengths.w * pow(cosO, shapes.z - 1.0);
+  return luminance;
+}
+
+float capRadius(float diameter, float depth) {
+  // Twin: capRadius in src/photometry/profiles/segments.ts.
+  return (diameter * diameter * 0.25 + depth * depth) / (2.0 * depth);
+}
+
+bool insideStretch(float a, float b, float c, out vec2 stretch) {
+  // Twin: interval in src/photometry/profiles/segments.ts: where a·t² + 2·b·t + c ≤ 0.
+  stretch = vec2(-1e30, 1e30);
+  if (a < 1e-12) return c <= 0.0;
+  float root = b * b - a * c;
+  if (root < 0.0) return false;
+  float width = sqrt(root);
+  stretch = vec2(-b - width, -b + width) / a;
+  return true;
+}
+
+bool segmentHitsCylinder(vec3 a, vec3 b, vec3 from, vec3 to, float radius) {
+  // Twin: segmentHitsCylinder in src/photometry/profiles/segments.ts.
+  vec3 axis = to - from;
+  vec3 along = b - a;
+  vec3 start = a - from;
+  float slope = dot(along, axis) / dot(axis, axis);
+  float level = dot(start, axis) / dot(axis, axis);
+  vec3 across = along - slope * axis;
+  vec3 offset = start - level * axis;
+  vec2 stretch;
+  if (!insideStretch(dot(across, across), dot(across, offset), dot(offset, offset) - radius * radius, stretch)) return false;
+  if (abs(slope) > 1e-9) {
+    float t0 = -level / slope;
+    float t1 = (1.0 - level) / slope;
+    stretch = vec2(max(stretch.x, min(t0, t1)), min(stretch.y, max(t0, t1)));
+  } else if (level < 0.0 || level > 1.0) {
+    return false;
+  }
+  return max(stretch.x, SEGMENT_END) <= min(stretch.y, 1.0 - SEGMENT_END);
+}
+
+bool segmentHitsCap(vec3 a, vec3 b, vec3 rimCentre, vec3 axis, float diameter, float depth) {
+  // Twin: segmentHitsCap in src/photometry/profiles/segments.ts. axis: unit, from the rim plane to the apex.
+  float radius = capRadius(diameter, depth);
+  vec3 along = b - a;
+  vec3 start = a - (rimCentre + axis * (depth - radius));
+  vec2 both;
+  if (!insideStretch(dot(along, along), dot(along, start), dot(start, start) - radius * radius, both)) return false;
+  float level = dot(a - rimCentre, axis);
+  float slope = dot(along, axis);
+  bool near = both.x > SEGMENT_END && both.x < 1.0 - SEGMENT_END && level + both.x * slope >= 0.0;
+  bool far = both.y > SEGMENT_END && both.y < 1.0 - SEGMENT_END && level + both.y * slope >= 0.0;
+  return near || far;
+}
+
+bool segmentCrosses(vec3 a, vec3 b, vec3 centre, vec3 normal, out vec3 crossing) {
+  // Twin: crossing in src/photometry/profiles/segments.ts. crossing: from the centre.
+  float slope = dot(b - a, normal);
+  float t = dot(centre - a, normal) / slope;
+  crossing = a + (b - a) * t - centre;
+  return slope != 0.0 && t > SEGMENT_END && t < 1.0 - SEGMENT_END;
+}
+
+bool segmentHitsDisc(vec3 a, vec3 b, vec3 centre, vec3 normal, float radius) {
+  // Twin: segmentHitsDisc in src/photometry/profiles/segments.ts.
+  vec3 p;
+  return segmentCrosses(a, b, centre, normal, p) && dot(p, p) <= radius * radius;
+}
+
+bool segmentHitsRectangle(vec3 a, vec3 b, vec3 centre, vec3 halfU, vec3 halfV) {
+  // Twin: segmentHitsRectangle in src/photometry/profiles/segments.ts.
+  vec3 p;
+  if (!segmentCrosses(a, b, centre, cross(halfU, halfV), p)) return false;
+  return abs(dot(p, halfU)) <= dot(halfU, halfU) && abs(dot(p, halfV)) <= dot(halfV, halfV);
+}
+
+const int GATE_OPEN = 0;
+const int GATE_HONEYCOMB = 1;
+const int GATE_CELLS = 2;
+const int GATE_OPENING = 3;
+const int GATE_WINDOW = 4;
+const int GATE_PAST_CAP = 5;
+
+float gatePass(int kind, vec4 a, vec4 b, vec3 point, vec3 direction) {
+  // Twin: gatePass in src/photometry/profiles/gates.ts; kind, a and b as packGate there fills them.
+  if (kind == GATE_OPEN) return 1.0;
+  if (kind == GATE_PAST_CAP)
+    return segmentHitsCap(point, point + direction * GATE_FAR_M, a.xyz, b.xyz, a.w, b.w) ? 0.0 : 1.0;
+  if (direction.z <= 0.0) return 0.0;
+  vec2 slope = direction.xy / direction.z;
+  if (kind == GATE_HONEYCOMB) {
+    float x = length(slope) * a.x;
+    return x < 1.0 ? a.y * (2.0 / EMISSION_PI) * (acos(x) - x * sqrt(1.0 - x * x)) : 0.0;
+  }
+  if (kind == GATE_CELLS) {
+    vec2 open = max(vec2(0.0), 1.0 - abs(slope) * a.x);
+    return open.x * open.y;
+  }
+  if (point.z > a.x) return 0.0;
+  vec2 at = point.xy + slope * (a.x - point.z);
+  if (kind == GATE_OPENING) return dot(at, at) <= a.y * a.y ? 1.0 : 0.0;
+  return abs(at.x) <= 0.5 * a.y && abs(at.y) <= 0.5 * a.z ? 1.0 : 0.0;
+}

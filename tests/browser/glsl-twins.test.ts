@@ -1,0 +1,284 @@
+import { readFileSync } from 'node:fs'
+import { type Browser, chromium } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import {
+  DARK,
+  type Gate,
+  gatePass,
+  luminanceOf,
+  packGate,
+  segmentHitsCap,
+  segmentHitsCylinder,
+  segmentHitsDisc,
+  segmentHitsRectangle,
+} from '../../src/photometry'
+import { add, cross, hash32, normalize, scale, type Vec3 } from '../../src/space'
+
+/**
+ * emission.glsl against its TypeScript twins on the same random inputs. Floats: 1e-4 of the value. Yes or no: an answer that
+ * TypeScript itself changes when the solid grows or shrinks by 1e-4 is left out, and such cases must be few.
+ */
+const CASES = 4096
+const SNIPPET = readFileSync('src/render/shaders/emission.glsl', 'utf8')
+/** Inputs of a case: this many vec4, one row of texels. */
+const WIDTH = 8
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--ignore-gpu-blocklist'],
+  })
+})
+afterAll(() => browser.close())
+
+let counter = 0
+const random = (low = 0, high = 1) => low + ((high - low) * hash32(counter++, 77)) / 2 ** 32
+const vector = (size: number): Vec3 => [random(-size, size), random(-size, size), random(-size, size)]
+const unit = (): Vec3 => normalize(vector(1))
+/** Inputs must be the same numbers on both sides. */
+const single = (v: Vec3): Vec3 => v.map(Math.fround) as unknown as Vec3
+const float = (low: number, high: number) => Math.fround(random(low, high))
+
+/** Runs one expression over all cases; in0 … in7 are its inputs. */
+async function onGpu(expression: string, inputs: readonly (readonly number[])[]): Promise<number[]> {
+  const page = await browser.newPage()
+  const data = inputs.flatMap((row) => [...row, ...new Array(WIDTH * 4 - row.length).fill(0)])
+  const fragment = `#version 300 es
+    precision highp float; precision highp int; precision highp sampler2D;
+    uniform sampler2D data; out vec4 result;
+    ${SNIPPET}
+    void main() {
+      int row = int(gl_FragCoord.y) * 64 + int(gl_FragCoord.x);
+      ${Array.from({ length: WIDTH }, (_, k) => `vec4 in${k} = texelFetch(data, ivec2(${k}, row), 0);`).join('\n')}
+      result = vec4(${expression}, 0.0, 0.0, 1.0);
+    }`
+  const values = await page.evaluate(
+    ({ fragment, data, width, cases }) => {
+      const gl = document.createElement('canvas').getContext('webgl2') as WebGL2RenderingContext
+      if (!gl?.getExtension('EXT_color_buffer_float')) throw new Error('no float render target in this browser')
+      const program = gl.createProgram()
+      const attach = (kind: number, text: string) => {
+        const shader = gl.createShader(kind) as WebGLShader
+        gl.shaderSource(shader, text)
+        gl.compileShader(shader)
+        if (!gl.getShaderParameter(shader, gl.COMPILE_STATUS)) throw new Error(gl.getShaderInfoLog(shader) ?? 'compile')
+        gl.attachShader(program, shader)
+      }
+      attach(
+        gl.VERTEX_SHADER,
+        `#version 300 es
+        void main() { gl_Position = vec4(vec2(gl_VertexID == 1 ? 3 : -1, gl_VertexID == 2 ? 3 : -1), 0, 1); }`,
+      )
+      attach(gl.FRAGMENT_SHADER, fragment)
+      gl.linkProgram(program)
+      const texture = (w: number, h: number, pixels: Float32Array | null) => {
+        const made = gl.createTexture()
+        gl.bindTexture(gl.TEXTURE_2D, made)
+        gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MIN_FILTER, gl.NEAREST)
+        gl.texParameteri(gl.TEXTURE_2D, gl.TEXTURE_MAG_FILTER, gl.NEAREST)
+        gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGBA32F, w, h, 0, gl.RGBA, gl.FLOAT, pixels)
+        return made
+      }
+      const rows = cases / 64
+      const target = texture(64, rows, null)
+      gl.bindFramebuffer(gl.FRAMEBUFFER, gl.createFramebuffer())
+      gl.framebufferTexture2D(gl.FRAMEBUFFER, gl.COLOR_ATTACHMENT0, gl.TEXTURE_2D, target, 0)
+      texture(width, cases, new Float32Array(data))
+      gl.viewport(0, 0, 64, rows)
+      gl.useProgram(program)
+      gl.drawArrays(gl.TRIANGLES, 0, 3)
+      const pixels = new Float32Array(cases * 4)
+      gl.readPixels(0, 0, 64, rows, gl.RGBA, gl.FLOAT, pixels)
+      return Array.from({ length: cases }, (_, i) => pixels[i * 4])
+    },
+    { fragment, data, width: WIDTH, cases: CASES },
+  )
+  await page.close()
+  return values
+}
+
+function expectClose(gpu: readonly number[], cpu: readonly number[], note: (i: number) => string) {
+  expect(cpu.filter((value) => value !== 0).length, 'too many dark cases to prove anything').toBeGreaterThan(CASES / 8)
+  cpu.forEach((value, i) => {
+    const off = Math.abs(gpu[i] - value)
+    if (!(off <= 1e-4 * Math.abs(value) + 1e-7)) throw new Error(`${note(i)}: shader ${gpu[i]}, TypeScript ${value}`)
+  })
+}
+
+test('lobeLuminance = luminanceOf', async () => {
+  const cases = Array.from({ length: CASES }, () => {
+    const normal = single(unit())
+    const incident = single(normalize(add(normal, scale(unit(), 0.9))))
+    const direction = single(normalize(add(normal, scale(unit(), 1.05))))
+    const lit = {
+      ...DARK,
+      point: [0, 0, 0] as Vec3,
+      normal,
+      incident: counter % 3 === 0 ? single(scale(incident, -1)) : incident,
+      areaM2: 1,
+      diffuse: float(0, 1),
+      specular: float(0, 5),
+      alpha: float(0.02, 0.5),
+      forward: float(0, 2),
+      forwardExponent: float(2, 20),
+      beam: float(0, 3),
+      beamExponent: float(1, 8),
+    }
+    return { lit, direction }
+  })
+  const gpu = await onGpu(
+    'lobeLuminance(in0.xyz, in1.xyz, in2, in3, in4.xyz)',
+    cases.map(({ lit, direction }) => [
+      ...[...lit.normal, 0],
+      ...[...lit.incident, 0],
+      ...[lit.diffuse, lit.specular, lit.forward, lit.beam],
+      ...[lit.alpha, lit.forwardExponent, lit.beamExponent, 0],
+      ...direction,
+    ]),
+  )
+  expectClose(
+    gpu,
+    cases.map(({ lit, direction }) => luminanceOf(lit, direction)),
+    (i) => JSON.stringify(cases[i]),
+  )
+})
+
+const GATES: readonly (() => Gate)[] = [
+  () => ({ kind: 'open' }),
+  () => ({ kind: 'honeycomb', depthOverWidth: float(0.5, 4), wallLoss: 0.75 }),
+  () => ({ kind: 'cells', depthOverWidth: float(0.5, 3) }),
+  () => ({ kind: 'opening', zM: float(0, 0.3), radiusM: float(0.1, 0.6) }),
+  () => ({ kind: 'window', zM: float(0, 0.3), widthM: float(0.2, 1), heightM: float(0.2, 1) }),
+  () => ({
+    kind: 'past-cap',
+    cap: {
+      rimCentre: single(vector(0.4)),
+      axis: single(unit()),
+      diameterM: float(0.4, 1.2),
+      depthM: float(0.05, 0.19),
+    },
+  }),
+]
+const REACH: Record<Gate['kind'], number> = { open: 0, honeycomb: 0, cells: 0, opening: 1, window: 1, 'past-cap': 1 }
+
+test.each(GATES.map((make) => [make().kind, make] as const))('gatePass, %s', async (kind, make) => {
+  const cases = Array.from({ length: CASES }, () => ({
+    gate: make(),
+    point: single(vector(0.3)),
+    direction: single(normalize(add(unit(), [0, 0, 0.8]))),
+  }))
+  const gpu = await onGpu(
+    'gatePass(int(in0.w), in2, in3, in0.xyz, in1.xyz)',
+    cases.map(({ gate, point, direction }) => {
+      const packed = packGate(gate)
+      return [...point, packed.kind, ...direction, 0, ...packed.a, ...packed.b]
+    }),
+  )
+  const answers = cases.map(({ gate, point, direction }) => gatePass(gate, point, direction))
+  // Cells and combs close smoothly, so near their closing only the absolute difference counts.
+  if (REACH[kind] === 0) {
+    for (const [i, value] of answers.entries()) expect(Math.abs(gpu[i] - value)).toBeLessThan(1e-4)
+    return
+  }
+  expectSame(gpu, answers, (i, k) => gatePass(grown(cases[i].gate, k), cases[i].point, cases[i].direction))
+})
+
+function grown(gate: Gate, k: number): Gate {
+  if (gate.kind === 'opening') return { ...gate, radiusM: gate.radiusM * k }
+  if (gate.kind === 'window') return { ...gate, widthM: gate.widthM * k, heightM: gate.heightM * k }
+  if (gate.kind === 'past-cap')
+    return { ...gate, cap: { ...gate.cap, diameterM: gate.cap.diameterM * k, depthM: gate.cap.depthM * k } }
+  return gate
+}
+
+/** Yes or no: again(i, k) is the answer with the solid k times as large. */
+function expectSame(gpu: readonly number[], cpu: readonly number[], again: (i: number, k: number) => number) {
+  const share = cpu.filter((value) => value > 0.5).length / CASES
+  expect(share, 'both answers must occur').toBeGreaterThan(0.02)
+  expect(share).toBeLessThan(0.98)
+  const wrong = cpu.flatMap((value, i) => (Math.abs(gpu[i] - value) > 1e-6 ? [i] : []))
+  const clear = wrong.filter((i) => again(i, 1.001) === cpu[i] && again(i, 0.999) === cpu[i])
+  expect(clear.map((i) => `case ${i}: shader ${gpu[i]}, TypeScript ${cpu[i]}`)).toEqual([])
+  expect(wrong.length).toBeLessThan(CASES / 500)
+}
+
+const bit = (yes: boolean) => (yes ? 1 : 0)
+
+test('segmentHitsCylinder', async () => {
+  const cases = Array.from({ length: CASES }, () => ({
+    ...{ a: single(vector(1)), b: single(vector(1)), from: single(vector(0.5)), to: single(vector(0.5)) },
+    radiusM: float(0.05, 0.4),
+  }))
+  const gpu = await onGpu(
+    'segmentHitsCylinder(in0.xyz, in1.xyz, in2.xyz, in3.xyz, in0.w) ? 1.0 : 0.0',
+    cases.map((c) => [...c.a, c.radiusM, ...c.b, 0, ...c.from, 0, ...c.to]),
+  )
+  const answer = (i: number, k: number) => {
+    const c = cases[i]
+    const middle = scale(add(c.from, c.to), 0.5)
+    const end = (p: Vec3): Vec3 => add(scale(p, k), scale(middle, 1 - k))
+    return bit(segmentHitsCylinder(c.a, c.b, { from: end(c.from), to: end(c.to), radiusM: c.radiusM * k }))
+  }
+  expectSame(
+    gpu,
+    cases.map((_, i) => answer(i, 1)),
+    answer,
+  )
+})
+
+test('segmentHitsCap', async () => {
+  const cases = Array.from({ length: CASES }, () => ({
+    ...{ a: single(vector(1)), b: single(vector(1)), rimCentre: single(vector(0.3)), axis: single(unit()) },
+    ...{ diameterM: float(0.4, 1.4), depthM: float(0.03, 0.19) },
+  }))
+  const gpu = await onGpu(
+    'segmentHitsCap(in0.xyz, in1.xyz, in2.xyz, in3.xyz, in0.w, in1.w) ? 1.0 : 0.0',
+    cases.map((c) => [...c.a, c.diameterM, ...c.b, c.depthM, ...c.rimCentre, 0, ...c.axis]),
+  )
+  const answer = (i: number, k: number) => {
+    const { a, b, ...cap } = cases[i]
+    return bit(segmentHitsCap(a, b, { ...cap, diameterM: cap.diameterM * k, depthM: cap.depthM * k }))
+  }
+  expectSame(
+    gpu,
+    cases.map((_, i) => answer(i, 1)),
+    answer,
+  )
+})
+
+test('segmentHitsDisc and segmentHitsRectangle', async () => {
+  const cases = Array.from({ length: CASES }, () => {
+    const halfU = single(scale(unit(), random(0.1, 0.6)))
+    const halfV = single(scale(normalize(cross(halfU, unit())), random(0.1, 0.6)))
+    return {
+      a: single(vector(1)),
+      b: single(vector(1)),
+      centre: single(vector(0.3)),
+      halfU,
+      halfV,
+      radiusM: float(0.1, 0.6),
+    }
+  })
+  const rows = cases.map((c) => [...c.a, c.radiusM, ...c.b, 0, ...c.centre, 0, ...c.halfU, 0, ...c.halfV])
+  const disc = await onGpu('segmentHitsDisc(in0.xyz, in1.xyz, in2.xyz, in3.xyz, in0.w) ? 1.0 : 0.0', rows)
+  const onDisc = (i: number, k: number) => {
+    const c = cases[i]
+    return bit(segmentHitsDisc(c.a, c.b, c.centre, c.halfU, c.radiusM * k))
+  }
+  expectSame(
+    disc,
+    cases.map((_, i) => onDisc(i, 1)),
+    onDisc,
+  )
+  const rectangle = await onGpu('segmentHitsRectangle(in0.xyz, in1.xyz, in2.xyz, in3.xyz, in4.xyz) ? 1.0 : 0.0', rows)
+  const onRectangle = (i: number, k: number) => {
+    const c = cases[i]
+    return bit(segmentHitsRectangle(c.a, c.b, { centre: c.centre, halfU: scale(c.halfU, k), halfV: scale(c.halfV, k) }))
+  }
+  expectSame(
+    rectangle,
+    cases.map((_, i) => onRectangle(i, 1)),
+    onRectangle,
+  )
+})
