@@ -26,6 +26,7 @@ export interface Arrival {
 
 /** Rays are cast on a grid this fine; finer luminance grids share each ray among the points of a cell. */
 const RAY_GRID = 16
+const EDGE_RAYS = 3
 const FINEST_GRID = 64
 /** The midpoint rule's error falls as 1/n², so a third of the last change is what is left. */
 const GOLDEN = (Math.sqrt(5) - 1) / 2
@@ -33,14 +34,12 @@ const TOLERANCE = 5e-4
 
 /** Light of one source at a point, piece by piece. Serves every receptor that is held there. */
 export const arrivalsAt = (scene: MeterScene, source: RigSource, point: Vec3): readonly Arrival[] =>
-  source.emitters.flatMap((emitter) => withVisibility(scene, source, point, refined(emitter, point)))
+  source.emitters.flatMap((emitter) => withVisibility(scene, source, emitter, point, refined(emitter, point)))
 
 interface Cells {
-  readonly grid: number
   readonly arrivals: readonly Arrival[]
-  /** World position and cell number (row·grid + column) of each arrival, in step with it. */
-  readonly points: readonly Vec3[]
-  readonly cell: readonly number[]
+  /** Cell of the ray grid in which each arrival lies, in step with it: row·RAY_GRID + column. */
+  readonly rayCell: readonly number[]
 }
 
 /** Doubles the grid until the total settles. Pieces that send nothing are left out. */
@@ -61,25 +60,31 @@ function refined(emitter: Emitter, point: Vec3): Cells {
 
 const sum = (cells: Cells): number => cells.arrivals.reduce((total, { strength }) => total + strength, 0)
 
+/**
+ * Column of a grid as a share of the side. Each row is shifted by a golden step: columns in line with a blocker's round
+ * edge would miscount it by half a ring.
+ */
+const across = (column: number, row: number, grid: number) => (column + ((row * GOLDEN) % 1)) / grid
+const along = (row: number, grid: number) => (row + 0.5) / grid
+
 function sampled({ frame, emission }: Emitter, point: Vec3, grid: number): Cells {
   const local = pointToLocal(frame, point)
   const arrivals: Arrival[] = []
-  const points: Vec3[] = []
-  const cell: number[] = []
+  const rayCell: number[] = []
   for (let row = 0; row < grid; row++)
     for (let column = 0; column < grid; column++) {
-      // Each row is shifted by a golden step: columns in line with a blocker's round edge would miscount it by half a ring.
-      const piece = pieceAt(emission, local, (column + ((row * GOLDEN) % 1)) / grid, (row + 0.5) / grid)
+      const u = across(column, row, grid)
+      const v = along(row, grid)
+      const piece = pieceAt(emission, local, u, v)
       if (!piece) continue
       arrivals.push({
         direction: scale(directionToWorld(frame, piece.direction), -1),
         strength: piece.strength / grid ** 2,
         visible: 1,
       })
-      points.push(pointToWorld(frame, piece.point))
-      cell.push(row * grid + column)
+      rayCell.push(Math.floor(v * RAY_GRID) * RAY_GRID + Math.floor(u * RAY_GRID))
     }
-  return { grid, arrivals, points, cell }
+  return { arrivals, rayCell }
 }
 
 /** L·cosθ·A/r² of the lit point (u, v) towards a place, all in the emitter's frame; null where nothing arrives. */
@@ -100,22 +105,54 @@ export function pieceAt(
   return { point: at.point, direction, strength: (luminance * cosine * at.areaM2) / squared }
 }
 
-/** Casts one ray a cell of the ray grid, to the strongest piece in it, and lets its neighbours share the answer. */
-function withVisibility(scene: MeterScene, source: RigSource, point: Vec3, cells: Cells): readonly Arrival[] {
+/**
+ * One ray to each cell of the ray grid that holds light, and EDGE_RAYS² to a cell whose neighbours disagree: there the
+ * edge of a shadow runs. All pieces in a cell share its answer. 16² rays alone were up to 3.5 % off behind three boards.
+ */
+function withVisibility(
+  scene: MeterScene,
+  source: RigSource,
+  emitter: Emitter,
+  point: Vec3,
+  { arrivals, rayCell }: Cells,
+): readonly Arrival[] {
   const ignore = ownGear(scene, source.id)
-  const step = cells.grid / RAY_GRID
-  const seen = new Map<number, boolean>()
-  const coarse = (cell: number) =>
-    Math.floor(Math.floor(cell / cells.grid) / step) * RAY_GRID + Math.floor((cell % cells.grid) / step)
-  return cells.arrivals.map((arrival, i) => {
-    const key = coarse(cells.cell[i])
-    let visible = seen.get(key)
-    if (visible === undefined) {
-      visible = scene.caster.visible(point, cells.points[i], ignore)
-      seen.set(key, visible)
+  const sees = (u: number, v: number) =>
+    scene.caster.visible(point, pointToWorld(emitter.frame, emitter.emission.at(u, v).point), ignore)
+  const first = new Map<number, boolean>()
+  for (const cell of rayCell)
+    if (!first.has(cell)) {
+      const row = Math.floor(cell / RAY_GRID)
+      first.set(cell, sees(across(cell % RAY_GRID, row, RAY_GRID), along(row, RAY_GRID)))
     }
-    return visible ? arrival : { ...arrival, visible: 0 }
+  const share = new Map<number, number>()
+  for (const [cell, seen] of first)
+    share.set(
+      cell,
+      neighbours(cell).some((next) => (first.get(next) ?? seen) !== seen) ? finer(cell, sees) : Number(seen),
+    )
+  return arrivals.map((arrival, i) => {
+    const visible = share.get(rayCell[i])!
+    return visible === 1 ? arrival : { ...arrival, visible }
   })
+}
+
+/** The eight cells round a cell; the grid closes on itself, as the angle of a disc does. */
+function neighbours(cell: number): readonly number[] {
+  const row = Math.floor(cell / RAY_GRID)
+  const column = cell % RAY_GRID
+  const wrapped = (i: number) => (i + RAY_GRID) % RAY_GRID
+  return [-1, 0, 1].flatMap((up) => [-1, 0, 1].map((aside) => wrapped(row + up) * RAY_GRID + wrapped(column + aside)))
+}
+
+function finer(cell: number, sees: (u: number, v: number) => boolean): number {
+  const row = Math.floor(cell / RAY_GRID)
+  const column = cell % RAY_GRID
+  let seen = 0
+  for (let i = 0; i < EDGE_RAYS; i++)
+    for (let j = 0; j < EDGE_RAYS; j++)
+      if (sees((column + across(i, j, EDGE_RAYS)) / RAY_GRID, (row + along(j, EDGE_RAYS)) / RAY_GRID)) seen++
+  return seen / EDGE_RAYS ** 2
 }
 
 /** How far a place stands from the lit face's centre, metres. */

@@ -1,18 +1,6 @@
 import { type LitSurface, type Steradians, solidAngleOfTriangle } from '../photometry'
 import type { RigSource } from '../rig'
-import {
-  add,
-  addScaled,
-  cross,
-  degrees,
-  dot,
-  type Frame,
-  length,
-  pointToWorld,
-  scale,
-  subtract,
-  type Vec3,
-} from '../space'
+import { addScaled, cross, degrees, dot, type Frame, length, pointToWorld, subtract, type Vec3 } from '../space'
 
 const ROUND_SIDES = 96
 
