@@ -1,5 +1,5 @@
 import type { PartName } from '../figure'
-import type { Rgb } from '../photometry'
+import { type Rgb, srgbFromXyz, WHITE, xyzFromChromaticity } from '../photometry'
 import type { Sitter } from '../sitting'
 
 /**
@@ -51,18 +51,10 @@ export const sitterAlbedo = (sitter: Pick<Sitter, 'skin' | 'hair' | 'clothes'>):
   garment: CLOTHES[sitter.clothes],
 })
 
-/** D65 white of the 2° observer, Y = 1 [CIE 15]. */
-const WHITE: Rgb = [0.95047, 1, 1.08883]
-
-/** CIELAB (D65) → linear sRGB, [CIE 15:2004 §8.2.1] inverted and [IEC 61966-2-1]'s matrix. */
+/** CIELAB under D65 → linear sRGB, [CIE15] §8.2.1 inverted. */
 export function linearFromLab([lightness, a, b]: readonly [number, number, number]): Rgb {
+  const white = xyzFromChromaticity(WHITE.D65_SRGB)
   const fy = (lightness + 16) / 116
-  const [x, y, z] = [fy + a / 500, fy, fy - b / 200].map(
-    (f, i) => WHITE[i] * (f > 6 / 29 ? f ** 3 : 3 * (6 / 29) ** 2 * (f - 4 / 29)),
-  )
-  return [
-    3.2404542 * x - 1.5371385 * y - 0.4985314 * z,
-    -0.969266 * x + 1.8760108 * y + 0.041556 * z,
-    0.0556434 * x - 0.2040259 * y + 1.0572252 * z,
-  ]
+  const share = (f: number): number => (f > 6 / 29 ? f ** 3 : 3 * (6 / 29) ** 2 * (f - 4 / 29))
+  return srgbFromXyz([white[0] * share(fy + a / 500), white[1] * share(fy), white[2] * share(fy - b / 200)])
 }

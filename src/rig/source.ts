@@ -1,12 +1,15 @@
 import { buildModifier } from '../gear'
-import { type CandelaSeconds, colourFromTemperature, type Rgb } from '../photometry'
+import {
+  type CandelaSeconds,
+  colourFromTemperature,
+  luminanceFromSrgb,
+  luminousExposureFromFNumber,
+  type Rgb,
+} from '../photometry'
 import type { Head, Source } from '../sitting'
 import { frameTowards, radians } from '../space'
 import { frameToWorld, solidToWorld } from './place'
 import type { RigSource } from './types'
-
-/** Flat-receptor incident constant, lx·s at ISO 100 and f/1 [ISO 2720]: N² = H·S/C. */
-const INCIDENT_C = 250
 
 /** Guide number in metres at ISO 100 with the 65° dish, from the lamp's energy: practice, band 2.8 to 3.6 a root joule. */
 const GUIDE_NUMBER_PER_ROOT_JOULE = 3.2
@@ -16,21 +19,18 @@ const BALANCE_K = 5500
 
 /**
  * Axial intensity of the head in its 65° dish at its set power, cd·s. A guide number is GN = N·d at ISO 100; with
- * N² = H·S/C and H = I/d² that is GN² = I·100/C, so I = C·GN²/100, times 2 to the power of the stops.
+ * H = I/d² the light at one metre asks for f/GN: I = H(GN) = C·GN²/100, times 2 to the power of the stops.
  */
 export function axialIntensity({ energyJ, guideNumberM, powerStops }: Head): CandelaSeconds {
   const guideNumber = guideNumberM ?? GUIDE_NUMBER_PER_ROOT_JOULE * Math.sqrt(energyJ)
-  return ((INCIDENT_C * guideNumber ** 2) / 100) * 2 ** powerStops
+  return luminousExposureFromFNumber(guideNumber, 100) * 2 ** powerStops
 }
-
-/** Luminance of linear sRGB, [IEC 61966-2-1]. */
-const luminance = ([r, g, b]: Rgb): number => 0.2126 * r + 0.7152 * g + 0.0722 * b
 
 /** The lamp's colour through the cloth, luminance 1: what the cloth loses is counted in its emission. */
 function sourceColour(kelvin: number, tint: Rgb): Rgb {
   const lamp = colourFromTemperature(kelvin, BALANCE_K)
   const mixed: Rgb = [lamp[0] * tint[0], lamp[1] * tint[1], lamp[2] * tint[2]]
-  const y = luminance(mixed)
+  const y = luminanceFromSrgb(mixed)
   return [mixed[0] / y, mixed[1] / y, mixed[2] / y]
 }
 

@@ -1,6 +1,6 @@
+import { LANDMARK_NAMES } from '../figure'
 import { validateModifier } from '../gear'
 import { degrees, distance, length, subtract, type Vec3 } from '../space'
-import { isLandmark, LANDMARK_NAMES } from './landmarks'
 import { type Problem, shown } from './problems'
 import type { MeterPlace, Sitting, Source } from './types'
 
@@ -159,7 +159,10 @@ function placeExists(sitting: Omit<Sitting, 'takes'>, place: MeterPlace, path: s
     got: shown(landmark),
     advice: 'Use one of these names.',
   }
-  return [...(ids.includes(sitterId) ? [] : [unknownSitter]), ...(isLandmark(landmark) ? [] : [unknownLandmark])]
+  return [
+    ...(ids.includes(sitterId) ? [] : [unknownSitter]),
+    ...((LANDMARK_NAMES as readonly string[]).includes(landmark) ? [] : [unknownLandmark]),
+  ]
 }
 
 function firstSitterAtOrigin(sitting: Omit<Sitting, 'takes'>, at: string): Problem[] {

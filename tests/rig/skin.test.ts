@@ -1,0 +1,54 @@
+import { expect, test } from 'vitest'
+import { linearFromLab, SKIN_F0, SKIN_LAB, sitterAlbedo } from '../../src/rig/skin'
+
+/** Upper and lower limit of each band in degrees: Chardon, Cretois, Hourseau 1991; Del Bino and Bernerd 2013. */
+const BANDS = {
+  'very light': [55, 90],
+  light: [41, 55],
+  intermediate: [28, 41],
+  tan: [10, 28],
+  brown: [-30, 10],
+  dark: [-90, -30],
+} as const
+
+const ita = ([lightness, , b]: readonly [number, number, number]) => (Math.atan((lightness - 50) / b) * 180) / Math.PI
+
+test.each(Object.keys(BANDS) as (keyof typeof BANDS)[])('skin "%s" lies inside its ITA band', (skin) => {
+  const [low, high] = BANDS[skin]
+  expect(ita(SKIN_LAB[skin])).toBeGreaterThan(low)
+  expect(ita(SKIN_LAB[skin])).toBeLessThan(high)
+})
+
+test('the intermediate tone is the published mean of 600 people', () => {
+  // Han, Choi, Son 2006, Skin Res. Technol. 12(3): L* 61.7462, a* 9.5618, b* 17.0778, hence ITA 34.52°.
+  expect(SKIN_LAB.intermediate).toEqual([61.7462, 9.5618, 17.0778])
+  expect(ita(SKIN_LAB.intermediate)).toBeCloseTo(34.5204, 4)
+})
+
+test.each([
+  // CIELAB and sRGB of one colour: swatches of the Monk Skin Tone scale, 2022, #d7bd96 and #604134.
+  [[77.9016164596809, 3.47014723963113, 23.1414284873237], [0xd7, 0xbd, 0x96], 0.530450957481766],
+  [[30.6776716578655, 11.6666707700371, 13.3375436660843], [0x60, 0x41, 0x34], 0.0651558757676174],
+] as const)('CIELAB %j is the sRGB of that swatch', (lab, srgb, y) => {
+  const linear = linearFromLab([...lab])
+  // Transfer curve of IEC 61966-2-1.
+  const encoded = linear.map((v) => 255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055))
+  encoded.forEach((code, band) => {
+    expect(Math.abs(code - srgb[band])).toBeLessThan(0.1)
+  })
+  expect(0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]).toBeCloseTo(y, 3)
+})
+
+test('every albedo is a reflectance, and skin is redder than green than blue', () => {
+  for (const skin of Object.keys(BANDS) as (keyof typeof BANDS)[]) {
+    const albedo = sitterAlbedo({ skin, hair: 'fair', clothes: 'white' })
+    for (const part of Object.values(albedo)) for (const band of part) expect(band > 0 && band < 1).toBe(true)
+    const [r, g, b] = albedo.skin
+    expect(r > g && g > b).toBe(true)
+  }
+})
+
+test('gloss of skin at n = 1.4 is 2.78 %', () => {
+  // Fresnel at normal incidence, ((n − 1)/(n + 1))².
+  expect(SKIN_F0).toBeCloseTo(0.0277777777777778, 15)
+})
