@@ -1,0 +1,149 @@
+import { type IUniform, type Texture, Vector3, type WebGLRenderer, WebGLRenderTarget } from 'three'
+import { FLOAT_TARGET, type GTextures } from './g-buffer'
+import { BATCH } from './layouts'
+import type { LightLayer } from './light-layer'
+import { newSampleTable, packSamples, packVirtual } from './pack'
+import { FullScreenPass } from './programs'
+import { drawBatch } from './samples'
+import fragment from './shaders/shade.frag.glsl?raw'
+import type { ShadowAtlas } from './shadow-atlas'
+
+/** Up to this many samples each point's shadow is blurred by its own patch, so that no silhouettes show. */
+const FILTERED_BATCHES = 4
+
+/** What a batch is shaded over. figureBounce: bounced irradiance of this source on the pixels of sitters. */
+export interface Scenery {
+  readonly g: GTextures
+  readonly objects: Texture
+  readonly figureBounce: Texture | null
+  readonly sourceIndex: number
+}
+
+/**
+ * Adds batches of sixteen samples to light layers. A layer is read and written in turn with a spare target rather than
+ * blended: that needs no float blending, costs one texture read, and leaves the layer whole while a batch is under way.
+ */
+export class Accumulator {
+  private readonly uniforms: Record<string, IUniform> = {}
+  private readonly direct: FullScreenPass
+  private readonly virtual: FullScreenPass
+  private readonly table = newSampleTable()
+  private spare: WebGLRenderTarget
+  private secondSpare: WebGLRenderTarget | null = null
+  /** Drawn into last: reading a pixel of it waits for the work so far. */
+  latest: WebGLRenderTarget
+
+  constructor(
+    private readonly renderer: WebGLRenderer,
+    private readonly width: number,
+    private readonly height: number,
+    private readonly seed: number,
+    private readonly filteredBatches = FILTERED_BATCHES,
+  ) {
+    for (const name of UNIFORMS) this.uniforms[name] = { value: null }
+    this.uniforms.eye.value = new Vector3()
+    this.direct = new FullScreenPass({ fragment, uniforms: this.uniforms })
+    this.virtual = new FullScreenPass({ fragment, uniforms: this.uniforms, defines: { VIRTUAL_POINTS: 1 } })
+    this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
+    this.latest = this.spare
+  }
+
+  /** One batch in pieces: yields after each bounded piece of GPU work with the number of rows it shaded (0: a map). */
+  *batch(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas, rows: () => number): Generator<number, void> {
+    const samples = drawBatch(layer.source, layer.batches, this.seed)
+    packSamples(this.table, samples, atlas.casters)
+    atlas.draw(this.renderer, this.table, samples.length)
+    yield 0
+    this.bind(layer, scenery, atlas)
+    this.uniforms.sampleCount.value = samples.length
+    this.uniforms.filterPatches.value = layer.batches < this.filteredBatches
+    this.uniforms.accumulated.value = layer.target.texture
+    yield* this.shade(this.direct, this.spare, rows)
+    if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, rows)
+    const done = this.spare
+    this.spare = layer.target
+    layer.target = done
+    layer.batches++
+  }
+
+  /** Sixteen of the panels' virtual points a batch, in turn. */
+  private *addVirtual(layer: LightLayer, atlas: ShadowAtlas, rows: () => number): Generator<number, void> {
+    const turns = Math.max(1, Math.ceil(layer.points.length / BATCH))
+    const turn = layer.batches % turns
+    const points = layer.points.filter((_, i) => i % turns === turn)
+    const weight = (layer.points.length / points.length) * BATCH
+    packVirtual(this.table, points, weight, layer.whiteGain, atlas.casters)
+    atlas.draw(this.renderer, this.table, points.length)
+    yield 0
+    this.secondSpare ??= new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
+    this.uniforms.sampleCount.value = points.length
+    this.uniforms.isFirst.value = false
+    this.uniforms.accumulated.value = this.spare.texture
+    yield* this.shade(this.virtual, this.secondSpare, rows)
+    const done = this.secondSpare
+    this.secondSpare = this.spare
+    this.spare = done
+  }
+
+  private bind(layer: LightLayer, { g, objects, figureBounce, sourceIndex }: Scenery, atlas: ShadowAtlas): void {
+    const u = this.uniforms
+    u.gPosition.value = g.position
+    u.gNormals.value = g.normals
+    u.gCoat.value = g.coat
+    u.eye.value.set(...g.eye)
+    u.objects.value = objects
+    u.samples.value = this.table.texture
+    u.emitters.value = layer.emitters.texture
+    u.occluders.value = layer.occluders.texture
+    u.occluderCount.value = layer.occluderCount
+    u.shadowMap.value = atlas.target.depthTexture
+    u.tileSize.value = atlas.tileSize
+    u.source.value = sourceIndex
+    u.isFirst.value = layer.batches === 0
+    u.hasBounce.value = layer.bounce !== null
+    u.figureBounce.value = figureBounce
+    u.patchBounce.value = layer.bounce?.patches ?? null
+  }
+
+  private *shade(pass: FullScreenPass, target: WebGLRenderTarget, rows: () => number): Generator<number, void> {
+    target.scissorTest = true
+    for (let y = 0; y < this.height; ) {
+      const count = Math.min(rows(), this.height - y)
+      target.scissor.set(0, y, this.width, count)
+      pass.draw(this.renderer, target)
+      this.latest = target
+      y += count
+      yield count
+    }
+  }
+
+  dispose(): void {
+    this.spare.dispose()
+    this.secondSpare?.dispose()
+    this.table.dispose()
+    this.direct.dispose()
+    this.virtual.dispose()
+  }
+}
+
+const UNIFORMS = [
+  'gPosition',
+  'gNormals',
+  'gCoat',
+  'objects',
+  'samples',
+  'emitters',
+  'occluders',
+  'shadowMap',
+  'accumulated',
+  'figureBounce',
+  'patchBounce',
+  'eye',
+  'sampleCount',
+  'occluderCount',
+  'tileSize',
+  'source',
+  'isFirst',
+  'filterPatches',
+  'hasBounce',
+] as const

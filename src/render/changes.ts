@@ -1,0 +1,100 @@
+import type { Rig, RigSource, View } from '../rig'
+import type { Frame } from '../space'
+import { gearMatters, gearShows, seenPoints } from './reach'
+
+/** What a new rig means for the picture: which geometry is rebuilt, which sources' light is gathered anew. */
+export interface Changes {
+  readonly figures: boolean
+  readonly set: boolean
+  readonly gear: boolean
+  readonly faces: boolean
+  readonly restart: ReadonlySet<string>
+}
+
+/** Compares by identity, as rig keeps unchanged records. Power, colour, on/off and exposure change nothing here. */
+export function changesBetween(before: Rig | null, after: Rig): Changes {
+  const ids = after.sources.map(({ id }) => id)
+  if (!before) return { figures: true, set: true, gear: true, faces: true, restart: new Set(ids) }
+  const view = !sameView(before.view, after.view)
+  const figures = !sameFigures(before, after)
+  const set = !sameList(before.surfaces, after.surfaces) || !sameList(before.balls, after.balls)
+  const previous = new Map(before.sources.map((source) => [source.id, source]))
+  const moved = after.sources.filter((source) => !sameEmitters(previous.get(source.id), source))
+  const gear = changedGear(before, after)
+  const order = before.sources.map(({ id }) => id).join('\n') !== ids.join('\n')
+  const restart = view || figures || set ? new Set(ids) : affected(after, moved, gear)
+  return {
+    figures,
+    // Objects are numbered through all kinds, sitters first: another count of sitters' parts renumbers all.
+    set: set || figures,
+    gear: gear.length > 0 || order || figures || set,
+    faces: moved.length > 0 || order || view || figures || set,
+    restart,
+  }
+}
+
+function affected(rig: Rig, moved: readonly RigSource[], gear: readonly ChangedGear[]): ReadonlySet<string> {
+  const restart = new Set(moved.map(({ id }) => id))
+  if (gear.length === 0) return restart
+  const seen = seenPoints(rig)
+  for (const { ownerId, solids } of gear) {
+    const shows = gearShows(solids, rig.view)
+    for (const source of rig.sources)
+      if (shows || (source.id !== ownerId && gearMatters(solids, source, seen))) restart.add(source.id)
+  }
+  return restart
+}
+
+interface ChangedGear {
+  readonly ownerId: string
+  /** As they stood and as they stand. */
+  readonly solids: RigSource['gear']
+}
+
+function changedGear(before: Rig, after: Rig): readonly ChangedGear[] {
+  const ids = new Set([...before.sources, ...after.sources].map(({ id }) => id))
+  return [...ids].flatMap((ownerId) => {
+    const old = before.sources.find(({ id }) => id === ownerId)?.gear ?? []
+    const now = after.sources.find(({ id }) => id === ownerId)?.gear ?? []
+    return old === now || sameList(old, now) ? [] : [{ ownerId, solids: [...old, ...now] }]
+  })
+}
+
+const sameList = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+  a === b || (a.length === b.length && a.every((value, i) => value === b[i]))
+
+function sameFigures(before: Rig, after: Rig): boolean {
+  return (
+    before.figures === after.figures ||
+    (before.figures.length === after.figures.length &&
+      before.figures.every((figure, i) => {
+        const other = after.figures[i]
+        return (
+          figure === other ||
+          (figure.posed === other.posed &&
+            figure.albedo === other.albedo &&
+            figure.skinF0 === other.skinF0 &&
+            figure.skinRoughness === other.skinRoughness)
+        )
+      }))
+  )
+}
+
+function sameEmitters(before: RigSource | undefined, after: RigSource): boolean {
+  if (!before || before.emitters.length !== after.emitters.length) return false
+  return before.emitters.every(
+    (emitter, i) =>
+      emitter === after.emitters[i] ||
+      (emitter.emission === after.emitters[i].emission && sameFrame(emitter.frame, after.emitters[i].frame)),
+  )
+}
+
+const sameFrame = (a: Frame, b: Frame): boolean =>
+  a === b || [a.origin, a.x, a.y, a.z].every((axis, i) => sameList(axis, [b.origin, b.x, b.y, b.z][i]))
+
+const sameView = (a: View, b: View): boolean =>
+  a === b ||
+  (sameFrame(a.frame, b.frame) &&
+    a.focalLengthMm === b.focalLengthMm &&
+    a.sensorWidthMm === b.sensorWidthMm &&
+    a.sensorHeightMm === b.sensorHeightMm)

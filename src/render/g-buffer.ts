@@ -1,0 +1,131 @@
+import {
+  type BufferGeometry,
+  DoubleSide,
+  FloatType,
+  FrontSide,
+  type IUniform,
+  Matrix4,
+  Mesh,
+  NearestFilter,
+  RGBAFormat,
+  type Texture,
+  Vector3,
+  type WebGLRenderer,
+  WebGLRenderTarget,
+} from 'three'
+import type { View } from '../rig'
+import type { Vec3 } from '../space'
+import { Pass, program } from './programs'
+import type { SceneGeometry } from './scene'
+import fragment from './shaders/g-buffer.frag.glsl?raw'
+import vertex from './shaders/g-buffer.vert.glsl?raw'
+
+/** Position + object, shading + flat normal, coat: of the camera's pixels or of a list of probes. */
+export interface GTextures {
+  readonly width: number
+  readonly height: number
+  readonly position: Texture
+  readonly normals: Texture
+  readonly coat: Texture
+  readonly eye: Vec3
+}
+
+export const FLOAT_TARGET = {
+  type: FloatType,
+  format: RGBAFormat,
+  minFilter: NearestFilter,
+  magFilter: NearestFilter,
+  depthBuffer: false,
+} as const
+
+const NEAR_M = 0.05
+const FAR_M = 60
+
+/**
+ * World → clip for a pixel grid of any aspect: the sensor's width spans the picture's width. The frame's z looks into
+ * the scene and its x is then the picture's left, so x is negated. Jitter in pixels, from −0.5 to 0.5.
+ */
+export function worldToClip(view: View, width: number, height: number, jitter: readonly [number, number]): Matrix4 {
+  const { origin, x, y, z } = view.frame
+  const tangentX = view.sensorWidthMm / (2 * view.focalLengthMm)
+  const tangentY = (tangentX * height) / width
+  const a = (FAR_M + NEAR_M) / (FAR_M - NEAR_M)
+  const b = (-2 * FAR_M * NEAR_M) / (FAR_M - NEAR_M)
+  const row = (axis: Vec3, gain: number): [number, number, number, number] => [
+    gain * axis[0],
+    gain * axis[1],
+    gain * axis[2],
+    -gain * (axis[0] * origin[0] + axis[1] * origin[1] + axis[2] * origin[2]),
+  ]
+  const w = row(z, 1)
+  const across = row(x, -1 / tangentX).map((value, i) => value + ((2 * jitter[0]) / width) * w[i])
+  const up = row(y, 1 / tangentY).map((value, i) => value + ((2 * jitter[1]) / height) * w[i])
+  const depth = w.map((value, i) => a * value + (i === 3 ? b : 0))
+  return new Matrix4().set(...([...across, ...up, ...depth, ...w] as Parameters<Matrix4['set']>))
+}
+
+/** The j-th place within a pixel: Halton 2, 3, the first in the middle. */
+export function jitterAt(j: number): readonly [number, number] {
+  return [radicalInverse(j + 1, 2) - 0.5, radicalInverse(j + 1, 3) - (j === 0 ? 1 / 3 : 0.5)]
+}
+
+function radicalInverse(index: number, base: number): number {
+  let value = 0
+  for (let i = index, digit = 1 / base; i > 0; i = Math.floor(i / base), digit /= base) value += (i % base) * digit
+  return value
+}
+
+export class GBuffer {
+  readonly uniforms: Record<string, IUniform> = {
+    worldToClip: { value: new Matrix4() },
+    eye: { value: new Vector3() },
+  }
+  private readonly material = program({ vertex, fragment, uniforms: this.uniforms, state: { side: FrontSide } })
+  private readonly gearMaterial = program({
+    vertex,
+    fragment,
+    uniforms: this.uniforms,
+    // A canopy's cloth is both gear and lit face: the lit face wins.
+    state: { side: FrontSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 },
+  })
+  private readonly faceMaterial = program({
+    vertex,
+    fragment,
+    uniforms: this.uniforms,
+    defines: { LIT_FACE: 1 },
+    state: { side: DoubleSide },
+  })
+  private readonly target: WebGLRenderTarget
+  private pass: Pass | null = null
+  private eye: Vec3 = [0, 0, 0]
+
+  constructor(width: number, height: number) {
+    this.target = new WebGLRenderTarget(width, height, { ...FLOAT_TARGET, depthBuffer: true, count: 3 })
+  }
+
+  setScene({ figures, set, gear, faces }: SceneGeometry): void {
+    const mesh = (geometry: BufferGeometry, material = this.material) => new Mesh(geometry, material)
+    this.pass = new Pass(
+      [mesh(figures), mesh(set), mesh(gear, this.gearMaterial), mesh(faces, this.faceMaterial)].filter(
+        ({ geometry }) => (geometry.index?.count ?? 0) > 0,
+      ),
+    )
+  }
+
+  draw(renderer: WebGLRenderer, view: View, jitter: readonly [number, number]): void {
+    this.uniforms.worldToClip.value = worldToClip(view, this.target.width, this.target.height, jitter)
+    this.uniforms.eye.value.set(...view.frame.origin)
+    this.eye = view.frame.origin
+    this.pass?.draw(renderer, this.target, true)
+  }
+
+  get textures(): GTextures {
+    const [position, normals, coat] = this.target.textures
+    return { width: this.target.width, height: this.target.height, position, normals, coat, eye: this.eye }
+  }
+
+  dispose(): void {
+    this.target.dispose()
+    for (const material of [this.material, this.gearMaterial, this.faceMaterial]) material.dispose()
+  }
+}

@@ -1,0 +1,11 @@
+/**
+ * render: progressive many-light renderer: a rig and its bounce → one layer of light a source → the picture, or, with
+ * probes, values. In: world metres. Out: layers in 1/m² per 1 cd·s of axial intensity; linear picture values (1 =
+ * perfect white in metered light); sRGB bytes. Imports bounce, rig, camera, photometry, space and three.
+ */
+export type { PictureOptions, Progress } from './picture-renderer'
+export { PictureRenderer } from './picture-renderer'
+export type { ProbeReading } from './probe-pass'
+export type { Probe } from './probes'
+export { MAX_SOURCES, type Recombination, type SourceWeight } from './recombine'
+export { describeSupport } from './support'

@@ -1,0 +1,106 @@
+/**
+ * Buffer layouts, each named once: the packers below and the shaders read the same table, so that no texel is counted
+ * by hand. A row of a data texture is one record; a column is one RGBA32F texel of it.
+ */
+type Layout<Name extends string> = Readonly<Record<Name, number>> & { readonly columns: number }
+
+function layout<const Names extends readonly string[]>(names: Names): Layout<Names[number]> {
+  const places = Object.fromEntries(names.map((name, column) => [name, column]))
+  return { ...places, columns: names.length } as Layout<Names[number]>
+}
+
+/** One lit point of an emitter (or virtual point of a panel) with its shadow map. */
+export const SAMPLE = layout([
+  /** World position; weight of the point's area in the batch, m². */
+  'point',
+  /** World normal; row of the emitter in the emitter table (virtual point: α of its glossy part). */
+  'normal',
+  /** Towards the lamp point, world. Virtual point: matt luminance per band, count of directions. */
+  'incident',
+  /** diffuse, specular, forward, beam; then alpha, forwardExponent, beamExponent: as lobeLuminance takes them. */
+  'strengths',
+  'shapes',
+  /** Half the side of the patch that the point stands for, m; area of a virtual point's disc, m² (else 0). */
+  'patch',
+  /** Rows of world → clip of the shadow map. */
+  'clipX',
+  'clipY',
+  'clipZ',
+  'clipW',
+  /** near and far in m, tangent of the half angle, 1 if there is a map. */
+  'map',
+  /** First of the source directions of a virtual point: direction; then strength per band. */
+  'glossy',
+])
+
+export const EMITTER = layout([
+  'origin',
+  'axisX',
+  'axisY',
+  'axisZ',
+  /** kind of photometry's packGate; then its two vec4. */
+  'gate',
+  'gateA',
+  'gateB',
+  /** from and radius, to; a radius of 0 ends the list. */
+  'blocker0From',
+  'blocker0To',
+  'blocker1From',
+  'blocker1To',
+  'blocker2From',
+  'blocker2To',
+  'blocker3From',
+  'blocker3To',
+])
+export const MAX_BLOCKERS = 4
+
+export const OBJECT = layout([
+  /** kind (OBJECT_KINDS), F0 of the dielectric lobe, index of the source it belongs to or −1, 1 for an eye. */
+  'kind',
+  /** Of a surface: centre and columns of its patch grid; half edges with rows and first patch. */
+  'centre',
+  'halfU',
+  'halfV',
+])
+
+export const OCCLUDER = layout([
+  /** kind (OCCLUDER_KINDS), index of the source it belongs to or −1, 0, 0. */
+  'kind',
+  /** rectangle: centre; halfU with its length; halfV with its length. disc: centre, normal with radius.
+   *  ball: centre with radius. cylinder: from with radius, to. cap: rim centre with radius, axis with depth. */
+  'a',
+  'b',
+  'c',
+])
+
+export const OBJECT_KINDS = { figure: 1, surface: 2, other: 3, emissive: 4 } as const
+export const OCCLUDER_KINDS = { rectangle: 1, disc: 2, ball: 3, cylinder: 4, cap: 5 } as const
+
+export const BATCH = 16
+/** Tiles along one side of the shadow atlas. */
+export const ATLAS_SIDE = 4
+/** Source directions a virtual point may carry. */
+export const MAX_GLOSSY = 16
+
+const constantName = (name: string) =>
+  name
+    .replace(/-/g, '_')
+    .replace(/([a-z0-9])([A-Z])/g, '$1_$2')
+    .toUpperCase()
+
+const constants = (prefix: string, table: Readonly<Record<string, number>>) =>
+  Object.entries(table).map(([name, value]) => `#define ${prefix}_${constantName(name)} ${value}`)
+
+/** All tables as #defines: SAMPLE_POINT, IS_FIGURE, … */
+export const LAYOUT_DEFINES: string = [
+  ...constants('SAMPLE', SAMPLE),
+  ...constants('EMITTER', EMITTER),
+  ...constants('OBJECT', OBJECT),
+  ...constants('OCCLUDER', OCCLUDER),
+  ...constants('IS', OBJECT_KINDS),
+  ...constants('SHAPE', OCCLUDER_KINDS),
+  `#define BATCH ${BATCH}`,
+  `#define ATLAS_SIDE ${ATLAS_SIDE}`,
+  `#define MAX_BLOCKERS ${MAX_BLOCKERS}`,
+  '',
+].join('\n')

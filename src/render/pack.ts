@@ -1,0 +1,140 @@
+import type { IndirectLight } from '../bounce'
+import { packGate } from '../photometry'
+import type { Rig, RigSource } from '../rig'
+import { length, pointToWorld, type Vec3 } from '../space'
+import { BATCH, EMITTER, MAX_BLOCKERS, MAX_GLOSSY, OCCLUDER, OCCLUDER_KINDS, SAMPLE } from './layouts'
+import type { WorldSample } from './samples'
+import { fitShadowView, type Sphere } from './shadow-frustum'
+import type { GearSolid } from './solid-mesh'
+import { Table } from './table'
+
+type VirtualPoint = IndirectLight['points'][number]
+
+export const newSampleTable = () => new Table(SAMPLE.columns + 2 * MAX_GLOSSY - 1, BATCH)
+
+/** Lit points of one batch with their shadow views; casters null: nothing casts a mesh's shadow. */
+export function packSamples(table: Table, samples: readonly WorldSample[], casters: Sphere | null): void {
+  samples.forEach(({ lit, emitter, point, normal, incident, weightM2, patchM }, row) => {
+    table.set(row, SAMPLE.point, point, weightM2)
+    table.set(row, SAMPLE.normal, normal, emitter)
+    table.set(row, SAMPLE.incident, incident)
+    table.set(row, SAMPLE.strengths, [lit.diffuse, lit.specular, lit.forward], lit.beam)
+    table.set(row, SAMPLE.shapes, [lit.alpha, lit.forwardExponent, lit.beamExponent])
+    table.set(row, SAMPLE.patch, [patchM, 0, 0])
+    packView(table, row, point, normal, casters)
+  })
+  table.upload()
+}
+
+/** Virtual points of panels; weight: how many points each of these stands for. White balance: see LightLayer. */
+export function packVirtual(
+  table: Table,
+  points: readonly VirtualPoint[],
+  weight: number,
+  whiteGain: Vec3,
+  casters: Sphere | null,
+): void {
+  points.forEach(({ point, normal, areaM2, diffuse, glossy, alpha }, row) => {
+    if (glossy.length > MAX_GLOSSY)
+      throw new Error(
+        `render.packVirtual: a virtual point carries at most ${MAX_GLOSSY} directions, got ${glossy.length}`,
+      )
+    const white = (rgb: Vec3): Vec3 => [rgb[0] * whiteGain[0], rgb[1] * whiteGain[1], rgb[2] * whiteGain[2]]
+    table.set(row, SAMPLE.point, point, areaM2 * weight)
+    table.set(row, SAMPLE.normal, normal, alpha)
+    table.set(row, SAMPLE.incident, white(diffuse), glossy.length)
+    table.set(row, SAMPLE.patch, [0.5 * Math.sqrt(areaM2), areaM2, 0])
+    packView(table, row, point, normal, casters)
+    glossy.forEach(({ incident, strength }, i) => {
+      table.set(row, SAMPLE.glossy + 2 * i, incident)
+      table.set(row, SAMPLE.glossy + 2 * i + 1, white(strength))
+    })
+  })
+  table.upload()
+}
+
+function packView(table: Table, row: number, point: Vec3, normal: Vec3, casters: Sphere | null): void {
+  if (!casters) {
+    table.set(row, SAMPLE.map, [0, 0, 0], 0)
+    return
+  }
+  const { rows, nearM, farM, tangent } = fitShadowView(point, normal, casters)
+  const columns = [SAMPLE.clipX, SAMPLE.clipY, SAMPLE.clipZ, SAMPLE.clipW]
+  rows.forEach(([direction, offset], i) => {
+    table.set(row, columns[i], direction, offset)
+  })
+  table.set(row, SAMPLE.map, [nearM, farM, tangent], 1)
+}
+
+/** Frames, gates and own blockers of a source's emitters, one row each. */
+export function packEmitters({ id, emitters }: RigSource): Table {
+  const table = new Table(EMITTER.columns, Math.max(1, emitters.length))
+  emitters.forEach(({ frame, emission: { gate, blockers } }, row) => {
+    table.set(row, EMITTER.origin, frame.origin)
+    table.set(row, EMITTER.axisX, frame.x)
+    table.set(row, EMITTER.axisY, frame.y)
+    table.set(row, EMITTER.axisZ, frame.z)
+    const { kind, a, b } = packGate(gate)
+    table.set(row, EMITTER.gate, [kind, 0, 0])
+    table.set(row, EMITTER.gateA, [a[0], a[1], a[2]], a[3])
+    table.set(row, EMITTER.gateB, [b[0], b[1], b[2]], b[3])
+    if (blockers.length > MAX_BLOCKERS)
+      throw new Error(`render.packEmitters: source ${id}: at most ${MAX_BLOCKERS} own blockers, got ${blockers.length}`)
+    blockers.forEach(({ from, to, radiusM }, i) => {
+      table.set(row, EMITTER.blocker0From + 2 * i, pointToWorld(frame, from), radiusM)
+      table.set(row, EMITTER.blocker0To + 2 * i, pointToWorld(frame, to))
+    })
+  })
+  return table
+}
+
+/** One thing that blocks a source's light and is tested in closed form. */
+export type Occluder = GearSolid | { readonly kind: 'ball'; readonly centre: Vec3; readonly radiusM: number }
+
+const FLAT_KINDS: ReadonlySet<string> = new Set(['panel', 'backdrop', 'card', 'flag'])
+
+/** What stands free in the room; walls, floor and ceiling enclose it and block nothing. */
+export function occludersFor(rig: Rig, source: RigSource): readonly Occluder[] {
+  return [
+    ...rig.surfaces
+      .filter(({ kind }) => FLAT_KINDS.has(kind))
+      .map(({ rect }) => ({ kind: 'rectangle', rect, albedo: [0, 0, 0] }) as const),
+    ...rig.balls.map(({ centre, radiusM }) => ({ kind: 'ball', centre, radiusM }) as const),
+    ...rig.sources.filter(({ id }) => id !== source.id).flatMap(({ gear }) => gear),
+  ]
+}
+
+export function packOccluders(occluders: readonly Occluder[]): Table {
+  const table = new Table(OCCLUDER.columns, Math.max(1, occluders.length))
+  occluders.forEach((occluder, row) => {
+    table.set(row, OCCLUDER.kind, [OCCLUDER_KINDS[occluder.kind], 0, 0])
+    packShape(table, row, occluder)
+  })
+  return table
+}
+
+function packShape(table: Table, row: number, occluder: Occluder): void {
+  switch (occluder.kind) {
+    case 'rectangle': {
+      const { centre, halfU, halfV } = occluder.rect
+      table.set(row, OCCLUDER.a, centre)
+      table.set(row, OCCLUDER.b, halfU, length(halfU))
+      table.set(row, OCCLUDER.c, halfV, length(halfV))
+      return
+    }
+    case 'disc':
+      table.set(row, OCCLUDER.a, occluder.centre)
+      table.set(row, OCCLUDER.b, occluder.normal, occluder.radiusM)
+      return
+    case 'ball':
+      table.set(row, OCCLUDER.a, occluder.centre, occluder.radiusM)
+      return
+    case 'cylinder':
+      table.set(row, OCCLUDER.a, occluder.from, occluder.radiusM)
+      table.set(row, OCCLUDER.b, occluder.to)
+      return
+    case 'cap':
+      table.set(row, OCCLUDER.a, occluder.rimCentre, occluder.diameterM / 2)
+      table.set(row, OCCLUDER.b, occluder.axis, occluder.depthM)
+  }
+}

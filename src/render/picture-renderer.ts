@@ -1,0 +1,287 @@
+import { WebGLRenderer } from 'three'
+import type { IndirectLight, Receivers } from '../bounce'
+import type { Rig } from '../rig'
+import { Accumulator } from './accumulator'
+import { BouncePass } from './bounce-pass'
+import { changesBetween } from './changes'
+import { GBuffer, jitterAt, worldToClip } from './g-buffer'
+import { LightLayer } from './light-layer'
+import { listObjects, packObjects } from './objects'
+import { Pace } from './pace'
+import { measureProbes, type ProbeReading } from './probe-pass'
+import type { Probe } from './probes'
+import { seenPoints } from './reach'
+import { MAX_SOURCES, type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
+import { faceGeometry, figureGeometry, gearGeometry, type SceneGeometry, setGeometry } from './scene'
+import { ShadowAtlas } from './shadow-atlas'
+import type { Table } from './table'
+
+export interface PictureOptions {
+  /** A canvas of its own, or three's renderer of another view. */
+  readonly canvas?: HTMLCanvasElement | OffscreenCanvas
+  readonly renderer?: WebGLRenderer
+  readonly width: number
+  readonly height: number
+  readonly seed?: number
+  /** Samples with which a source is finished. */
+  readonly target?: number
+  /** Texels along a shadow map. */
+  readonly tileSize?: number
+}
+
+export interface Progress {
+  readonly samples: ReadonlyMap<string, number>
+  readonly target: number
+  readonly done: boolean
+}
+
+/**
+ * The picture, built up sixteen samples at a time in one layer a source. Call setRig whenever the rig changes, step as
+ * often as time allows, and recombine to see what there is; power, colour and on/off need recombine alone.
+ */
+export class PictureRenderer {
+  readonly renderer: WebGLRenderer
+  private readonly ownsRenderer: boolean
+  private readonly seed: number
+  private readonly target: number
+  private readonly atlas: ShadowAtlas
+  private readonly recombiner = new Recombiner()
+  private readonly pace: Pace
+  private width: number
+  private height: number
+  private gBuffer: GBuffer
+  private bouncePass: BouncePass
+  private accumulator: Accumulator
+  private layers: LightLayer[] = []
+  private rig: Rig | null = null
+  private geometry: SceneGeometry | null = null
+  private objects: Table | null = null
+  private lights: readonly IndirectLight[] = []
+  private receivers: Receivers | null = null
+  private round: Generator<number, void> | null = null
+  private jitter = 0
+
+  constructor({ canvas, renderer, width, height, seed = 1, target = 1024, tileSize = 512 }: PictureOptions) {
+    this.ownsRenderer = !renderer
+    this.renderer = renderer ?? newRenderer(canvas!, width, height)
+    this.width = width
+    this.height = height
+    this.seed = seed
+    this.target = target
+    this.atlas = new ShadowAtlas(tileSize)
+    this.pace = new Pace(this.renderer)
+    this.gBuffer = new GBuffer(width, height)
+    this.bouncePass = new BouncePass(width, height)
+    this.accumulator = new Accumulator(this.renderer, width, height, seed)
+  }
+
+  /** Takes what changed by identity: a moved source restarts alone, a changed view, sitter or set restarts all. */
+  setRig(rig: Rig): void {
+    if (rig.sources.length > MAX_SOURCES)
+      throw new Error(
+        `sources: expected at most ${MAX_SOURCES} in one picture, got ${rig.sources.length}. Remove some.`,
+      )
+    const changes = changesBetween(this.rig, rig)
+    this.rig = rig
+    this.rebuild(rig, changes)
+    this.updateLayers(rig, changes.restart)
+  }
+
+  /** Bounced light as far as it is known; the sources that it belongs to start again, the others keep what they have. */
+  setIndirect(lights: readonly IndirectLight[], receivers: Receivers): void {
+    if (!this.rig) throw new Error('PictureRenderer.setIndirect: no rig yet; call setRig first')
+    this.abandonRound()
+    const before = this.lights
+    this.lights = lights
+    if (receivers !== this.receivers) {
+      this.receivers = receivers
+      this.packObjects(this.rig)
+    }
+    for (const layer of this.layers) {
+      const light = lights.find(({ sourceId }) => sourceId === layer.source.id) ?? null
+      if (light && before.includes(light)) continue
+      layer.setBounce(light, receivers, this.rig)
+      layer.batches = 0
+    }
+  }
+
+  /** Another pixel grid; everything starts again. */
+  setSize(width: number, height: number): void {
+    if (width === this.width && height === this.height) return
+    this.abandonRound()
+    this.width = width
+    this.height = height
+    if (this.ownsRenderer) this.renderer.setSize(width, height, false)
+    for (const owner of [this.gBuffer, this.bouncePass, this.accumulator, ...this.layers]) owner.dispose()
+    this.gBuffer = new GBuffer(width, height)
+    this.bouncePass = new BouncePass(width, height)
+    this.accumulator = new Accumulator(this.renderer, width, height, this.seed)
+    this.layers = []
+    const rig = this.rig
+    this.rig = null
+    if (rig) this.setRig(rig)
+  }
+
+  /** Works for about budgetMs, at least one piece: a shadow map of sixteen points, or a band of rows. */
+  step(budgetMs: number): Progress {
+    const end = performance.now() + budgetMs
+    do {
+      this.round ??= this.nextRound()
+      if (!this.round) break
+      const left = Math.max(1, end - performance.now())
+      if (this.pace.run(this.round, left, () => this.accumulator.latest)) this.round = null
+    } while (performance.now() < end)
+    return this.progress
+  }
+
+  get progress(): Progress {
+    const samples = new Map(this.layers.map((layer) => [layer.source.id, layer.samples]))
+    return { samples, target: this.target, done: this.pending().length === 0 }
+  }
+
+  /** Draws the weighed layers to the canvas through the display transform. Layers are whole at any time. */
+  recombine(how: Recombination): void {
+    this.recombiner.draw(this.renderer, null, this.layers, how, 'display')
+  }
+
+  /** Light of one source per 1 cd·s in white: RGBA floats, rows from the top; A: luminance of the bounced part. 1/m². */
+  readLayer(sourceId: string): Float32Array {
+    const layer = this.layers.find(({ source }) => source.id === sourceId)
+    if (!layer) throw new Error(`PictureRenderer.readLayer: no source ${sourceId} among ${this.layers.length}`)
+    const values = readRows(this.renderer, layer.target, this.size)
+    const gain = layer.samples > 0 ? 1 / layer.samples : 0
+    return values.map((value) => value * gain)
+  }
+
+  /** Exposed linear RGBA floats, rows from the top: 1 is perfect white in metered light. */
+  readLinear(how: Recombination): Float32Array {
+    return readLinear(this.renderer, this.recombiner, this.layers, how, this.size)
+  }
+
+  /** sRGB bytes, three a pixel, rows from the top. */
+  readDisplay(how: Recombination): Uint8Array<ArrayBuffer> {
+    return readDisplayed(this.renderer, this.recombiner, this.layers, how, this.size)
+  }
+
+  /** Irradiance at places in the set, by the picture's own passes. */
+  renderProbes(probes: readonly Probe[], samples = 256): readonly ProbeReading[] {
+    if (!this.rig) throw new Error('PictureRenderer.renderProbes: no rig yet; call setRig first')
+    const { renderer, atlas, rig, receivers, lights, seed } = this
+    this.abandonRound()
+    return measureProbes(probes, { renderer, atlas, rig, receivers, lights, samples, seed })
+  }
+
+  get size(): { readonly width: number; readonly height: number } {
+    return { width: this.width, height: this.height }
+  }
+
+  dispose(): void {
+    this.abandonRound()
+    for (const owner of [this.gBuffer, this.bouncePass, this.accumulator, this.atlas, this.recombiner, ...this.layers])
+      owner.dispose()
+    this.objects?.dispose()
+    this.disposeGeometry(this.geometry)
+    if (this.ownsRenderer) this.renderer.dispose()
+  }
+
+  private rebuild(rig: Rig, changes: ReturnType<typeof changesBetween>): void {
+    this.abandonRound()
+    const objects = listObjects(rig)
+    const old = this.geometry
+    this.geometry = {
+      figures: changes.figures || !old ? figureGeometry(objects) : old.figures,
+      set: changes.set || !old ? setGeometry(rig, objects) : old.set,
+      gear: changes.gear || !old ? gearGeometry(rig, objects) : old.gear,
+      faces: changes.faces || !old ? faceGeometry(rig, objects) : old.faces,
+    }
+    this.disposeGeometry(old, this.geometry)
+    if (changes.figures) this.atlas.setFigures(rig.figures)
+    this.gBuffer.setScene(this.geometry)
+    this.bouncePass.setFigures(this.geometry.figures)
+    this.packObjects(rig)
+  }
+
+  private packObjects(rig: Rig): void {
+    this.objects?.dispose()
+    this.objects = packObjects(listObjects(rig), this.receivers)
+  }
+
+  private updateLayers(rig: Rig, restart: ReadonlySet<string>): void {
+    const seen = restart.size > 0 ? seenPoints(rig) : []
+    const kept = new Map(this.layers.map((layer) => [layer.source.id, layer]))
+    this.layers = rig.sources.map((source) => {
+      const layer = kept.get(source.id)
+      kept.delete(source.id)
+      if (!layer) return this.newLayer(source, rig, seen)
+      if (restart.has(source.id)) layer.restart(source, rig, seen)
+      else layer.source = source
+      return layer
+    })
+    for (const gone of kept.values()) gone.dispose()
+    if (restart.size === rig.sources.length) this.jitter = 0
+  }
+
+  private newLayer(source: Rig['sources'][number], rig: Rig, seen: ReturnType<typeof seenPoints>): LightLayer {
+    const layer = new LightLayer(this.width, this.height, source, rig, seen)
+    const light = this.lights.find(({ sourceId }) => sourceId === source.id)
+    if (light && this.receivers) layer.setBounce(light, this.receivers, rig)
+    return layer
+  }
+
+  /** Unfinished layers with the fewest samples; those that are off wait until the others are done. */
+  private pending(): readonly LightLayer[] {
+    const unfinished = this.layers.filter((layer) => layer.samples < this.target)
+    const lit = unfinished.filter((layer) => layer.source.on)
+    const first = lit.length > 0 ? lit : unfinished
+    const fewest = Math.min(...first.map((layer) => layer.samples))
+    return first.filter((layer) => layer.samples === fewest)
+  }
+
+  private nextRound(): Generator<number, void> | null {
+    const pending = this.pending()
+    return pending.length > 0 ? this.drawRound(pending) : null
+  }
+
+  /** One look of the camera, shifted within the pixel, and one batch for each of these layers. */
+  private *drawRound(layers: readonly LightLayer[]): Generator<number, void> {
+    const { view, sources } = this.rig!
+    const jitter = jitterAt(this.jitter++)
+    this.gBuffer.draw(this.renderer, view, jitter)
+    yield 0
+    const clip = worldToClip(view, this.width, this.height, jitter)
+    for (const layer of layers) {
+      if (layer.bounce) this.bouncePass.draw(this.renderer, clip, layer.bounce)
+      const scenery = {
+        g: this.gBuffer.textures,
+        objects: this.objects!.texture,
+        figureBounce: this.bouncePass.target.texture,
+        sourceIndex: sources.indexOf(layer.source),
+      }
+      yield* this.accumulator.batch(layer, scenery, this.atlas, () => this.pace.rows)
+    }
+  }
+
+  private abandonRound(): void {
+    this.round = null
+  }
+
+  private disposeGeometry(old: SceneGeometry | null, kept: SceneGeometry | null = null): void {
+    if (!old) return
+    for (const name of ['figures', 'set', 'gear', 'faces'] as const) if (old[name] !== kept?.[name]) old[name].dispose()
+  }
+}
+
+function newRenderer(canvas: HTMLCanvasElement | OffscreenCanvas, width: number, height: number): WebGLRenderer {
+  const renderer = new WebGLRenderer({
+    canvas,
+    antialias: false,
+    depth: false,
+    preserveDrawingBuffer: true,
+    powerPreference: 'high-performance',
+  })
+  renderer.setPixelRatio(1)
+  renderer.setSize(width, height, false)
+  renderer.autoClear = false
+  renderer.setClearColor(0, 0)
+  return renderer
+}

@@ -1,0 +1,71 @@
+import type { WebGLRenderer } from 'three'
+import type { IndirectLight, Receivers } from '../bounce'
+import type { Rig } from '../rig'
+import { Accumulator } from './accumulator'
+import { LightLayer } from './light-layer'
+import { type Probe, ProbeGrid, probeBounce } from './probes'
+import { readRows } from './recombine'
+import type { ShadowAtlas } from './shadow-atlas'
+
+/** Irradiance at each probe from one source at 1 cd·s in white, three bands a probe, 1/m²; and its bounced luminance. */
+export interface ProbeReading {
+  readonly sourceId: string
+  readonly irradiance: Float32Array
+  readonly bounced: Float32Array
+}
+
+export interface ProbeSetting {
+  readonly renderer: WebGLRenderer
+  readonly atlas: ShadowAtlas
+  readonly rig: Rig
+  readonly receivers: Receivers | null
+  readonly lights: readonly IndirectLight[]
+  readonly samples: number
+  readonly seed: number
+}
+
+/** The picture's own passes over a list of places in the camera's stead. */
+export function measureProbes(probes: readonly Probe[], setting: ProbeSetting): readonly ProbeReading[] {
+  const { renderer, rig, seed } = setting
+  const grid = new ProbeGrid(probes)
+  const accumulator = new Accumulator(renderer, grid.width, grid.height, seed, 0)
+  const seen = probes.map(({ position }) => position)
+  const readings = rig.sources.map((source, sourceIndex) => {
+    const layer = new LightLayer(grid.width, grid.height, source, rig, seen)
+    const bounce = bounceOf(layer, probes, setting)
+    const scenery = {
+      g: grid.textures,
+      objects: grid.objects.texture,
+      figureBounce: bounce?.texture ?? null,
+      sourceIndex,
+    }
+    while (layer.samples < setting.samples)
+      for (const _ of accumulator.batch(layer, scenery, setting.atlas, () => grid.height));
+    const reading = readingOf(renderer, layer, probes.length, grid)
+    bounce?.dispose()
+    layer.dispose()
+    return reading
+  })
+  accumulator.dispose()
+  grid.dispose()
+  return readings
+}
+
+function bounceOf(layer: LightLayer, probes: readonly Probe[], { receivers, lights, rig }: ProbeSetting) {
+  const light = lights.find(({ sourceId }) => sourceId === layer.source.id)
+  if (!receivers || !light) return null
+  layer.setBounce(light, receivers, rig)
+  return probeBounce(probes, layer.bounce!.vertexValues, light, receivers, rig, layer.whiteGain)
+}
+
+function readingOf(renderer: WebGLRenderer, layer: LightLayer, count: number, grid: ProbeGrid): ProbeReading {
+  const rows = readRows(renderer, layer.target, grid)
+  const irradiance = new Float32Array(count * 3)
+  const bounced = new Float32Array(count)
+  for (let i = 0; i < count; i++) {
+    const texel = (grid.height - 1 - Math.floor(i / grid.width)) * grid.width + (i % grid.width)
+    for (let band = 0; band < 3; band++) irradiance[i * 3 + band] = (rows[texel * 4 + band] * Math.PI) / layer.samples
+    bounced[i] = (rows[texel * 4 + 3] * Math.PI) / layer.samples
+  }
+  return { sourceId: layer.source.id, irradiance, bounced }
+}

@@ -1,0 +1,92 @@
+import {
+  BufferAttribute,
+  BufferGeometry,
+  Camera,
+  GLSL3,
+  type IUniform,
+  Mesh,
+  NoBlending,
+  RawShaderMaterial,
+  Scene,
+  type ShaderMaterialParameters,
+  type WebGLRenderer,
+  type WebGLRenderTarget,
+} from 'three'
+import { LAYOUT_DEFINES } from './layouts'
+import bounceIncluded from './shaders/bounce.glsl?raw'
+import display from './shaders/display.glsl?raw'
+import emission from './shaders/emission.glsl?raw'
+import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
+import seen from './shaders/seen.glsl?raw'
+import tables from './shaders/tables.glsl?raw'
+import visibility from './shaders/visibility.glsl?raw'
+
+const PRECISION =
+  'precision highp float;\nprecision highp int;\nprecision highp sampler2D;\n#define PI 3.141592653589793\n'
+const INCLUDED: Readonly<Record<string, string>> = { bounce: bounceIncluded, display, emission, seen, visibility }
+
+/** Shader text with its preamble, and each line `//#include name` replaced by that file. */
+const complete = (source: string): string =>
+  PRECISION + LAYOUT_DEFINES + tables + source.replace(/^\/\/#include (\w+)$/gm, (_, name: string) => INCLUDED[name])
+
+export interface ProgramOptions {
+  readonly vertex: string
+  readonly fragment: string
+  readonly uniforms: Record<string, IUniform>
+  readonly defines?: Record<string, string | number>
+  readonly state?: ShaderMaterialParameters
+}
+
+export function program({ vertex, fragment, uniforms, defines = {}, state = {} }: ProgramOptions): RawShaderMaterial {
+  return new RawShaderMaterial({
+    glslVersion: GLSL3,
+    vertexShader: complete(vertex),
+    fragmentShader: complete(fragment),
+    uniforms,
+    defines,
+    blending: NoBlending,
+    ...state,
+  })
+}
+
+/** Draws geometry with three but without its cameras and culling: the shaders bring their own projection. */
+export class Pass {
+  private readonly scene = new Scene()
+  private readonly camera = new Camera()
+
+  constructor(readonly meshes: readonly Mesh[]) {
+    this.scene.matrixWorldAutoUpdate = false
+    for (const mesh of meshes) {
+      mesh.frustumCulled = false
+      this.scene.add(mesh)
+    }
+  }
+
+  draw(renderer: WebGLRenderer, target: WebGLRenderTarget | null, clear = false): void {
+    renderer.setRenderTarget(target)
+    if (clear) renderer.clear(true, true, false)
+    renderer.render(this.scene, this.camera)
+  }
+}
+
+/** A shader over every pixel of its target. */
+export class FullScreenPass {
+  readonly material: RawShaderMaterial
+  private readonly pass: Pass
+  private readonly geometry = new BufferGeometry()
+
+  constructor(options: Omit<ProgramOptions, 'vertex' | 'state'>) {
+    this.material = program({ ...options, vertex: fullScreenVertex, state: { depthTest: false, depthWrite: false } })
+    this.geometry.setAttribute('position', new BufferAttribute(new Float32Array([-1, -1, 0, 3, -1, 0, -1, 3, 0]), 3))
+    this.pass = new Pass([new Mesh(this.geometry, this.material)])
+  }
+
+  draw(renderer: WebGLRenderer, target: WebGLRenderTarget | null): void {
+    this.pass.draw(renderer, target)
+  }
+
+  dispose(): void {
+    this.material.dispose()
+    this.geometry.dispose()
+  }
+}

@@ -1,0 +1,110 @@
+import type { BufferGeometry } from 'three'
+import type { Material, Rig, RigFigure, RigSource } from '../rig'
+import { ballMesh, directionToWorld, dot, normalize, pointToWorld, scale, subtract, type Vec3 } from '../space'
+import type { PosedPart, SeenObject } from './objects'
+import { addSolid } from './solid-mesh'
+import { type Coat, Vertices, vertexGeometry } from './vertices'
+
+/** What the G-buffer draws: sitters, the set, gear, and lit faces, each one geometry so that one edit rebuilds one of them. */
+export interface SceneGeometry {
+  readonly figures: BufferGeometry
+  readonly set: BufferGeometry
+  readonly gear: BufferGeometry
+  readonly faces: BufferGeometry
+}
+
+const FACE_CELLS = 24
+
+const coatOf = (material: Material): Coat =>
+  material.kind === 'matt' ? [...material.albedo, 0] : [...material.f0, -material.roughness]
+
+/** Parts that shine: skin and eyes. Eyes are wet; theirs is a mirror in all but name. */
+const EYE_ROUGHNESS = 0.08
+const roughnessOf = (figure: RigFigure, name: string): number => {
+  if (name === 'skin') return figure.skinRoughness
+  return name.startsWith('eye') ? EYE_ROUGHNESS : 0
+}
+
+export function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
+  const parts = objects.flatMap((object, i) => (object.kind === 'part' ? [{ ...object, row: i + 1 }] : []))
+  const vertexCount = parts.reduce((sum, { part }) => sum + part.mesh.positions.length / 3, 0)
+  const indexCount = parts.reduce((sum, { part }) => sum + part.mesh.indices.length, 0)
+  const positions = new Float32Array(vertexCount * 3)
+  const normals = new Float32Array(vertexCount * 3)
+  const coats = new Float32Array(vertexCount * 4)
+  const numbers = new Float32Array(vertexCount)
+  const indices = new Uint32Array(indexCount)
+  let first = 0
+  let index = 0
+  for (const { part, figure, row } of parts) {
+    positions.set(part.mesh.positions, first * 3)
+    normals.set(part.mesh.normals, first * 3)
+    fillCoats(coats.subarray(first * 4), part, figure)
+    numbers.fill(row, first, first + part.mesh.positions.length / 3)
+    for (const corner of part.mesh.indices) indices[index++] = corner + first
+    first += part.mesh.positions.length / 3
+  }
+  return vertexGeometry(positions, normals, coats, numbers, indices)
+}
+
+function fillCoats(coats: Float32Array, { part, name, mesh }: PosedPart, figure: RigFigure): void {
+  const base = figure.albedo[name]
+  const roughness = roughnessOf(figure, name)
+  for (let v = 0; v < mesh.positions.length / 3; v++) {
+    for (let band = 0; band < 3; band++) coats[v * 4 + band] = base[band] * part.tint[v * 3 + band]
+    coats[v * 4 + 3] = roughness
+  }
+}
+
+export function setGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
+  const vertices = new Vertices()
+  objects.forEach((object, i) => {
+    if (object.kind === 'side') {
+      const { rect, front, back } = object.surface
+      const isFront = object.side === 'front'
+      const halfU = isFront ? rect.halfU : scale(rect.halfU, -1)
+      vertices.quad(rect.centre, halfU, rect.halfV, coatOf(isFront ? front : back!), i + 1)
+    } else if (object.kind === 'ball') {
+      const { centre, radiusM, material } = rig.balls[object.index]
+      const outwards = (p: Vec3) => normalize(subtract(p, centre))
+      vertices.mesh(ballMesh(centre, radiusM), coatOf(material), i + 1, 1, outwards)
+    }
+  })
+  return vertices.geometry()
+}
+
+export function gearGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
+  const vertices = new Vertices()
+  objects.forEach((object, i) => {
+    if (object.kind === 'gear') for (const solid of rig.sources[object.source].gear) addSolid(vertices, solid, i + 1)
+  })
+  return vertices.geometry()
+}
+
+/** Lit faces as the camera sees them: the coat carries the luminance towards the camera per 1 cd·s, 1/m². */
+export function faceGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
+  const vertices = new Vertices()
+  objects.forEach((object, i) => {
+    if (object.kind === 'lit face')
+      for (const emitter of rig.sources[object.source].emitters)
+        addFace(vertices, emitter, rig.view.frame.origin, i + 1)
+  })
+  return vertices.geometry()
+}
+
+function addFace(vertices: Vertices, { frame, emission }: RigSource['emitters'][number], eye: Vec3, object: number) {
+  vertices.grid(
+    FACE_CELLS,
+    FACE_CELLS,
+    (u, v) => {
+      const at = emission.at(Math.min(u, 1 - 1e-6), Math.min(v, 1 - 1e-6))
+      const point = pointToWorld(frame, at.point)
+      const normal = directionToWorld(frame, at.normal)
+      const direction = normalize(subtract(eye, point))
+      const local: Vec3 = [dot(direction, frame.x), dot(direction, frame.y), dot(direction, frame.z)]
+      const luminance = dot(direction, normal) > 0 ? emission.luminance(at, local) : 0
+      return { point, normal, coat: [luminance, luminance, luminance, 0] }
+    },
+    object,
+  )
+}

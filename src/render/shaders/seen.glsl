@@ -1,0 +1,53 @@
+// What a pixel sees, unpacked from the G-buffer, and how it scatters light.
+struct Seen {
+  vec3 position;
+  vec3 normal;
+  vec3 flatNormal;
+  vec3 toEye;
+  vec4 coat;
+  int object;
+  int kind;
+  int source;
+  float f0;
+  bool isEye;
+};
+
+vec3 fromOctahedral(vec2 e) {
+  vec3 n = vec3(e, 1.0 - abs(e.x) - abs(e.y));
+  if (n.z < 0.0) n.xy = (1.0 - abs(n.yx)) * vec2(n.x >= 0.0 ? 1.0 : -1.0, n.y >= 0.0 ? 1.0 : -1.0);
+  return normalize(n);
+}
+
+Seen seenAt(ivec2 pixel) {
+  Seen seen;
+  vec4 place = texelFetch(gPosition, pixel, 0);
+  seen.object = int(place.w + 0.5);
+  if (seen.object == 0) return seen;
+  vec4 normals = texelFetch(gNormals, pixel, 0);
+  vec4 kind = record(objects, seen.object, OBJECT_KIND);
+  seen.position = place.xyz;
+  seen.normal = fromOctahedral(normals.xy);
+  seen.flatNormal = fromOctahedral(normals.zw);
+  seen.toEye = normalize(eye - place.xyz);
+  seen.coat = texelFetch(gCoat, pixel, 0);
+  seen.kind = int(kind.x + 0.5);
+  seen.f0 = kind.y;
+  seen.source = int(floor(kind.z + 0.5));
+  seen.isEye = kind.w > 0.5;
+  return seen;
+}
+
+// Reflected radiance per irradiance, 1/sr. Matt: albedo/π. Skin and eyes: the same plus F·D·G/(4 cos cos), Schlick's F.
+// Metal: F·D·G/(4 cos cos), RGB being F0. angularPatch: half the angle under which the receiver sees the patch that a
+// sample stands for; the lobe is widened by half of it (the half vector turns half as far), so that few samples show
+// no dots; it shrinks as samples come in.
+vec3 scattered(Seen seen, vec3 towards, float angularPatch) {
+  vec3 matt = seen.coat.a < 0.0 ? vec3(0.0) : seen.coat.rgb / PI;
+  if (seen.coat.a == 0.0 || dot(seen.normal, seen.toEye) <= 0.0) return matt;
+  float alpha = seen.coat.a * seen.coat.a;
+  float widened = min(1.0, sqrt(alpha * alpha + 0.25 * angularPatch * angularPatch));
+  float lobe = ggx(seen.normal, towards, seen.toEye, widened);
+  vec3 f0 = seen.coat.a < 0.0 ? seen.coat.rgb : vec3(seen.f0);
+  float cosHalf = max(0.0, dot(normalize(towards + seen.toEye), towards));
+  return matt + lobe * (f0 + (1.0 - f0) * pow(1.0 - cosHalf, 5.0));
+}

@@ -1,0 +1,8 @@
+// Depth only; what a wide frustum spills over its tile's edge must not land in a neighbour's.
+in vec2 vInTile;
+out vec4 unused;
+
+void main() {
+  if (max(abs(vInTile.x), abs(vInTile.y)) > 1.0) discard;
+  unused = vec4(0.0);
+}

@@ -1,0 +1,79 @@
+import {
+  BufferAttribute,
+  DepthTexture,
+  DoubleSide,
+  InstancedBufferGeometry,
+  type IUniform,
+  Mesh,
+  NearestFilter,
+  RedFormat,
+  UnsignedIntType,
+  type WebGLRenderer,
+  WebGLRenderTarget,
+} from 'three'
+import type { Rig } from '../rig'
+import { ATLAS_SIDE } from './layouts'
+import { Pass, program } from './programs'
+import fragment from './shaders/shadow.frag.glsl?raw'
+import vertex from './shaders/shadow.vert.glsl?raw'
+import { boundingSphere, type Sphere } from './shadow-frustum'
+import type { Table } from './table'
+
+/** Shadow maps of the sitters from the sixteen points of a batch, side by side in one depth texture. */
+export class ShadowAtlas {
+  readonly target: WebGLRenderTarget
+  casters: Sphere | null = null
+  private readonly uniforms: Record<string, IUniform> = { samples: { value: null } }
+  private readonly geometry = new InstancedBufferGeometry()
+  private readonly material = program({
+    vertex,
+    fragment,
+    uniforms: this.uniforms,
+    // Slope-scaled offset measured best of four schemes: no acne, least light leaking in at the nose.
+    state: { side: DoubleSide, polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 2, colorWrite: false },
+  })
+  private readonly pass = new Pass([new Mesh(this.geometry, this.material)])
+
+  constructor(readonly tileSize: number) {
+    const side = tileSize * ATLAS_SIDE
+    const depthTexture = new DepthTexture(side, side, UnsignedIntType)
+    depthTexture.minFilter = depthTexture.magFilter = NearestFilter
+    this.target = new WebGLRenderTarget(side, side, {
+      format: RedFormat,
+      depthTexture,
+      minFilter: NearestFilter,
+      magFilter: NearestFilter,
+    })
+  }
+
+  setFigures(figures: Rig['figures']): void {
+    const meshes = figures.flatMap(({ posed }) => posed.parts.map(({ mesh }) => mesh))
+    this.casters = boundingSphere(meshes.map(({ positions }) => positions))
+    const positions = new Float32Array(meshes.reduce((sum, mesh) => sum + mesh.positions.length, 0))
+    const indices = new Uint32Array(meshes.reduce((sum, mesh) => sum + mesh.indices.length, 0))
+    let first = 0
+    let index = 0
+    for (const mesh of meshes) {
+      positions.set(mesh.positions, first * 3)
+      for (const corner of mesh.indices) indices[index++] = corner + first
+      first += mesh.positions.length / 3
+    }
+    this.geometry.dispose()
+    this.geometry.setAttribute('position', new BufferAttribute(positions, 3))
+    this.geometry.setIndex(new BufferAttribute(indices, 1))
+  }
+
+  draw(renderer: WebGLRenderer, samples: Table, count: number): void {
+    if (!this.casters || count === 0) return
+    this.uniforms.samples.value = samples.texture
+    this.geometry.instanceCount = count
+    this.pass.draw(renderer, this.target, true)
+  }
+
+  dispose(): void {
+    this.target.depthTexture?.dispose()
+    this.target.dispose()
+    this.geometry.dispose()
+    this.material.dispose()
+  }
+}

@@ -1,0 +1,66 @@
+/** In the browser: draws the hand-made rigs of tests/render/rigs.ts and hands back floats as base64. */
+import { describeSupport, PictureRenderer, type Probe, type Recombination } from '../../src/render'
+import { type RigName, rigs } from '../render/rigs'
+
+export interface DrawOptions {
+  readonly rig: RigName
+  readonly width: number
+  readonly height: number
+  readonly samples: number
+  readonly seed?: number
+  readonly tileSize?: number
+}
+
+const base64 = (values: ArrayBufferView): string => {
+  const bytes = new Uint8Array(values.buffer, values.byteOffset, values.byteLength)
+  let text = ''
+  for (let i = 0; i < bytes.length; i += 0x8000) text += String.fromCharCode(...bytes.subarray(i, i + 0x8000))
+  return btoa(text)
+}
+
+function rendererFor({ rig, width, height, samples, seed, tileSize = 512 }: DrawOptions): PictureRenderer {
+  const canvas = document.createElement('canvas')
+  const options = { canvas, width, height, target: samples, tileSize }
+  const renderer = new PictureRenderer(seed === undefined ? options : { ...options, seed })
+  renderer.setRig(rigs[rig]())
+  return renderer
+}
+
+function finish(renderer: PictureRenderer): number {
+  let longest = 0
+  for (;;) {
+    const start = performance.now()
+    const { done } = renderer.step(100)
+    longest = Math.max(longest, performance.now() - start)
+    if (done) return longest
+  }
+}
+
+const tested = {
+  support: () => describeSupport(document.createElement('canvas').getContext('webgl2')),
+  /** Each source's layer. */
+  layers(options: DrawOptions) {
+    const renderer = rendererFor(options)
+    const longestStepMs = finish(renderer)
+    const layers = rigs[options.rig]().sources.map(({ id }) => base64(renderer.readLayer(id)))
+    renderer.dispose()
+    return { layers, longestStepMs }
+  },
+  picture(options: DrawOptions, how: Recombination) {
+    const renderer = rendererFor(options)
+    finish(renderer)
+    const linear = base64(renderer.readLinear(how))
+    const display = base64(renderer.readDisplay(how))
+    renderer.dispose()
+    return { linear, display }
+  },
+  probes(options: DrawOptions, probes: readonly Probe[]) {
+    const renderer = rendererFor(options)
+    const readings = renderer.renderProbes(probes, options.samples)
+    renderer.dispose()
+    return readings.map(({ irradiance }) => base64(irradiance))
+  },
+}
+
+export type Tested = typeof tested
+Object.assign(window, { tested, ready: true })

@@ -1,0 +1,181 @@
+import { type LitSurface, uniformSurface } from '../../src/photometry'
+import type { Emitter, Rig, RigFigure, RigSource, Surface, View } from '../../src/rig'
+import type { Frame, Vec3 } from '../../src/space'
+import { frameTowards } from '../../src/space'
+
+/** Sets made by hand, for judging the renderer alone: no document, no gear files, no sculpt. */
+
+const BLACK = { kind: 'matt', albedo: [0, 0, 0] } as const
+export const GREY = { kind: 'matt', albedo: [0.5, 0.5, 0.5] } as const
+
+const view: View = {
+  frame: frameTowards([0, 1.3, 1.6], [0, 1.2, 0]),
+  focalLengthMm: 50,
+  sensorWidthMm: 36,
+  sensorHeightMm: 27,
+  fNumber: 8,
+  iso: 100,
+  shutterS: 1 / 125,
+}
+
+const wall: Surface = {
+  id: 'wall',
+  kind: 'wall',
+  rect: { centre: [0, 1.2, -0.8], halfU: [1.5, 0, 0], halfV: [0, 1.2, 0] },
+  front: GREY,
+  back: null,
+}
+const floor: Surface = {
+  id: 'floor',
+  kind: 'floor',
+  rect: { centre: [0, 0.6, 0.4], halfU: [1.5, 0, 0], halfV: [0, 0, -1.2] },
+  front: GREY,
+  back: null,
+}
+
+/** A bust of plain solids as one closed mesh each: a ball of a head with a ridge for a nose, and shoulders. */
+export function bump(u: number, v: number): Vec3 {
+  const polar = Math.PI * v
+  const azimuth = 2 * Math.PI * u
+  const direction: Vec3 = [Math.sin(polar) * Math.sin(azimuth), -Math.cos(polar), Math.sin(polar) * Math.cos(azimuth)]
+  const nose =
+    0.03 * Math.exp(-((direction[0] / 0.18) ** 2) - ((direction[1] + 0.1) / 0.25) ** 2) * (direction[2] > 0 ? 1 : 0)
+  const radius = 0.11 + nose
+  return [direction[0] * radius * 0.8, 1.25 + direction[1] * radius * 1.15, direction[2] * radius]
+}
+
+export function headMesh(columns = 160, rows = 120) {
+  const positions: number[] = []
+  const indices: number[] = []
+  for (let j = 0; j <= rows; j++) for (let i = 0; i < columns; i++) positions.push(...bump(i / columns, j / rows))
+  for (let j = 0; j < rows; j++)
+    for (let i = 0; i < columns; i++) {
+      const a = j * columns + i
+      const b = j * columns + ((i + 1) % columns)
+      const c = a + columns
+      const d = b + columns
+      if (j > 0) indices.push(a, b, c)
+      if (j < rows - 1) indices.push(c, b, d)
+    }
+  const mesh = { positions: new Float32Array(positions), indices: new Uint32Array(indices) }
+  return { ...mesh, normals: vertexNormals(mesh.positions, mesh.indices) }
+}
+
+/** Area-weighted means of the triangles about each vertex; the poles' rows coincide, so they share one normal. */
+function vertexNormals(positions: Float32Array, indices: Uint32Array): Float32Array {
+  const normals = new Float32Array(positions.length)
+  for (let t = 0; t < indices.length; t += 3) {
+    const [a, b, c] = [indices[t] * 3, indices[t + 1] * 3, indices[t + 2] * 3]
+    const u = [0, 1, 2].map((k) => positions[b + k] - positions[a + k])
+    const v = [0, 1, 2].map((k) => positions[c + k] - positions[a + k])
+    const n = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]]
+    for (const corner of [a, b, c]) for (const k of [0, 1, 2]) normals[corner + k] += n[k]
+  }
+  for (let i = 0; i < normals.length; i += 3) {
+    const size = Math.hypot(normals[i], normals[i + 1], normals[i + 2]) || 1
+    for (const k of [0, 1, 2]) normals[i + k] /= size
+  }
+  return normals
+}
+
+function bust(): RigFigure {
+  const mesh = headMesh()
+  const count = mesh.positions.length / 3
+  const part = {
+    name: 'skin' as const,
+    mesh,
+    tint: new Float32Array(count * 3).fill(1),
+    headWeight: new Float32Array(count).fill(1),
+    proxyIndices: mesh.indices,
+    proxyCorners: Uint32Array.from({ length: count * 3 }, (_, i) => Math.floor(i / 3)),
+    proxyWeights: Float32Array.from({ length: count * 3 }, (_, i) => (i % 3 === 0 ? 1 : 0)),
+  }
+  const tone: Vec3 = [0.5, 0.5, 0.5]
+  return {
+    id: 'sitter',
+    posed: {
+      parts: [{ name: 'skin', mesh, part }],
+      landmarks: {} as RigFigure['posed']['landmarks'],
+      noseDirection: [0, 0, 1],
+      headUp: [0, 1, 0],
+      eyeMidpoint: [0, 1.25, 0],
+    },
+    albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone },
+    skinF0: 0.028,
+    // Matt, so that the judge needs no lobe.
+    skinRoughness: 0,
+  }
+}
+
+/** A lit face of luminance 1/m² at a place, looking at the head. */
+export function lamp(
+  id: string,
+  surface: LitSurface,
+  centre: Vec3,
+  aim: Vec3 = [0, 1.25, 0],
+  colour: Vec3 = [1, 1, 1],
+): RigSource {
+  const frame: Frame = frameTowards(centre, aim)
+  const emitter: Emitter = {
+    id: `${id}.front`,
+    frame,
+    emission: uniformSurface({ surface, luminance: 1 }),
+    part: 'front',
+  }
+  return {
+    id,
+    letter: id,
+    role: 'key',
+    on: true,
+    frame,
+    aim,
+    axialIntensity: 1,
+    colour,
+    emitters: [emitter],
+    gear: [],
+    litFace: { shape: 'disc', widthM: 1, heightM: 1 },
+  }
+}
+
+const key: Vec3 = [0.7, 1.75, 0.75]
+const mirrored = ([x, y, z]: Vec3): Vec3 => [-x, y, z]
+const portrait = (sources: readonly RigSource[]): Rig => ({
+  sources,
+  surfaces: [wall, floor],
+  balls: [],
+  figures: [bust()],
+  view,
+})
+
+export const SURFACES = {
+  hard: { shape: 'disc', radiusM: 0.035 },
+  disc: { shape: 'disc', radiusM: 0.5 },
+  rect: { shape: 'rectangle', widthM: 1, heightM: 1 },
+} as const satisfies Record<string, LitSurface>
+
+export const rigs = {
+  hard: () => portrait([lamp('A', SURFACES.hard, key)]),
+  disc: () => portrait([lamp('A', SURFACES.disc, key)]),
+  rect: () => portrait([lamp('A', SURFACES.rect, key)]),
+  discMirrored: () => portrait([lamp('A', SURFACES.disc, mirrored(key))]),
+  two: () =>
+    portrait([lamp('A', SURFACES.disc, key, [0, 1.25, 0], [1.1, 0.97, 1]), lamp('B', SURFACES.rect, [-0.9, 1.3, 0.9])]),
+  /** A ball and a flag before a wall: closed-form occluders only. */
+  solids: (): Rig => ({
+    ...portrait([lamp('A', SURFACES.hard, key)]),
+    figures: [],
+    balls: [{ id: 'ball', centre: [0, 1.2, -0.2], radiusM: 0.12, material: GREY }],
+    surfaces: [
+      wall,
+      floor,
+      {
+        id: 'flag',
+        kind: 'flag',
+        rect: { centre: [0.25, 1.5, 0.1], halfU: [0.1, 0, 0], halfV: [0, 0.1, 0] },
+        front: BLACK,
+        back: BLACK,
+      },
+    ],
+  }),
+} as const satisfies Record<string, () => Rig>
+export type RigName = keyof typeof rigs
