@@ -1,19 +1,19 @@
 import type { PosedFigure } from '../figure'
 import type { RigSource } from '../rig'
-import { bandOutline, planProjection } from './outline'
+import { planProjection } from './outline'
+import { levelSection } from './section'
 import { between, dimension, lengthOf, line } from './shapes'
-import { collect } from './sitter'
 import { rimEnds } from './source'
 import type { Point2, Shape } from './types'
 
 /** Where the edge is dimensioned: a cheek about this far behind the nose tip. trade.md practice: 20 to 30 mm. */
 const GAP_M = 0.025
 const MAGNIFICATION = 7.5
-const SECTION_HALF_M = 0.004
-const BAND_M = 0.002
 
 /** The detail circle: the nose tip, both edge rays past it and the penumbra between them, enlarged in place. */
 export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point2, radiusM: number): Shape[] {
+  const level = figure.landmarks.noseTip.position[1]
+  const skin = figure.parts.find(({ name }) => name === 'skin')
   const nose = planProjection(figure.landmarks.noseTip.position)
   const rims = rimEnds(source, planProjection)
   const middle = between(rims[0], rims[1], 0.5)
@@ -34,22 +34,13 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
       magnification: MAGNIFICATION,
       about: between(nose, gap, 0.5),
       shapes: [
-        line(noseSection(figure), { closed: true, weight: 'object' }),
+        ...(skin ? levelSection(skin.mesh, level) : []).map((loop) => line(loop, { closed: true, weight: 'object' })),
         line([nose, tail(rims[0]), tail(rims[1])], { closed: true, weight: 'dimension', fill: 'tint' }),
         ...rims.map((rim) => line([start(rim), tail(rim)], { weight: 'thin' })),
         ...dimension(a, b, `${Math.round(lengthOf(a, b) * 1000)} mm`, true, MAGNIFICATION),
       ],
     },
   ]
-}
-
-function noseSection(figure: PosedFigure): Point2[] {
-  const level = figure.landmarks.noseTip.position[1]
-  return bandOutline(
-    collect(figure, ['skin'], planProjection, (y) => Math.abs(y - level) < SECTION_HALF_M),
-    1,
-    BAND_M,
-  )
 }
 
 /** Where the ray from a rim past the nose crosses the line through `gap` along `across`. */

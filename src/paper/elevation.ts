@@ -1,10 +1,9 @@
 import type { RigSource } from '../rig'
 import { addScaled, type Vec3 } from '../space'
 import { boundsOf, elevationProjection, type Projection } from './outline'
-import { nearCheek } from './plan'
 import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
 import { arc, line, text } from './shapes'
-import { meterMark, sitterInElevation } from './sitter'
+import { meterPlaces, sitterInElevation } from './sitter'
 import { drawSource, edgeRays, letterOf, litFacePoints, standInElevation, standOf } from './source'
 import type { Bounds, DrawingInput, Elevation, Handle, Shape } from './types'
 import { degreesLabel, lengthLabel } from './words'
@@ -39,7 +38,7 @@ export function drawElevation(input: DrawingInput): Elevation {
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, project) : []),
     ...(chosen && figure ? heights(chosen, input, project, bounds) : []),
     ...(chosen && figure ? rise(chosen, input, project) : []),
-    ...(figure && chosen ? meterMark(nearCheek(input, chosen), chosen.frame.origin, project) : []),
+    ...meterPlaces(input, chosen, project),
   ]
   return {
     bounds,

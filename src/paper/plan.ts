@@ -1,10 +1,11 @@
-import type { RigSource } from '../rig'
-import { addScaled, distance, type Vec3 } from '../space'
+import { placeLandmarks, type RigSource } from '../rig'
+import { placeOf, tapeEnd } from '../sitting'
+import { addScaled, radians, type Vec3 } from '../space'
 import { edgeDetail } from './detail'
 import { boundsOf, planProjection } from './outline'
 import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, wallsInPlan } from './set'
 import { arc, dimension, line, text } from './shapes'
-import { meterMark, sitterInPlan } from './sitter'
+import { meterPlaces, sitterInPlan } from './sitter'
 import { drawSource, edgeRays, letterOf, litFacePoints, standInPlan, standOf } from './source'
 import type { Bounds, Drawing, DrawingInput, Handle, Point2, Shape } from './types'
 import { degreesLabel, lengthLabel } from './words'
@@ -28,9 +29,7 @@ export function drawPlan(input: DrawingInput): Drawing {
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, planProjection) : []),
     ...(chosen ? sourceDimensions(chosen, input) : []),
     ...setDimensions(input, bounds),
-    ...(figure
-      ? meterMark(nearCheek(input, chosen), chosen?.frame.origin ?? rig.view.frame.origin, planProjection)
-      : []),
+    ...meterPlaces(input, chosen, planProjection),
     text([bounds.minX + 0.06, bounds.maxY - 0.06], 'camera left', { tone: 'ink2' }),
     text([bounds.maxX - 0.06, bounds.maxY - 0.06], 'camera right', { tone: 'ink2', anchor: 'end' }),
     ...(chosen && figure ? edgeDetail(chosen, figure, detailCentre(chosen, bounds), DETAIL_RADIUS_M) : []),
@@ -91,37 +90,32 @@ function fixedPoints({ sitting }: DrawingInput): Shape[] {
   return sitting.backdrop ? [...x, ...cross([0, -sitting.backdrop.distanceM], 'Z')] : x
 }
 
-/** The cheek on the side of the source, or of the camera's right where none is chosen. */
-export function nearCheek({ rig }: DrawingInput, source: RigSource | null): Vec3 {
-  const { landmarks } = rig.figures[0].posed
-  const [left, right] = [landmarks.cheekLeft.position, landmarks.cheekRight.position]
-  const from = source?.frame.origin ?? rig.view.frame.origin
-  return distance(left, from) <= distance(right, from) ? left : right
-}
-
-function sourceDimensions(source: RigSource, input: DrawingInput): Shape[] {
-  if (input.rig.figures.length === 0) return []
-  const cheek = nearCheek(input, source)
+/** Tape and angle of the source in hand, measured as the document measures them. */
+function sourceDimensions(source: RigSource, { sitting, rig, units }: DrawingInput): Shape[] {
+  const [figure] = rig.figures
+  if (!figure) return []
+  const marks = placeLandmarks(figure)
   const centre = source.frame.origin
-  const axis = planProjection(input.rig.view.frame.origin)
-  const eye = planProjection(input.rig.figures[0].posed.eyeMidpoint)
-  const lens = Math.atan2(axis[1] - eye[1], axis[0] - eye[0])
+  const place = placeOf(centre, sitting.camera, marks)
+  const eye = planProjection(marks.eyePoint)
   const at = planProjection(centre)
   const round = Math.atan2(at[1] - eye[1], at[0] - eye[0])
-  let swing = round - lens
-  while (swing > Math.PI) swing -= 2 * Math.PI
-  while (swing < -Math.PI) swing += 2 * Math.PI
-  const middle = lens + swing / 2
+  const lens = round + radians(place.azimuthFromLensDeg)
+  const middle = (round + lens) / 2
+  const label = degreesLabel(Math.abs(place.azimuthFromLensDeg))
   return [
-    ...dimension(planProjection(cheek), at, `tape ${lengthLabel(distance(cheek, centre), input.units)}`, true),
-    arc(eye, 0.85, lens, lens + swing),
-    text(
-      [eye[0] + 0.95 * Math.cos(middle), eye[1] + 0.95 * Math.sin(middle)],
-      degreesLabel(Math.abs((swing * 180) / Math.PI)),
-      {
-        anchor: 'middle',
-      },
+    ...dimension(
+      planProjection(tapeEnd(centre, sitting.camera, marks)),
+      at,
+      `tape ${lengthLabel(place.tapeM, units)}`,
+      true,
     ),
+    line([eye, [eye[0] + 0.95 * Math.cos(lens), eye[1] + 0.95 * Math.sin(lens)]], {
+      weight: 'dimension',
+      dash: 'axis',
+    }),
+    arc(eye, 0.85, lens, round),
+    text([eye[0] + 0.97 * Math.cos(middle), eye[1] + 0.97 * Math.sin(middle)], label, { anchor: 'middle' }),
   ]
 }
 

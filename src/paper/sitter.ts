@@ -1,12 +1,18 @@
 import type { PartName, PosedFigure } from '../figure'
-import { addScaled, type Vec3 } from '../space'
+import { meterPoint, type RigSource } from '../rig'
+import { addScaled } from '../space'
 import { bandOutline, type Projection, planProjection } from './outline'
-import { circle, line } from './shapes'
-import type { Point2, Shape } from './types'
+import { levelSection } from './section'
+import { between, circle, lengthOf, line } from './shapes'
+import type { DrawingInput, Point2, Shape } from './types'
 
-const SECTION_HALF_M = 0.006
 const BAND_M = 0.006
-const planCache = new WeakMap<PosedFigure, { head: Point2[]; body: Point2[] }>()
+const planCache = new WeakMap<PosedFigure, PlanOutlines>()
+
+interface PlanOutlines {
+  readonly heads: readonly Point2[][]
+  readonly body: Point2[]
+}
 
 /** Head cut at the nose tip, shoulders under it, a short arrow for the nose. */
 export function sitterInPlan(figure: PosedFigure): Shape[] {
@@ -16,7 +22,7 @@ export function sitterInPlan(figure: PosedFigure): Shape[] {
   const tip = planProjection(addScaled(figure.landmarks.noseTip.position, figure.noseDirection, 0.09))
   return [
     line(outline.body, { closed: true, weight: 'thin', fill: 'sheet' }),
-    line(outline.head, { closed: true, weight: 'object', fill: 'sheet' }),
+    ...outline.heads.map((head) => line(head, { closed: true, weight: 'object', fill: 'sheet' })),
     line([nose, tip], { weight: 'object' }),
     ...arrowHead(nose, tip),
   ]
@@ -28,11 +34,11 @@ function arrowHead(from: Point2, to: Point2): Shape[] {
   return [line([barb(0.45), to, barb(-0.45)], { weight: 'object' })]
 }
 
-function planOutlines(figure: PosedFigure): { head: Point2[]; body: Point2[] } {
+function planOutlines(figure: PosedFigure): PlanOutlines {
   const level = figure.landmarks.noseTip.position[1]
-  const atNose = collect(figure, ['skin', 'hair'], planProjection, (y) => Math.abs(y - level) < SECTION_HALF_M)
+  const cut = figure.parts.filter(({ name }) => name === 'hair' || name === 'skin')
   return {
-    head: bandOutline(atNose, 1, BAND_M),
+    heads: cut.flatMap(({ mesh }) => levelSection(mesh, level).slice(0, 1)),
     body: bandOutline(collect(figure, ['garment'], planProjection), 0, 2 * BAND_M),
   }
 }
@@ -79,28 +85,26 @@ function seatedBody(figure: PosedFigure, project: Projection, outline: readonly 
   ]
 }
 
-/** Vertices of the named parts on the plane of the drawing, those kept whose height passes. */
-export function collect(
-  figure: PosedFigure,
-  names: readonly PartName[],
-  project: Projection,
-  keep: (y: number) => boolean = () => true,
-): Point2[] {
+/** Vertices of the named parts on the plane of the drawing. */
+function collect(figure: PosedFigure, names: readonly PartName[], project: Projection): Point2[] {
   const points: Point2[] = []
   for (const { name, mesh } of figure.parts) {
     if (!names.includes(name)) continue
     const p = mesh.positions
-    for (let i = 0; i < p.length; i += 3) if (keep(p[i + 1])) points.push(project([p[i], p[i + 1], p[i + 2]]))
+    for (let i = 0; i < p.length; i += 3) points.push(project([p[i], p[i + 1], p[i + 2]]))
   }
   return points
 }
 
-/** A place where a meter was held: a small circle with a stem to where it is aimed. */
-export function meterMark(at: Vec3, towards: Vec3, project: Projection): Shape[] {
-  const a = project(at)
-  const b = project(towards)
-  const size = Math.hypot(b[0] - a[0], b[1] - a[1])
-  const stem: Point2[] =
-    size > 0 ? [a, [a[0] + ((b[0] - a[0]) / size) * 0.1, a[1] + ((b[1] - a[1]) / size) * 0.1]] : [a]
-  return [line(stem, { weight: 'thin' }), circle(a, 0.015, { weight: 'thin', fill: 'sheet' })]
+/** Where the meter is held: a small circle with a stem to where it is aimed. */
+export function meterPlaces({ sitting, rig }: DrawingInput, chosen: RigSource | null, project: Projection): Shape[] {
+  const light = chosen ?? rig.sources[0]
+  return sitting.meterPlaces.flatMap((place) => {
+    const { point } = meterPoint(place, rig)
+    const aim = place.facing === 'lens' || !light ? rig.view.frame.origin : light.frame.origin
+    const [a, b] = [project(point), project(aim)]
+    const size = lengthOf(a, b)
+    const stem = size > 0 ? [line([a, between(a, b, 0.1 / size)], { weight: 'thin' })] : []
+    return [...stem, circle(a, 0.015, { weight: 'thin', fill: 'sheet' })]
+  })
 }
