@@ -1,10 +1,11 @@
-import type { FigureAsset } from '../figure'
-import type { Camera, Sitting } from '../sitting'
+import { type FigureAsset, poseFigure } from '../figure'
+import { buildModifier } from '../gear'
+import type { Camera, Sitter, Sitting, Source } from '../sitting'
 import { frameTowards } from '../space'
-import { rigFigure } from './figure'
+import { poseFields, poseOf, rigFigure } from './figure'
 import { backdropSurface, objectParts, panelSurface, roomSurfaces } from './set'
-import { rigSource } from './source'
-import type { Rig, View } from './types'
+import { placeFields, placeSource, rigSource } from './source'
+import type { Ball, Rig, RigFigure, RigSource, Surface, View } from './types'
 
 export interface RigAssets {
   readonly figure: FigureAsset
@@ -32,6 +33,22 @@ function remembered<K extends object, V>(make: (record: K) => V): (record: K) =>
   }
 }
 
+/** The last part of each id, made anew only when one of the fields that it is made from differs. */
+function whileSame<K extends { readonly id: string }, V>(
+  fields: (record: K) => readonly unknown[],
+  make: (record: K) => V,
+): (record: K) => V {
+  const last = new Map<string, { readonly key: readonly unknown[]; readonly part: V }>()
+  return (record) => {
+    const key = fields(record)
+    const before = last.get(record.id)
+    if (before?.key.every((field, i) => Object.is(field, key[i]))) return before.part
+    const part = make(record)
+    last.set(record.id, { key, part })
+    return part
+  }
+}
+
 /** The list as it was, where nothing in it changed: whoever compares lists by identity then sees no change. */
 function keptList<T>(): (next: readonly T[]) => readonly T[] {
   let last: readonly T[] = []
@@ -42,35 +59,44 @@ function keptList<T>(): (next: readonly T[]) => readonly T[] {
 }
 
 /**
- * A builder of rigs that makes again only what an edit touched: parts of unchanged records are the same objects as in
- * the rig before, so their identity tells bounce, meter and render what still holds. The result equals `assembleRig`.
+ * A builder of rigs that makes again only what an edit touched. Parts of unchanged records are the same objects as in
+ * the rig before; a source that only changes its power, colour or switch keeps its frame, emitters and gear, and a sitter
+ * who only changes tone keeps the posed mesh. So identity tells bounce, meter and render what still holds. The result
+ * equals `assembleRig`.
  */
 export function createRigBuilder(assets: RigAssets): (sitting: Sitting) => Rig {
-  const source = remembered(rigSource)
+  const modifier = remembered(buildModifier)
+  const placed = whileSame(placeFields, (record: Source) => placeSource(record, modifier(record.modifier)))
+  const source = remembered((record: Source) => rigSource(record, placed(record)))
+  const posed = whileSame(poseFields, (record: Sitter) => poseFigure(assets.figure, poseOf(record)))
+  const figure = remembered((record: Sitter) => rigFigure(record, posed(record)))
+  const surfaces = surfaceMaker()
+  const object = remembered(objectParts)
+  const view = remembered(rigView)
+  const [sources, flat, balls, figures] = [
+    keptList<RigSource>(),
+    keptList<Surface>(),
+    keptList<Ball>(),
+    keptList<RigFigure>(),
+  ]
+  return (sitting) => ({
+    sources: sources(sitting.sources.map(source)),
+    surfaces: flat([...surfaces(sitting), ...sitting.objects.flatMap((record) => object(record).surfaces)]),
+    balls: balls(sitting.objects.flatMap((record) => object(record).balls)),
+    figures: figures(sitting.sitters.map(figure)),
+    view: view(sitting.camera),
+  })
+}
+
+function surfaceMaker(): (sitting: Sitting) => readonly Surface[] {
   const panel = remembered(panelSurface)
   const room = remembered(roomSurfaces)
   const backdrop = remembered(backdropSurface)
-  const object = remembered(objectParts)
-  const view = remembered(rigView)
-  const figure = remembered((sitter: Sitting['sitters'][number]) => rigFigure(sitter, assets.figure))
-  const kept = {
-    sources: keptList<Rig['sources'][number]>(),
-    surfaces: keptList<Rig['surfaces'][number]>(),
-    balls: keptList<Rig['balls'][number]>(),
-    figures: keptList<Rig['figures'][number]>(),
-  }
-  return (sitting) => ({
-    sources: kept.sources(sitting.sources.map(source)),
-    surfaces: kept.surfaces([
-      ...room(sitting.room),
-      ...(sitting.backdrop ? [backdrop(sitting.backdrop)] : []),
-      ...sitting.panels.map(panel),
-      ...sitting.objects.flatMap((record) => object(record).surfaces),
-    ]),
-    balls: kept.balls(sitting.objects.flatMap((record) => object(record).balls)),
-    figures: kept.figures(sitting.sitters.map(figure)),
-    view: view(sitting.camera),
-  })
+  return (sitting) => [
+    ...room(sitting.room),
+    ...(sitting.backdrop ? [backdrop(sitting.backdrop)] : []),
+    ...sitting.panels.map(panel),
+  ]
 }
 
 /** The rig of a sitting, from scratch. World metres; see types.ts. */

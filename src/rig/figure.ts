@@ -1,19 +1,32 @@
-import { type FigureAsset, poseFigure } from '../figure'
+import type { Pose, PosedFigure } from '../figure'
 import type { PlaceLandmarks, Sitter } from '../sitting'
 import { distance, type Vec3 } from '../space'
 import { SKIN_F0, sitterAlbedo, skinRoughness } from './skin'
 import type { RigFigure } from './types'
 
-export const rigFigure = (sitter: Sitter, asset: FigureAsset): RigFigure => ({
+export const poseOf = (sitter: Sitter): Pose => ({
+  positionM: [sitter.xM, 0, sitter.zM],
+  eyeHeightM: sitter.eyeHeightM,
+  bodyTurnDeg: sitter.bodyTurnDeg,
+  headTurnDeg: sitter.headTurnDeg,
+  headTiltDeg: sitter.headTiltDeg,
+  chinDeg: sitter.chinDeg,
+})
+
+/** The fields that `poseOf` reads: while these stay the same, so does the posed figure. */
+export const poseFields = (sitter: Sitter): readonly unknown[] => [
+  sitter.xM,
+  sitter.zM,
+  sitter.eyeHeightM,
+  sitter.bodyTurnDeg,
+  sitter.headTurnDeg,
+  sitter.headTiltDeg,
+  sitter.chinDeg,
+]
+
+export const rigFigure = (sitter: Sitter, posed: PosedFigure): RigFigure => ({
   id: sitter.id,
-  posed: poseFigure(asset, {
-    positionM: [sitter.xM, 0, sitter.zM],
-    eyeHeightM: sitter.eyeHeightM,
-    bodyTurnDeg: sitter.bodyTurnDeg,
-    headTurnDeg: sitter.headTurnDeg,
-    headTiltDeg: sitter.headTiltDeg,
-    chinDeg: sitter.chinDeg,
-  }),
+  posed,
   albedo: sitterAlbedo(sitter),
   skinF0: SKIN_F0,
   skinRoughness: skinRoughness(sitter.shine),

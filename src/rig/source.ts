@@ -1,4 +1,4 @@
-import { buildModifier } from '../gear'
+import type { BuiltModifier } from '../gear'
 import {
   type CandelaSeconds,
   colourFromTemperature,
@@ -34,18 +34,24 @@ function sourceColour(kelvin: number, tint: Rgb): Rgb {
   return [mixed[0] / y, mixed[1] / y, mixed[2] / y]
 }
 
-export function rigSource(source: Source): RigSource {
-  const built = buildModifier(source.modifier)
+/** What a source is as a thing in the room: all that its power, colour and switch leave as it is. */
+export interface PlacedSource extends Pick<RigSource, 'frame' | 'aim' | 'emitters' | 'gear' | 'litFace'> {
+  readonly tint: Rgb
+}
+
+/** The fields that `placeSource` reads; while these stay the same objects and values, so does the placed source. */
+export const placeFields = ({ modifier, centreM, aimM, rollDeg }: Source): readonly unknown[] => [
+  modifier,
+  centreM,
+  aimM,
+  rollDeg,
+]
+
+export function placeSource(source: Source, built: BuiltModifier): PlacedSource {
   const frame = frameTowards(source.centreM, source.aimM, radians(source.rollDeg))
   return {
-    id: source.id,
-    letter: source.letter,
-    role: source.role,
-    on: source.on,
     frame,
     aim: source.aimM,
-    axialIntensity: axialIntensity(source.head),
-    colour: sourceColour(source.head.colourTemperatureK, built.tint),
     emitters: built.emitters.map(({ id, part, emission, frame: inner }) => ({
       id,
       part,
@@ -54,5 +60,16 @@ export function rigSource(source: Source): RigSource {
     })),
     gear: built.solids.map((solid) => solidToWorld(frame, solid)),
     litFace: built.litFace,
+    tint: built.tint,
   }
 }
+
+export const rigSource = (source: Source, { tint, ...placed }: PlacedSource): RigSource => ({
+  id: source.id,
+  letter: source.letter,
+  role: source.role,
+  on: source.on,
+  axialIntensity: axialIntensity(source.head),
+  colour: sourceColour(source.head.colourTemperatureK, tint),
+  ...placed,
+})

@@ -188,4 +188,12 @@ test('parts of untouched records are the same objects, and lists without a chang
   const moved = build(switchSource(first, 'key', false))
   expect(moved.sources).not.toBe(before.sources)
   expect(moved.surfaces).toBe(before.surfaces)
+  // Power, colour and switch leave the thing in the room as it is; so does the sitter's tone with the mesh.
+  expect(moved.sources[0].emitters).toBe(before.sources[0].emitters)
+  expect(moved.sources[0].gear).toBe(before.sources[0].gear)
+  const tanned = build({ ...first, sitters: [{ ...first.sitters[0], skin: 'tan' }] })
+  expect(tanned.figures[0]).not.toBe(before.figures[0])
+  expect(tanned.figures[0].posed).toBe(before.figures[0].posed)
+  const dragged = build({ ...first, sources: [{ ...first.sources[0], centreM: [0.7, 1.8, 0.5] }] })
+  expect(dragged.sources[0].emitters[0].emission).toBe(before.sources[0].emitters[0].emission)
 })
