@@ -47,3 +47,6 @@ export function formatNearestThird(fNumber: number): string {
   const mark = nearestThird(fNumber)
   return mark === null ? (fNumber < 1 ? 'under f/1' : 'over f/64') : `f/${mark}`
 }
+
+/** Stops by which a mark lets in less light than the exact f-number it stands for. */
+export const markError = (mark: number, exact: number): number => 2 * Math.log2(mark / exact)

@@ -41,6 +41,6 @@ export const STEFAN_BOLTZMANN = 5.670374419e-8
 
 /** International foot, exact. */
 export const FOOT_M: Metres = 0.3048
-/** Mean solar and lunar diameter and distance in km [Allen]. */
+/** Mean solar diameter and distance in km, as textbooks round them. */
 export const SUN_DIAMETER_KM = 1.3927e6
 export const SUN_DISTANCE_KM = 1.496e8

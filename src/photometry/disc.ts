@@ -2,7 +2,7 @@ import type { Lux, Metres, Nits, Radians } from './units'
 
 /**
  * Configuration factors F of a uniform Lambertian disc: E = π·L·F at a small element (the part of the element's
- * hemisphere that the disc fills, weighted by cosine) [Howell] B-13, B-14. Lengths in any one unit, all > 0.
+ * hemisphere that the disc fills, weighted by cosine) [Howell] B-12, B-13. Lengths in any one unit, all > 0.
  */
 
 /** On the axis, facing: rings of radius r give F = ∫₀ᴿ 2r·d²/(r²+d²)² dr = R²/(R²+d²) = sin²α. */
@@ -11,7 +11,7 @@ export const discFactorOnAxis = (radius: Metres, distance: Metres): number =>
 
 /**
  * Element parallel to the disc at height h, displaced sideways by a ≥ 0:
- * with H = h/a, P = R/a, Z = 1 + H² + P²: F = ½·(1 − (Z − 2P²)/√(Z² − 4P²)) [Howell] B-14.
+ * with H = h/a, P = R/a, Z = 1 + H² + P²: F = ½·(1 − (Z − 2P²)/√(Z² − 4P²)) [Howell] B-13.
  * Multiplied through by a², so that a = 0 is no special case and gives the factor on the axis.
  */
 export function discFactorOffAxis(radius: Metres, height: Metres, offset: Metres): number {

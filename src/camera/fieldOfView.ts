@@ -1,0 +1,40 @@
+import type { Metres, Radians } from '../photometry'
+
+/** A lens on a sensor, lengths in millimetres as they are engraved. */
+export interface LensOnSensor {
+  readonly focalLengthMm: number
+  readonly sensorWidthMm: number
+  readonly sensorHeightMm: number
+}
+
+/** Full angle over a length of the sensor, rectilinear lens at infinity: 2·atan(s/2f). */
+export const angleOfView = (sensorMm: number, focalLengthMm: number): Radians =>
+  2 * Math.atan2(sensorMm, 2 * focalLengthMm)
+
+export const diagonalMm = (widthMm: number, heightMm: number): number => Math.hypot(widthMm, heightMm)
+
+export interface FieldOfView {
+  readonly horizontal: Radians
+  readonly vertical: Radians
+  readonly diagonal: Radians
+}
+
+export const fieldOfView = ({ focalLengthMm, sensorWidthMm, sensorHeightMm }: LensOnSensor): FieldOfView => ({
+  horizontal: angleOfView(sensorWidthMm, focalLengthMm),
+  vertical: angleOfView(sensorHeightMm, focalLengthMm),
+  diagonal: angleOfView(diagonalMm(sensorWidthMm, sensorHeightMm), focalLengthMm),
+})
+
+/** Diagonal of the 36 × 24 mm frame over the sensor's: by how much longer a lens seems on it. */
+export const cropFactor = (widthMm: number, heightMm: number): number =>
+  diagonalMm(36, 24) / diagonalMm(widthMm, heightMm)
+
+/** What the frame takes in at a distance from the lens, metres; thin lens focused there: s·(u − f)/f. */
+export function fieldAtDistance(
+  lens: LensOnSensor,
+  distance: Metres,
+): { readonly widthM: Metres; readonly heightM: Metres } {
+  const focal = lens.focalLengthMm / 1000
+  const share = (distance - focal) / focal
+  return { widthM: (lens.sensorWidthMm / 1000) * share, heightM: (lens.sensorHeightMm / 1000) * share }
+}

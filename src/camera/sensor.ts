@@ -1,0 +1,44 @@
+import {
+  cosineFourth,
+  INCIDENT_C,
+  LENS_FACTOR,
+  type Lux,
+  type LuxSeconds,
+  type NitSeconds,
+  type Nits,
+  type Radians,
+  REFLECTED_K,
+  SATURATION_SPEED,
+  STANDARD_OUTPUT_SPEED,
+  stopsBetween,
+} from '../photometry'
+
+/** Exposure in the focal plane [ISO12232]: H = q·L·t/N². */
+
+/** q = (π/4)·T·v·cos⁴θ, T the lens's transmittance, v its vignetting factor, θ the angle from the axis. */
+export const lensFactor = (transmittance: number, vignetting: number, angle: Radians): number =>
+  (Math.PI / 4) * transmittance * vignetting * cosineFourth(angle)
+
+/** Illuminance in the focal plane on the axis, distant subject: π·L·T/(4N²). */
+export const focalIlluminance = (luminance: Nits, transmittance: number, fNumber: number): Lux =>
+  (lensFactor(transmittance, 1, 0) * luminance) / fNumber ** 2
+
+export const focalExposure = (luminance: NitSeconds, fNumber: number, q = LENS_FACTOR): LuxSeconds =>
+  (q * luminance) / fNumber ** 2
+
+/** Of what a reflected reading was taken from: N² = L·t·S/K in H = q·L·t/N² gives q·K/S. */
+export const focalExposureOfReading = (iso: number, k = REFLECTED_K, q = LENS_FACTOR): LuxSeconds => (q * k) / iso
+
+/** Exposure that saturates a sensor of this (saturation-based) speed: 78/S. */
+export const saturationExposure = (iso: number): LuxSeconds => SATURATION_SPEED / iso
+/** Exposure that gives the standard output level, 0.461 of full scale: 10/S. */
+export const standardOutputExposure = (iso: number): LuxSeconds => STANDARD_OUTPUT_SPEED / iso
+/** From one to the other: 7.8, or 2.96 stops; the standard's 18 % card over √2 is left this far under saturation. */
+export const HEADROOM = SATURATION_SPEED / STANDARD_OUTPUT_SPEED
+export const HEADROOM_STOPS = stopsBetween(STANDARD_OUTPUT_SPEED, SATURATION_SPEED)
+
+/**
+ * Picture value at which the sensor saturates. A value x stands for L·t = x·C·N²/(π·S), so H = q·x·C/(π·S), and 78/S
+ * is reached at x = 78π/(q·C): 1.508, 0.59 stop over a perfect white in metered light, whatever N and S.
+ */
+export const SENSOR_CLIP_VALUE = (Math.PI * SATURATION_SPEED) / (LENS_FACTOR * INCIDENT_C)
