@@ -1,32 +1,38 @@
 import type { PosedFigure } from '../figure'
 import type { RigSource } from '../rig'
-import { planProjection } from './outline'
-import { levelSection } from './section'
+import { cross, dot, normalize, subtract, type Vec3 } from '../space'
+import { type Projection, planProjection } from './outline'
+import { planeSection } from './section'
 import { between, dimension, lengthOf, line } from './shapes'
 import { rimEnds } from './source'
 import type { Point2, Shape } from './types'
 
-/** Where the edge is dimensioned: a cheek about this far behind the nose tip. trade.md practice: 20 to 30 mm. */
+/** Where the edge is dimensioned: a cheek about this far behind the nose tip. Common practice, no source: 20 to 30 mm. */
 const GAP_M = 0.025
 const MAGNIFICATION = 7.5
+const RAY_BEFORE_M = 0.05
+const RAY_PAST_M = 0.055
 
-/** The detail circle: the nose tip, both edge rays past it and the penumbra between them, enlarged in place. */
+/**
+ * The detail circle: the nose tip, both edge rays past it and the penumbra between them, enlarged. It is drawn in the
+ * plane of the light (the beam's direction and the source's level width), where the angle and the width are true, and
+ * turned as the plan is.
+ */
 export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point2, radiusM: number): Shape[] {
-  const level = figure.landmarks.noseTip.position[1]
+  const tip = figure.landmarks.noseTip.position
+  const plane = planeOfLight(source, tip)
   const skin = figure.parts.find(({ name }) => name === 'skin')
-  const nose = planProjection(figure.landmarks.noseTip.position)
-  const rims = rimEnds(source, planProjection)
-  const middle = between(rims[0], rims[1], 0.5)
-  const away = lengthOf(middle, nose)
-  if (!(away > 0.05)) return []
-  const along: Point2 = [(nose[0] - middle[0]) / away, (nose[1] - middle[1]) / away]
-  const across: Point2 = [-along[1], along[0]]
+  if (!plane || !skin) return []
+  const nose = plane.project(tip)
+  const rims = rimEnds(source, plane.project)
+  const towards = plane.project(source.frame.origin)
+  const away = lengthOf(towards, nose)
+  const along: Point2 = [(nose[0] - towards[0]) / away, (nose[1] - towards[1]) / away]
   const gap: Point2 = [nose[0] + along[0] * GAP_M, nose[1] + along[1] * GAP_M]
-  const [a, b] = rims.map((rim) => whereRayCrosses(rim, nose, gap, across))
-  const tail = (rim: Point2): Point2 => between(rim, nose, 1 + 0.055 / lengthOf(rim, nose))
-  const start = (rim: Point2): Point2 => between(rim, nose, 1 - 0.05 / lengthOf(rim, nose))
+  const [a, b] = rims.map((rim) => whereRayCrosses(rim, nose, gap, along))
+  const on = (rim: Point2, pastM: number): Point2 => between(rim, nose, 1 + pastM / lengthOf(rim, nose))
   return [
-    line([nose, centre], { weight: 'dimension' }),
+    line([planProjection(tip), centre], { weight: 'dimension' }),
     {
       kind: 'window',
       centre,
@@ -34,19 +40,49 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
       magnification: MAGNIFICATION,
       about: between(nose, gap, 0.5),
       shapes: [
-        ...(skin ? levelSection(skin.mesh, level) : []).map((loop) => line(loop, { closed: true, weight: 'object' })),
-        line([nose, tail(rims[0]), tail(rims[1])], { closed: true, weight: 'dimension', fill: 'tint' }),
-        ...rims.map((rim) => line([start(rim), tail(rim)], { weight: 'thin' })),
+        line([nose, on(rims[0], RAY_PAST_M), on(rims[1], RAY_PAST_M)], {
+          closed: true,
+          weight: 'dimension',
+          fill: 'tint',
+        }),
+        ...planeSection(skin.mesh, tip, plane.normal, plane.project).map((loop) =>
+          line(loop, { closed: true, weight: 'object' }),
+        ),
+        ...rims.map((rim) => line([on(rim, -RAY_BEFORE_M), on(rim, RAY_PAST_M)], { weight: 'thin' })),
         ...dimension(a, b, `${Math.round(lengthOf(a, b) * 1000)} mm`, true, MAGNIFICATION),
       ],
     },
   ]
 }
 
-/** Where the ray from a rim past the nose crosses the line through `gap` along `across`. */
-function whereRayCrosses(rim: Point2, nose: Point2, gap: Point2, across: Point2): Point2 {
+interface LightPlane {
+  readonly normal: Vec3
+  readonly project: Projection
+}
+
+/** null: the source stands in the nose, or straight above it, and no level width crosses the beam. */
+function planeOfLight(source: RigSource, tip: Vec3): LightPlane | null {
+  const out = subtract(source.frame.origin, tip)
+  const level = Math.hypot(out[0], out[2])
+  if (level < 0.05) return null
+  const beam = normalize(out)
+  const across: Vec3 = [-out[2] / level, 0, out[0] / level]
+  const beamOnPlan: Point2 = [out[0] / level, out[2] / level]
+  const acrossOnPlan: Point2 = [across[0], across[2]]
+  const origin = planProjection(tip)
+  return {
+    normal: cross(beam, across),
+    project: (p) => {
+      const d = subtract(p, tip)
+      const [u, v] = [dot(d, beam), dot(d, across)]
+      return [origin[0] + u * beamOnPlan[0] + v * acrossOnPlan[0], origin[1] + u * beamOnPlan[1] + v * acrossOnPlan[1]]
+    },
+  }
+}
+
+/** Where the ray from a rim past the nose crosses the line through `gap` square to `along`. */
+function whereRayCrosses(rim: Point2, nose: Point2, gap: Point2, along: Point2): Point2 {
   const d: Point2 = [nose[0] - rim[0], nose[1] - rim[1]]
-  const normal: Point2 = [across[1], -across[0]]
-  const t = ((gap[0] - nose[0]) * normal[0] + (gap[1] - nose[1]) * normal[1]) / (d[0] * normal[0] + d[1] * normal[1])
+  const t = ((gap[0] - nose[0]) * along[0] + (gap[1] - nose[1]) * along[1]) / (d[0] * along[0] + d[1] * along[1])
   return [nose[0] + d[0] * t, nose[1] + d[1] * t]
 }

@@ -2,7 +2,7 @@ import type { PartName, PosedFigure } from '../figure'
 import { meterPoint, type RigSource } from '../rig'
 import { addScaled } from '../space'
 import { bandOutline, type Projection, planProjection } from './outline'
-import { levelSection } from './section'
+import { planeSection } from './section'
 import { between, circle, lengthOf, line } from './shapes'
 import type { DrawingInput, Point2, Shape } from './types'
 
@@ -35,10 +35,10 @@ function arrowHead(from: Point2, to: Point2): Shape[] {
 }
 
 function planOutlines(figure: PosedFigure): PlanOutlines {
-  const level = figure.landmarks.noseTip.position[1]
+  const tip = figure.landmarks.noseTip.position
   const cut = figure.parts.filter(({ name }) => name === 'hair' || name === 'skin')
   return {
-    heads: cut.flatMap(({ mesh }) => levelSection(mesh, level).slice(0, 1)),
+    heads: cut.flatMap(({ mesh }) => planeSection(mesh, tip, [0, 1, 0], planProjection).slice(0, 1)),
     body: bandOutline(collect(figure, ['garment'], planProjection), 0, 2 * BAND_M),
   }
 }

@@ -1,0 +1,114 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { readFigureAsset } from '../../src/figure'
+import { type DrawingInput, drawElevation, drawPlan, type Shape, toSvg } from '../../src/paper'
+import { assembleRig } from '../../src/rig'
+import { firstSitting, type Sitting } from '../../src/sitting'
+import { distance } from '../../src/space'
+
+const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
+const inputOf = (sitting: Sitting, selected: string | null): DrawingInput => ({
+  sitting,
+  rig: assembleRig(sitting, { figure }),
+  selected,
+  units: 'metres',
+})
+const sitting = firstSitting()
+const key = inputOf(sitting, 'key')
+const plan = drawPlan(key)
+const elevation = drawElevation(key)
+const words = (shapes: readonly Shape[]): string[] =>
+  shapes.flatMap((shape) => (shape.kind === 'text' ? [shape.text] : shape.kind === 'window' ? words(shape.shapes) : []))
+const cutLines = (shapes: readonly Shape[]) =>
+  shapes.flatMap((shape) => (shape.kind === 'line' && shape.weight === 'cut' ? [shape] : []))
+const span = ([a, b]: readonly (readonly [number, number])[]): number => Math.hypot(b[0] - a[0], b[1] - a[1])
+
+describe('plan', () => {
+  test('writes the taped distance, the angle round and the widths that the document holds', () => {
+    expect(words(plan.shapes)).toEqual(
+      expect.arrayContaining(['A', 'X', 'Z', 'tape 1.00', '45°', 'paper 2.72, 60 %', 'white 1.00 × 1.50']),
+    )
+  })
+
+  test('trust test 15 (trade.md, common practice): re-measured on the drawing with a ruler, distances agree', () => {
+    const svg = toSvg(plan, 20)
+    const backdrop = cutLines(plan.shapes).find((line) => !line.pencil)
+    expect(
+      span(
+        backdrop?.points ?? [
+          [0, 0],
+          [0, 0],
+        ],
+      ),
+    ).toBeCloseTo(2.72, 9)
+    const onPaper = [...svg.matchAll(/<polyline points="([^"]+)"[^>]*stroke-width="0.75"/g)].map((m) =>
+      m[1].split(' ').map((pair) => pair.split(',').map(Number) as [number, number]),
+    )
+    expect(onPaper.some((points) => Math.abs(span(points) - (2.72 * 1000) / 20) < 0.01)).toBe(true)
+  })
+
+  test('the rim of the umbrella is drawn at its open width', () => {
+    const rim = cutLines(plan.shapes).find((line) => line.pencil)
+    expect(
+      span(
+        rim?.points ?? [
+          [0, 0],
+          [0, 0],
+        ],
+      ),
+    ).toBeCloseTo(0.95, 2)
+  })
+
+  test('the detail shows the edge of a 0.95 m source 25 mm behind the tip: W·b/a within 1 mm', () => {
+    const tip = key.rig.figures[0].posed.landmarks.noseTip.position
+    const a = distance(tip, key.rig.sources[0].frame.origin)
+    const shown = words(plan.shapes).find((text) => text.endsWith(' mm'))
+    expect(Math.abs(Number.parseInt(shown ?? '', 10) - (0.95 * 25) / a)).toBeLessThanOrEqual(1)
+  })
+
+  test('everything that can be dragged has a handle with a name, and the handle lies in the drawing', () => {
+    expect(plan.handles.map(({ target }) => target.type).sort()).toEqual(
+      ['aim', 'backdrop', 'camera', 'nose', 'panel', 'sitter', 'source'].sort(),
+    )
+    for (const { at, name } of plan.handles) {
+      expect(name.length).toBeGreaterThan(3)
+      expect(at[0]).toBeGreaterThan(plan.bounds.minX)
+      expect(at[1]).toBeLessThan(plan.bounds.maxY)
+    }
+  })
+
+  test('the mirrored set gives the mirrored source', () => {
+    const [source] = sitting.sources
+    const mirrored = {
+      ...sitting,
+      sources: [{ ...source, centreM: [-source.centreM[0], source.centreM[1], source.centreM[2]] as const }],
+    }
+    const handleX = (of: Sitting) =>
+      drawPlan(inputOf(of, null)).handles.find(({ target }) => target.type === 'source')?.at[0]
+    expect(handleX(mirrored)).toBeCloseTo(-(handleX(sitting) ?? 0), 9)
+  })
+})
+
+describe('elevation', () => {
+  test('square to the source its rise is true: 35° and the centre at its height', () => {
+    expect(words(elevation.shapes)).toEqual(expect.arrayContaining(['35°', '1.78 centre', 'eye line 1.20']))
+    expect(elevation.caption).toBe('square to A')
+  })
+
+  test('lower and top edge are half the rim projected on the vertical: D/2·cos(tilt) from the centre', () => {
+    const [source] = key.rig.sources
+    const half = (0.95 / 2) * Math.hypot(source.frame.z[0], source.frame.z[2])
+    const low = words(elevation.shapes).find((text) => text.includes('lower edge'))
+    expect(Number.parseFloat(low ?? '')).toBeCloseTo(source.frame.origin[1] - half, 1)
+  })
+
+  test('nothing selected: seen from camera left, the camera to the right of the sitter', () => {
+    const side = drawElevation(inputOf(sitting, 'camera'))
+    expect(side.caption).toBe('from camera left')
+    expect(side.handles.find(({ target }) => target.type === 'camera')?.at[0]).toBeCloseTo(2.1, 9)
+  })
+
+  test('feet and inches where the reader wants them', () => {
+    expect(words(drawElevation({ ...key, units: 'feet' }).shapes)).toContain('eye line 3′ 11″')
+  })
+})
