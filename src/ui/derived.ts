@@ -1,4 +1,5 @@
 import { create } from 'zustand'
+import type { IndirectLight, Receivers } from '../bounce'
 import type { FigureAsset } from '../figure'
 import type { Caution, Reading } from '../readings'
 import { placeLandmarks, type Rig } from '../rig'
@@ -26,6 +27,7 @@ export interface Derived {
   readonly rig: Rig | null
   readonly read: Read | null
   readonly picture: PictureState
+  readonly indirect: { readonly lights: readonly IndirectLight[]; readonly receivers: Receivers } | null
   /** What went wrong in loading or reading, in words; the page stays usable. */
   readonly fault: string | null
 }
@@ -35,6 +37,7 @@ export const useDerived = create<Derived>(() => ({
   rig: null,
   read: null,
   picture: { kind: 'loading' },
+  indirect: null,
   fault: null,
 }))
 

@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { Band, Reading } from '../readings'
 import { useDerived } from './derived'
 import { NoticeView } from './notice'
-import { PictureWords } from './picture/picture-words'
+import { PictureFault, PictureWords } from './picture/picture-words'
 import { useSession } from './store'
 
 /** Shown before 'more' is opened. */
@@ -28,6 +28,7 @@ export function Readings() {
         </span>
       </div>
       {notice && <NoticeView notice={notice} />}
+      <PictureFault />
       {fault && <p className="caution">{fault}</p>}
       {read?.cautions.map((caution) => (
         <p key={caution.id} className="caution">

@@ -4,9 +4,10 @@ import { useMarks } from '../derived'
 import { edit, editAndSelect, select, setSession, useSession, useSitting } from '../store'
 import { AddList } from './add-list'
 import type { ControlSheet, NumberRow, Row } from './model'
-import { ActionView, RowView } from './rows'
+import { ActionView, type Owner, RowView } from './rows'
 import { Ruler } from './ruler'
 import { sheetOf } from './sheet'
+import { useWide } from './use-wide'
 import { thingsOf } from './words'
 
 /** Everything about the selected thing; which thing, is chosen by its word or on the drawings. */
@@ -52,22 +53,24 @@ const rowsOf = (sheet: ControlSheet | null): readonly Row[] => sheet?.groups.fla
 
 function Sheet({ id, sheet, first }: SheetProps) {
   const [openGroup, setOpenGroup] = useState(sheet.groups[0]!.id)
-  const [heldRow, setHeldRow] = useState<string | null>(null)
+  const wide = useWide()
   const owner = { thing: sheet.title, first: (row: string) => rowsOf(first).find((entry) => entry.id === row) ?? null }
   const group = sheet.groups.find((entry) => entry.id === openGroup) ?? sheet.groups[0]!
-  const numbers = group.rows.filter((row): row is NumberRow => row.kind === 'number')
-  const held = numbers.find((row) => row.id === heldRow) ?? numbers.find((row) => row.id === 'tape') ?? numbers[0]
+  const head = (
+    <div className="selected">
+      <h2>
+        <b>{sheet.title}</b> {sheet.kind}
+      </h2>
+      {sheet.actions.map((row) => (
+        <ActionView key={row.id} row={row} />
+      ))}
+      <ThingActions id={id} title={sheet.title} />
+    </div>
+  )
   return (
     <>
-      <div className="selected">
-        <h2>
-          <b>{sheet.title}</b> {sheet.kind}
-        </h2>
-        {sheet.actions.map((row) => (
-          <ActionView key={row.id} row={row} />
-        ))}
-        <ThingActions id={id} title={sheet.title} />
-      </div>
+      {wide && head}
+      <HeldTape sheet={sheet} owner={owner} />
       <div className="tabs">
         {sheet.groups.map((entry) => (
           <button
@@ -81,24 +84,6 @@ function Sheet({ id, sheet, first }: SheetProps) {
           </button>
         ))}
       </div>
-      {held && (
-        <div className="phone-tape">
-          <div className="tabs">
-            {numbers.map((row) => (
-              <button
-                key={row.id}
-                type="button"
-                className="word"
-                aria-pressed={row === held}
-                onClick={() => setHeldRow(row.id)}
-              >
-                {row.label}
-              </button>
-            ))}
-          </div>
-          <Ruler row={held} owner={owner} />
-        </div>
-      )}
       {sheet.groups.map((entry) => (
         <div key={entry.id} className="group" data-open={entry.id === group.id}>
           <h3>{entry.title}</h3>
@@ -109,7 +94,34 @@ function Sheet({ id, sheet, first }: SheetProps) {
           </div>
         </div>
       ))}
+      {!wide && head}
     </>
+  )
+}
+
+/** On a phone: one line of names, and the chosen one as a tape. */
+function HeldTape({ sheet, owner }: { sheet: ControlSheet; owner: Owner }) {
+  const [heldRow, setHeldRow] = useState('tape')
+  const numbers = rowsOf(sheet).filter((row): row is NumberRow => row.kind === 'number')
+  const held = numbers.find((row) => row.id === heldRow) ?? numbers[0]
+  if (!held) return null
+  return (
+    <div className="phone-tape">
+      <div className="names">
+        {numbers.map((row) => (
+          <button
+            key={row.id}
+            type="button"
+            className="word"
+            aria-pressed={row === held}
+            onClick={() => setHeldRow(row.id)}
+          >
+            {row.label}
+          </button>
+        ))}
+      </div>
+      <Ruler row={held} owner={owner} />
+    </div>
   )
 }
 

@@ -4,7 +4,7 @@ import { Field } from './field'
 import type { ActionRow, ChoiceRow, NumberRow, Row } from './model'
 import { Slider } from './slider'
 
-interface Owner {
+export interface Owner {
   /** The word of the thing, for the names of controls and of steps: 'A', 'sitter'. */
   readonly thing: string
   /** The rows as they stood when the sitting was opened: where a double-click puts them back to. */
@@ -37,7 +37,7 @@ export function useNumberRow(row: NumberRow, owner: Owner) {
 function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
   const { name, shown, units, set, reset } = useNumberRow(row, owner)
   return (
-    <div className="row">
+    <div className={row.label.length > 9 ? 'row long' : 'row'}>
       <span aria-hidden="true">{row.label}</span>
       <Slider
         name={name}
@@ -64,7 +64,7 @@ function ChoiceView({ row, owner }: { row: ChoiceRow; owner: Owner }) {
     edit(`${owner.thing} ${row.label}: ${label}`, (sitting) => row.change(sitting, value))
   }
   return (
-    <div className="row wide">
+    <div className={row.label.length > 9 ? 'row wide long' : 'row wide'}>
       <span aria-hidden="true">{row.label}</span>
       <select
         className="field"

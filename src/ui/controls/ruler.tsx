@@ -1,6 +1,6 @@
 import { type PointerEvent, useRef } from 'react'
-import type { NumberRow, Row } from './model'
-import { useNumberRow } from './rows'
+import type { NumberRow } from './model'
+import { type Owner, useNumberRow } from './rows'
 import { keyedValue } from './slider'
 
 const WIDTH = 390
@@ -8,7 +8,7 @@ const PX_PER_MARK = 16
 
 interface RulerProps {
   readonly row: NumberRow
-  readonly owner: { readonly thing: string; first(id: string): Row | null }
+  readonly owner: Owner
 }
 
 /** The held control of a phone: a tape that runs under a fixed hairline, one mark a step, figures at every fourth. */
@@ -30,9 +30,9 @@ export function Ruler({ row, owner }: RulerProps) {
   return (
     <div className="ruler">
       <output>{shown}</output>
-      {/* biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: a slider drawn as SVG; HTML has none with a tape */}
       <svg
         viewBox={`0 0 ${WIDTH} 84`}
+        // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: HTML has no slider that is a tape
         role="slider"
         tabIndex={0}
         aria-label={`${name}, tape`}

@@ -25,10 +25,5 @@ export function PictureWords() {
 export function PictureFault() {
   const picture = useDerived((derived) => derived.picture)
   if (picture.kind !== 'failed') return null
-  return (
-    <p className="caution">
-      {picture.missing} Readings, plan and elevation work as before. Another browser on this machine, or this one with
-      its graphics switched on, may draw the picture.
-    </p>
-  )
+  return <p className="caution">{picture.missing}</p>
 }

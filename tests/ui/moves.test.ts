@@ -1,0 +1,80 @@
+import { expect, test } from 'vitest'
+import { firstSitting, type PlaceLandmarks, sourcePlace } from '../../src/sitting'
+import { distance } from '../../src/space'
+import { drag, nudge, type Plane, putBack } from '../../src/ui/drawing/moves'
+
+/** A head of plain numbers at the place of the first sitter's: only the relation to it counts here. */
+const marks: PlaceLandmarks = {
+  eyePoint: [0, 1.2, 0],
+  cheekLeft: [0.05, 1.16, 0],
+  cheekRight: [-0.05, 1.16, 0],
+  crown: [0, 1.32, -0.08],
+}
+const plan: Plane = { kind: 'plan' }
+const sitting = firstSitting()
+const [key] = sitting.sources
+const target = { type: 'source', id: key.id } as const
+const placeOf = (s: typeof sitting) => sourcePlace(s.sources[0], s.camera, marks)
+
+test('on the plan a source keeps its height and its aim', () => {
+  const { centreM, aimM } = drag(sitting, target, [-0.5, 1.25], plan).sources[0]
+  expect(centreM).toEqual([-0.5, key.centreM[1], 1.25])
+  expect(aimM).toBe(key.aimM)
+})
+
+test('on the elevation a drag straight up changes the height alone', () => {
+  const level = Math.hypot(key.centreM[0], key.centreM[2])
+  const along = [key.centreM[0] / level, key.centreM[2] / level] as const
+  const { centreM } = drag(sitting, target, [level, -2.1], { kind: 'elevation', along }).sources[0]
+  expect(centreM[1]).toBeCloseTo(2.1, 9)
+  // Dragged places snap to the centimetre: half of it in x and in z.
+  expect(Math.hypot(centreM[0] - key.centreM[0], centreM[2] - key.centreM[2])).toBeLessThanOrEqual(0.0071)
+})
+
+test.each([
+  ['ArrowRight', false, 1],
+  ['ArrowLeft', false, -1],
+  ['ArrowRight', true, 10],
+])('%s (Shift %s) goes %d° round and leaves elevation and tape', (name, shift, degrees) => {
+  const before = placeOf(sitting)
+  const after = placeOf(nudge(sitting, target, name, shift, plan, marks)!)
+  expect(after.azimuthFromLensDeg - before.azimuthFromLensDeg).toBeCloseTo(degrees, 9)
+  expect(after.elevationDeg).toBeCloseTo(before.elevationDeg, 9)
+  expect(after.tapeM).toBeCloseTo(before.tapeM, 9)
+})
+
+test.each([
+  ['ArrowUp', false, -0.05],
+  ['ArrowDown', false, 0.05],
+  ['ArrowDown', true, 0.5],
+])('%s (Shift %s) changes the tape by %d m', (name, shift, metres) => {
+  const before = placeOf(sitting)
+  const after = placeOf(nudge(sitting, target, name, shift, plan, marks)!)
+  expect(after.tapeM - before.tapeM).toBeCloseTo(metres, 9)
+  expect(after.azimuthFromLensDeg).toBeCloseTo(before.azimuthFromLensDeg, 9)
+})
+
+test('other keys are not ours', () => {
+  expect(nudge(sitting, target, 'a', false, plan, marks)).toBeNull()
+})
+
+test('the head turns after the hand, at most 90°', () => {
+  const nose = { type: 'nose', id: 'sitter' } as const
+  expect(drag(sitting, nose, [1, 1], plan).sitters[0].headTurnDeg).toBe(45)
+  expect(drag(sitting, nose, [-1, 0], plan).sitters[0].headTurnDeg).toBe(-90)
+  expect(drag(sitting, nose, [-1, -1], plan).sitters[0].headTurnDeg).toBe(-90)
+  expect(nudge(sitting, nose, 'ArrowRight', true, plan, marks)!.sitters[0].headTurnDeg).toBe(25)
+})
+
+test('the backdrop moves along the lens axis only, and stays behind the sitter', () => {
+  expect(drag(sitting, { type: 'backdrop' }, [0.7, -2.2], plan).backdrop?.distanceM).toBeCloseTo(2.2, 9)
+  expect(drag(sitting, { type: 'backdrop' }, [0, 1], plan).backdrop?.distanceM).toBe(0.15)
+})
+
+test('a double-click puts a thing back where the opened sitting has it', () => {
+  const moved = drag(sitting, target, [2, 2], plan)
+  expect(distance(moved.sources[0].centreM, key.centreM)).toBeGreaterThan(1)
+  expect(putBack(moved, sitting, target).sources[0].centreM).toEqual(key.centreM)
+  const without = { ...sitting, sources: [] }
+  expect(putBack(moved, without, target)).toBe(moved)
+})
