@@ -4,63 +4,74 @@ import { identifier, oneOf, point, quantity, share, text, triple, yesOrNo } from
 /**
  * The document as a zod schema. It says the same as types.ts (tests/sitting/schema.test.ts holds the two together);
  * types.ts is what the code reads, this is what a file is held against. looseObject: unknown keys survive (S3).
+ * The ids name the definitions in the JSON Schema.
  */
 
 const turn = (about: string, limit = 180) => quantity('°', [-limit, limit], about)
 const tilt = (about: string) => quantity('°', [-90, 90], about)
 const boardSize = (about: string) => quantity('m', [0.05, 4], about)
 
-export const sitterSchema = z.looseObject({
-  id: identifier(),
-  xM: quantity('m', [-10, 10], 'Of the eyes at rest over the floor; the first sitter stands at 0.'),
-  zM: quantity('m', [-10, 10], 'Of the eyes at rest over the floor; the first sitter stands at 0.'),
-  eyeHeightM: quantity('m', [0.5, 2.2], 'Eyes at rest above the floor.'),
-  bodyTurnDeg: turn('Positive to camera right.', 90),
-  headTurnDeg: turn('Of the head in the room, positive to camera right.', 90),
-  headTiltDeg: turn('Crown towards camera right is positive.', 30),
-  chinDeg: turn('Positive: chin up.', 30),
-  skin: oneOf(['very light', 'light', 'intermediate', 'tan', 'brown', 'dark'], 'Tone by ITA band.'),
-  shine: share('0 matt to 1 oily.'),
-  hair: oneOf(['dark', 'brown', 'fair', 'grey'], 'Tone of the hair.'),
-  clothes: oneOf(['white', 'grey', 'black'], 'Tone of the garment.'),
-})
+export const sitterSchema = z
+  .looseObject({
+    id: identifier(),
+    xM: quantity('m', [-10, 10], 'Of the eyes at rest over the floor; the first sitter stands at 0.'),
+    zM: quantity('m', [-10, 10], 'Of the eyes at rest over the floor; the first sitter stands at 0.'),
+    eyeHeightM: quantity('m', [0.5, 2.2], 'Eyes at rest above the floor.'),
+    bodyTurnDeg: turn('Positive to camera right.', 90),
+    headTurnDeg: turn('Of the head in the room, positive to camera right.', 90),
+    headTiltDeg: turn('Crown towards camera right is positive.', 30),
+    chinDeg: turn('Positive: chin up.', 30),
+    skin: oneOf(['very light', 'light', 'intermediate', 'tan', 'brown', 'dark'], 'Tone by ITA band.'),
+    shine: share('0 matt to 1 oily.'),
+    hair: oneOf(['dark', 'brown', 'fair', 'grey'], 'Tone of the hair.'),
+    clothes: oneOf(['white', 'grey', 'black'], 'Tone of the garment.'),
+  })
+  .meta({ id: 'Sitter' })
 
-export const headSchema = z.looseObject({
-  energyJ: quantity('J', [1, 6400], 'Energy of the lamp at full power.'),
-  guideNumberM: quantity('m', [1, 400], 'ISO 100, with the 65° standard dish; null: 3.2·√J.').nullable(),
-  powerStops: quantity('stops', [-12, 0], '0 is full power, −1 half.'),
-  lowestStops: quantity('stops', [-12, 0], 'The lowest setting of the dial.'),
-  colourTemperatureK: quantity('K', [2000, 20000], 'Correlated colour temperature.'),
-})
+export const headSchema = z
+  .looseObject({
+    energyJ: quantity('J', [1, 6400], 'Energy of the lamp at full power.'),
+    guideNumberM: quantity('m', [1, 400], 'ISO 100, with the 65° standard dish; null: 3.2·√J.').nullable(),
+    powerStops: quantity('stops', [-12, 0], '0 is full power, −1 half.'),
+    lowestStops: quantity('stops', [-12, 0], 'The lowest setting of the dial.'),
+    colourTemperatureK: quantity('K', [2000, 20000], 'Correlated colour temperature.'),
+  })
+  .meta({ id: 'Head' })
 
 /** Fields of the modifier depend on its kind and are judged by gear's own tables (S6). */
-export const modifierSchema = z.looseObject({
-  kind: z
-    .string({ error: 'the name of a kind of modifier' })
-    .meta({ description: 'A kind from the register of gear.' }),
-})
+export const modifierSchema = z
+  .looseObject({
+    kind: z
+      .string({ error: 'the name of a kind of modifier' })
+      .meta({ description: 'A kind from the register of gear.' }),
+  })
+  .meta({ id: 'Modifier' })
 
-export const sourceSchema = z.looseObject({
-  id: identifier(),
-  letter: z.string({ error: 'one capital letter A to Z' }).regex(/^[A-Z]$/, { error: 'one capital letter A to Z' }),
-  role: oneOf(['key', 'fill', 'hair', 'backdrop', 'kicker'], 'What the source is for.'),
-  on: yesOrNo('Whether it fires.'),
-  head: headSchema,
-  modifier: modifierSchema,
-  centreM: point('Centre of the lit face.'),
-  aimM: point('The point it is aimed at.'),
-  rollDeg: turn('About the axis from the lit face to the aim.'),
-})
+export const sourceSchema = z
+  .looseObject({
+    id: identifier(),
+    letter: z.string({ error: 'one capital letter A to Z' }).regex(/^[A-Z]$/, { error: 'one capital letter A to Z' }),
+    role: oneOf(['key', 'fill', 'hair', 'backdrop', 'kicker'], 'What the source is for.'),
+    on: yesOrNo('Whether it fires.'),
+    head: headSchema,
+    modifier: modifierSchema,
+    centreM: point('Centre of the lit face.'),
+    aimM: point('The point it is aimed at.'),
+    rollDeg: turn('About the axis from the lit face to the aim.'),
+  })
+  .meta({ id: 'Source' })
 
-export const panelSchema = z.looseObject({
-  id: identifier(),
-  kind: oneOf(['white', 'silver', 'gold', 'black'], 'Cloth on both sides.'),
-  widthM: boardSize('Along the floor when upright.'),
-  heightM: boardSize('Upright when not tilted.'),
-  centreM: point('Middle of the board.'),
-  turnDeg: turn("Azimuth of the front's normal, from the camera (0) to camera right (90)."),
-  tiltDeg: tilt("Of the front's normal, positive upwards."),
-})
+export const panelSchema = z
+  .looseObject({
+    id: identifier(),
+    kind: oneOf(['white', 'silver', 'gold', 'black'], 'Cloth on both sides.'),
+    widthM: boardSize('Along the floor when upright.'),
+    heightM: boardSize('Upright when not tilted.'),
+    centreM: point('Middle of the board.'),
+    turnDeg: turn("Azimuth of the front's normal, from the camera (0) to camera right (90)."),
+    tiltDeg: tilt("Of the front's normal, positive upwards."),
+  })
+  .meta({ id: 'Panel' })
 
 const board = {
   id: identifier(),
@@ -72,69 +83,79 @@ const board = {
   reflectance: share('Of the matt front.'),
 }
 
-export const objectSchema = z.discriminatedUnion(
-  'kind',
-  [
-    z.looseObject({
-      id: identifier(),
-      kind: z.literal('ball'),
-      centreM: point('Middle of the ball.'),
-      diameterM: quantity('m', [0.01, 1], 'Of the matt ball.'),
-      reflectance: share('Of the matt surface.'),
-    }),
-    z.looseObject({ ...board, kind: z.literal('card') }),
-    z.looseObject({
-      ...board,
-      kind: z.literal('flag-before-card'),
-      gapM: quantity('m', [0.001, 1], 'From the flag to the card.'),
-    }),
-  ],
-  { error: 'an object with kind "ball", "card" or "flag-before-card"' },
-)
-
-export const backdropSchema = z.looseObject({
-  widthM: quantity('m', [0.3, 12], 'Centred behind the first sitter.'),
-  heightM: quantity('m', [0.3, 8], 'From the floor.'),
-  distanceM: quantity('m', [0.15, 15], "Behind the first sitter's eyes at rest."),
-  reflectance: triple('', [0, 1], 'Linear reflectance of red, green, blue.'),
-})
-
-export const roomSchema = z.looseObject({
-  widthM: quantity('m', [1.5, 40], 'Along x.'),
-  depthM: quantity('m', [1.5, 40], 'Along z.'),
-  heightM: quantity('m', [1.8, 15], 'Floor to ceiling.'),
-  xM: quantity('m', [-20, 20], "Of the floor's middle."),
-  zM: quantity('m', [-20, 20], "Of the floor's middle."),
-  // 0.95: a closed room that gave back everything would have no finite light in it.
-  wallReflectance: quantity('', [0, 0.95], 'Of the four walls.'),
-  ceilingReflectance: quantity('', [0, 0.95], 'Of the ceiling.'),
-  floorReflectance: quantity('', [0, 0.95], 'Of the floor.'),
-})
-
-export const cameraSchema = z.looseObject({
-  positionM: point('Of the entrance pupil.'),
-  aimM: point('The point in the middle of the frame.'),
-  focalLengthMm: quantity('mm', [8, 1200], 'Of the lens.'),
-  sensorWidthMm: quantity('mm', [4, 150], 'Horizontal as held: 24 for an upright 24×36 frame.'),
-  sensorHeightMm: quantity('mm', [4, 150], 'Vertical as held.'),
-  fNumber: quantity('', [0.7, 128], 'Set on the lens.'),
-  iso: quantity('', [6, 409600], 'Arithmetic ISO speed.'),
-  shutterS: quantity('s', [0.0001, 60], 'Exposure time.'),
-})
-
-export const meterPlaceSchema = z.looseObject({
-  id: identifier(),
-  name: text('As it stands in the readings.'),
-  at: z.union(
+export const objectSchema = z
+  .discriminatedUnion(
+    'kind',
     [
-      z.looseObject({ sitterId: identifier(), landmark: text('A landmark of the figure.') }),
-      z.looseObject({ pointM: point('A free point.') }),
+      z.looseObject({
+        id: identifier(),
+        kind: z.literal('ball'),
+        centreM: point('Middle of the ball.'),
+        diameterM: quantity('m', [0.01, 1], 'Of the matt ball.'),
+        reflectance: share('Of the matt surface.'),
+      }),
+      z.looseObject({ ...board, kind: z.literal('card') }),
+      z.looseObject({
+        ...board,
+        kind: z.literal('flag-before-card'),
+        gapM: quantity('m', [0.001, 1], 'From the flag to the card.'),
+      }),
     ],
-    { error: 'a landmark {sitterId, landmark} or a free point {pointM}' },
-  ),
-  receptor: oneOf(['dome', 'disc'], 'Dome or flat disc on the meter.'),
-  facing: oneOf(['light', 'lens'], 'Where the meter is pointed.'),
-})
+    { error: 'an object with kind "ball", "card" or "flag-before-card"' },
+  )
+  .meta({ id: 'TestObject' })
+
+export const backdropSchema = z
+  .looseObject({
+    widthM: quantity('m', [0.3, 12], 'Centred behind the first sitter.'),
+    heightM: quantity('m', [0.3, 8], 'From the floor.'),
+    distanceM: quantity('m', [0.15, 15], "Behind the first sitter's eyes at rest."),
+    reflectance: triple('', [0, 1], 'Linear reflectance of red, green, blue.'),
+  })
+  .meta({ id: 'Backdrop' })
+
+export const roomSchema = z
+  .looseObject({
+    widthM: quantity('m', [1.5, 40], 'Along x.'),
+    depthM: quantity('m', [1.5, 40], 'Along z.'),
+    heightM: quantity('m', [1.8, 15], 'Floor to ceiling.'),
+    xM: quantity('m', [-20, 20], "Of the floor's middle."),
+    zM: quantity('m', [-20, 20], "Of the floor's middle."),
+    // 0.95: a closed room that gave back everything would have no finite light in it.
+    wallReflectance: quantity('', [0, 0.95], 'Of the four walls.'),
+    ceilingReflectance: quantity('', [0, 0.95], 'Of the ceiling.'),
+    floorReflectance: quantity('', [0, 0.95], 'Of the floor.'),
+  })
+  .meta({ id: 'Room' })
+
+export const cameraSchema = z
+  .looseObject({
+    positionM: point('Of the entrance pupil.'),
+    aimM: point('The point in the middle of the frame.'),
+    focalLengthMm: quantity('mm', [8, 1200], 'Of the lens.'),
+    sensorWidthMm: quantity('mm', [4, 150], 'Horizontal as held: 24 for an upright 24×36 frame.'),
+    sensorHeightMm: quantity('mm', [4, 150], 'Vertical as held.'),
+    fNumber: quantity('', [0.7, 128], 'Set on the lens.'),
+    iso: quantity('', [6, 409600], 'Arithmetic ISO speed.'),
+    shutterS: quantity('s', [0.0001, 60], 'Exposure time.'),
+  })
+  .meta({ id: 'Camera' })
+
+export const meterPlaceSchema = z
+  .looseObject({
+    id: identifier(),
+    name: text('As it stands in the readings.'),
+    at: z.union(
+      [
+        z.looseObject({ sitterId: identifier(), landmark: text('A landmark of the figure.') }),
+        z.looseObject({ pointM: point('A free point.') }),
+      ],
+      { error: 'a landmark {sitterId, landmark} or a free point {pointM}' },
+    ),
+    receptor: oneOf(['dome', 'disc'], 'Dome or flat disc on the meter.'),
+    facing: oneOf(['light', 'lens'], 'Where the meter is pointed.'),
+  })
+  .meta({ id: 'MeterPlace' })
 
 const body = {
   format: oneOf(['halfshade.sitting'], 'Says what the file is.'),
@@ -152,10 +173,12 @@ const body = {
   meterPlaces: z.array(meterPlaceSchema, { error: 'a list of meter places' }),
 }
 
-export const takeSchema = z.looseObject({
-  name: text('Of the take.'),
-  sitting: z.looseObject(body),
-})
+export const takeSchema = z
+  .looseObject({
+    name: text('Of the take.'),
+    sitting: z.looseObject(body),
+  })
+  .meta({ id: 'Take' })
 
 export const sittingSchema = z.looseObject({
   ...body,

@@ -11,8 +11,8 @@ export interface Things {
 }
 export type ThingList = keyof Things
 
-/** Fields of a record that an edit may change: all but its id, and for objects the kind stays too. */
-export type Change<T> = T extends { readonly kind: string } ? Partial<Omit<T, 'id'>> : Partial<Omit<T, 'id'>>
+/** Fields of a record that an edit may change: all but its id. Of a union, one member's fields. */
+export type Change<T> = T extends unknown ? Partial<Omit<T, 'id'>> : never
 
 /** The record with that id. Throws where there is none: an edit of a thing that is not there is a bug of the caller. */
 export function thingById<L extends ThingList>(sitting: Sitting, list: L, id: string): Things[L] {
