@@ -1,0 +1,115 @@
+import type { Mesh, RayCaster, Vec3 } from '../space'
+import { addScaled, basisAround, hash32, sobol } from '../space'
+import { pointOfTriangle } from './elements'
+
+/** Metres that a turn of the normal by one radian is worth when triangles are grouped: no cluster bends round an edge. */
+const TURN_M = 0.05
+const FEATURES = 6
+
+/** Which cluster each triangle belongs to, numbered from 0; count is at most the asked number. */
+export interface Clustering {
+  readonly of: Uint16Array
+  readonly count: number
+  /** 1: lies inside a closed body, and gives no light to the room. */
+  readonly buried: Uint8Array
+}
+
+export function triangleAreas({ positions: p, indices }: Mesh): Float64Array {
+  return Float64Array.from({ length: indices.length / 3 }, (_, t) => {
+    const [a, b, c] = [0, 1, 2].map((k) => 3 * indices[3 * t + k])
+    const [ux, uy, uz] = [p[b] - p[a], p[b + 1] - p[a + 1], p[b + 2] - p[a + 2]]
+    const [vx, vy, vz] = [p[c] - p[a], p[c + 1] - p[a + 1], p[c + 2] - p[a + 2]]
+    return 0.5 * Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx)
+  })
+}
+
+interface Group {
+  readonly triangles: Uint32Array
+  /** Of those that are not buried, m². */
+  readonly area: number
+}
+
+/** Splits at the area's median along the widest of position and normal, the heaviest group first. Same mesh, same answer. */
+export function clusterTriangles(mesh: Mesh, wanted: number, buried: Uint8Array): Clustering {
+  const areas = triangleAreas(mesh)
+  const features = featuresOf(mesh)
+  const all = Uint32Array.from(areas.keys())
+  const groups: Group[] = [{ triangles: all, area: sumOf(all, areas, buried) }]
+  while (groups.length < wanted) {
+    const heaviest = groups.reduce((best, { area, triangles }, i) => {
+      return triangles.length > 1 && area > (groups[best]?.area ?? -1) ? i : best
+    }, -1)
+    if (heaviest < 0) break
+    const halves = halved(groups[heaviest].triangles, features, areas)
+    const [a, b] = halves.map((triangles) => ({ triangles, area: sumOf(triangles, areas, buried) }))
+    groups.splice(heaviest, 1, a, b)
+  }
+  const of = new Uint16Array(areas.length)
+  groups.forEach(({ triangles }, number) => {
+    for (const t of triangles) of[t] = number
+  })
+  return { of, count: groups.length, buried }
+}
+
+const sumOf = (triangles: Uint32Array, areas: Float64Array, buried: Uint8Array): number =>
+  triangles.reduce((sum, t) => sum + (buried[t] ? 0 : areas[t]), 0)
+
+function featuresOf(mesh: Mesh): Float32Array {
+  const count = mesh.indices.length / 3
+  const features = new Float32Array(FEATURES * count)
+  for (let t = 0; t < count; t++) {
+    const { point, normal } = pointOfTriangle(mesh, t, 1 / 3, 1 / 3, 1 / 3, 1)
+    features.set([...point, normal[0] * TURN_M, normal[1] * TURN_M, normal[2] * TURN_M], FEATURES * t)
+  }
+  return features
+}
+
+function halved(triangles: Uint32Array, features: Float32Array, areas: Float64Array): [Uint32Array, Uint32Array] {
+  let axis = 0
+  let widest = -1
+  for (let f = 0; f < FEATURES; f++) {
+    let low = Number.POSITIVE_INFINITY
+    let high = Number.NEGATIVE_INFINITY
+    for (const t of triangles) {
+      const value = features[FEATURES * t + f]
+      if (value < low) low = value
+      if (value > high) high = value
+    }
+    if (high - low > widest) {
+      widest = high - low
+      axis = f
+    }
+  }
+  const sorted = triangles.slice().sort((a, b) => features[FEATURES * a + axis] - features[FEATURES * b + axis])
+  const half = sorted.reduce((sum, t) => sum + areas[t], 0) / 2
+  let at = 0
+  for (let sum = 0; at < sorted.length - 1 && sum < half; at++) sum += areas[sorted[at]]
+  at = Math.max(1, at)
+  return [sorted.subarray(0, at), sorted.subarray(at)]
+}
+
+const BURIAL_RAYS = 12
+/** Share of rays that must leave for the open; less, and the triangle is inside something. */
+export const OPEN_SHARE = 0.6
+
+/** Triangles most of whose rays meet the inside of a mesh: a neck under its collar. */
+export function buriedTriangles(mesh: Mesh, caster: RayCaster): Uint8Array {
+  return Uint8Array.from({ length: mesh.indices.length / 3 }, (_, t) => {
+    const { point, normal } = pointOfTriangle(mesh, t, 1 / 3, 1 / 3, 1 / 3, 1)
+    let open = 0
+    for (let ray = 0; ray < BURIAL_RAYS; ray++) {
+      const direction = cosineDirection(normal, sobol(ray, 0, hash32(t, 0)), sobol(ray, 1, hash32(t, 1)))
+      if (!caster.nearest(point, direction)?.fromBehind) open++
+    }
+    return open < OPEN_SHARE * BURIAL_RAYS ? 1 : 0
+  })
+}
+
+/** Cosine-weighted about the normal: even points of the unit disc lifted to the sphere (Malley). */
+export function cosineDirection(normal: Vec3, u: number, v: number): Vec3 {
+  const [x, y] = basisAround(normal)
+  const r = Math.sqrt(u)
+  const phi = 2 * Math.PI * v
+  const d = addScaled(addScaled([0, 0, 0], x, r * Math.cos(phi)), y, r * Math.sin(phi))
+  return addScaled(d, normal, Math.sqrt(1 - u))
+}

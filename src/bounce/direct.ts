@@ -1,0 +1,106 @@
+import { blockedByCylinder, type Emission, gatePass, luminanceOf } from '../photometry'
+import type { Emitter, RigSource } from '../rig'
+import {
+  directionToLocal,
+  directionToWorld,
+  hash32,
+  pointToLocal,
+  pointToWorld,
+  type RayCaster,
+  sobol,
+  type Vec3,
+} from '../space'
+import type { ElementPoint } from './elements'
+
+type LitPoint = NonNullable<ReturnType<Emission['sample']>>
+
+/** Lit points of one emitter, drawn once and dealt out in aligned runs: such a run of Sobol points is evenly spread. */
+export interface LitPool {
+  readonly emitter: Emitter
+  /** null: that share of the lamp's flux misses the surface. */
+  readonly points: readonly (PooledPoint | null)[]
+}
+
+interface PooledPoint {
+  readonly lit: LitPoint
+  readonly world: Vec3
+  readonly normal: Vec3
+}
+
+const POOL = 512
+
+export const litPools = (source: RigSource): readonly LitPool[] =>
+  source.emitters.map((emitter, e) => ({
+    emitter,
+    points: Array.from({ length: POOL }, (_, i) => {
+      const draw = (d: number) => sobol(i, d, hash32(e, d))
+      const lit = emitter.emission.sample([draw(0), draw(1), draw(2), draw(3)])
+      return (
+        lit && {
+          lit,
+          world: pointToWorld(emitter.frame, lit.point),
+          normal: directionToWorld(emitter.frame, lit.normal),
+        }
+      )
+    }),
+  }))
+
+/** One lit point as a receiver meets it. */
+export interface Incidence {
+  /** Unit, world, from the receiver to the lit point. */
+  readonly towards: Vec3
+  /** L·cosθ·cosθ'·dA/r² of the whole emitter as this point stands for it, 1/m² per cd·s. */
+  readonly irradiance: number
+}
+
+/** The ray-th of rays lit points that receiver number `receiver` gets from a pool; null: nothing arrives. */
+export function incidenceFrom(
+  { emitter, points }: LitPool,
+  receiver: number,
+  ray: number,
+  rays: number,
+  { point, normal }: ElementPoint,
+  caster: RayCaster,
+  ownGear: ReadonlySet<number> | undefined,
+): Incidence | null {
+  const run = hash32(receiver, 77) % (POOL / rays)
+  const sent = points[run * rays + ray]
+  if (!sent) return null
+  const { lit, world } = sent
+  const x = world[0] - point[0]
+  const y = world[1] - point[1]
+  const z = world[2] - point[2]
+  const squared = x * x + y * y + z * z
+  const k = 1 / Math.sqrt(squared)
+  const towards: Vec3 = [x * k, y * k, z * k]
+  const cosSeen = normal[0] * towards[0] + normal[1] * towards[1] + normal[2] * towards[2]
+  const cosSent = -(sent.normal[0] * towards[0] + sent.normal[1] * towards[1] + sent.normal[2] * towards[2])
+  if (cosSeen <= 0 || cosSent <= 0) return null
+  const { emission, frame } = emitter
+  const away = directionToLocal(frame, [-towards[0], -towards[1], -towards[2]])
+  const luminance = luminanceOf(lit, away) * gatePass(emission.gate, lit.point, away)
+  if (luminance <= 0) return null
+  if (emission.blockers.length > 0 && blockedByCylinder(lit.point, pointToLocal(frame, point), emission.blockers))
+    return null
+  if (!caster.visible(point, world, ownGear)) return null
+  return { towards, irradiance: (luminance * cosSeen * cosSent * lit.areaM2) / squared }
+}
+
+/** Mean direct irradiance over a receiver from all emitters of the source, 1/m² per 1 cd·s in white light. */
+export function directIrradiance(
+  pools: readonly LitPool[],
+  receiver: number,
+  rays: number,
+  pointAt: (u: number, v: number) => ElementPoint,
+  caster: RayCaster,
+  ownGear: ReadonlySet<number> | undefined,
+): number {
+  if (rays > POOL) throw new Error(`bounce.directIrradiance: at most ${POOL} rays, got ${rays}`)
+  const [scrambleU, scrambleV] = [hash32(receiver, 4), hash32(receiver, 5)]
+  let sum = 0
+  for (let ray = 0; ray < rays; ray++) {
+    const at = pointAt(sobol(ray, 4, scrambleU), sobol(ray, 5, scrambleV))
+    for (const pool of pools) sum += incidenceFrom(pool, receiver, ray, rays, at, caster, ownGear)?.irradiance ?? 0
+  }
+  return sum / rays
+}

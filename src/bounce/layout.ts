@@ -1,0 +1,204 @@
+import type { RigFigure, Surface } from '../rig'
+import { addScaled, cross, dot, length, type Mesh, normalize, type RayCaster, scale, type Vec3 } from '../space'
+import { buriedTriangles, type Clustering, clusterTriangles, triangleAreas } from './clusters'
+import type { Cluster, Element, Patch } from './elements'
+import type { BodyOwner, BounceScene } from './scene'
+import type { PatchGrid } from './types'
+
+type FigurePart = RigFigure['posed']['parts'][number]['part']
+
+/** A triangle or side that belongs to no element: the inside of a closed body. */
+export const NO_ELEMENT = 0xffff
+
+/** All elements (patches first, in the order of the grids) and which of them a ray has met. */
+export interface Layout {
+  readonly elements: readonly Element[]
+  readonly patchCount: number
+  readonly grids: readonly PatchGrid[]
+  /** Element number of a met point of a body, NO_ELEMENT where it is the inside of something. */
+  elementAt(body: number, triangle: number, fromBehind: boolean, point: Vec3, direction: Vec3): number
+}
+
+/** Edge lengths of patches, m: of the room; of what stands free in it, whose light varies faster. */
+const ROOM_PATCH_M = 0.25
+const FREE_PATCH_M = 0.125
+/** A hall's patches grow so that they stay this few. */
+const MOST_ROOM_PATCHES = 6000
+const FIGURE_CLUSTERS = 512
+const FEWEST_CLUSTERS = 4
+const BALL_CLUSTERS = 24
+const GEAR_CLUSTERS = 4
+
+interface SurfaceMap {
+  readonly surface: Surface
+  readonly normal: Vec3
+  readonly u: Vec3
+  readonly v: Vec3
+  readonly front: PatchGrid
+  readonly back: PatchGrid | null
+}
+
+interface MeshMap {
+  readonly front: Uint16Array
+  readonly back: Uint16Array | null
+}
+
+export function layOut(scene: BounceScene, caster: RayCaster): Layout {
+  const elements: Element[] = []
+  const grids: PatchGrid[] = []
+  const roomPatchM = roomPatchEdge(scene)
+  const wanted = clustersOf(scene)
+  const maps = scene.owners.map((owner, body) =>
+    owner.kind === 'surface'
+      ? addSurface(owner.surface, roomPatchM, grids, elements)
+      : addMesh(owner, body, clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS, caster), elements),
+  )
+  if (elements.length >= NO_ELEMENT)
+    throw new Error(`bounce.layOut: ${elements.length} patches and clusters, at most ${NO_ELEMENT - 1} fit a hit list`)
+  return {
+    elements,
+    grids,
+    patchCount: grids.reduce((sum, { columns, rows }) => sum + columns * rows, 0),
+    elementAt(body, triangle, fromBehind, point, direction) {
+      const map = maps[body]
+      if ('surface' in map) return patchAt(map, point, direction)
+      return fromBehind ? (map.back?.[triangle] ?? NO_ELEMENT) : map.front[triangle]
+    },
+  }
+}
+
+const isRoom = ({ kind }: Surface) => kind === 'wall' || kind === 'floor' || kind === 'ceiling'
+
+function roomPatchEdge({ rig }: BounceScene): number {
+  const area = rig.surfaces
+    .filter(isRoom)
+    .reduce((sum, { rect }) => sum + 4 * length(rect.halfU) * length(rect.halfV), 0)
+  return Math.max(ROOM_PATCH_M, Math.sqrt(area / MOST_ROOM_PATCHES))
+}
+
+function addSurface(surface: Surface, roomPatchM: number, grids: PatchGrid[], elements: Element[]): SurfaceMap {
+  const { rect, back } = surface
+  const edge = isRoom(surface) ? roomPatchM : FREE_PATCH_M
+  const columns = Math.max(1, Math.round((2 * length(rect.halfU)) / edge))
+  const rows = Math.max(1, Math.round((2 * length(rect.halfV)) / edge))
+  const normal = normalize(cross(rect.halfU, rect.halfV))
+  const add = (side: 'front' | 'back'): PatchGrid => {
+    const grid: PatchGrid = { surfaceId: surface.id, side, columns, rows, first: elements.length }
+    grids.push(grid)
+    for (let row = 0; row < rows; row++)
+      for (let column = 0; column < columns; column++)
+        elements.push(patchOf(surface, grid, column, row, side === 'front' ? normal : scale(normal, -1)))
+    return grid
+  }
+  return {
+    surface,
+    normal,
+    u: scale(rect.halfU, 1 / dot(rect.halfU, rect.halfU)),
+    v: scale(rect.halfV, 1 / dot(rect.halfV, rect.halfV)),
+    front: add('front'),
+    back: back && add('back'),
+  }
+}
+
+function patchOf(
+  { id, rect }: Surface,
+  { columns, rows }: PatchGrid,
+  column: number,
+  row: number,
+  normal: Vec3,
+): Patch {
+  const middle = addScaled(rect.centre, rect.halfU, (2 * column + 1) / columns - 1)
+  const halfU = scale(rect.halfU, 1 / columns)
+  const halfV = scale(rect.halfV, 1 / rows)
+  return {
+    kind: 'patch',
+    surfaceId: id,
+    areaM2: 4 * length(halfU) * length(halfV),
+    normal,
+    centre: addScaled(middle, rect.halfV, (2 * row + 1) / rows - 1),
+    halfU,
+    halfV,
+  }
+}
+
+function patchAt({ surface, normal, u, v, front, back }: SurfaceMap, p: Vec3, d: Vec3): number {
+  const grid = dot(normal, d) < 0 ? front : back
+  if (!grid) return NO_ELEMENT
+  const [cx, cy, cz] = surface.rect.centre
+  const [x, y, z] = [p[0] - cx, p[1] - cy, p[2] - cz]
+  const a = (0.5 + 0.5 * (u[0] * x + u[1] * y + u[2] * z)) * grid.columns
+  const b = (0.5 + 0.5 * (v[0] * x + v[1] * y + v[2] * z)) * grid.rows
+  const column = Math.min(grid.columns - 1, Math.max(0, Math.floor(a)))
+  const row = Math.min(grid.rows - 1, Math.max(0, Math.floor(b)))
+  return grid.first + row * grid.columns + column
+}
+
+type MeshOwner = Exclude<BodyOwner, { kind: 'surface' }>
+
+/** Clusters of each body: the sitter's shared out by area. */
+function clustersOf({ owners }: BounceScene): ReadonlyMap<BodyOwner, number> {
+  const wanted = new Map<BodyOwner, number>()
+  const total = new Map<string, number>()
+  const areaOf = (mesh: Mesh) => triangleAreas(mesh).reduce((sum, area) => sum + area, 0)
+  const parts = owners.filter((owner) => owner.kind === 'part').map((owner) => ({ owner, area: areaOf(owner.mesh) }))
+  for (const { owner, area } of parts) total.set(owner.figure.id, (total.get(owner.figure.id) ?? 0) + area)
+  for (const { owner, area } of parts) {
+    const share = Math.round((FIGURE_CLUSTERS * area) / total.get(owner.figure.id)!)
+    wanted.set(owner, Math.max(FEWEST_CLUSTERS, share))
+  }
+  for (const owner of owners) {
+    if (owner.kind === 'ball') wanted.set(owner, BALL_CLUSTERS)
+    if (owner.kind === 'gear') wanted.set(owner, GEAR_CLUSTERS)
+  }
+  return wanted
+}
+
+/** Groups and burial belong to a part of the figure, not to its pose: a turned head keeps them. */
+const knownClusterings = new WeakMap<FigurePart, Clustering>()
+
+function clusteringOf(owner: MeshOwner, wanted: number, caster: RayCaster): Clustering {
+  if (owner.kind !== 'part') return clusterTriangles(owner.mesh, wanted, new Uint8Array(owner.mesh.indices.length / 3))
+  const { part } = owner.part
+  const known = knownClusterings.get(part)
+  if (known) return known
+  const clustering = clusterTriangles(owner.mesh, wanted, buriedTriangles(owner.mesh, caster))
+  knownClusterings.set(part, clustering)
+  return clustering
+}
+
+function addMesh(owner: MeshOwner, body: number, clustering: Clustering, elements: Element[]): MeshMap {
+  const groups = openTriangles(clustering)
+  const areas = triangleAreas(owner.mesh)
+  const add = (side: 1 | -1): Uint16Array => {
+    const numbers = groups.map((triangles) => {
+      const element = clusterElement(owner.mesh, body, areas, triangles, side)
+      return element ? elements.push(element) - 1 : NO_ELEMENT
+    })
+    return clustering.of.map((cluster) => numbers[cluster])
+  }
+  return { front: add(1), back: owner.kind === 'gear' && owner.thin ? add(-1) : null }
+}
+
+/** Of each cluster, the triangles that are not buried. */
+function openTriangles({ of, count, buried }: Clustering): readonly number[][] {
+  const groups: number[][] = Array.from({ length: count }, () => [])
+  for (const [triangle, cluster] of of.entries()) if (!buried[triangle]) groups[cluster].push(triangle)
+  return groups
+}
+
+function clusterElement(
+  mesh: Mesh,
+  body: number,
+  areas: Float64Array,
+  triangles: readonly number[],
+  side: 1 | -1,
+): Cluster | null {
+  const areaM2 = triangles.reduce((sum, t) => sum + areas[t], 0)
+  if (areaM2 <= 0) return null
+  let sum = 0
+  const shares = Float64Array.from(triangles, (t) => {
+    sum += areas[t]
+    return sum / areaM2
+  })
+  return { kind: 'cluster', body, areaM2, mesh, side, triangles: Uint32Array.from(triangles), shares }
+}

@@ -1,0 +1,57 @@
+import { addScaled, hash32, type RayCaster, sobol, type Vec3 } from '../space'
+import { cosineDirection } from './clusters'
+import { pointOfElement } from './elements'
+import { type Layout, NO_ELEMENT } from './layout'
+
+/**
+ * What each receiver sees: per row, the elements that its cosine-weighted rays met. Their mean radiosity is Σ F·B, so
+ * there are no form factors to compute; the lists hold for every source, colour and reflectance.
+ */
+export interface HitLists {
+  readonly rays: number
+  /** rows × rays element numbers; the number after the last element stands for what gives no light. */
+  readonly hits: Uint16Array
+  /** Of each row: rays that did not end inside a body. What meets nothing counts as black. */
+  readonly valid: Uint16Array
+}
+
+export interface RayStart {
+  readonly point: Vec3
+  readonly normal: Vec3
+}
+
+/** Rows between two looks at the clock by whoever drives the generator. */
+const ROWS_A_STEP = 32
+
+export function* castLists(
+  rows: number,
+  rays: number,
+  startOf: (row: number, ray: number) => RayStart,
+  layout: Layout,
+  caster: RayCaster,
+): Generator<number, HitLists> {
+  const black = layout.elements.length
+  const hits = new Uint16Array(rows * rays).fill(black)
+  const valid = new Uint16Array(rows).fill(rays)
+  for (let row = 0; row < rows; row++) {
+    if (row % ROWS_A_STEP === 0) yield row / rows
+    const [scrambleU, scrambleV] = [hash32(row, 0), hash32(row, 1)]
+    for (let ray = 0; ray < rays; ray++) {
+      const { point, normal } = startOf(row, ray)
+      const direction = cosineDirection(normal, sobol(ray, 0, scrambleU), sobol(ray, 1, scrambleV))
+      const hit = caster.nearest(point, direction)
+      if (!hit) continue
+      const met = addScaled(point, direction, hit.distance)
+      const element = layout.elementAt(hit.bodyIndex, hit.triangle, hit.fromBehind, met, direction)
+      if (element === NO_ELEMENT) valid[row]--
+      else hits[row * rays + ray] = element
+    }
+  }
+  return { rays, hits, valid }
+}
+
+/** Starts spread over the element: dimensions 3 and 4 of the sequence, so that place and direction fill four dimensions evenly. */
+export const elementStart =
+  ({ elements }: Layout) =>
+  (row: number, ray: number): RayStart =>
+    pointOfElement(elements[row], sobol(ray, 2, hash32(row, 2)), sobol(ray, 3, hash32(row, 3)))

@@ -1,0 +1,21 @@
+/** How much work a bounce is worth. Ray counts are powers of two: so many Sobol points are evenly spread. */
+export interface ListQuality {
+  /** Rays from every patch and cluster, and from every vertex of a sitter's proxy. */
+  readonly patchRays: number
+  readonly vertexRays: number
+}
+
+export interface SolveQuality {
+  /** Rays to the source from every patch and cluster, for each of its emitters. */
+  readonly directRays: number
+  /** Points that throw the light of matt panels, and of metal ones: 0 leaves the panels in the vertices' lists. */
+  readonly points: number
+  readonly metalPoints: number
+}
+
+/** While something turns or moves: the lists of a rebuild in about 0.7 s. */
+export const TURNING: ListQuality = { patchRays: 64, vertexRays: 32 }
+export const SETTLED_LISTS: ListQuality = { patchRays: 256, vertexRays: 128 }
+/** While a lamp is dragged. */
+export const DRAGGING: SolveQuality = { directRays: 4, points: 16, metalPoints: 16 }
+export const SETTLED: SolveQuality = { directRays: 64, points: 64, metalPoints: 256 }

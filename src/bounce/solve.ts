@@ -1,0 +1,64 @@
+import type { HitLists } from './lists'
+
+/** The share of a sweep's radiosity change at which it ends; in a room of ρ 0.9 the remainder is some ten times that. */
+const SETTLED_CHANGE = 1e-5
+/** A room of ρ 0.98 needs about 200. */
+const MOST_SWEEPS = 400
+
+/** Mean of the listed values over the valid rays of a row, three bands into out at 3·to. values: one more triple than elements. */
+export function listMean(
+  { hits, rays, valid }: HitLists,
+  row: number,
+  values: Float32Array,
+  out: Float32Array,
+  to: number,
+): void {
+  let r = 0
+  let g = 0
+  let b = 0
+  for (let i = row * rays; i < (row + 1) * rays; i++) {
+    const k = 3 * hits[i]
+    r += values[k]
+    g += values[k + 1]
+    b += values[k + 2]
+  }
+  const share = valid[row] > 0 ? 1 / valid[row] : 0
+  out[3 * to] = r * share
+  out[3 * to + 1] = g * share
+  out[3 * to + 2] = b * share
+}
+
+export interface Solution {
+  /** Radiosity of each element, three bands, and a black triple at the end: what the lists' last number stands for. */
+  readonly radiosity: Float32Array
+  /** Irradiance that came by way of the lists, three bands an element. */
+  readonly arrived: Float32Array
+  readonly sweeps: number
+}
+
+/**
+ * B = ρ(E + mean of B over the list), by Gauss and Seidel's sweeps: all bounces at once. reflected: ρ·E of each element,
+ * three bands; what leaves an element before the first sweep.
+ */
+export function solveRadiosity(lists: HitLists, reflectance: Float32Array, reflected: Float32Array): Solution {
+  const count = reflected.length / 3
+  const radiosity = new Float32Array(3 * (count + 1))
+  radiosity.set(reflected)
+  const arrived = new Float32Array(3 * count)
+  let sweeps = 0
+  for (; sweeps < MOST_SWEEPS; sweeps++) {
+    let change = 0
+    let total = 0
+    for (let element = 0; element < count; element++) {
+      listMean(lists, element, radiosity, arrived, element)
+      for (let k = 3 * element; k < 3 * element + 3; k++) {
+        const next = reflected[k] + reflectance[k] * arrived[k]
+        change += Math.abs(next - radiosity[k])
+        total += next
+        radiosity[k] = next
+      }
+    }
+    if (change <= SETTLED_CHANGE * total) break
+  }
+  return { radiosity, arrived, sweeps }
+}

@@ -1,0 +1,76 @@
+import { addScaled, type Mesh, type Vec3 } from '../space'
+import { OPEN_SHARE } from './clusters'
+import type { HitLists, RayStart } from './lists'
+import type { BounceScene } from './scene'
+import type { FigureReceivers } from './types'
+
+/** Receivers on the sitters: every vertex of every part's proxy, with the mesh's own smooth normal. */
+export interface VertexReceivers {
+  readonly figures: readonly FigureReceivers[]
+  readonly count: number
+  startOf(row: number): RayStart
+  /** Pairs of receivers joined by an edge of a proxy. */
+  readonly edges: readonly (readonly [number, number])[]
+}
+
+/** Metres by which a ray starts off the vertex it leaves. */
+const LIFT = 2e-4
+
+export function vertexReceivers({ owners, rig }: BounceScene): VertexReceivers {
+  const starts: RayStart[] = []
+  const edges: [number, number][] = []
+  const figures = rig.figures.map((figure): FigureReceivers => {
+    const parts = owners
+      .filter((owner) => owner.kind === 'part')
+      .filter((owner) => owner.figure === figure)
+      .map(({ part, mesh }) => {
+        const first = starts.length
+        const vertexOf = Uint32Array.from(new Set(mesh.indices)).sort()
+        const numberOf = new Map([...vertexOf].map((vertex, i) => [vertex, first + i]))
+        for (const vertex of vertexOf) starts.push(vertexStart(mesh, vertex))
+        for (let i = 0; i < mesh.indices.length; i++) {
+          const next = i % 3 === 2 ? i - 2 : i + 1
+          edges.push([numberOf.get(mesh.indices[i])!, numberOf.get(mesh.indices[next])!])
+        }
+        return { name: part.name, first, vertexOf }
+      })
+    return { figureId: figure.id, parts }
+  })
+  return { figures, count: starts.length, startOf: (row) => starts[row], edges }
+}
+
+function vertexStart({ positions: p, normals: n }: Mesh, vertex: number): RayStart {
+  const i = 3 * vertex
+  const normal: Vec3 = [n[i], n[i + 1], n[i + 2]]
+  return { point: addScaled([p[i], p[i + 1], p[i + 2]], normal, LIFT), normal }
+}
+
+/** How a buried vertex, most of whose rays end inside a body, gets its light: the mean of neighbours already known. */
+export interface Fill {
+  readonly row: number
+  readonly from: readonly number[]
+}
+
+export const isBuried = ({ valid, rays }: HitLists, row: number): boolean => valid[row] < OPEN_SHARE * rays
+
+/** In an order in which every neighbour is known before it is asked for. A part that is buried whole stays dark. */
+export function fillPlan({ count, edges }: VertexReceivers, lists: HitLists): readonly Fill[] {
+  const neighbours: number[][] = Array.from({ length: count }, () => [])
+  for (const [a, b] of edges) {
+    neighbours[a].push(b)
+    neighbours[b].push(a)
+  }
+  const known = Uint8Array.from({ length: count }, (_, row) => (isBuried(lists, row) ? 0 : 1))
+  const plan: Fill[] = []
+  let waiting = [...known.keys()].filter((row) => !known[row])
+  while (waiting.length > 0) {
+    const round = waiting
+      .map((row) => ({ row, from: [...new Set(neighbours[row].filter((other) => known[other]))] }))
+      .filter(({ from }) => from.length > 0)
+    if (round.length === 0) break
+    for (const { row } of round) known[row] = 1
+    plan.push(...round)
+    waiting = waiting.filter((row) => !known[row])
+  }
+  return plan
+}
