@@ -1,2 +1,12 @@
-/** readings: every number as a record with unit, band, place and reason; solve: a goal to edits. */
+/**
+ * readings: every number as a record with unit, band, place and reason. In: a sitting, its rig and a ray caster over
+ * the rig's bodies; out: readings, cautions, and what re-exposure does. solve: how many stops give an f-number.
+ */
+
+export type { IndirectStore } from './light-table'
+export type { Pattern } from './pattern'
+export { stopsForFNumber } from './power'
+export type { Exposure } from './stage'
+export * from './take-readings'
 export * from './types'
+export type { Units } from './words'

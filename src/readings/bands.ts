@@ -1,0 +1,21 @@
+import type { Band } from './types'
+
+/**
+ * One standard deviation of a prediction before any calibration: trade's error budget, common practice, no source.
+ * After one reading per lamp and modifier the absolute figure falls to 0.3, measured.
+ */
+const guessed = (plusMinus: number, unit: string): Band => ({ plusMinus, unit, basis: 'guessed' })
+
+export const BANDS = {
+  exposure: guessed(0.7, 'stop'),
+  /** A guide number from the maker takes the lamp's own doubt out, not the modifier's. */
+  exposurePublished: { plusMinus: 0.5, unit: 'stop', basis: 'published' } as Band,
+  ratio: guessed(0.4, 'stop'),
+  shadow: guessed(0.7, 'stop'),
+  backdrop: guessed(0.3, 'stop'),
+  angle: guessed(3, '°'),
+  length: guessed(0.05, 'm'),
+} as const
+
+/** ±25 % is also what a sitter's family cannot tell apart. */
+export const edgeBand = (millimetres: number): Band => guessed(Math.max(1, Math.round(millimetres / 4)), 'mm')

@@ -1,0 +1,162 @@
+import { faceOutline } from '../meter'
+import { FOOT_M } from '../photometry'
+import type { RigSource } from '../rig'
+import { add, distance, dot, scale, subtract, type Vec3 } from '../space'
+import type { Stage } from './stage'
+import type { Caution } from './types'
+import { projected } from './view'
+import { dialFraction, figure, lengthPhrase } from './words'
+
+/** A reminder, not a certificate. All limits: common practice in the trade, no source. */
+const BARE_FACE_M = 0.3
+const EYES_M = 1
+const OVERHEAD_M = 0.45
+const CLOTH_M = 0.5
+const LEGS_M = 0.5
+const STOOL_M = 0.25
+const CLEAR_M = 0.1
+const DIAL_EASE = 0.05
+
+export const cautionsOf = (stage: Stage): readonly Caution[] =>
+  stage.scene.rig.sources.flatMap((source) =>
+    [bareNearEyes, overhead, nearCloth, standClearance, underCeiling, inFrame, dialRange]
+      .map((check) => check(stage, source))
+      .filter((caution) => caution !== null),
+  )
+
+const isBare = ({ litFace }: RigSource): boolean => Math.max(litFace.widthM, litFace.heightM) < BARE_FACE_M
+const caution = (kind: string, { letter }: RigSource, at: Vec3, sentence: string): Caution => ({
+  id: `caution.${letter}.${kind}`,
+  at,
+  sentence,
+})
+
+function bareNearEyes({ figure: { posed }, units }: Stage, source: RigSource): Caution | null {
+  const { origin, z } = source.frame
+  const eyes = [posed.landmarks.pupilLeft.position, posed.landmarks.pupilRight.position]
+  const near = Math.min(...eyes.map((eye) => distance(eye, origin)))
+  const shinesThere =
+    dot(z, subtract(posed.eyeMidpoint, origin)) > 0 && dot(posed.noseDirection, subtract(origin, posed.eyeMidpoint)) > 0
+  if (!source.on || !isBare(source) || near >= EYES_M || !shinesThere) return null
+  return caution(
+    'eyes',
+    source,
+    origin,
+    `${source.letter} is bare and ${lengthPhrase(near, units)} from the eyes: no bare flash nearer than ${units === 'metres' ? '1 m' : `${figure(EYES_M / FOOT_M, 1)} ft`} to a face.`,
+  )
+}
+
+/** Middle of the lamp and all that it carries. */
+function loadOf({ gear, frame }: RigSource): Vec3 {
+  const middles = gear.flatMap((solid) => (solid.kind === 'cylinder' ? [scale(add(solid.from, solid.to), 0.5)] : []))
+  return middles.length === 0 ? frame.origin : scale(middles.reduce(add), 1 / middles.length)
+}
+
+const level = (a: Vec3, b: Vec3): number => Math.hypot(a[0] - b[0], a[2] - b[2])
+
+function overhead({ figure: { posed }, units }: Stage, source: RigSource): Caution | null {
+  const crown = posed.landmarks.crown.position
+  const above = [source.frame.origin, loadOf(source)].filter((p) => p[1] > crown[1] && level(p, crown) < OVERHEAD_M)
+  if (above.length === 0) return null
+  return caution(
+    'overhead',
+    source,
+    above[0],
+    `${source.letter} hangs over the sitter, ${lengthPhrase(above[0][1] - crown[1], units)} above the crown: counterweight the boom, bag it, and tie a safety line.`,
+  )
+}
+
+function nearCloth({ scene, units }: Stage, source: RigSource): Caution | null {
+  if (!source.on || !isBare(source)) return null
+  const { origin, z } = source.frame
+  const hit = scene.caster.nearest(origin, z, scene.bodies.gearOf.get(source.id))
+  const meaning = hit && hit.distance < CLOTH_M ? scene.bodies.meanings[hit.bodyIndex] : null
+  if (!hit || meaning?.kind !== 'surface' || !/backdrop|panel/.test(meaning.surface.kind)) return null
+  return caution(
+    'heat',
+    source,
+    origin,
+    `${source.letter}'s bare lamp is ${lengthPhrase(hit.distance, units)} from the ${meaning.surface.kind}: modelling lamps scorch cloth and paper.`,
+  )
+}
+
+function standClearance({ figure: { posed }, sitting, units }: Stage, source: RigSource): Caution | null {
+  const foot = loadOf(source)
+  const sitter = level(foot, posed.eyeMidpoint) - LEGS_M - STOOL_M
+  const { room } = sitting
+  const wall =
+    Math.min(room.widthM / 2 - Math.abs(foot[0] - room.xM), room.depthM / 2 - Math.abs(foot[2] - room.zM)) - LEGS_M
+  const gap = Math.min(sitter, wall)
+  if (gap >= CLEAR_M) return null
+  const what = sitter < wall ? 'the stool' : 'the wall'
+  const at: Vec3 = [foot[0], 0, foot[2]]
+  const measured =
+    gap > 0
+      ? `${lengthPhrase(gap, units)} is left between ${source.letter}'s legs and ${what}`
+      : `${source.letter}'s legs do not fit beside ${what}`
+  return caution('stand', source, at, `${measured}: turn one leg outwards, bag it, or use a boom.`)
+}
+
+function underCeiling({ sitting, units }: Stage, source: RigSource): Caution | null {
+  const top = faceOutline(source).reduce((high, p) => (p[1] > high[1] ? p : high))
+  const over = top[1] - sitting.room.heightM
+  if (over <= 0) return null
+  return caution(
+    'ceiling',
+    source,
+    top,
+    `${source.letter}'s top edge is ${lengthPhrase(over, units)} above the ceiling: seat the sitter lower, or use a smaller modifier.`,
+  )
+}
+
+/** Gear that the camera sees, by the corners of what the source brings. */
+function inFrame({ scene }: Stage, source: RigSource): Caution | null {
+  const { view } = scene.rig
+  const own = scene.bodies.gearOf.get(source.id) ?? new Set<number>()
+  const seen = gearPoints(scene.bodies.bodies, own, source).find((p) => {
+    const at = projected(view, p)
+    return at !== null && Math.abs(at.x) <= 1 && Math.abs(at.y) <= 1 && scene.caster.visible(view.frame.origin, p, own)
+  })
+  return seen
+    ? caution('inFrame', source, seen, `${source.letter} is in the picture: raise it, move it out, or step in.`)
+    : null
+}
+
+function gearPoints(bodies: Stage['scene']['bodies']['bodies'], own: ReadonlySet<number>, source: RigSource): Vec3[] {
+  const corners = [...own].flatMap((index): Vec3[] => {
+    const body = bodies[index]
+    if (body.kind === 'rectangle') {
+      const { centre, halfU, halfV } = body.rect
+      return [1, -1].flatMap((u) => [1, -1].map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
+    }
+    const { positions } = body.mesh
+    return Array.from({ length: positions.length / 9 }, (_, i) => [
+      positions[9 * i],
+      positions[9 * i + 1],
+      positions[9 * i + 2],
+    ])
+  })
+  return [...faceOutline(source), ...corners]
+}
+
+function dialRange({ sitting, exposure }: Stage, source: RigSource): Caution | null {
+  if (!source.on) return null
+  const { head } = sitting.sources.find(({ id }) => id === source.id)!
+  const dial = exposure.perSourceStops[source.id]
+  const at = source.frame.origin
+  if (dial > DIAL_EASE)
+    return caution(
+      'power',
+      source,
+      at,
+      `${source.letter} would need ${figure(dial, 1)} stops more than its ${head.energyJ} J: it cannot reach this exposure.`,
+    )
+  if (dial < head.lowestStops - DIAL_EASE)
+    return caution(
+      'power',
+      source,
+      at,
+      `${source.letter} is too strong by ${figure(head.lowestStops - dial, 1)} stops even at ${dialFraction(head.lowestStops)}: distance, ND or a smaller aperture.`,
+    )
+  return null
+}

@@ -1,0 +1,224 @@
+import { type EdgeSpread, edgeSpread, type Probe, stretchOnSurface } from '../meter'
+import type { RigSource } from '../rig'
+import { degrees, distance, dot, normalize, subtract, type Vec3 } from '../space'
+import { BANDS, edgeBand } from './bands'
+import { sumOf } from './light-table'
+import { absent, reading } from './reading'
+import { type Stage, skinProbe } from './stage'
+import type { Reading } from './types'
+import { figure, signed, softness } from './words'
+
+/**
+ * The two shadow edges that are looked at: the nose's on the cheek, the chin's on the neck. Width and depth are two
+ * readings: a larger source widens the edge, a paler room lifts the depth.
+ */
+export const edgeReadings = (stage: Stage, source: RigSource): readonly Reading[] =>
+  BLOCKERS.flatMap((blocker) => {
+    const shadow = shadowOf(stage, source, blocker)
+    return 'missing' in shadow
+      ? PARTS.map((part) =>
+          absent({
+            id: `edge.${source.letter}.${blocker.id}.${part}`,
+            place: { name: blocker.place, at: null },
+            formula: WIDTH,
+            source: 'similar triangles',
+            sourceId: source.id,
+            sentence: shadow.missing,
+          }),
+        )
+      : [
+          fullReading(source, blocker, shadow),
+          tenToNinetyReading(source, blocker, shadow),
+          depthReading(stage, source, blocker, shadow),
+        ]
+  })
+
+const PARTS = ['full', 'tenToNinety', 'depth'] as const
+const WIDTH = 'w = W·b / a, stretched by the skin’s slant'
+
+interface Blocker {
+  readonly id: 'nose' | 'chin'
+  readonly edge: 'noseTip' | 'menton'
+  readonly place: string
+  readonly words: string
+  readonly under: string
+  /** Breadth, metres: means of women and men, NIOSH head-and-face survey 2003. */
+  readonly breadthM: number
+}
+const BLOCKERS: readonly Blocker[] = [
+  {
+    id: 'nose',
+    edge: 'noseTip',
+    place: 'cheek below the nose',
+    words: 'nose shadow on the cheek',
+    under: 'under the nose',
+    breadthM: 0.0368,
+  },
+  {
+    id: 'chin',
+    edge: 'menton',
+    place: 'neck below the chin',
+    words: 'chin shadow on the neck',
+    under: 'under the chin',
+    breadthM: 0.1162,
+  },
+]
+
+interface Shadow {
+  readonly probe: Probe
+  readonly spread: EdgeSpread
+  readonly gapM: number
+  readonly stretch: number
+  /** Full width on a surface that faces the source, metres. */
+  readonly facingM: number
+  readonly distanceM: number
+}
+
+/** Least cosine at which skin still counts as lit: beyond it the face turns away and throws no edge of its own. */
+const GRAZING = 0.05
+
+function shadowOf(stage: Stage, source: RigSource, blocker: Blocker): Shadow | { readonly missing: string } {
+  const { landmarks, noseDirection, headUp } = stage.figure.posed
+  const edge = landmarks[blocker.edge].position
+  const towards = normalize(subtract(source.frame.origin, edge))
+  const { letter } = source
+  if (dot(towards, noseDirection) <= 0)
+    return { missing: `${letter} stands behind the face: the ${blocker.id} throws no shadow forward of it.` }
+  if (blocker.id === 'chin' && dot(towards, headUp) <= 0)
+    return { missing: `${letter} stands below the chin, so its shadow goes up, not onto the neck.` }
+  const probe = skinProbe(stage, blocker.id === 'chin' ? 'neckFront' : shadowCheek(stage, towards))
+  const spread = edgeSpread(source, edge, noseDirection)
+  if (!spread) return { missing: `${letter} shines straight along the nose: no edge falls aside.` }
+  const gapM = dot(subtract(edge, probe.point), spread.axis)
+  const cosine = dot(probe.normal, spread.axis)
+  if (cosine < GRAZING || gapM <= 0)
+    return { missing: `the ${blocker.place} is turned away from ${letter}: it lies in the face’s own shade.` }
+  return {
+    probe,
+    spread,
+    gapM,
+    stretch: stretchOnSurface(spread, probe.normal),
+    facingM: spread.full * gapM,
+    distanceM: distance(edge, source.frame.origin),
+  }
+}
+
+/** The nose's shadow falls on the cheek away from the light. */
+function shadowCheek({ figure: { posed } }: Stage, towards: Vec3) {
+  const { eyeCentreLeft, eyeCentreRight } = posed.landmarks
+  const left = subtract(eyeCentreLeft.position, eyeCentreRight.position)
+  return dot(towards, left) > 0 ? 'noseShadowCheekRight' : 'noseShadowCheekLeft'
+}
+
+const mm = (m: number): number => m * 1000
+const isFull = (shadow: Shadow, { breadthM }: Blocker): boolean => shadow.facingM <= breadthM
+
+function widthWhy(
+  { spread, gapM, stretch, facingM, distanceM }: Shadow,
+  share: number,
+  formula: string,
+): Reading['why'] {
+  const w = spread.full * distanceM
+  return {
+    formula,
+    filled: `${figure(w, 2)} m · ${figure(mm(gapM))} mm / ${figure(distanceM, 2)} m = ${figure(mm(facingM), 1)} mm facing; × ${figure(share, 2)} of the profile × ${figure(stretch, 2)} on the skin`,
+    source: 'similar triangles; profile from the luminance of the source as the edge sees it',
+  }
+}
+
+function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Reading {
+  const width = mm(shadow.facingM * shadow.stretch)
+  const apparent = degrees(2 * Math.atan(shadow.spread.full / 2))
+  const common = {
+    id: `edge.${source.letter}.${blocker.id}.full`,
+    place: { name: blocker.place, at: shadow.probe.point },
+    why: widthWhy(shadow, 1, WIDTH),
+    sourceId: source.id,
+  }
+  if (!isFull(shadow, blocker))
+    return reading({
+      ...common,
+      value: 'no full shadow',
+      unit: '',
+      text: 'No full shadow',
+      sentence: `${blocker.under}, since the edge (${figure(mm(shadow.facingM))} mm) is wider than the ${blocker.id === 'nose' ? 'nose' : 'jaw'}.`,
+    })
+  return reading({
+    ...common,
+    value: width,
+    unit: 'mm',
+    text: figure(width),
+    band: edgeBand(width),
+    sentence: `wide is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent)}° across.`,
+  })
+}
+
+function tenToNinetyReading(source: RigSource, blocker: Blocker, shadow: Shadow): Reading {
+  const width = mm(shadow.spread.tenToNinety * shadow.gapM * shadow.stretch)
+  const share = shadow.spread.tenToNinety / shadow.spread.full
+  return reading({
+    id: `edge.${source.letter}.${blocker.id}.tenToNinety`,
+    value: width,
+    unit: 'mm',
+    text: figure(width),
+    band: edgeBand(width),
+    place: { name: blocker.place, at: shadow.probe.point },
+    sentence: `from 10 to 90 % of the light: the part of that edge which the eye sees, ${figure(share, 2)} of its width.`,
+    why: widthWhy(
+      shadow,
+      share,
+      'w₁₀₋₉₀ between the 10 % and 90 % points of the running sum of the source across the edge',
+    ),
+    sourceId: source.id,
+  })
+}
+
+/** Stops under the same skin with the source in full view. Everything else that arrives there is the fill. */
+function depthReading(stage: Stage, source: RigSource, blocker: Blocker, shadow: Shadow): Reading {
+  const { probe, spread, gapM } = shadow
+  const rest = stage.table
+    .at(`shadow.${source.letter}.${blocker.id}`, probe, 'disc')
+    .map((light) => (light.source === source ? { ...light, direct: 0 } : light))
+  const own = stage.table.direct(source, probe, 'disc', false)
+  const full = isFull(shadow, blocker)
+  const hidden = full ? 1 : spread.hiddenBy(blocker.breadthM / gapM)
+  const fill = sumOf(rest)
+  const dark = fill + (1 - hidden) * own
+  const common = {
+    id: `edge.${source.letter}.${blocker.id}.depth`,
+    place: { name: blocker.place, at: probe.point },
+    sourceId: source.id,
+  }
+  const formula = 'log₂(H in the shadow / H with the source in view), same skin'
+  if (!(dark > 0))
+    return absent({
+      ...common,
+      formula,
+      source: 'the meter',
+      sentence: 'nothing fills this shadow: it has no bottom in a black room with one source.',
+    })
+  const stops = Math.log2(dark / (fill + own))
+  return reading({
+    ...common,
+    value: stops,
+    unit: 'stop',
+    text: signed(stops),
+    band: BANDS.shadow,
+    sentence: full
+      ? `is how deep that shadow goes. ${fillWords(stage, source)}`
+      : `is how deep it goes at most: the ${blocker.id} never hides more than ${figure(100 * hidden)} % of ${source.letter}.`,
+    why: {
+      formula,
+      filled: `log₂(${figure(dark, 1)} / ${figure(fill + own, 1)} lx·s)`,
+      source: rest[0]?.indirect === null ? 'the meter; bounce not yet traced' : 'the meter, direct light and bounce',
+    },
+  })
+}
+
+function fillWords({ sitting, table }: Stage, source: RigSource): string {
+  const others = table.sources.filter((other) => other !== source).map(({ letter }) => letter)
+  const panels = sitting.panels.filter(({ kind }) => kind !== 'black').map(({ kind }) => `the ${kind} panel`)
+  const fills = [...others, ...panels, 'the room']
+  const list = fills.length > 1 ? `${fills.slice(0, -1).join(', ')} and ${fills[fills.length - 1]}` : fills[0]
+  return `What fills it: ${list}.`
+}

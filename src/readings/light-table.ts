@@ -1,0 +1,114 @@
+import {
+  type Arrival,
+  arrivalsAt,
+  BATCHES,
+  bounceBatch,
+  litSources,
+  luminanceOf,
+  type MeterScene,
+  type Probe,
+  type Receptor,
+  received,
+  summary,
+} from '../meter'
+import type { LuxSeconds, Rgb } from '../photometry'
+import type { RigSource } from '../rig'
+import { hash32, type Vec3 } from '../space'
+
+/** Bounced light that was traced before, by probe: batches of means, one triple a source, 1/m² at 1 cd·s. */
+export type IndirectStore = ReadonlyMap<string, IndirectRecord>
+export interface IndirectRecord {
+  readonly sourceIds: readonly string[]
+  readonly batches: readonly (readonly Rgb[])[]
+}
+
+/** Light of one source at a place, at its set power: illuminance over the burst. */
+export interface PlaceLight {
+  readonly source: RigSource
+  readonly direct: LuxSeconds
+  /** null: not traced yet. */
+  readonly indirect: LuxSeconds | null
+  /** Standard error of indirect. */
+  readonly error: LuxSeconds
+}
+
+export interface TablePlan {
+  /** Paths that every probe gets in this pass; 0: only what the store holds. */
+  readonly paths: number
+  readonly store: IndirectStore
+}
+
+/** Readings ask this for light; it asks the meter once a place, and keeps what was traced. Powers as the document has them. */
+export class LightTable {
+  private readonly seen = new Map<string, readonly Arrival[]>()
+  private readonly indirect: Map<string, IndirectRecord>
+  private readonly fresh = new Set<string>()
+  readonly sources: readonly RigSource[]
+
+  constructor(
+    private readonly scene: MeterScene,
+    private readonly plan: TablePlan,
+  ) {
+    this.indirect = new Map(plan.store)
+    this.sources = litSources(scene.rig)
+  }
+
+  get store(): IndirectStore {
+    return this.indirect
+  }
+
+  /** Pieces of a source's light at a point, with their visibility. */
+  arrivals(source: RigSource, point: Vec3): readonly Arrival[] {
+    const key = `${source.id} ${point.join(' ')}`
+    const known = this.seen.get(key)
+    if (known) return known
+    const found = arrivalsAt(this.scene, source, point)
+    this.seen.set(key, found)
+    return found
+  }
+
+  /** Direct light of a source alone; shadowed false: as if nothing stood in its way. */
+  direct(source: RigSource, { point, normal }: Probe, receptor: Receptor, shadowed = true): LuxSeconds {
+    return received(this.arrivals(source, point), normal, receptor, shadowed) * source.axialIntensity
+  }
+
+  /** All that a receptor sees, source by source. id names the place in the store. */
+  at(id: string, probe: Probe, receptor: Receptor): readonly PlaceLight[] {
+    const bounced = this.bounced(id, probe, receptor)
+    return this.sources.map((source, s) => {
+      const indirect = bounced === null ? null : luminanceOf(bounced[s].mean) * source.axialIntensity
+      const error = bounced === null ? 0 : bounced[s].standardError * source.axialIntensity
+      return { source, direct: this.direct(source, probe, receptor), indirect, error }
+    })
+  }
+
+  private bounced(id: string, probe: Probe, receptor: Receptor) {
+    if (this.plan.paths > 0 && !this.fresh.has(id)) this.trace(id, probe, receptor)
+    const record = this.indirect.get(id)
+    if (!record) return null
+    return this.sources.map((source) => {
+      const s = record.sourceIds.indexOf(source.id)
+      return s < 0 ? { mean: [0, 0, 0] as Rgb, standardError: 0 } : summary(record.batches.map((batch) => batch[s]))
+    })
+  }
+
+  private trace(id: string, probe: Probe, receptor: Receptor): void {
+    const sourceIds = this.sources.map((source) => source.id)
+    const before = this.indirect.get(id)
+    const kept = before && before.sourceIds.join() === sourceIds.join() ? before.batches : []
+    const paths = Math.ceil(this.plan.paths / BATCHES)
+    const traced = Array.from({ length: BATCHES }, (_, i) =>
+      bounceBatch(this.scene, probe, receptor, { paths, seed: hash32(textHash(id), kept.length + i) }),
+    )
+    this.indirect.set(id, { sourceIds, batches: [...kept, ...traced] })
+    this.fresh.add(id)
+  }
+}
+
+const textHash = (text: string): number => [...text].reduce((h, c) => hash32(h, c.charCodeAt(0)), 0)
+
+/** Direct and bounced light of all the given sources together. */
+export const sumOf = (lights: readonly PlaceLight[]): LuxSeconds =>
+  lights.reduce((sum, { direct, indirect }) => sum + direct + (indirect ?? 0), 0)
+export const aloneOf = (lights: readonly PlaceLight[], sourceId: string): LuxSeconds =>
+  sumOf(lights.filter(({ source }) => source.id === sourceId))

@@ -1,0 +1,182 @@
+import { faceOutline } from '../meter'
+import type { RigSource } from '../rig'
+import { placeOf, type SourcePlace, tapeEnd } from '../sitting'
+import { degrees, dot, normalize, pointToWorld, scale, subtract, type Vec3 } from '../space'
+import { BANDS } from './bands'
+import { GEOMETRY, reading } from './reading'
+import type { Stage } from './stage'
+import type { Reading } from './types'
+import { AIM_LANDMARKS, figure, landmarkWords, lengthPhrase, lengthText, lengthUnit, side } from './words'
+
+/** Where a source stands, as a tape and a protractor find it. */
+export function placingReadings(stage: Stage, source: RigSource): readonly Reading[] {
+  const place = placeOf(source.frame.origin, stage.sitting.camera, stage.marks)
+  return [
+    ...angleReadings(stage, source, place),
+    tapeReading(stage, source, place),
+    ...heightReadings(stage, source, place),
+    aimReading(stage, source),
+  ]
+}
+
+const wrapped = (deg: number): number => deg - 360 * Math.round(deg / 360)
+
+/** Round from where the nose points, seen from above; positive to camera right as the head's own right side is turned. */
+export function azimuthFromNoseDeg({ figure: { posed }, marks }: Stage, at: Vec3): number {
+  const out = subtract(at, marks.eyePoint)
+  const heading = ([x, , z]: Vec3) => degrees(Math.atan2(x, z))
+  return wrapped(heading(out) - heading(posed.noseDirection))
+}
+
+function angleReadings(stage: Stage, source: RigSource, place: SourcePlace): readonly Reading[] {
+  const { letter, id: sourceId } = source
+  const at = source.frame.origin
+  const fromNose = azimuthFromNoseDeg(stage, at)
+  const fromLens = place.azimuthFromLensDeg
+  const eye = { name: 'eye line', at: stage.marks.eyePoint }
+  return [
+    reading({
+      id: `source.${letter}.azimuthFromNose`,
+      value: fromNose,
+      unit: '°',
+      text: figure(Math.abs(fromNose)),
+      band: BANDS.angle,
+      place: eye,
+      sentence: `from the nose, to ${side(fromNose)} of where it points: that makes the pattern.`,
+      why: {
+        formula: 'azimuth of the centre − azimuth of the nose, seen from above',
+        filled: `${figure(fromNose, 1)}°`,
+        source: GEOMETRY,
+      },
+      sourceId,
+    }),
+    reading({
+      id: `source.${letter}.azimuthFromLens`,
+      value: fromLens,
+      unit: '°',
+      text: figure(Math.abs(fromLens)),
+      band: BANDS.angle,
+      place: eye,
+      sentence: `from the lens, to ${side(fromLens)}: that goes on the floor plan.`,
+      why: {
+        formula: 'azimuth of the centre at the eye point, round from the lens axis',
+        filled: `${figure(fromLens, 1)}°`,
+        source: GEOMETRY,
+      },
+      sourceId,
+    }),
+    reading({
+      id: `source.${letter}.elevation`,
+      value: place.elevationDeg,
+      unit: '°',
+      text: figure(place.elevationDeg),
+      band: BANDS.angle,
+      place: eye,
+      sentence: `is how far the centre of ${letter} stands ${place.elevationDeg < 0 ? 'below' : 'above'} the eye line.`,
+      why: {
+        formula: 'atan(rise / level distance) from the eye point to the centre of the lit face',
+        filled: `${figure(place.elevationDeg, 1)}°`,
+        source: GEOMETRY,
+      },
+      sourceId,
+    }),
+  ]
+}
+
+function tapeReading(stage: Stage, source: RigSource, place: SourcePlace): Reading {
+  const { letter, id: sourceId } = source
+  const end = tapeEnd(source.frame.origin, stage.sitting.camera, stage.marks)
+  const why = place.tapeTo === 'crown' ? 'the crown, since it stands behind the sitter' : 'the near cheek'
+  return reading({
+    id: `source.${letter}.tape`,
+    value: place.tapeM,
+    unit: lengthUnit(stage.units),
+    text: lengthText(place.tapeM, stage.units),
+    band: BANDS.length,
+    place: { name: place.tapeTo, at: end },
+    sentence: `on the tape, from the centre of ${letter}'s lit face to ${why}.`,
+    why: { formula: '|centre − landmark|', filled: `${figure(place.tapeM, 3)} m`, source: GEOMETRY },
+    sourceId,
+  })
+}
+
+function heightReadings(stage: Stage, source: RigSource, place: SourcePlace): readonly Reading[] {
+  const { letter, id: sourceId } = source
+  const centre = source.frame.origin
+  const outline = faceOutline(source)
+  const lowest = outline.reduce((low, p) => (p[1] < low[1] ? p : low))
+  const rise = centre[1] - stage.marks.eyePoint[1]
+  const length = (m: number) => lengthPhrase(m, stage.units)
+  return [
+    reading({
+      id: `source.${letter}.centreHeight`,
+      value: centre[1],
+      unit: lengthUnit(stage.units),
+      text: lengthText(centre[1], stage.units),
+      band: BANDS.length,
+      place: { name: `centre of ${letter}`, at: centre },
+      sentence: `is the height of ${letter}'s centre, eye line ${rise < 0 ? '−' : '+'} ${lengthText(Math.abs(rise), stage.units)}; its lower edge is at ${length(lowest[1])}.`,
+      why: {
+        formula: 'eye line + distance · sin(elevation)',
+        filled: `${figure(stage.marks.eyePoint[1], 2)} + ${figure(rise / Math.sin((place.elevationDeg * Math.PI) / 180) || 0, 2)}·sin ${figure(place.elevationDeg)}° m`,
+        source: GEOMETRY,
+      },
+      sourceId,
+    }),
+    reading({
+      id: `source.${letter}.lowerEdge`,
+      value: lowest[1],
+      unit: lengthUnit(stage.units),
+      text: lengthText(lowest[1], stage.units),
+      band: BANDS.length,
+      place: { name: `lower edge of ${letter}`, at: lowest },
+      sentence: `over the floor is the lower edge of ${letter}.`,
+      why: {
+        formula: 'lowest point of the outline of the tilted face',
+        filled: `${figure(lowest[1], 3)} m`,
+        source: GEOMETRY,
+      },
+      sourceId,
+    }),
+  ]
+}
+
+function aimReading(stage: Stage, source: RigSource): Reading {
+  const { letter, frame, id: sourceId } = source
+  const { landmarks } = stage.figure.posed
+  const off = (to: Vec3) => angleBetween(frame.z, subtract(to, frame.origin))
+  const chin = off(landmarks.chin.position)
+  const face = off(landmarks.noseTip.position)
+  return reading({
+    id: `source.${letter}.aim`,
+    value: chin,
+    unit: '°',
+    text: figure(chin),
+    band: BANDS.angle,
+    place: { name: 'aim point', at: source.aim },
+    sentence: `off the chin and ${figure(face)}° off the nose: ${letter} points at ${aimedAt(stage, source)}.`,
+    why: {
+      formula: 'angle between the axis of the lit face and the line to the chin',
+      filled: `${figure(chin, 1)}°`,
+      source: GEOMETRY,
+    },
+    sourceId,
+  })
+}
+
+const angleBetween = (a: Vec3, b: Vec3): number =>
+  degrees(Math.acos(Math.min(1, Math.max(-1, dot(normalize(a), normalize(b))))))
+
+/** What the axis meets first; on the sitter, the nearest named place. */
+function aimedAt({ scene, figure: { posed } }: Stage, { id, frame }: RigSource): string {
+  const hit = scene.caster.nearest(frame.origin, frame.z, scene.bodies.gearOf.get(id))
+  if (!hit) return 'nothing in the room'
+  const meaning = scene.bodies.meanings[hit.bodyIndex]
+  if (meaning.kind === 'surface') return `the ${meaning.surface.kind}`
+  if (meaning.kind === 'ball') return 'the ball'
+  if (meaning.kind === 'gear') return 'another source'
+  const met = pointToWorld({ ...frame, origin: frame.origin }, scale([0, 0, 1], hit.distance))
+  const marks = posed.landmarks as Readonly<Record<string, { readonly position: Vec3 }>>
+  const far = (name: string) => Math.hypot(...subtract(marks[name].position, met))
+  return landmarkWords(AIM_LANDMARKS.reduce((near, name) => (far(name) < far(near) ? name : near)))
+}

@@ -1,0 +1,66 @@
+import { luminousExposureFromFNumber } from '../photometry'
+import type { RigSource } from '../rig'
+import { sumOf } from './light-table'
+import { absoluteBand } from './metering'
+import { absent, ISO_2720, reading } from './reading'
+import { type Stage, towardsLight } from './stage'
+import type { Reading } from './types'
+import { dialFraction, dialStop, figure, signed } from './words'
+
+/** Stops by which all sources together must be raised for the near cheek to read an f-number; null: no light to scale. */
+export function stopsForFNumber(stage: Stage, fNumber: number): number | null {
+  if (!stage.key) return null
+  const h = sumOf(stage.table.at('nearCheek.disc.light', towardsLight(stage, stage.key), 'disc'))
+  return h > 0 ? Math.log2(luminousExposureFromFNumber(fNumber, stage.sitting.camera.iso) / h) : null
+}
+
+/** Flash energy and dial of each source that is on, for the camera's f-number, the sources keeping their relation. */
+export function powerReadings(stage: Stage): readonly Reading[] {
+  const { fNumber } = stage.sitting.camera
+  const raise = stopsForFNumber(stage, fNumber)
+  return stage.table.sources.map((source) => powerReading(stage, source, raise, fNumber))
+}
+
+function powerReading(stage: Stage, source: RigSource, raise: number | null, fNumber: number): Reading {
+  const { head } = stage.sitting.sources.find(({ id }) => id === source.id)!
+  const { letter, id: sourceId } = source
+  const common = {
+    id: `source.${letter}.power`,
+    place: { name: `head of ${letter}`, at: source.frame.origin },
+    sourceId,
+  }
+  const formula = 'J = J full · 2^(dial + stops to the f-number)'
+  if (raise === null)
+    return absent({
+      ...common,
+      formula,
+      source: ISO_2720,
+      sentence: 'no light reaches the near cheek: no power gives an f-number.',
+    })
+  const dial = head.powerStops + raise
+  const joules = head.energyJ * 2 ** dial
+  return reading({
+    ...common,
+    value: joules,
+    unit: 'J',
+    text: figure(joules, joules < 10 ? 1 : 0),
+    band: absoluteBand(stage, sourceId),
+    sentence: `for ${dialStop(fNumber)}, ${reach(dial, head.energyJ, head.lowestStops)}`,
+    why: {
+      formula,
+      filled: `${head.energyJ} J · 2^(${signed(head.powerStops)} ${signed(raise)})`,
+      source: ISO_2720,
+    },
+  })
+}
+
+const EASE = 0.05
+
+function reach(dial: number, energyJ: number, lowestStops: number): string {
+  const lowest = dialFraction(lowestStops)
+  if (dial > EASE)
+    return `${figure(dial, 1)} stops more than the ${energyJ} J head has: move it nearer, open up, or take a larger head.`
+  if (dial < lowestStops - EASE)
+    return `${figure(lowestStops - dial, 1)} stops under its lowest, ${lowest}: move it away, stop down, or put that much ND before it.`
+  return `that is ${dialFraction(dial)} on a ${energyJ} J head. Lowest is ${lowest}.`
+}

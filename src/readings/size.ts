@@ -1,0 +1,135 @@
+import { apparentDeg, faceOutline, solidAngle } from '../meter'
+import type { RigSource } from '../rig'
+import { tapeEnd } from '../sitting'
+import { distance } from '../space'
+import { absent, GEOMETRY, reading } from './reading'
+import { farCheekOf, nearCheekOf, type Stage, towardsLight } from './stage'
+import type { Reading } from './types'
+import { figure, lengthPhrase, signed, softness } from './words'
+
+/** How large a source looks from the face, how its light falls off across it, and what it throws into the room. */
+export const sizeReadings = (stage: Stage, source: RigSource): readonly Reading[] => [
+  ...apparentReadings(stage, source),
+  roomFluxReading(stage, source),
+  falloffReading(stage, source),
+]
+
+function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
+  const { letter, id: sourceId, litFace, frame } = source
+  const from = tapeEnd(frame.origin, stage.sitting.camera, stage.marks)
+  const [width, height] = (['width', 'height'] as const).map((along) => apparentDeg(source, along, from))
+  const omega = solidAngle(faceOutline(source), frame.origin, from)
+  const place = { name: 'near cheek', at: from }
+  const size = (m: number, deg: number) =>
+    `2·atan(${figure(m / 2, 2)} / ${figure(distance(frame.origin, from), 2)} m) = ${figure(deg, 1)}°, less the tilt`
+  return [
+    reading({
+      id: `source.${letter}.apparentWidth`,
+      value: width,
+      unit: '°',
+      text: figure(width),
+      place,
+      sentence: `is how wide ${letter} looks from the near cheek: ${softness(Math.min(width, height))}.`,
+      why: {
+        formula: '2·atan(½ width / distance), foreshortened',
+        filled: size(litFace.widthM, width),
+        source: GEOMETRY,
+      },
+      sourceId,
+    }),
+    reading({
+      id: `source.${letter}.apparentHeight`,
+      value: height,
+      unit: '°',
+      text: figure(height),
+      place,
+      sentence: `is how tall ${letter} looks from the near cheek.`,
+      why: {
+        formula: '2·atan(½ height / distance), foreshortened',
+        filled: size(litFace.heightM, height),
+        source: GEOMETRY,
+      },
+      sourceId,
+    }),
+    reading({
+      id: `source.${letter}.solidAngle`,
+      value: omega,
+      unit: 'sr',
+      text: figure(omega, 2),
+      place,
+      sentence: `of the near cheek's sky is filled by ${letter}.`,
+      why: {
+        formula: 'Ω of the outline, by triangles: tan(Ω/2) = |a·(b×c)| / (abc + (a·b)c + (a·c)b + (b·c)a)',
+        filled: `${figure(omega, 4)} sr`,
+        source: 'van Oosterom and Strackee 1983',
+      },
+      sourceId,
+    }),
+  ]
+}
+
+/** X = Φ/(E·d²): two sources at equal exposure fill the shadows of one room as their X. */
+function roomFluxReading(stage: Stage, source: RigSource): Reading {
+  const { letter, id: sourceId, axialIntensity, emitters } = source
+  const probe = towardsLight(stage, source)
+  const lux = stage.table.direct(source, probe, 'disc', false)
+  const id = `source.${letter}.roomFlux`
+  const place = { name: 'near cheek', at: probe.point }
+  const formula = 'X = Φ / (E·d²)'
+  if (!(lux > 0))
+    return absent({ id, place, formula, source: GEOMETRY, sourceId, sentence: `${letter} sends the face no light.` })
+  const flux = emitters.reduce((sum, { emission }) => sum + emission.flux, 0) * axialIntensity
+  const d = distance(source.frame.origin, probe.point)
+  const x = flux / (lux * d * d)
+  return reading({
+    id,
+    value: x,
+    unit: 'sr',
+    text: figure(x, 1),
+    place,
+    sentence: `of light goes into the room for each unit on the face: ${spill(x)}. What ${letter}'s own head catches is not taken off.`,
+    why: {
+      formula,
+      filled: `${figure(flux)} lm·s / (${figure(lux)} lx·s · ${figure(d, 2)}² m²)`,
+      source: 'conservation of flux; bare dish 1.2 sr, shoot-through 6 to 8 (computed)',
+    },
+    sourceId,
+  })
+}
+
+/** Against the 1.24 sr of the 65° dish: one stop more is twice the fill from the room. */
+const DISH_SR = 1.24
+function spill(x: number): string {
+  const stops = Math.log2(x / DISH_SR)
+  if (stops < 0.5) return 'no more than a plain dish'
+  return `it fills the shadows ${figure(stops, 1)} stops more than a plain dish`
+}
+
+function falloffReading(stage: Stage, source: RigSource): Reading {
+  const { letter, id: sourceId } = source
+  const near = towardsLight(stage, source, nearCheekOf(stage, source))
+  const far = towardsLight(stage, source, farCheekOf(stage, source))
+  const [a, b] = [near, far].map((probe) => stage.table.direct(source, probe, 'disc', false))
+  const id = `source.${letter}.falloff`
+  const place = { name: 'far cheek', at: far.point }
+  const formula = 'log₂(E far / E near), both facing the source, nothing in the way'
+  if (!(a > 0 && b > 0))
+    return absent({ id, place, formula, source: GEOMETRY, sourceId, sentence: `${letter} does not reach both cheeks.` })
+  const stops = Math.log2(b / a)
+  const [da, db] = [near, far].map((probe) => distance(source.frame.origin, probe.point))
+  return reading({
+    id,
+    value: stops,
+    unit: 'stop',
+    text: signed(stops),
+    band: null,
+    place,
+    sentence: `from near to far cheek, both facing ${letter}: ${figure((db - da) * 100)} cm farther ${Math.abs(stops) < 0.3 ? 'matters little' : 'matters'} at ${lengthPhrase(da, stage.units)}.`,
+    why: {
+      formula,
+      filled: `log₂(${figure(b, 1)} / ${figure(a, 1)}); from distance alone ${signed(2 * Math.log2(da / db), 2)}`,
+      source: 'inverse square law, with the size of the source',
+    },
+    sourceId,
+  })
+}

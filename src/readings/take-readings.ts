@@ -1,0 +1,88 @@
+import { bodiesOf, type MeterScene, type RigBodies } from '../meter'
+import type { Rig } from '../rig'
+import type { Sitting } from '../sitting'
+import type { RayCaster } from '../space'
+import { backdropReadings } from './backdrop'
+import { cautionsOf } from './cautions'
+import { edgeReadings } from './edges'
+import { broadShortReading, lensHeightReading } from './facing'
+import { type IndirectStore, LightTable } from './light-table'
+import { meteringReadings } from './metering'
+import { patternReading } from './pattern'
+import { placingReadings } from './placing'
+import { powerReadings } from './power'
+import { ratioReadings } from './ratio'
+import { sizeReadings } from './size'
+import { type Exposure, stageOf } from './stage'
+import type { Caution, Reading } from './types'
+import type { Units } from './words'
+
+export interface ReadingsInput {
+  readonly sitting: Sitting
+  readonly rig: Rig
+  /** Built over bodies.bodies, in that order. */
+  readonly caster: RayCaster
+  /** Default: bodiesOf(rig). */
+  readonly bodies?: RigBodies
+  /**
+   * Paths for bounced light at each place in this pass. 0 (default): quick, nothing is traced and the bounce is what
+   * `indirect` holds. Else the new paths join those of `indirect`: call again with the returned store to refine.
+   */
+  readonly paths?: number
+  /** From an earlier call. Still good for a quick answer after an edit; start a full one from an empty store then. */
+  readonly indirect?: IndirectStore
+  readonly units?: Units
+}
+
+export interface ReadingsOutput {
+  readonly readings: readonly Reading[]
+  readonly cautions: readonly Caution[]
+  readonly exposure: Exposure
+  readonly indirect: IndirectStore
+  /** Rays cast for this answer. */
+  readonly rays: number
+}
+
+/** Every number of a sitting, as records; what re-exposure does to the powers is in `exposure`, and in the readings. */
+export function takeReadings(input: ReadingsInput): ReadingsOutput {
+  const { sitting, rig, caster, bodies = bodiesOf(rig), paths = 0, indirect = new Map(), units = 'metres' } = input
+  const counted = counting(caster)
+  const scene: MeterScene = { rig, bodies, caster: counted.caster }
+  const table = new LightTable(scene, { paths, store: indirect })
+  const stage = stageOf(sitting, scene, table, units)
+  const readings = [
+    ...meteringReadings(stage),
+    ...rig.sources.filter(({ on }) => on).flatMap((source) => edgeReadings(stage, source)),
+    patternReading(stage, paths > 0),
+    broadShortReading(stage),
+    ...ratioReadings(stage),
+    ...backdropReadings(stage),
+    ...rig.sources.flatMap((source) => [...placingReadings(stage, source), ...sizeReadings(stage, source)]),
+    ...powerReadings(stage),
+    lensHeightReading(stage),
+  ]
+  return {
+    readings,
+    cautions: cautionsOf(stage),
+    exposure: stage.exposure,
+    indirect: table.store,
+    rays: counted.count(),
+  }
+}
+
+function counting(caster: RayCaster): { readonly caster: RayCaster; count(): number } {
+  let rays = 0
+  return {
+    caster: {
+      visible(from, to, ignore) {
+        rays++
+        return caster.visible(from, to, ignore)
+      },
+      nearest(origin, direction, ignore) {
+        rays++
+        return caster.nearest(origin, direction, ignore)
+      },
+    },
+    count: () => rays,
+  }
+}

@@ -1,0 +1,74 @@
+import { formatNearestThird } from '../camera'
+import { FOOT_M } from '../photometry'
+
+export type Units = 'metres' | 'feet'
+
+export const MINUS = '−'
+
+/** A number at so many decimals with a true minus sign; what rounds to nothing has no sign. */
+export function figure(value: number, digits = 0): string {
+  const rounded = Math.abs(value).toFixed(digits)
+  return value < 0 && Number(rounded) !== 0 ? `${MINUS}${rounded}` : rounded
+}
+
+/** The same with a plus sign where it is more. */
+export const signed = (value: number, digits = 1): string => {
+  const text = figure(value, digits)
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text
+}
+
+/** A length as a tape shows it: metres to the centimetre, or feet and inches to the half inch. Without the unit 'm'. */
+export function lengthText(metres: number, units: Units): string {
+  if (units === 'metres') return figure(metres, 2)
+  const halves = Math.round((Math.abs(metres) / FOOT_M) * 24)
+  const feet = Math.floor(halves / 24)
+  const inches = Math.floor((halves % 24) / 2)
+  const half = halves % 2 === 1 ? '½' : ''
+  const whole = half && inches === 0 ? '' : `${inches}`
+  return `${metres < 0 ? MINUS : ''}${feet}′ ${whole}${half}″`
+}
+
+export const lengthUnit = (units: Units): string => (units === 'metres' ? 'm' : '')
+export const lengthPhrase = (metres: number, units: Units): string =>
+  units === 'metres' ? `${lengthText(metres, units)} m` : lengthText(metres, units)
+
+/** Camera left or right, in words: positive is right. */
+export const side = (signedValue: number): string => (signedValue >= 0 ? 'camera right' : 'camera left')
+
+/** 'f/9': what the camera's dial can do. */
+export const dialStop = formatNearestThird
+
+/** A power as a flash head's dial writes it: full, 1/2, 1/4 − 0.3 … stops: 0 is full. */
+export function dialFraction(stops: number): string {
+  const tenths = Math.round(stops * 10)
+  const whole = Math.ceil(tenths / 10)
+  const rest = tenths - 10 * whole
+  const name = whole === 0 ? '1/1' : whole < 0 ? `1/${2 ** -whole}` : `${2 ** whole}/1`
+  return rest === 0 ? name : `${name} ${MINUS} 0.${-rest}`
+}
+
+/** How soft a source looks, by its apparent size: common practice, no source (under 6° hard … over 50° very soft). */
+export function softness(degrees: number): string {
+  if (degrees < 6) return 'hard'
+  if (degrees < 15) return 'crisp'
+  if (degrees < 30) return 'medium'
+  return degrees <= 50 ? 'soft' : 'very soft'
+}
+
+const LANDMARK_WORDS: Readonly<Record<string, string>> = {
+  chin: 'the chin',
+  noseTip: 'the nose',
+  foreheadCentre: 'the forehead',
+  cheekLeft: 'the cheek at camera right',
+  cheekRight: 'the cheek at camera left',
+  earLeft: 'the ear at camera right',
+  earRight: 'the ear at camera left',
+  crown: 'the crown',
+  backOfHead: 'the back of the head',
+  sternalNotch: 'the throat',
+  shoulderLeft: 'the shoulder at camera right',
+  shoulderRight: 'the shoulder at camera left',
+}
+/** Places of the sitter that an aim is named after. The sitter's own left is camera right when facing the lens. */
+export const AIM_LANDMARKS = Object.keys(LANDMARK_WORDS)
+export const landmarkWords = (name: string): string => LANDMARK_WORDS[name] ?? name
