@@ -113,11 +113,19 @@ class TriangleSearch {
   /** Squared distance to the foot point, its barycentric weights clamped to the triangle and left in trial. */
   private towards(vertex: number, triangle: number): number {
     const p = this.positions
-    const [a, b, c] = [0, 1, 2].map((k) => this.proxyIndices[triangle * 3 + k] * 3)
+    const a = this.proxyIndices[triangle * 3] * 3
+    const b = this.proxyIndices[triangle * 3 + 1] * 3
+    const c = this.proxyIndices[triangle * 3 + 2] * 3
     const o = vertex * 3
-    const [ux, uy, uz] = [p[b] - p[a], p[b + 1] - p[a + 1], p[b + 2] - p[a + 2]]
-    const [vx, vy, vz] = [p[c] - p[a], p[c + 1] - p[a + 1], p[c + 2] - p[a + 2]]
-    const [wx, wy, wz] = [p[o] - p[a], p[o + 1] - p[a + 1], p[o + 2] - p[a + 2]]
+    const ux = p[b] - p[a]
+    const uy = p[b + 1] - p[a + 1]
+    const uz = p[b + 2] - p[a + 2]
+    const vx = p[c] - p[a]
+    const vy = p[c + 1] - p[a + 1]
+    const vz = p[c + 2] - p[a + 2]
+    const wx = p[o] - p[a]
+    const wy = p[o + 1] - p[a + 1]
+    const wz = p[o + 2] - p[a + 2]
     const uu = ux * ux + uy * uy + uz * uz
     const uv = ux * vx + uy * vy + uz * vz
     const vv = vx * vx + vy * vy + vz * vz
@@ -126,10 +134,15 @@ class TriangleSearch {
     const area = uu * vv - uv * uv || 1e-30
     let s = Math.max(0, (vv * uw - uv * vw) / area)
     let t = Math.max(0, (uu * vw - uv * uw) / area)
-    if (s + t > 1) [s, t] = [s / (s + t), t / (s + t)]
+    const over = Math.max(1, s + t)
+    s /= over
+    t /= over
     this.trial[0] = 1 - s - t
     this.trial[1] = s
     this.trial[2] = t
-    return (wx - s * ux - t * vx) ** 2 + (wy - s * uy - t * vy) ** 2 + (wz - s * uz - t * vz) ** 2
+    const dx = wx - s * ux - t * vx
+    const dy = wy - s * uy - t * vy
+    const dz = wz - s * uz - t * vz
+    return dx * dx + dy * dy + dz * dz
   }
 }

@@ -40,15 +40,20 @@ function readPart(glb: Glb, name: PartName): FigurePart {
   const n = positions.length / 3
   const normals = attribute('NORMAL')
   normalizeAll(normals)
-  const proxyAccessor = (mesh.extras as { proxyIndices?: number } | undefined)?.proxyIndices
+  const extras = (mesh.extras ?? {}) as { readonly proxyIndices?: number; readonly headWeight?: number }
+  /** Attributes that are one number throughout are left out of the file. */
+  const orConstant = (key: string, size: number, constant: number | undefined): Float32Array =>
+    primitive.attributes[key] === undefined && constant !== undefined
+      ? new Float32Array(n * size).fill(constant)
+      : attribute(key)
   const indices = readIndices(glb, primitive.indices, n, `${path}.indices`)
   const proxyPath = `${path}.extras.proxyIndices`
-  const proxyIndices = readIndices(glb, need(proxyAccessor, proxyPath, 'an accessor number'), n, proxyPath)
+  const proxyIndices = readIndices(glb, need(extras.proxyIndices, proxyPath, 'an accessor number'), n, proxyPath)
   return {
     name,
     mesh: { positions, normals, indices },
-    tint: attribute('COLOR_0'),
-    headWeight: attribute('_HEADWEIGHT'),
+    tint: orConstant('COLOR_0', 3, 1),
+    headWeight: orConstant('_HEADWEIGHT', 1, extras.headWeight),
     proxyIndices,
     ...buildProxyMap(positions, indices, proxyIndices),
   }

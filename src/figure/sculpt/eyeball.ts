@@ -11,7 +11,7 @@ const SEGMENTS = 48
 const FRONT_RINGS = [
   0.6, 1.2, 1.65, 1.85, 2.6, 3.6, 4.6, 5.1, 5.4, 5.6, 5.8, 6, 6.2, 6.4, 6.7, 7.2, 8, 9, 10, 11, 11.6, 11.9, 12,
 ]
-const BACK_LATITUDES_DEG = [10, 22, 36, 52, 68, 80]
+const BACK_LATITUDES_DEG = [18, 45, 70]
 const BLEND_FROM = 5.4
 const BLEND_TO = 6.6
 

@@ -7,59 +7,87 @@ const hairline = spline(data.HAIRLINE)
 /** Inner face of the shell, this deep under the skin, so that hair is a closed solid. */
 const ROOT_DEPTH = 6
 
-/** Millimetres inside the hairline, positive where hair grows; measured over the skin, not along y alone. */
-export function insideHairline(x: number, y: number, z: number): number {
+/** Millimetres above the hairline, near the edge measured across it, not along y; without its raggedness. */
+function aboveHairline(x: number, y: number, z: number): number {
   const ax = Math.abs(x)
   const back = z - data.SKULL_AXIS_Z
   const azimuth = Math.atan2(ax, back)
   const slope = (hairline(azimuth + 0.02) - hairline(azimuth - 0.02)) / 0.04 / Math.max(30, Math.hypot(ax, back))
-  const ragged =
-    (valueNoise(x * 0.11 + 3, y * 0.09, z * 0.11) - 0.5) * 5 + (valueNoise(x * 0.4, y * 0.2, z * 0.4) - 0.5) * 2
-  return (y - hairline(azimuth)) / Math.sqrt(1 + slope * slope) + ragged
+  const above = y - hairline(azimuth)
+  return above / Math.sqrt(1 + slope * slope * Math.exp(-((above / 28) ** 2)))
 }
 
+/** How far the edge strays from the drawn line: as the skin goes, and strand by strand. Within ±RAGGED. */
+function raggedness(x: number, y: number, z: number, [angle, along]: Strand): number {
+  const drift = (valueNoise(x * 0.06 + 3, y * 0.06, z * 0.06) - 0.5) * 5
+  return drift + (valueNoise(angle * 19 + 40, along * 0.02, 11.5) - 0.5) * 6
+}
+const RAGGED = 5.5
+
+/** Millimetres inside the hairline, positive where hair grows. */
+export const insideHairline = (x: number, y: number, z: number): number =>
+  aboveHairline(x, y, z) + raggedness(x, y, z, strandCoordinates(x, y, z))
+
+/** Angle about the axis from forehead to nape; distance along it, mm. */
+export type Strand = readonly [number, number]
+
 /** Angle of the strand through a point about the axis from forehead to nape, and how far along that axis it is. */
-export function strandCoordinates(x: number, y: number, z: number): readonly [number, number] {
+export function strandCoordinates(x: number, y: number, z: number): Strand {
   const [y0, z0] = data.FRONT_POLE
   const dy = data.NAPE_POLE[0] - y0
   const dz = data.NAPE_POLE[1] - z0
   const size = Math.hypot(dy, dz)
   const along = ((y - y0) * dy + (z - z0) * dz) / size
   const up = (-(y - y0) * dz + (z - z0) * dy) / size
-  const wave = (valueNoise(along * 0.022 + 9, x * 0.012, up * 0.012) - 0.5) * 0.5
+  const wave = (valueNoise(along * 0.018 + 9, x * 0.014 + 5, up * 0.012) - 0.5) * 0.6
   return [Math.atan2(x, up) + wave, along]
 }
 
-/** Locks: long along the strand, narrow across it. −1 to 1. */
-function locks(x: number, y: number, z: number): number {
-  const [angle, along] = strandCoordinates(x, y, z)
-  const broad = valueNoise(angle * 7 + 40, along * 0.012, 1.5) - 0.5
-  const narrow = valueNoise(angle * 17 + 40, along * 0.016, 7.5) - 0.5
-  return 1.1 * broad + 0.9 * narrow
+/** Noise folded to 0 where it crosses its middle; the fold is rounded, or the mesh breaks it into beads. */
+const creased = (noise: number): number => ((2 * noise - 1) ** 2 + 0.012) ** 0.25
+
+/** Locks: long along the strand, narrow across it; about −1 to 1. */
+function locks([angle, along]: Strand): number {
+  const broad = creased(valueNoise(angle * 6 + 40, along * 0.011, 1.5))
+  const narrow = creased(valueNoise(angle * 14 + 40, along * 0.014, 7.5))
+  const fine = valueNoise(angle * 30 + 40, along * 0.016, 9.5)
+  return 1.1 * broad + 0.9 * narrow + 0.5 * fine - 1.4
 }
 
 /** Full depth of hair over the skin: more on top and in front, close at the sides, thin at the nape and the sideburn. */
 function fullDepth(x: number, y: number, z: number): number {
-  const top = smoothStep(38, 104, y)
-  const front = smoothStep(-85, -5, z) * smoothStep(50, 84, y)
-  const sides = mix(2.6, 6.5, smoothStep(-20, 48, y))
-  const nape = smoothStep(-40, 20, y) * smoothStep(-60, -120, z)
-  return sides + 6 * top * (1 - 0.3 * smoothStep(26, 60, Math.abs(x))) + 3.5 * front + 4 * nape
+  const top = smoothStep(34, 104, y)
+  const front = smoothStep(-95, -10, z) * smoothStep(50, 84, y)
+  const sides = mix(2.4, 6, smoothStep(-20, 48, y))
+  const crown = smoothStep(-40, 20, y) * smoothStep(-60, -120, z)
+  const towardsParting = smoothStep(60, -60, x)
+  return sides + (6 + 3 * towardsParting) * top + 3.5 * front + 4 * crown
 }
+
+/** Deepest hair and locks, mm: beyond it no hair need be computed. */
+const DEEPEST = 28
 
 /** Hair as a closed shell over the skull, rising out of the skin at the hairline without a step. */
 export function hairField(base: Field): Field {
   return (x, y, z) => {
     const skull = base(x, y, z)
-    if (skull > 40) return skull - 20
-    if (skull < -20) return -skull - ROOT_DEPTH
-    const edge = insideHairline(x, y, z)
-    const depth = fullDepth(x, y, z)
-    const rise = 12 + 18 * smoothStep(20, 70, y)
-    const t = clamp01(edge / rise)
-    const slope = (2 * depth) / rise
-    const body = edge < 0 ? Math.max(-9, slope * edge) : depth * t * (2 - t)
-    const surface = body + locks(x, y, z) * mix(0.4, 2.6, smoothStep(2, 10, depth)) * smoothStep(0, 0.7, t)
-    return Math.max((skull - surface) * 0.85, -(skull + ROOT_DEPTH))
+    const inner = -(skull + ROOT_DEPTH)
+    if (skull > DEEPEST) return skull - DEEPEST + 3
+    if (skull < -ROOT_DEPTH - 4) return inner
+    const above = aboveHairline(x, y, z)
+    if (above < -9 - RAGGED) return Math.max((skull + 9) * 0.85, inner)
+    return Math.max((skull - hairSurface(above, x, y, z)) * 0.85, inner)
   }
+}
+
+/** Height of the hair over the skull; negative under the skin outside the hairline, so that both meet at an angle. */
+function hairSurface(above: number, x: number, y: number, z: number): number {
+  const strand = strandCoordinates(x, y, z)
+  const edge = above + raggedness(x, y, z, strand)
+  const depth = fullDepth(x, y, z)
+  const rise = 11 + 25 * smoothStep(20, 66, y) * smoothStep(-100, -40, z)
+  const t = clamp01(edge / rise)
+  const body = edge < 0 ? Math.max(-9, ((2 * depth) / rise) * edge) : depth * t * (2 - t)
+  const relief = mix(0.25, 2.1, smoothStep(2, 11, depth)) * smoothStep(-0.1, 0.5, t)
+  return body + locks(strand) * relief
 }

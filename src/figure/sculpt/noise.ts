@@ -6,13 +6,15 @@ export function valueNoise(x: number, y: number, z: number): number {
   const u = ease(x - i)
   const v = ease(y - j)
   const w = ease(z - k)
-  const along = (b: number, c: number) => {
-    const a = corner(i, b, c)
-    return a + (corner(i + 1, b, c) - a) * u
-  }
-  const near = along(j, k) + (along(j + 1, k) - along(j, k)) * v
-  const far = along(j, k + 1) + (along(j + 1, k + 1) - along(j, k + 1)) * v
-  return near + (far - near) * w
+  const near = bilinear(i, j, k, u, v)
+  return near + (bilinear(i, j, k + 1, u, v) - near) * w
+}
+
+function bilinear(i: number, j: number, k: number, u: number, v: number): number {
+  const a = corner(i, j, k)
+  const b = corner(i, j + 1, k)
+  const low = a + (corner(i + 1, j, k) - a) * u
+  return low + (b + (corner(i + 1, j + 1, k) - b) * u - low) * v
 }
 
 const ease = (t: number): number => t * t * (3 - 2 * t)

@@ -43,12 +43,12 @@ function flush(ax: number, y: number, z: number): number {
 
 /** The hair's shadow of roots: a soft rim outside the hairline, so that the hair has no hard edge on the skin. */
 function scalp(x: number, y: number, z: number): number {
-  return 0.95 * smoothStep(-7, 3, insideHairline(x, y, z)) ** 1.5
+  return 0.95 * smoothStep(-8, 3, insideHairline(x, y, z)) ** 1.5
 }
 
 function lips(ax: number, y: number, z: number): number {
   if (ax > 26 || z < 5 || y > -56 || y < -80) return 0
-  return 0.8 * smoothStep(-0.6, 1, Math.min(upperBorder(ax) + 0.2 - y, y - lowerBorder(ax) - 0.2))
+  return 0.85 * smoothStep(-0.6, 1, Math.min(upperBorder(ax) + 0.2 - y, y - lowerBorder(ax) - 0.2))
 }
 
 function brow(ax: number, y: number, z: number): number {
@@ -62,7 +62,7 @@ function brow(ax: number, y: number, z: number): number {
     const off = Math.hypot(ax - mix(x0, x1, t), y - mix(y0, y1, t))
     deepest = Math.max(deepest, smoothStep(width + 1.3, width * 0.35, off))
   }
-  return 0.8 * deepest * mix(0.45, 1, smoothStep(10, 19, ax))
+  return 0.88 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
 }
 
 /** Lash line round the lid opening and the pink corner by the nose. */
@@ -78,11 +78,11 @@ function lids(ax: number, y: number, z: number): Coat[] {
   ]
 }
 
-/** Streaks along the strands, from 0.6 to 1. */
+/** Streaks along the strands, from 0.4 to 1. */
 export function hairTint(x: number, y: number, z: number): data.Tint {
   const [angle, along] = strandCoordinates(x, y, z)
   const streak =
     valueNoise(angle * 15 + 40, along * 0.02, 3.5) * 0.6 + valueNoise(angle * 40 + 40, along * 0.03, 5.5) * 0.4
-  const tone = 0.55 + 0.45 * streak
+  const tone = 0.4 + 0.6 * streak
   return [tone, tone * 0.99, tone * 0.98]
 }

@@ -4,8 +4,9 @@ import { axis, type Grid, ramp } from './grid'
 import { hairField } from './hair'
 import { hairTint, skinTint } from './paint'
 import type { Recipe } from './part'
+import { CENTRE } from './radiusMap'
 import { skinField } from './skin'
-import type { Field } from './solids'
+import { type Field, mix, smoothStep } from './solids'
 
 /** coarseness: 1 for the shipped figure; 3 builds a rough one in a second, for tests. */
 export interface SculptOptions {
@@ -23,7 +24,7 @@ export interface SculptOptions {
 
 export const SHIPPED: SculptOptions = {
   coarseness: 1,
-  skinTriangles: 61_000,
+  skinTriangles: 58_500,
   hairTriangles: 16_000,
   garmentTriangles: 9_500,
   proxyTriangles: { skin: 7_000, eye: 300, hair: 2_600, garment: 1_800 },
@@ -72,10 +73,10 @@ export function hairRecipe(base: Field, options: SculptOptions): Recipe {
     triangles: options.hairTriangles,
     normalStep: 0.6,
     paint: hairTint,
-    warp: null,
+    warp: contractedRoots(base),
     normalWeight: 0.3,
     paintWeight: 0,
-    evenTriangles: true,
+    evenTriangles: false,
   }
 }
 
@@ -87,11 +88,23 @@ export function garmentRecipe(options: SculptOptions): Recipe {
     triangles: options.garmentTriangles,
     normalStep: 0.5,
     paint: null,
-    warp: null,
+    warp: magnifyNeckline,
     normalWeight: 0.3,
     paintWeight: 0,
-    evenTriangles: true,
+    evenTriangles: false,
   }
+}
+
+/** The inner face of the hair lies under the skin, unseen: drawn together towards the skull's centre it costs few triangles. */
+function contractedRoots(base: Field): NonNullable<Recipe['warp']> {
+  return (x, y, z) => {
+    const k = mix(0.3, 1, smoothStep(-5.5, -1, base(x, y, z)))
+    return [CENTRE[0] + k * (x - CENTRE[0]), CENTRE[1] + k * (y - CENTRE[1]), CENTRE[2] + k * (z - CENTRE[2])]
+  }
+}
+
+function magnifyNeckline(x: number, y: number, z: number): readonly [number, number, number] {
+  return [necklineX(x), necklineY(y), z]
 }
 
 /** Monotone in each axis: distances near the face count up to 3 times, near the ear 2.4 times. */
@@ -108,6 +121,8 @@ interface Zone {
 
 const FACE = 3
 const EAR = 2.4
+const necklineX = monotoneWarp([{ centre: 0, half: 80, soft: 40, factor: 2 }])
+const necklineY = monotoneWarp([{ centre: -165, half: 40, soft: 30, factor: 2 }])
 const warpX = monotoneWarp([
   { centre: 0, half: 45, soft: 35, factor: FACE },
   { centre: 78, half: 8, soft: 20, factor: EAR },

@@ -82,6 +82,7 @@ function writeMesh(data: DataBuilder, part: FigurePart, box: Box, material: numb
   const unit = mesh.positions.map((v, i) => (v - box.centre[i % 3]) / box.half)
   // Eyes mirror the lamp: an error in a normal shows there twice over, so theirs are written with 16 bits.
   const normalType = name.startsWith('eye') ? SHORT : BYTE
+  const still = part.headWeight.every((w) => w === part.headWeight[0])
   return {
     name,
     primitives: [
@@ -89,14 +90,17 @@ function writeMesh(data: DataBuilder, part: FigurePart, box: Box, material: numb
         attributes: {
           POSITION: data.addAttribute(unit, 3, SHORT, true),
           NORMAL: data.addAttribute(mesh.normals, 3, normalType),
-          COLOR_0: data.addAttribute(part.tint, 3, UNSIGNED_BYTE),
-          _HEADWEIGHT: data.addAttribute(part.headWeight, 1, UNSIGNED_SHORT),
+          ...(part.tint.every((t) => t === 1) ? {} : { COLOR_0: data.addAttribute(part.tint, 3, UNSIGNED_BYTE) }),
+          ...(still ? {} : { _HEADWEIGHT: data.addAttribute(part.headWeight, 1, UNSIGNED_SHORT) }),
         },
         indices: data.addIndices(mesh.indices, mesh.positions.length / 3),
         material,
       },
     ],
-    extras: { proxyIndices: data.addIndices(part.proxyIndices, mesh.positions.length / 3) },
+    extras: {
+      proxyIndices: data.addIndices(part.proxyIndices, mesh.positions.length / 3),
+      ...(still ? { headWeight: part.headWeight[0] } : {}),
+    },
   }
 }
 

@@ -33,9 +33,9 @@ export const DEPTH_Z: readonly Knot[] = [
   [25.5, 15.2],
 ]
 export const UPPER_BULGE: readonly Knot[] = [
-  [0, 4.2],
-  [5, 4],
-  [12, 3.3],
+  [0, 3.8],
+  [5, 3.6],
+  [12, 3],
   [20, 1.8],
   [25.5, -0.2],
 ]

@@ -1,7 +1,7 @@
 /** Paint as factors on the part's base reflectance, linear, per band. */
 export type Tint = readonly [number, number, number]
 
-export const LIPS: Tint = [0.78, 0.55, 0.6]
+export const LIPS: Tint = [0.74, 0.45, 0.48]
 export const BROW: Tint = [0.16, 0.14, 0.13]
 export const LASHES: Tint = [0.1, 0.09, 0.09]
 export const CARUNCLE: Tint = [0.92, 0.64, 0.68]
@@ -13,17 +13,18 @@ export const SHADE: Tint = [0.9, 0.84, 0.85]
 export const SCALP: Tint = [0.4, 0.36, 0.34]
 /** Centre line of a brow: x, y, half-width, mm. */
 export const BROW_STROKE: readonly (readonly [number, number, number])[] = [
-  [11.5, 17.2, 2.6],
-  [15, 19.6, 3.1],
-  [20, 21.8, 3.1],
-  [30, 25, 2.5],
-  [40, 24.8, 1.7],
-  [50, 18.8, 0.9],
+  [11.2, 16.4, 3],
+  [15, 18.8, 4],
+  [20, 21.2, 4.2],
+  [30, 24.6, 3.6],
+  [40, 24.6, 2.6],
+  [47, 21.4, 1.9],
+  [52, 17.6, 1.2],
 ]
 
 /** Eye, relative to the sclera. */
 export const PUPIL: Tint = [0.015, 0.016, 0.017]
-export const IRIS: Tint = [0.24, 0.165, 0.11]
+export const IRIS: Tint = [0.19, 0.12, 0.075]
 export const IRIS_FLECK: Tint = [0.09, 0.06, 0.03]
 export const LIMBAL_RING: Tint = [0.1, 0.085, 0.075]
 export const SCLERA_CORNER: Tint = [0.95, 0.84, 0.83]
