@@ -138,7 +138,7 @@ function packed(raw: Uint8Array): Uint8Array {
   const half = Math.ceil(raw.length / 2)
   for (let i = 0; i < raw.length; i++) split[(i & 1 ? half : 0) + (i >> 1)] = raw[i]
   for (let i = split.length - 1; i > 0; i--) split[i] = split[i] - split[i - 1] + 128
-  const zipped = zlibSync(split, { level: 6 })
+  const zipped = zlibSync(split, { level: 4 })
   return zipped.length < raw.length ? zipped : raw
 }
 
