@@ -1,6 +1,7 @@
 import { arrivals, type CrossProfile, crossProfile } from '../photometry'
 import type { RigSource } from '../rig'
 import { addScaled, directionToLocal, dot, normalize, pointToLocal, subtract, type Vec3 } from '../space'
+import type { Quality } from './arrivals'
 import { outlineInWorld } from './outline'
 
 /**
@@ -20,15 +21,15 @@ export interface EdgeSpread {
   hiddenBy(width: number): number
 }
 
-/** Grid of the profile: 10 to 90 % settles to 1 %. */
-const PROFILE_GRID = 40
+/** Grid of the profile: 10 to 90 % stands to 1 %, in a draft to 3 %. */
+const PROFILE_GRID: Readonly<Record<Quality, number>> = { settled: 40, draft: 20 }
 
 /**
  * A straight edge hides the source like a blind: what has gone by when the blind stands at x is the cumulative share of
  * the light with smaller x. `lean`: some direction along which the blocker juts out; its part square to the axis is
  * across. null: the blocker juts out straight at the source, or the source sends nothing this way.
  */
-export function edgeSpread(source: RigSource, edge: Vec3, lean: Vec3): EdgeSpread | null {
+export function edgeSpread(source: RigSource, edge: Vec3, lean: Vec3, quality: Quality = 'settled'): EdgeSpread | null {
   const axis = normalize(subtract(source.frame.origin, edge))
   const square = addScaled(lean, axis, -dot(lean, axis))
   const front = source.emitters.find(({ part }) => part === 'front')
@@ -36,7 +37,7 @@ export function edgeSpread(source: RigSource, edge: Vec3, lean: Vec3): EdgeSprea
   const across = normalize(square)
   const place = pointToLocal(front.frame, edge)
   if (arrivals(front.emission, place, 4).length === 0) return null
-  const profile = crossProfile(front.emission, place, directionToLocal(front.frame, across), PROFILE_GRID)
+  const profile = crossProfile(front.emission, place, directionToLocal(front.frame, across), PROFILE_GRID[quality])
   const rim = outlineInWorld(front.frame, front.emission.surface)
     .map((p) => subtract(p, edge))
     .map((p) => dot(p, across) / dot(p, axis))

@@ -1,10 +1,10 @@
 import { type EdgeSpread, edgeSpread, type Probe, stretchOnSurface } from '../meter'
 import type { RigSource } from '../rig'
-import { degrees, distance, dot, normalize, subtract, type Vec3 } from '../space'
+import { addScaled, degrees, distance, dot, normalize, scale, subtract, type Vec3 } from '../space'
 import { BANDS, edgeBand } from './bands'
 import { sumOf } from './light-table'
 import { absent, reading } from './reading'
-import { type Stage, skinProbe } from './stage'
+import { HELD_OFF_M, type Stage, skinProbe } from './stage'
 import type { Reading } from './types'
 import { figure, signed, softness } from './words'
 
@@ -76,6 +76,8 @@ interface Shadow {
 
 /** Least cosine at which skin still counts as lit: beyond it the face turns away and throws no edge of its own. */
 const GRAZING = 0.05
+const PAST_CHIN_M = 0.002
+const LEAST_GAP_M = 0.01
 
 function shadowOf(stage: Stage, source: RigSource, blocker: Blocker): Shadow | { readonly missing: string } {
   const { landmarks, noseDirection, headUp } = stage.figure.posed
@@ -86,8 +88,9 @@ function shadowOf(stage: Stage, source: RigSource, blocker: Blocker): Shadow | {
     return { missing: `${letter} stands behind the face: the ${blocker.id} throws no shadow forward of it.` }
   if (blocker.id === 'chin' && dot(towards, headUp) <= 0)
     return { missing: `${letter} stands below the chin, so its shadow goes up, not onto the neck.` }
-  const probe = skinProbe(stage, blocker.id === 'chin' ? 'neckFront' : shadowCheek(stage, towards))
-  const spread = edgeSpread(source, edge, noseDirection)
+  const probe = blocker.id === 'chin' ? neckBelow(stage, towards) : skinProbe(stage, shadowCheek(stage, towards))
+  if (!probe) return { missing: `the chin's shadow of ${letter} falls past the neck.` }
+  const spread = edgeSpread(source, edge, noseDirection, stage.table.quality)
   if (!spread) return { missing: `${letter} shines straight along the nose: no edge falls aside.` }
   const gapM = dot(subtract(edge, probe.point), spread.axis)
   const cosine = dot(probe.normal, spread.axis)
@@ -108,6 +111,17 @@ function shadowCheek({ figure: { posed } }: Stage, towards: Vec3) {
   const { eyeCentreLeft, eyeCentreRight } = posed.landmarks
   const left = subtract(eyeCentreLeft.position, eyeCentreRight.position)
   return dot(towards, left) > 0 ? 'noseShadowCheekRight' : 'noseShadowCheekLeft'
+}
+
+/** Where the light that just passes the chin lands: on the neck, or on the clothes below it. */
+function neckBelow({ scene, figure }: Stage, towards: Vec3): Probe | null {
+  const { position, normal } = figure.posed.landmarks.menton
+  const away = scale(towards, -1)
+  const start = addScaled(position, normal, PAST_CHIN_M)
+  const hit = scene.caster.nearest(start, away)
+  const meaning = hit && scene.bodies.meanings[hit.bodyIndex]
+  if (!hit || hit.fromBehind || meaning?.kind !== 'figure' || hit.distance < LEAST_GAP_M) return null
+  return { point: addScaled(addScaled(start, away, hit.distance), hit.normal, HELD_OFF_M), normal: hit.normal }
 }
 
 const mm = (m: number): number => m * 1000
@@ -190,12 +204,15 @@ function depthReading(stage: Stage, source: RigSource, blocker: Blocker, shadow:
     sourceId: source.id,
   }
   const formula = 'log₂(H in the shadow / H with the source in view), same skin'
+  const traced = rest.every(({ indirect }) => indirect !== null)
   if (!(dark > 0))
     return absent({
       ...common,
       formula,
       source: 'the meter',
-      sentence: 'nothing fills this shadow: it has no bottom in a black room with one source.',
+      sentence: traced
+        ? 'nothing fills this shadow: it has no bottom in a black room with one source.'
+        : 'only bounced light fills this shadow, and that is not yet traced.',
     })
   const stops = Math.log2(dark / (fill + own))
   return reading({
@@ -210,7 +227,7 @@ function depthReading(stage: Stage, source: RigSource, blocker: Blocker, shadow:
     why: {
       formula,
       filled: `log₂(${figure(dark, 1)} / ${figure(fill + own, 1)} lx·s)`,
-      source: rest[0]?.indirect === null ? 'the meter; bounce not yet traced' : 'the meter, direct light and bounce',
+      source: traced ? 'the meter, direct light and bounce' : 'the meter; bounce not yet traced',
     },
   })
 }

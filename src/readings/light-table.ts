@@ -7,12 +7,13 @@ import {
   luminanceOf,
   type MeterScene,
   type Probe,
+  type Quality,
   type Receptor,
   received,
   summary,
 } from '../meter'
 import type { LuxSeconds, Rgb } from '../photometry'
-import type { RigSource } from '../rig'
+import type { Rig, RigSource } from '../rig'
 import { hash32, type Vec3 } from '../space'
 
 /** Bounced light that was traced before, by probe: batches of means, one triple a source, 1/m² at 1 cd·s. */
@@ -40,7 +41,8 @@ export interface TablePlan {
 
 /** Readings ask this for light; it asks the meter once a place, and keeps what was traced. Powers as the document has them. */
 export class LightTable {
-  private readonly seen = new Map<string, readonly Arrival[]>()
+  private readonly seen: Map<string, readonly Arrival[]>
+  readonly quality: Quality
   private readonly indirect: Map<string, IndirectRecord>
   private readonly fresh = new Set<string>()
   readonly sources: readonly RigSource[]
@@ -51,6 +53,8 @@ export class LightTable {
   ) {
     this.indirect = new Map(plan.store)
     this.sources = litSources(scene.rig)
+    this.quality = plan.paths > 0 ? 'settled' : 'draft'
+    this.seen = seenFrom(scene.rig)
   }
 
   get store(): IndirectStore {
@@ -59,10 +63,10 @@ export class LightTable {
 
   /** Pieces of a source's light at a point, with their visibility. */
   arrivals(source: RigSource, point: Vec3): readonly Arrival[] {
-    const key = `${source.id} ${point.join(' ')}`
+    const key = `${this.quality} ${source.id} ${point.join(' ')}`
     const known = this.seen.get(key)
     if (known) return known
-    const found = arrivalsAt(this.scene, source, point)
+    const found = arrivalsAt(this.scene, source, point, this.quality)
     this.seen.set(key, found)
     return found
   }
@@ -103,6 +107,16 @@ export class LightTable {
     this.indirect.set(id, { sourceIds, batches: [...kept, ...traced] })
     this.fresh.add(id)
   }
+}
+
+/** Direct light of a rig doesn't change while its bounce is refined pass by pass. Rigs are never altered. */
+const seenOf = new WeakMap<Rig, Map<string, readonly Arrival[]>>()
+function seenFrom(rig: Rig): Map<string, readonly Arrival[]> {
+  const before = seenOf.get(rig)
+  if (before) return before
+  const empty = new Map<string, readonly Arrival[]>()
+  seenOf.set(rig, empty)
+  return empty
 }
 
 const textHash = (text: string): number => [...text].reduce((h, c) => hash32(h, c.charCodeAt(0)), 0)
