@@ -1,29 +1,72 @@
 import figureUrl from '../../assets/sitter.glb?url'
 import { readFigureAsset } from '../figure'
 import { createRigBuilder } from '../rig'
-import { setDerived } from './derived'
+import { setDerived, useDerived } from './derived'
 import { currentSitting, useStore } from './store'
+import type { Answer, Order } from './work/protocol'
 
-/** Loads the sitter once, then derives the rig again after every change of the document. */
+/** Loads the sitter once, then derives rig, readings and bounced light again after every change of the document. */
 export async function startDeriving(): Promise<void> {
   try {
     const bytes = await loadFigure()
     const asset = readFigureAsset(bytes)
     const build = createRigBuilder({ figure: asset })
-    const derive = () => setDerived({ rig: build(currentSitting()) })
+    const tell = startWorker(bytes)
+    const derive = () => {
+      const sitting = currentSitting()
+      setDerived({ rig: build(sitting) })
+      tell({ kind: 'sitting', sitting, units: useStore.getState().session.units })
+    }
     setDerived({ asset })
     derive()
     useStore.subscribe((now, before) => {
-      if (now.history.present !== before.history.present) derive()
+      if (now.history.present !== before.history.present || now.session.units !== before.session.units) derive()
     })
   } catch (error) {
-    const words = error instanceof Error ? error.message : String(error)
-    setDerived({ fault: `The sitter could not be loaded (${words}). Controls and files work; load the page again.` })
+    setDerived({
+      fault: `The sitter could not be loaded (${wordsOf(error)}). Controls and files work; load the page again.`,
+    })
   }
 }
+
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
 async function loadFigure(): Promise<Uint8Array> {
   const response = await fetch(figureUrl)
   if (!response.ok) throw new Error(`${figureUrl}: ${response.status}`)
   return new Uint8Array(await response.arrayBuffer())
+}
+
+function startWorker(bytes: Uint8Array): (order: Order) => void {
+  const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' })
+  worker.onmessage = ({ data }: MessageEvent<Answer>) => take(data)
+  worker.onerror = (event) =>
+    setDerived({
+      fault: `Reading the light stopped (${event.message || 'the worker did not start'}). Load the page again.`,
+    })
+  const tell = (order: Order) => worker.postMessage(order)
+  tell({ kind: 'figure', bytes })
+  return tell
+}
+
+function take(answer: Answer): void {
+  switch (answer.kind) {
+    case 'read': {
+      const { kind: _, ...read } = answer
+      setDerived({ read, fault: null })
+      return
+    }
+    case 'fault':
+      setDerived({ fault: `This set could not be read: ${answer.words}` })
+      return
+    case 'indirect': {
+      const before = useDerived.getState().indirect
+      const receivers = answer.receivers ?? before?.receivers
+      if (!receivers) return
+      const lights = answer.lights.flatMap(
+        ({ sourceId, light }) => light ?? before?.lights.find((known) => known.sourceId === sourceId) ?? [],
+      )
+      setDerived({ indirect: { receivers, lights } })
+    }
+  }
 }

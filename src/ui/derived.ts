@@ -4,11 +4,13 @@ import type { FigureAsset } from '../figure'
 import type { Caution, Reading } from '../readings'
 import { placeLandmarks, type Rig } from '../rig'
 import type { PlaceLandmarks } from '../sitting'
+import type { ShownExposure } from './work/protocol'
 
 /** What the worker has read of one sitting. */
 export interface Read {
   readonly readings: readonly Reading[]
   readonly cautions: readonly Caution[]
+  readonly exposure: ShownExposure
   /** False while only the coarse pass is in. */
   readonly settled: boolean
 }

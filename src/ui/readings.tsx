@@ -1,9 +1,11 @@
-import { useState } from 'react'
-import type { Band, Reading } from '../readings'
+import { useMemo, useState } from 'react'
+import type { Band, Caution, Reading } from '../readings'
+import { arrange } from './arrange'
+import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
 import { NoticeView } from './notice'
 import { PictureFault, PictureWords } from './picture/picture-words'
-import { useSession } from './store'
+import { setSession, useSession, useSitting } from './store'
 
 /** Shown before 'more' is opened. */
 const FIRST = 5
@@ -17,7 +19,7 @@ export function Readings() {
   const fault = useDerived((derived) => derived.fault)
   const notice = useSession((session) => session.notice)
   const [all, setAll] = useState(false)
-  const readings = read?.readings ?? []
+  const readings = useArranged()
   const shown = all ? readings : readings.slice(0, FIRST)
   return (
     <section className="readings" aria-labelledby="readings-title">
@@ -30,11 +32,7 @@ export function Readings() {
       {notice && <NoticeView notice={notice} />}
       <PictureFault />
       {fault && <p className="caution">{fault}</p>}
-      {read?.cautions.map((caution) => (
-        <p key={caution.id} className="caution">
-          <b>Caution.</b> {caution.sentence}
-        </p>
-      ))}
+      {read && read.cautions.length > 0 && <Cautions cautions={read.cautions} />}
       {read === null && !fault && <p className="caution">Reading the light. Plan and controls are ready.</p>}
       <ul className="reading-list">
         {shown.map((reading) => (
@@ -53,11 +51,41 @@ export function Readings() {
   )
 }
 
+/** Open where there is room; elsewhere one word that opens. The drawings ring the spots either way. */
+function Cautions({ cautions }: { cautions: readonly Caution[] }) {
+  const wide = useWide()
+  const [opened, setOpened] = useState<boolean | null>(null)
+  const open = opened ?? wide
+  const count = cautions.length === 1 ? '1 caution' : `${cautions.length} cautions`
+  return (
+    <div className="caution">
+      <button type="button" className="word" aria-expanded={open} onClick={() => setOpened(!open)}>
+        <b>{count}</b>
+      </button>
+      {open && cautions.map(({ id, sentence }) => <p key={id}>{sentence}</p>)}
+    </div>
+  )
+}
+
+/** Those that the hand moves first: of the selected source, else of the first one. */
+function useArranged(): readonly Reading[] {
+  const readings = useDerived((derived) => derived.read?.readings)
+  const selected = useSession((session) => session.selected)
+  const { sources } = useSitting()
+  const source = sources.find(({ id }) => id === selected) ?? sources[0]
+  return useMemo(() => arrange(readings ?? [], source?.letter ?? ''), [readings, source?.letter])
+}
+
 function ReadingView({ reading }: { reading: Reading }) {
   const [why, setWhy] = useState(false)
   const long = reading.text.length > 12
   return (
-    <li className="reading">
+    // biome-ignore lint/a11y/noStaticElementInteractions: pointing only marks the place; 'why' names it in words
+    <li
+      className="reading"
+      onPointerEnter={() => setSession({ pointedAt: reading.place.at })}
+      onPointerLeave={() => setSession({ pointedAt: null })}
+    >
       <span className={long ? 'value long' : 'value'}>
         {reading.text}
         {reading.unit && <small>{reading.unit}</small>}
@@ -99,7 +127,7 @@ function Spoken({ readings, settled }: { readings: readonly Reading[]; settled: 
 
 /** On a phone, under the picture: the two readings that matter most. */
 export function LiveReadings() {
-  const readings = useDerived((derived) => derived.read?.readings) ?? []
+  const readings = useArranged()
   return (
     <section className="live" aria-label="Two readings">
       {readings.slice(0, 2).map(({ id, text, unit, place, band }) => (

@@ -10,6 +10,7 @@ import {
   startHistory,
   undo as undoStep,
 } from '../sitting'
+import type { Vec3 } from '../space'
 import type { LengthUnits } from './values'
 
 export type Theme = 'dark' | 'light'
@@ -34,6 +35,8 @@ export interface Session {
   /** The hint beside the word Plan goes for good after the first drag. */
   readonly hintSeen: boolean
   readonly notice: Notice | null
+  /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
+  readonly pointedAt: Vec3 | null
   /** As it was opened: where a double-click puts a value back to. */
   readonly opened: Sitting
 }
@@ -53,6 +56,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     page: 'controls',
     hintSeen: false,
     notice: null,
+    pointedAt: null,
     ...session,
     opened: sitting,
   },

@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import { duplicateSource, duplicateThing, listOf, removeThing, type Sitting, setBackdrop } from '../../sitting'
-import { useMarks } from '../derived'
+import { useDerived, useMarks } from '../derived'
 import { edit, editAndSelect, select, setSession, useSession, useSitting } from '../store'
 import { AddList } from './add-list'
 import type { ControlSheet, NumberRow, Row } from './model'
@@ -14,10 +14,11 @@ import { thingsOf } from './words'
 export function Controls() {
   const sitting = useSitting()
   const marks = useMarks()
+  const exposure = useDerived((derived) => derived.read?.exposure ?? null)
   const selected = useSession((session) => session.selected)
   const opened = useSession((session) => session.opened)
-  const sheet = sheetOf({ sitting, marks }, selected)
-  const first = sheetOf({ sitting: opened, marks }, selected)
+  const sheet = sheetOf({ sitting, marks, exposure }, selected)
+  const first = sheetOf({ sitting: opened, marks, exposure: null }, selected)
   return (
     <section className="controls" aria-label="Controls">
       <Things sitting={sitting} selected={selected} />

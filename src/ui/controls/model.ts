@@ -1,5 +1,6 @@
 import type { PlaceLandmarks, Sitting } from '../../sitting'
 import type { Quantity } from '../values'
+import type { ShownExposure } from '../work/protocol'
 
 /** The controls of one thing as plain data; the page draws them as rows, as tabs of rows, or as one tape. */
 export interface ControlSheet {
@@ -47,12 +48,21 @@ export interface ActionRow {
   change(sitting: Sitting): Sitting
 }
 
-export type Row = NumberRow | ChoiceRow | ActionRow
+/** A sentence among the rows. */
+export interface NoteRow {
+  readonly kind: 'note'
+  readonly id: string
+  readonly words: string
+}
+
+export type Row = NumberRow | ChoiceRow | ActionRow | NoteRow
 
 /** What the rows of a source need beside the document: where the sitter's eyes, cheeks and crown are. */
 export interface ControlContext {
   readonly sitting: Sitting
   readonly marks: PlaceLandmarks | null
+  /** What re-exposure makes of the powers; null: not read yet. */
+  readonly exposure: ShownExposure | null
 }
 
 type NumberSpec = Omit<NumberRow, 'kind' | 'id' | 'usual'> & { readonly usual?: readonly [number, number] }
@@ -70,5 +80,7 @@ export const choice = (id: string, spec: ChoiceSpec): ChoiceRow => ({
 })
 
 export const action = (id: string, spec: Omit<ActionRow, 'kind' | 'id'>): ActionRow => ({ kind: 'action', id, ...spec })
+
+export const note = (id: string, words: string): NoteRow => ({ kind: 'note', id, words })
 
 export const group = (id: string, title: string, rows: readonly Row[]): Group => ({ id, title, rows })

@@ -14,6 +14,7 @@ export interface Owner {
 export function RowView({ row, owner }: { row: Row; owner: Owner }) {
   if (row.kind === 'number') return <NumberView row={row} owner={owner} />
   if (row.kind === 'choice') return <ChoiceView row={row} owner={owner} />
+  if (row.kind === 'note') return <p className="row-note">{row.words}</p>
   return <ActionView row={row} />
 }
 

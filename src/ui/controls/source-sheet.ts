@@ -14,8 +14,19 @@ import {
   switchSource,
   thingById,
 } from '../../sitting'
-import { quantities } from '../values'
-import { action, type ControlContext, type ControlSheet, choice, type Group, group, number, type Row } from './model'
+import type { Vec3 } from '../../space'
+import { formatPower, quantities } from '../values'
+import {
+  action,
+  type ControlContext,
+  type ControlSheet,
+  choice,
+  type Group,
+  group,
+  note,
+  number,
+  type Row,
+} from './model'
 
 const { angle, angleTowards, colourTemperature, energy, length, plain, power, smallLength } = quantities
 const ROLES: readonly Source['role'][] = ['key', 'fill', 'hair', 'backdrop', 'kicker']
@@ -34,7 +45,7 @@ export function sourceSheet(source: Source, context: ControlContext): ControlShe
       }),
       action('mirror', { label: 'mirror', step: 'the set mirrored', change: mirrorSet }),
     ],
-    groups: [where(source, context), what(source), howStrong(source), aim(source)],
+    groups: [where(source, context), what(source), howStrong(source, context), aim(source)],
   }
 }
 
@@ -84,7 +95,7 @@ function what(source: Source): Group {
       label: 'kind',
       value: modifier.kind,
       choices: MODIFIER_KINDS.map((entry) => ({ value: entry.id, label: entry.label })),
-      change: (sitting, value) => swapModifier(sitting, id, value),
+      change: (sitting, value) => swapKind(sitting, id, value),
     }),
     ...(kind?.fields ?? []).map((field) => fieldRow(source, field)),
     choice('role', {
@@ -94,6 +105,18 @@ function what(source: Source): Group {
       change: (sitting, role) => withSource(sitting, id, { role: role as Source['role'] }),
     }),
   ])
+}
+
+/** Centre of a flash in the camera's shoe over the lens axis, metres: common practice, no source. */
+const SHOE_M = 0.14
+
+/** Another modifier on the head. One that sits on the camera goes there, looking where the camera looks. */
+function swapKind(sitting: Sitting, id: string, kind: string): Sitting {
+  const swapped = swapModifier(sitting, id, kind)
+  if (kind !== 'on-camera-flash') return swapped
+  const { positionM, aimM } = sitting.camera
+  const lifted: Vec3 = [aimM[0], aimM[1] + SHOE_M, aimM[2]]
+  return aimSource(moveSource(swapped, id, [positionM[0], positionM[1] + SHOE_M, positionM[2]]), id, lifted)
 }
 
 /** The role is a word of the plan and the readings; it moves nothing. */
@@ -118,22 +141,24 @@ function fieldRow(source: Source, field: Field): Row {
   })
 }
 
-function howStrong({ id, head }: Source): Group {
+function howStrong({ id, head }: Source, { sitting, exposure }: ControlContext): Group {
+  const dial = sitting.reExpose === 'powers' ? exposure?.perSourceStops[id] : undefined
   return group('how strong', 'how strong', [
     number('power', {
       label: 'power',
       quantity: power,
       value: head.powerStops,
       range: [head.lowestStops, 0],
-      change: (sitting, stops) => setPower(sitting, id, stops),
+      change: (now, stops) => setPower(now, id, stops),
     }),
+    ...(dial === undefined ? [] : [note('dial', `Set the dial to ${formatPower(dial)}: all powers move together.`)]),
     number('head', {
       label: 'head',
       quantity: energy,
       value: head.energyJ,
       range: [1, 6400],
       usual: [50, 1200],
-      change: (sitting, energyJ) => setHead(sitting, id, { energyJ }),
+      change: (now, energyJ) => setHead(now, id, { energyJ }),
     }),
     number('colour', {
       label: 'colour',
@@ -141,7 +166,7 @@ function howStrong({ id, head }: Source): Group {
       value: head.colourTemperatureK,
       range: [2000, 20000],
       usual: [2500, 8000],
-      change: (sitting, colourTemperatureK) => setHead(sitting, id, { colourTemperatureK }),
+      change: (now, colourTemperatureK) => setHead(now, id, { colourTemperatureK }),
     }),
   ])
 }

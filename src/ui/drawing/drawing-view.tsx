@@ -1,16 +1,18 @@
 import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react'
-import type { Drawing, Handle } from '../../paper'
+import type { Drawing, Handle, Point2 } from '../../paper'
 import { useMarks } from '../derived'
 import { currentSitting, edit, select, setSession, useStore } from '../store'
-import { type Placement, toDrawing } from './fit'
+import { type Placement, toDrawing, toPane } from './fit'
 import { HandleView } from './handle'
-import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
+import { drag, nudge, type Plane, putBack, selectionOf, stepName } from './moves'
 import { ShapeView } from './shape'
 
 interface DrawingViewProps {
   readonly drawing: Drawing
   readonly at: Placement
   readonly plane: Plane
+  /** Points of the drawing that carry a ring: a caution's spot, the place of a reading. */
+  readonly rings: readonly { readonly at: Point2; readonly kind: 'caution' | 'place' }[]
   /** Frees or holds the placement, so that the sheet doesn't slide under the hand. */
   onHold(held: boolean): void
 }
@@ -24,7 +26,7 @@ interface Held {
 }
 
 /** A drawing on the page: its shapes at the given scale, and its handles, which drag, nudge and reset. */
-export function DrawingView({ drawing, at, plane, onHold }: DrawingViewProps) {
+export function DrawingView({ drawing, at, plane, rings, onHold }: DrawingViewProps) {
   const svg = useRef<SVGSVGElement>(null)
   const held = useRef<Held | null>(null)
   const [holding, setHolding] = useState(false)
@@ -52,7 +54,11 @@ export function DrawingView({ drawing, at, plane, onHold }: DrawingViewProps) {
     const { handle, gesture, offset, plane: heldPlane } = held.current
     const point = pointAt(event)
     const to = [point[0] + offset[0], point[1] + offset[1]] as const
-    edit(`${handle.name} moved`, (sitting) => drag(sitting, handle.target, to, heldPlane), gesture)
+    edit(
+      stepName(currentSitting(), handle.target, 'moved'),
+      (sitting) => drag(sitting, handle.target, to, heldPlane),
+      gesture,
+    )
     if (handle.target.type === 'source') setSession({ hintSeen: true })
   }
   const release = () => {
@@ -65,7 +71,7 @@ export function DrawingView({ drawing, at, plane, onHold }: DrawingViewProps) {
     if (nudge(currentSitting(), handle.target, 'ArrowUp', false, plane, null) === null) return
     let moved = false
     edit(
-      `${handle.name} moved`,
+      stepName(currentSitting(), handle.target, 'moved'),
       (sitting) => {
         const next = nudge(sitting, handle.target, event.key, event.shiftKey, plane, marks)
         moved = next !== null
@@ -77,7 +83,7 @@ export function DrawingView({ drawing, at, plane, onHold }: DrawingViewProps) {
   }
   const reset = (handle: Handle) => {
     const { opened } = useStore.getState().session
-    edit(`${handle.name} put back`, (sitting) => putBack(sitting, opened, handle.target))
+    edit(stepName(currentSitting(), handle.target, 'put back'), (sitting) => putBack(sitting, opened, handle.target))
   }
   return (
     // biome-ignore lint/a11y/useSemanticElements: a drawing with handles in it is a group, not a fieldset
@@ -96,6 +102,18 @@ export function DrawingView({ drawing, at, plane, onHold }: DrawingViewProps) {
           // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
           <ShapeView key={i} shape={shape} at={at} />
         ))}
+        {rings.map(({ at: point, kind }) => {
+          const [cx, cy] = toPane(at, point)
+          return (
+            <circle
+              key={`${kind} ${point}`}
+              className={`${kind}-ring`}
+              cx={cx}
+              cy={cy}
+              r={kind === 'caution' ? 11 : 6}
+            />
+          )
+        })}
       </g>
       {drawing.handles.map((handle) => (
         <HandleView

@@ -1,5 +1,6 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'react'
-import { type Bounds, drawElevation, drawPlan } from '../../paper'
+import { type Bounds, drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
+import type { Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { useSession, useSitting } from '../store'
 import { DrawingView } from './drawing-view'
@@ -15,6 +16,7 @@ export function Drawings() {
   const [planPane, planSize] = usePane()
   const [elevationPane, elevationSize] = usePane()
   const [held, setHeld] = useState(false)
+  const marks = useMarked()
   const drawings = useMemo(() => {
     if (rig === null) return null
     const input = { sitting, rig, selected, units }
@@ -40,6 +42,7 @@ export function Drawings() {
             drawing={drawings.plan}
             at={place(bounds.plan, planSize, scale, false)}
             plane={{ kind: 'plan' }}
+            rings={marks.map(({ at, kind }) => ({ kind, at: [at[0], at[2]] }))}
             onHold={setHeld}
           />
         )}
@@ -54,11 +57,27 @@ export function Drawings() {
             drawing={drawings.elevation}
             at={place(bounds.elevation, elevationSize, scale, true)}
             plane={{ kind: 'elevation', along: [drawings.elevation.alongX, drawings.elevation.alongZ] }}
+            rings={marks.map(({ at, kind }) => ({ kind, at: onElevation(at, drawings.elevation) }))}
             onHold={setHeld}
           />
         )}
       </section>
     </>
+  )
+}
+
+const onElevation = (at: Vec3, { alongX, alongZ }: Elevation): Point2 => [at[0] * alongX + at[2] * alongZ, -at[1]]
+
+/** What is ringed on the drawings: the spots of cautions, and the place of the reading that is pointed at. */
+function useMarked(): readonly { readonly at: Vec3; readonly kind: 'caution' | 'place' }[] {
+  const cautions = useDerived((derived) => derived.read?.cautions)
+  const pointedAt = useSession((session) => session.pointedAt)
+  return useMemo(
+    () => [
+      ...(cautions ?? []).flatMap(({ at }) => (at ? [{ at, kind: 'caution' as const }] : [])),
+      ...(pointedAt ? [{ at: pointedAt, kind: 'place' as const }] : []),
+    ],
+    [cautions, pointedAt],
   )
 }
 

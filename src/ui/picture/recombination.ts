@@ -1,13 +1,14 @@
 import { exposureScale } from '../../camera'
 import type { Recombination } from '../../render'
 import type { Rig } from '../../rig'
+import type { ShownExposure } from '../work/protocol'
 
 /**
- * How the layers are weighed: the powers as set, times one gain, through the camera's exposure. gain: what the powers
- * (or, which is the same to the picture, the f-number) give way by, so that the metered place stays where it was;
- * 1 for equal power. solo: id of the only source shown.
+ * How the layers are weighed. shown: what gives way so that the metered place keeps its exposure, powers or f-number;
+ * null: nothing is read yet, and all stays as set. solo: id of the only source shown.
  */
-export function recombinationOf(rig: Rig, solo: string | null, gain: number): Recombination {
+export function recombinationOf(rig: Rig, solo: string | null, shown: ShownExposure | null): Recombination {
+  const gain = 2 ** (shown?.factorStops ?? 0)
   return {
     weights: rig.sources.map((source) => ({
       sourceId: source.id,
@@ -15,7 +16,7 @@ export function recombinationOf(rig: Rig, solo: string | null, gain: number): Re
       factor: source.axialIntensity * gain,
       rgb: source.colour,
     })),
-    exposure: exposureScale(rig.view.iso, rig.view.fNumber),
+    exposure: exposureScale(rig.view.iso, shown?.fNumber ?? rig.view.fNumber),
     mode: 'plain',
   }
 }

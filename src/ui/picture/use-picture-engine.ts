@@ -2,7 +2,6 @@ import { type RefObject, useEffect } from 'react'
 import { type Derived, setDerived, useDerived } from '../derived'
 import { useStore } from '../store'
 import { PictureEngine } from './engine'
-import { pictureGain } from './gain'
 import { recombinationOf } from './recombination'
 
 /** Pixels that a device is asked for at most; a phone's screen is small and its graphics are slow. */
@@ -22,8 +21,7 @@ export function usePictureEngine(
     const sized = new ResizeObserver(() => engine.setSize(pixelsOf(element)))
     sized.observe(element)
     const weigh = ({ rig, read }: Derived) =>
-      rig &&
-      recombinationOf(rig, useStore.getState().session.solo, pictureGain(useStore.getState().history.present, read))
+      rig && recombinationOf(rig, useStore.getState().session.solo, read?.exposure ?? null)
     const follow = (now: Derived, before: Derived | null) => {
       const how = weigh(now)
       if (!how || !now.rig) return

@@ -1,0 +1,29 @@
+import type { Reading } from '../readings'
+
+/** The readings that a photographer looks at first, by id; X stands for the letter of the source in hand. */
+const FIRST = [
+  'exposure.nearCheek.disc.light',
+  'edge.X.nose.full',
+  'edge.X.nose.depth',
+  'face.pattern',
+  'backdrop.stops',
+  'source.X.power',
+  'ratio.nearFar',
+  'source.X.azimuthFromNose',
+  'source.X.azimuthFromLens',
+  'source.X.centreHeight',
+]
+
+/** The readings in the order of the page: the first ones, the rest as they come, last those that this set has not got. */
+export function arrange(readings: readonly Reading[], letter: string): readonly Reading[] {
+  const wanted = FIRST.map((id) => id.replace('X', letter))
+  const rank = ({ id, value }: Reading): number => {
+    const place = wanted.indexOf(id)
+    if (place >= 0) return place
+    return value === null ? wanted.length + 1 : wanted.length
+  }
+  return readings
+    .map((reading, i) => ({ reading, i, rank: rank(reading) }))
+    .sort((a, b) => a.rank - b.rank || a.i - b.i)
+    .map(({ reading }) => reading)
+}

@@ -1,0 +1,34 @@
+import type { IndirectLight, Receivers } from '../../bounce'
+import type { Caution, Reading } from '../../readings'
+import type { Sitting } from '../../sitting'
+import type { LengthUnits } from '../values'
+
+/** To the worker: the sitter's file once, then every sitting that is on the table. The newest wins. */
+export type Order =
+  | { readonly kind: 'figure'; readonly bytes: Uint8Array }
+  | { readonly kind: 'sitting'; readonly sitting: Sitting; readonly units: LengthUnits }
+
+/** How the document's powers are carried to what is shown; see readings. */
+export interface ShownExposure {
+  /** Stops by which all sources together are raised. */
+  readonly factorStops: number
+  readonly fNumber: number
+  readonly perSourceStops: Readonly<Record<string, number>>
+}
+
+/** From the worker. */
+export type Answer =
+  | {
+      readonly kind: 'read'
+      readonly readings: readonly Reading[]
+      readonly cautions: readonly Caution[]
+      readonly exposure: ShownExposure
+      readonly settled: boolean
+    }
+  | {
+      readonly kind: 'indirect'
+      /** null: as sent before, so that the page can tell what did not change. */
+      readonly receivers: Receivers | null
+      readonly lights: readonly { readonly sourceId: string; readonly light: IndirectLight | null }[]
+    }
+  | { readonly kind: 'fault'; readonly words: string }

@@ -1,0 +1,55 @@
+import { bodiesOf, type RigBodies } from '../../meter'
+import { type BodyCaster, createRayCaster } from '../../rays'
+import { type IndirectStore, type ReadingsOutput, takeReadings } from '../../readings'
+import type { Rig } from '../../rig'
+import type { Sitting } from '../../sitting'
+import type { LengthUnits } from '../values'
+import { breath } from './pump'
+
+/** Paths at each place in one pass, and passes until the readings count as settled. */
+const PASS_PATHS = 128
+const PASSES = 4
+
+export type Read = Pick<ReadingsOutput, 'readings' | 'cautions' | 'exposure'>
+
+const shown = ({ readings, cautions, exposure }: ReadingsOutput): Read => ({ readings, cautions, exposure })
+
+/** Reads the light of rigs that follow each other, on the full meshes. */
+export class ReadingDesk {
+  private caster: BodyCaster | null = null
+  private indirect: IndirectStore = new Map()
+
+  /** At once: direct light anew, bounced light as it was last traced. */
+  coarse(sitting: Sitting, rig: Rig, units: LengthUnits): Read {
+    const bodies = this.aim(rig)
+    return shown(takeReadings({ sitting, rig, caster: this.caster!, bodies, units, indirect: this.indirect }))
+  }
+
+  /** Bounced light traced anew, in passes; `partial` gets each but the last. null when superseded. */
+  async settled(
+    sitting: Sitting,
+    rig: Rig,
+    units: LengthUnits,
+    superseded: () => boolean,
+    partial: (read: Read) => void,
+  ): Promise<Read | null> {
+    const bodies = this.aim(rig)
+    let indirect: IndirectStore = new Map()
+    for (let pass = 1; ; pass++) {
+      const output = takeReadings({ sitting, rig, caster: this.caster!, bodies, units, paths: PASS_PATHS, indirect })
+      indirect = output.indirect
+      this.indirect = indirect
+      if (pass === PASSES) return shown(output)
+      partial(shown(output))
+      await breath()
+      if (superseded()) return null
+    }
+  }
+
+  private aim(rig: Rig): RigBodies {
+    const bodies = bodiesOf(rig)
+    if (this.caster) this.caster.update(bodies.bodies)
+    else this.caster = createRayCaster(bodies.bodies)
+    return bodies
+  }
+}

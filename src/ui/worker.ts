@@ -1,0 +1,73 @@
+/** Beside the page's thread: reads the light and bounces it. In: orders; out: answers (work/protocol.ts). */
+import { readFigureAsset } from '../figure'
+import { createRigBuilder, type Rig } from '../rig'
+import type { Sitting } from '../sitting'
+import { type BounceAnswer, BounceDesk } from './work/bounce-desk'
+import type { Answer, Order } from './work/protocol'
+import { breath } from './work/pump'
+import { type Read, ReadingDesk } from './work/reading-desk'
+import { shareWith } from './work/share'
+
+type SittingOrder = Extract<Order, { kind: 'sitting' }>
+
+const bounces = new BounceDesk()
+const readings = new ReadingDesk()
+let build: ((sitting: Sitting) => Rig) | null = null
+let before: Sitting | null = null
+let newest: SittingOrder | null = null
+let busy = false
+let sent: { receivers: unknown; lights: ReadonlyMap<string, unknown> } = { receivers: null, lights: new Map() }
+
+const answer = (words: Answer): void => self.postMessage(words)
+
+self.onmessage = ({ data }: MessageEvent<Order>) => {
+  if (data.kind === 'figure') build = createRigBuilder({ figure: readFigureAsset(data.bytes) })
+  else newest = data
+  void work()
+}
+
+async function work(): Promise<void> {
+  if (busy || !build) return
+  busy = true
+  while (newest) {
+    const order: SittingOrder = newest
+    newest = null
+    try {
+      await answerTo(order, build)
+    } catch (error) {
+      answer({ kind: 'fault', words: error instanceof Error ? error.message : String(error) })
+    }
+  }
+  busy = false
+}
+
+const superseded = (): boolean => newest !== null
+
+/** Coarse answers always come, or a long drag would show none; the settled ones only where nobody moved on. */
+async function answerTo({ sitting: copy, units }: SittingOrder, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+  const sitting = shareWith(before, copy)
+  before = sitting
+  const rig = rigOf(sitting)
+  sendIndirect(await bounces.coarse(rig))
+  answer({ kind: 'read', settled: false, ...readings.coarse(sitting, rig, units) })
+  await breath()
+  if (superseded()) return
+  const partial = (read: Read) => answer({ kind: 'read', settled: false, ...read })
+  const read = await readings.settled(sitting, rig, units, superseded, partial)
+  if (read) answer({ kind: 'read', settled: true, ...read })
+  const bounced = read && (await bounces.settled(rig, superseded))
+  if (bounced) sendIndirect(bounced)
+}
+
+/** What the page holds already is named and not sent again, so that it stays the same object there. */
+function sendIndirect({ receivers, lights }: BounceAnswer): void {
+  const changed = lights.map((light) => (sent.lights.get(light.sourceId) === light ? null : light))
+  const sameReceivers = receivers === sent.receivers
+  if (sameReceivers && changed.every((light) => light === null)) return
+  answer({
+    kind: 'indirect',
+    receivers: sameReceivers ? null : receivers,
+    lights: lights.map(({ sourceId }, i) => ({ sourceId, light: changed[i]! })),
+  })
+  sent = { receivers, lights: new Map(lights.map((light) => [light.sourceId, light])) }
+}
