@@ -1,5 +1,6 @@
 import {
   cosineFourth,
+  GREY_CARD,
   INCIDENT_C,
   LENS_FACTOR,
   type Lux,
@@ -33,9 +34,11 @@ export const focalExposureOfReading = (iso: number, k = REFLECTED_K, q = LENS_FA
 export const saturationExposure = (iso: number): LuxSeconds => SATURATION_SPEED / iso
 /** Exposure that gives the standard output level, 0.461 of full scale: 10/S. */
 export const standardOutputExposure = (iso: number): LuxSeconds => STANDARD_OUTPUT_SPEED / iso
-/** From one to the other: 7.8, or 2.96 stops; the standard's 18 % card over √2 is left this far under saturation. */
+/** From one to the other: 7.8, or 2.96 stops. */
 export const HEADROOM = SATURATION_SPEED / STANDARD_OUTPUT_SPEED
 export const HEADROOM_STOPS = stopsBetween(STANDARD_OUTPUT_SPEED, SATURATION_SPEED)
+/** Share of saturation at which the standard lays a metered 18 % card, half a stop kept free: 0.18/√2 = 0.127. */
+export const METERED_CARD_SHARE = GREY_CARD / Math.SQRT2
 
 /**
  * Picture value at which the sensor saturates. A value x stands for L·t = x·C·N²/(π·S), so H = q·x·C/(π·S), and 78/S

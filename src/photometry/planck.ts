@@ -39,7 +39,7 @@ export function planckianChromaticityFitted(temperature: Kelvin): Chromaticity {
   const u = 1000 / temperature
   const x =
     temperature <= 4000
-      ? ((-0.2661239 * u - 0.234358) * u + 0.8776956) * u + 0.17991
+      ? ((-0.2661239 * u - 0.2343589) * u + 0.8776956) * u + 0.17991
       : ((-3.0258469 * u + 2.1070379) * u + 0.2226347) * u + 0.24039
   if (temperature <= 2222) return [x, ((-1.1063814 * x - 1.3481102) * x + 2.18555832) * x - 0.20219683]
   if (temperature <= 4000) return [x, ((-0.9549476 * x - 1.37418593) * x + 2.09137015) * x - 0.16748867]

@@ -34,3 +34,29 @@ export function viewFactorDiscs(r1: number, r2: number, h: number): number {
   const x = 1 + (h * h + r2 * r2) / (r1 * r1)
   return (x - Math.sqrt(x * x - 4 * (r2 / r1) ** 2)) / 2
 }
+
+/** From and to, along one axis. */
+export type Span = readonly [number, number]
+
+/**
+ * Rectangles anywhere in two planes at right angles that meet in the line of y: 1 spans x, y in the one plane, 2 spans
+ * η (along y) and ξ in the other; every x, ξ ≥ 0 [Howell] C-16:
+ *     F₁₂ = 1/A₁·ΣΣΣΣ (−1)^(i+j+k+l)·G,  G = (D·√C·atan(D/√C) − ¼(C − D²)·ln(C + D²))/2π,  C = x² + ξ², D = y − η.
+ * With a corner in the line both terms of G vanish where C = D = 0.
+ */
+export function viewFactorPerpendicularOffset(x: Span, y: Span, eta: Span, xi: Span): number {
+  let sum = 0
+  for (const i of ENDS)
+    for (const j of ENDS)
+      for (const k of ENDS)
+        for (const l of ENDS) sum += (-1) ** (i + j + k + l) * cornerTerm(x[i] ** 2 + xi[l] ** 2, y[j] - eta[k])
+  return sum / ((x[1] - x[0]) * (y[1] - y[0]))
+}
+const ENDS = [0, 1] as const
+
+function cornerTerm(c: number, d: number): number {
+  const squared = c + d * d
+  if (squared === 0) return 0
+  const side = Math.sqrt(c)
+  return (d * side * Math.atan2(d, side) - ((c - d * d) * Math.log(squared)) / 4) / (2 * Math.PI)
+}

@@ -1,0 +1,37 @@
+import * as camera from '../../src/camera'
+import * as photometry from '../../src/photometry'
+import type { Inputs } from './inputs'
+
+/** What a binding may call: the public exports of the two rooms under test, nothing else. */
+export const source = { ...photometry, ...camera }
+export type Source = typeof source
+
+/** Greatest |got − expected|: absolute, or relative to |expected|. */
+export type Tolerance = { readonly absolute: number } | { readonly relative: number }
+
+export interface Binding {
+  /** form: a law is evaluated. table: published numbers that src/ holds and uses are compared with the record. */
+  readonly kind: 'form' | 'table'
+  /**
+   * The record's inputs through src/, in the shape of its `expected`. Maps and converts units; computes no law itself.
+   * `expected` is handed in for the two records that keep given figures there beside those that follow from them.
+   */
+  readonly got: (source: Source, inputs: Inputs, expected: unknown) => unknown
+  /** Where the record's words give no number, or are looser than what the formula holds. */
+  readonly within?: Tolerance
+  /** Judges in place of equality: for bounds and orders of magnitude. Returns true where it holds. */
+  readonly holds?: (got: unknown, expected: unknown) => boolean
+  readonly note?: string
+}
+
+export type Bindings = Readonly<Record<string, Binding>>
+
+type Got = Binding['got']
+type Options = Omit<Binding, 'kind' | 'got'>
+
+export const form = (got: Got, options: Options = {}): Binding => ({ kind: 'form', got, ...options })
+export const table = (got: Got, options: Options = {}): Binding => ({ kind: 'table', got, ...options })
+
+/** One binding under ids that end in 1 … n. */
+export const numbered = (stem: string, count: number, binding: Binding): Bindings =>
+  Object.fromEntries(Array.from({ length: count }, (_, i) => [`${stem}${i + 1}`, binding]))
