@@ -3,13 +3,13 @@ import type { RigFigure } from '../rig'
 import { add, addScaled, cross, dot, normalize, scale, subtract, type Vec3 } from '../space'
 
 /** Skin of the face in front, on a grid square to the nose; millimetres in the head's own axes: x to the sitter's left, y up. */
-const STEP_MM = 4
+export const STEP_MM = 3
 const HALF_WIDTH_MM = 60
 const TOP_MM = -12
 const BOTTOM_MM = -80
 /** The nose itself, whose own shade would part the cheeks whatever the light. */
-const NOSE_HALF_MM = 18
-const NOSE_BASE_MM = -46
+const NOSE_HALF_MM = 17
+const NOSE_BASE_MM = -45
 const LIFT_M = 5e-4
 
 export interface FaceCell {

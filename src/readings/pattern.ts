@@ -1,7 +1,7 @@
 import type { MeterScene } from '../meter'
 import type { RigFigure, RigSource } from '../rig'
 import { add, dot, radians, rotateAbout, subtract, type Vec3 } from '../space'
-import { type FaceMap, faceMap, litCells, spreadFrom } from './face-map'
+import { type FaceMap, faceMap, litCells, STEP_MM, spreadFrom } from './face-map'
 import { azimuthFromNoseDeg } from './placing'
 import { absent, PRACTICE, reading } from './reading'
 import type { Stage } from './stage'
@@ -14,9 +14,10 @@ export type Pattern = 'flat' | 'butterfly' | 'loop' | 'Rembrandt' | 'split' | 'r
 const CHEEK = { from: 18, to: 46, top: -12, bottom: -44 }
 /** Less lit skin than this on the far cheek is none: a grain of the grid, not a triangle. */
 const LEAST_TRIANGLE = 0.05
-const LEAST_SHADOW = 0.02
-/** Nose shadow whose middle lies this near the midline falls down, not aside. */
-const CENTRED_MM = 5
+/** The nose's shadow counts from this area on, above the mouth; its middle this near the midline falls down, not aside. */
+const LEAST_SHADOW_MM2 = 40
+const MOUTH_MM = -64
+const CENTRED_MM = 2.5
 
 /**
  * The pattern by the shadow on the actual head, the source taken at its centre:
@@ -44,8 +45,10 @@ export function patternOf(scene: MeterScene, figure: RigFigure, map: FaceMap, so
   const reached = spreadFrom(map, lights, litCheek)
   const joined = [...reached].some((i) => map.cells[i]!.xMm * farSign < 0)
   if (!joined) return 'Rembrandt'
-  const shadow = all.filter((i) => lights[i] === 'shadow' && Math.abs(map.cells[i]!.xMm) <= CHEEK.to)
-  if (shadow.length < LEAST_SHADOW * all.length) return 'flat'
+  const shadow = all.filter(
+    (i) => lights[i] === 'shadow' && Math.abs(map.cells[i]!.xMm) <= CHEEK.to && map.cells[i]!.yMm > MOUTH_MM,
+  )
+  if (shadow.length * STEP_MM ** 2 < LEAST_SHADOW_MM2) return 'flat'
   const middle = shadow.reduce((sum, i) => sum + map.cells[i]!.xMm, 0) / shadow.length
   return Math.abs(middle) < CENTRED_MM ? 'butterfly' : 'loop'
 }
