@@ -57,8 +57,8 @@ export const firstSitting = (): Sitting => ({
     floorReflectance: 0.25,
   },
   camera: {
-    positionM: [0, 1.2, 2.1],
-    aimM: [0, 1.1, 0],
+    positionM: [0, 1.2, 1.5],
+    aimM: [0, 1.14, 0],
     focalLengthMm: 105,
     sensorWidthMm: 24,
     sensorHeightMm: 36,

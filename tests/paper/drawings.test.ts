@@ -105,7 +105,7 @@ describe('elevation', () => {
   test('nothing selected: seen from camera left, the camera to the right of the sitter', () => {
     const side = drawElevation(inputOf(sitting, 'camera'))
     expect(side.caption).toBe('from camera left')
-    expect(side.handles.find(({ target }) => target.type === 'camera')?.at[0]).toBeCloseTo(2.1, 9)
+    expect(side.handles.find(({ target }) => target.type === 'camera')?.at[0]).toBeCloseTo(1.5, 9)
   })
 
   test('feet and inches where the reader wants them', () => {
