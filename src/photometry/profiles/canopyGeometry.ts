@@ -53,7 +53,7 @@ export const selfFormFactor = (diameterM: number, depthM: number): number =>
 
 /**
  * Share of the lamp's flux that lands on the cap. Of one lamp point and one azimuth it is 1 − cosⁿ⁺¹ of the angle to the rim;
- * the mean over azimuths and the lamp's disc is taken by quadrature. The lamp stands in front of the rim plane (s > h).
+ * the mean over azimuths and the lamp's disc is taken by quadrature. From behind the rim plane (s ≤ h) all of it lands.
  */
 export function landingShare({ diameterM, depthM, shaftM, lamp }: Shape): number {
   const toRim = shaftM - depthM
@@ -65,7 +65,7 @@ export function landingShare({ diameterM, depthM, shaftM, lamp }: Shape): number
     for (let k = 0; k < azimuths; k++) {
       const angle = (2 * Math.PI * (k + 0.5)) / azimuths
       const reach = Math.sqrt(rim * rim - (a * Math.sin(angle)) ** 2) - a * Math.cos(angle)
-      past += (node.weight * (toRim / Math.hypot(toRim, reach)) ** (lamp.exponent + 1)) / azimuths
+      past += (node.weight * (Math.max(0, toRim) / Math.hypot(toRim, reach)) ** (lamp.exponent + 1)) / azimuths
     }
   }
   return 1 - past

@@ -62,12 +62,12 @@ export function litDiameter(emission: Emission, viewPoint: Vec3, share = 0.9, n 
   )
 }
 
-/** Diameter of the even disc with the same mean square radius of light: √8·r_rms. */
+/** Diameter of the even disc in the plane of the face that spreads the light about the axis alike, as seen from a point: √8·rms. */
 export function momentDiameter(emission: Emission, viewPoint: Vec3, n = 96): Metres {
   const seen = arrivals(emission, viewPoint, n)
   const total = seen.reduce((sum, { facing }) => sum + facing, 0)
-  const square = seen.reduce((sum, { point, facing }) => sum + facing * (point[0] ** 2 + point[1] ** 2), 0)
-  return Math.sqrt((8 * square) / total)
+  const square = seen.reduce((sum, { towards: [x, y, z], facing }) => sum + (facing * (x * x + y * y)) / (z * z), 0)
+  return viewPoint[2] * Math.sqrt((8 * square) / total)
 }
 
 /** Stops by which the middle of the face is brighter than its rim, seen from a local point, blockers left out. */
