@@ -8,8 +8,8 @@ import { drawBatch } from './samples'
 import fragment from './shaders/shade.frag.glsl?raw'
 import type { ShadowAtlas } from './shadow-atlas'
 
-/** Up to this many samples each point's shadow is blurred by its own patch, so that no silhouettes show. */
-const FILTERED_BATCHES = 4
+/** So many batches are evened out: shadows blurred by the patch of each point, unshadowed light taken from all of them. */
+const EARLY_BATCHES = 4
 
 /** What a batch is shaded over. figureBounce: bounced irradiance of this source on the pixels of sitters. */
 export interface Scenery {
@@ -38,7 +38,7 @@ export class Accumulator {
     private readonly width: number,
     private readonly height: number,
     private readonly seed: number,
-    private readonly filteredBatches = FILTERED_BATCHES,
+    private readonly earlyBatches = EARLY_BATCHES,
   ) {
     for (const name of UNIFORMS) this.uniforms[name] = { value: null }
     this.uniforms.eye.value = new Vector3()
@@ -56,7 +56,7 @@ export class Accumulator {
     yield 0
     this.bind(layer, scenery, atlas)
     this.uniforms.sampleCount.value = samples.length
-    this.uniforms.filterPatches.value = layer.batches < this.filteredBatches
+    this.bindSteady(layer)
     this.uniforms.accumulated.value = layer.target.texture
     yield* this.shade(this.direct, this.spare, rows)
     if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, rows)
@@ -64,6 +64,15 @@ export class Accumulator {
     this.spare = layer.target
     layer.target = done
     layer.batches++
+  }
+
+  private bindSteady(layer: LightLayer): void {
+    const isEarly = layer.batches < this.earlyBatches
+    if (layer.batches === 0) layer.prepareSteady(this.earlyBatches, this.seed)
+    this.uniforms.filterPatches.value = isEarly
+    this.uniforms.steadyCount.value = isEarly ? layer.steadyCount : 0
+    this.uniforms.steadyBatches.value = this.earlyBatches
+    this.uniforms.steadySamples.value = layer.steady?.texture ?? null
   }
 
   /** Sixteen of the panels' virtual points a batch, in turn. */
@@ -78,6 +87,7 @@ export class Accumulator {
     this.secondSpare ??= new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
     this.uniforms.sampleCount.value = points.length
     this.uniforms.isFirst.value = false
+    this.uniforms.steadyCount.value = 0
     this.uniforms.accumulated.value = this.spare.texture
     yield* this.shade(this.virtual, this.secondSpare, rows)
     const done = this.secondSpare
@@ -132,6 +142,7 @@ const UNIFORMS = [
   'gCoat',
   'objects',
   'samples',
+  'steadySamples',
   'emitters',
   'occluders',
   'shadowMap',
@@ -140,6 +151,8 @@ const UNIFORMS = [
   'patchBounce',
   'eye',
   'sampleCount',
+  'steadyCount',
+  'steadyBatches',
   'occluderCount',
   'tileSize',
   'source',

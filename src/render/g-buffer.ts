@@ -14,7 +14,7 @@ import {
   WebGLRenderTarget,
 } from 'three'
 import type { View } from '../rig'
-import type { Vec3 } from '../space'
+import { sobol, type Vec3 } from '../space'
 import { Pass, program } from './programs'
 import type { SceneGeometry } from './scene'
 import fragment from './shaders/g-buffer.frag.glsl?raw'
@@ -64,15 +64,9 @@ export function worldToClip(view: View, width: number, height: number, jitter: r
   return new Matrix4().set(...([...across, ...up, ...depth, ...w] as Parameters<Matrix4['set']>))
 }
 
-/** The j-th place within a pixel: Halton 2, 3, the first in the middle. */
+/** The j-th place within a pixel, from −0.5 to 0.5: Sobol's, shifted so that the first four balance about the middle. */
 export function jitterAt(j: number): readonly [number, number] {
-  return [radicalInverse(j + 1, 2) - 0.5, radicalInverse(j + 1, 3) - (j === 0 ? 1 / 3 : 0.5)]
-}
-
-function radicalInverse(index: number, base: number): number {
-  let value = 0
-  for (let i = index, digit = 1 / base; i > 0; i = Math.floor(i / base), digit /= base) value += (i % base) * digit
-  return value
+  return [((sobol(j, 0) + 0.125) % 1) - 0.5, ((sobol(j, 1) + 0.125) % 1) - 0.5]
 }
 
 export class GBuffer {

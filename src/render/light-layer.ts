@@ -5,8 +5,9 @@ import type { Vec3 } from '../space'
 import { type BounceTextures, bounceTextures } from './bounce-pass'
 import { FLOAT_TARGET } from './g-buffer'
 import { BATCH } from './layouts'
-import { occludersFor, packEmitters, packOccluders } from './pack'
+import { newSampleTable, occludersFor, packEmitters, packOccluders, packSamples } from './pack'
 import { litPoints, mayBlock, sphereAround } from './reach'
+import { drawBatch } from './samples'
 import type { Table } from './table'
 
 type VirtualPoint = IndirectLight['points'][number]
@@ -21,6 +22,9 @@ export class LightLayer {
   emitters: Table
   occluders: Table
   occluderCount = 0
+  /** All points of the first few batches, for their unshadowed light. */
+  steady: Table | null = null
+  steadyCount = 0
   bounce: BounceTextures | null = null
   points: readonly VirtualPoint[] = []
   /** Turns a bounce in the source's own colour into one in white. */
@@ -60,6 +64,14 @@ export class LightLayer {
     this.occluderCount = occluders.length
   }
 
+  prepareSteady(batches: number, seed: number): void {
+    this.steady?.dispose()
+    this.steady = batches > 0 ? newSampleTable(batches * BATCH) : null
+    const points = Array.from({ length: batches }, (_, batch) => drawBatch(this.source, batch, seed)).flat()
+    if (this.steady) packSamples(this.steady, points, null)
+    this.steadyCount = points.length
+  }
+
   setBounce(light: IndirectLight | null, receivers: Receivers, rig: Rig): void {
     this.disposeBounce()
     const { colour } = this.source
@@ -78,6 +90,7 @@ export class LightLayer {
     this.target.dispose()
     this.emitters.dispose()
     this.occluders.dispose()
+    this.steady?.dispose()
     this.disposeBounce()
   }
 }

@@ -10,7 +10,7 @@ import { Table } from './table'
 
 type VirtualPoint = IndirectLight['points'][number]
 
-export const newSampleTable = () => new Table(SAMPLE.columns + 2 * MAX_GLOSSY - 1, BATCH)
+export const newSampleTable = (rows = BATCH) => new Table(SAMPLE.columns + 2 * MAX_GLOSSY - 1, rows)
 
 /** Lit points of one batch with their shadow views; casters null: nothing casts a mesh's shadow. */
 export function packSamples(table: Table, samples: readonly WorldSample[], casters: Sphere | null): void {

@@ -27,6 +27,8 @@ export interface PictureOptions {
   readonly target?: number
   /** Texels along a shadow map. */
   readonly tileSize?: number
+  /** false: always through the pixel's middle, to be compared with rays. */
+  readonly antialias?: boolean
 }
 
 export interface Progress {
@@ -44,6 +46,7 @@ export class PictureRenderer {
   private readonly ownsRenderer: boolean
   private readonly seed: number
   private readonly target: number
+  private readonly antialias: boolean
   private readonly atlas: ShadowAtlas
   private readonly recombiner = new Recombiner()
   private readonly pace: Pace
@@ -61,13 +64,23 @@ export class PictureRenderer {
   private round: Generator<number, void> | null = null
   private jitter = 0
 
-  constructor({ canvas, renderer, width, height, seed = 1, target = 1024, tileSize = 512 }: PictureOptions) {
+  constructor({
+    canvas,
+    renderer,
+    width,
+    height,
+    seed = 1,
+    target = 1024,
+    tileSize = 512,
+    antialias = true,
+  }: PictureOptions) {
     this.ownsRenderer = !renderer
     this.renderer = renderer ?? newRenderer(canvas!, width, height)
     this.width = width
     this.height = height
     this.seed = seed
     this.target = target
+    this.antialias = antialias
     this.atlas = new ShadowAtlas(tileSize)
     this.pace = new Pace(this.renderer)
     this.gBuffer = new GBuffer(width, height)
@@ -245,7 +258,7 @@ export class PictureRenderer {
   /** One look of the camera, shifted within the pixel, and one batch for each of these layers. */
   private *drawRound(layers: readonly LightLayer[]): Generator<number, void> {
     const { view, sources } = this.rig!
-    const jitter = jitterAt(this.jitter++)
+    const jitter = this.antialias ? jitterAt(this.jitter++) : ([0, 0] as const)
     this.gBuffer.draw(this.renderer, view, jitter)
     yield 0
     const clip = worldToClip(view, this.width, this.height, jitter)

@@ -9,6 +9,7 @@ export interface DrawOptions {
   readonly samples: number
   readonly seed?: number
   readonly tileSize?: number
+  readonly antialias?: boolean
 }
 
 const base64 = (values: ArrayBufferView): string => {
@@ -18,10 +19,9 @@ const base64 = (values: ArrayBufferView): string => {
   return btoa(text)
 }
 
-function rendererFor({ rig, width, height, samples, seed, tileSize = 512 }: DrawOptions): PictureRenderer {
+function rendererFor({ rig, samples, ...options }: DrawOptions): PictureRenderer {
   const canvas = document.createElement('canvas')
-  const options = { canvas, width, height, target: samples, tileSize }
-  const renderer = new PictureRenderer(seed === undefined ? options : { ...options, seed })
+  const renderer = new PictureRenderer({ canvas, target: samples, ...options })
   renderer.setRig(rigs[rig]())
   return renderer
 }

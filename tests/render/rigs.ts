@@ -1,16 +1,18 @@
 import { type LitSurface, uniformSurface } from '../../src/photometry'
 import type { Emitter, Rig, RigFigure, RigSource, Surface, View } from '../../src/rig'
 import type { Frame, Vec3 } from '../../src/space'
-import { frameTowards } from '../../src/space'
+import { addScaled, frameTowards } from '../../src/space'
 
 /** Sets made by hand, for judging the renderer alone: no document, no gear files, no sculpt. */
 
 const BLACK = { kind: 'matt', albedo: [0, 0, 0] } as const
 export const GREY = { kind: 'matt', albedo: [0.5, 0.5, 0.5] } as const
 
+/** A little aside: no ray through a pixel's middle may run along an edge of the mesh. */
+const LOOK: Vec3 = [0.013, 1.3, 1.6]
 const view: View = {
-  frame: frameTowards([0, 1.3, 1.6], [0, 1.2, 0]),
-  focalLengthMm: 50,
+  frame: frameTowards(LOOK, [0, 1.2, 0]),
+  focalLengthMm: 90,
   sensorWidthMm: 36,
   sensorHeightMm: 27,
   fNumber: 8,
@@ -33,21 +35,22 @@ const floor: Surface = {
   back: null,
 }
 
-/** A bust of plain solids as one closed mesh each: a ball of a head with a ridge for a nose, and shoulders. */
-export function bump(u: number, v: number): Vec3 {
+/** A head: an egg with a ridge for a nose. */
+export function bump(u: number, v: number, noseM: number): Vec3 {
   const polar = Math.PI * v
   const azimuth = 2 * Math.PI * u
   const direction: Vec3 = [Math.sin(polar) * Math.sin(azimuth), -Math.cos(polar), Math.sin(polar) * Math.cos(azimuth)]
   const nose =
-    0.03 * Math.exp(-((direction[0] / 0.18) ** 2) - ((direction[1] + 0.1) / 0.25) ** 2) * (direction[2] > 0 ? 1 : 0)
+    noseM * Math.exp(-((direction[0] / 0.18) ** 2) - ((direction[1] + 0.1) / 0.25) ** 2) * (direction[2] > 0 ? 1 : 0)
   const radius = 0.11 + nose
   return [direction[0] * radius * 0.8, 1.25 + direction[1] * radius * 1.15, direction[2] * radius]
 }
 
-export function headMesh(columns = 160, rows = 120) {
+export function headMesh(noseM: number, columns = 96, rows = 72) {
   const positions: number[] = []
   const indices: number[] = []
-  for (let j = 0; j <= rows; j++) for (let i = 0; i < columns; i++) positions.push(...bump(i / columns, j / rows))
+  for (let j = 0; j <= rows; j++)
+    for (let i = 0; i < columns; i++) positions.push(...bump(i / columns, j / rows, noseM))
   for (let j = 0; j < rows; j++)
     for (let i = 0; i < columns; i++) {
       const a = j * columns + i
@@ -78,8 +81,9 @@ function vertexNormals(positions: Float32Array, indices: Uint32Array): Float32Ar
   return normals
 }
 
-function bust(): RigFigure {
-  const mesh = headMesh()
+/** noseM 0: convex, so that no part of it shades another. */
+function bust(noseM = 0.03): RigFigure {
+  const mesh = headMesh(noseM)
   const count = mesh.positions.length / 3
   const part = {
     name: 'skin' as const,
@@ -139,11 +143,11 @@ export function lamp(
 
 const key: Vec3 = [0.7, 1.75, 0.75]
 const mirrored = ([x, y, z]: Vec3): Vec3 => [-x, y, z]
-const portrait = (sources: readonly RigSource[]): Rig => ({
+const portrait = (sources: readonly RigSource[], figures = [bust()]): Rig => ({
   sources,
   surfaces: [wall, floor],
   balls: [],
-  figures: [bust()],
+  figures,
   view,
 })
 
@@ -153,29 +157,58 @@ export const SURFACES = {
   rect: { shape: 'rectangle', widthM: 1, heightM: 1 },
 } as const satisfies Record<string, LitSurface>
 
+/** Six lit squares as a closed box about the scene: every direction is equally bright. */
+function box(): RigSource {
+  const half = 2
+  const sides: readonly Vec3[] = [
+    [1, 0, 0],
+    [-1, 0, 0],
+    [0, 1, 0],
+    [0, -1, 0],
+    [0, 0, 1],
+    [0, 0, -1],
+  ]
+  const middle: Vec3 = [0, 1.25, 0]
+  const surface = { shape: 'rectangle', widthM: 2 * half, heightM: 2 * half } as const
+  const emission = uniformSurface({ surface, luminance: 1 })
+  return {
+    ...lamp('A', surface, key),
+    emitters: sides.map((side, i) => ({
+      id: `side${i}`,
+      frame: frameTowards(addScaled(middle, side, half), middle),
+      emission,
+      part: 'front',
+    })),
+  }
+}
+
+/** A flag and a ball before the wall: occluders in closed form. */
+const flag: Surface = {
+  id: 'flag',
+  kind: 'flag',
+  rect: { centre: [0.25, 1.5, 0.1], halfU: [0.1, 0, 0], halfV: [0, 0.1, 0] },
+  front: BLACK,
+  back: BLACK,
+}
+
+const white = (figure: RigFigure): RigFigure => ({ ...figure, albedo: { ...figure.albedo, skin: [1, 1, 1] } })
+
 export const rigs = {
   hard: () => portrait([lamp('A', SURFACES.hard, key)]),
   disc: () => portrait([lamp('A', SURFACES.disc, key)]),
   rect: () => portrait([lamp('A', SURFACES.rect, key)]),
-  discMirrored: () => portrait([lamp('A', SURFACES.disc, mirrored(key))]),
+  discMirrored: (): Rig => ({
+    ...portrait([lamp('A', SURFACES.disc, mirrored(key))]),
+    view: { ...view, frame: frameTowards(mirrored(LOOK), [0, 1.2, 0]) },
+  }),
   two: () =>
     portrait([lamp('A', SURFACES.disc, key, [0, 1.25, 0], [1.1, 0.97, 1]), lamp('B', SURFACES.rect, [-0.9, 1.3, 0.9])]),
-  /** A ball and a flag before a wall: closed-form occluders only. */
   solids: (): Rig => ({
-    ...portrait([lamp('A', SURFACES.hard, key)]),
-    figures: [],
+    ...portrait([lamp('A', SURFACES.hard, key)], []),
     balls: [{ id: 'ball', centre: [0, 1.2, -0.2], radiusM: 0.12, material: GREY }],
-    surfaces: [
-      wall,
-      floor,
-      {
-        id: 'flag',
-        kind: 'flag',
-        rect: { centre: [0.25, 1.5, 0.1], halfU: [0.1, 0, 0], halfV: [0, 0.1, 0] },
-        front: BLACK,
-        back: BLACK,
-      },
-    ],
+    surfaces: [wall, floor, flag],
   }),
+  furnace: (): Rig => ({ ...portrait([box()], [white(bust(0))]), surfaces: [] }),
+  empty: (): Rig => ({ ...portrait([lamp('A', SURFACES.disc, [0, 1.25, -3], [0, 1.25, -4])], [white(bust())]) }),
 } as const satisfies Record<string, () => Rig>
 export type RigName = keyof typeof rigs

@@ -6,6 +6,7 @@ uniform sampler2D gNormals;
 uniform sampler2D gCoat;
 uniform sampler2D objects;
 uniform sampler2D samples;
+uniform sampler2D steadySamples;
 uniform sampler2D emitters;
 uniform sampler2D occluders;
 uniform sampler2D shadowMap;
@@ -14,6 +15,8 @@ uniform sampler2D figureBounce;
 uniform sampler2D patchBounce;
 uniform vec3 eye;
 uniform int sampleCount;
+uniform int steadyCount;
+uniform float steadyBatches;
 uniform int occluderCount;
 uniform int tileSize;
 uniform int source;
@@ -29,28 +32,27 @@ out vec4 sum;
 
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 
-// From here to main: radiance per irradiance × irradiance of one sample, before visibility.
+// Luminance of a sample towards the receiver, before visibility.
 #ifdef VIRTUAL_POINTS
-vec3 sent(int s, vec4 normal, vec3 p, vec3 direction) {
-  vec4 matt = record(samples, s, SAMPLE_INCIDENT);
+vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 direction) {
+  vec4 matt = record(table, s, SAMPLE_INCIDENT);
   vec3 radiance = matt.rgb;
   for (int i = 0; i < int(matt.w + 0.5); i++) {
-    vec3 incident = record(samples, s, SAMPLE_GLOSSY + 2 * i).xyz;
-    radiance += record(samples, s, SAMPLE_GLOSSY + 2 * i + 1).rgb * ggx(normal.xyz, incident, direction, normal.w);
+    vec3 incident = record(table, s, SAMPLE_GLOSSY + 2 * i).xyz;
+    radiance += record(table, s, SAMPLE_GLOSSY + 2 * i + 1).rgb * ggx(normal.xyz, incident, direction, normal.w);
   }
   return radiance;
 }
 #else
-vec3 sent(int s, vec4 normal, vec3 p, vec3 direction) {
-  vec3 incident = record(samples, s, SAMPLE_INCIDENT).xyz;
-  float luminance = lobeLuminance(normal.xyz, incident, record(samples, s, SAMPLE_STRENGTHS), record(samples, s, SAMPLE_SHAPES), direction);
+vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 direction) {
+  float luminance = lobeLuminance(normal.xyz, record(table, s, SAMPLE_INCIDENT).xyz, record(table, s, SAMPLE_STRENGTHS),
+                                  record(table, s, SAMPLE_SHAPES), direction);
   if (luminance <= 0.0) return vec3(0.0);
   int e = int(normal.w + 0.5);
-  vec3 axisX = record(emitters, e, EMITTER_AXIS_X).xyz;
-  vec3 axisY = record(emitters, e, EMITTER_AXIS_Y).xyz;
-  vec3 axisZ = record(emitters, e, EMITTER_AXIS_Z).xyz;
-  mat3 toLocal = transpose(mat3(axisX, axisY, axisZ));
   vec4 gate = record(emitters, e, EMITTER_GATE);
+  if (int(gate.x + 0.5) == GATE_OPEN) return vec3(luminance);
+  mat3 toLocal = transpose(mat3(record(emitters, e, EMITTER_AXIS_X).xyz, record(emitters, e, EMITTER_AXIS_Y).xyz,
+                                record(emitters, e, EMITTER_AXIS_Z).xyz));
   vec3 local = toLocal * (p - record(emitters, e, EMITTER_ORIGIN).xyz);
   return vec3(luminance * gatePass(int(gate.x + 0.5), record(emitters, e, EMITTER_GATE_A),
                                    record(emitters, e, EMITTER_GATE_B), local, toLocal * direction));
@@ -66,30 +68,64 @@ float ownBlockersPass(int e, vec3 x, vec3 p) {
   return 1.0;
 }
 
-vec3 lightOf(Seen seen, int s) {
-  vec4 point = record(samples, s, SAMPLE_POINT);
-  vec4 normal = record(samples, s, SAMPLE_NORMAL);
+// One sample as a receiver meets it: where it is, and the irradiance that it would bring if nothing stood in the way.
+struct Arrival {
+  vec3 point;
+  vec3 towards;
+  float distance;
+  float patchM;
+  int emitter;
+  vec3 irradiance;
+};
+
+Arrival arrivalOf(sampler2D table, int s, Seen seen) {
+  Arrival a;
+  a.irradiance = vec3(0.0);
+  vec4 point = record(table, s, SAMPLE_POINT);
+  vec4 normal = record(table, s, SAMPLE_NORMAL);
   vec3 along = point.xyz - seen.position;
   float squared = dot(along, along);
-  vec3 towards = along * inversesqrt(squared);
-  float cosSeen = dot(seen.normal, towards);
-  float cosSent = -dot(normal.xyz, towards);
-  if (min(cosSeen, cosSent) <= 0.0 || dot(seen.flatNormal, towards) <= 0.0) return vec3(0.0);
-  vec3 radiance = sent(s, normal, point.xyz, -towards);
-  if (max(radiance.r, max(radiance.g, radiance.b)) <= 0.0) return vec3(0.0);
-  vec2 patchSize = record(samples, s, SAMPLE_PATCH).xy;
-  float patchM = patchSize.x;
-  // The sitter's own shadows are finest as they are; on the set, far behind, each point's silhouette would show.
-  float blurM = filterPatches && seen.kind != IS_FIGURE ? patchM : 0.0;
-  float pass = mapPass(s, seen.position, blurM);
-  if (pass > 0.0) pass *= occludersPass(seen.position, point.xyz, filterPatches ? patchM : 0.0);
-#ifndef VIRTUAL_POINTS
-  if (pass > 0.0) pass *= ownBlockersPass(int(normal.w + 0.5), seen.position, point.xyz);
-#endif
-  if (pass <= 0.0) return vec3(0.0);
+  a.point = point.xyz;
+  a.distance = sqrt(squared);
+  a.towards = along / a.distance;
+  float cosSeen = dot(seen.normal, a.towards);
+  float cosSent = -dot(normal.xyz, a.towards);
+  if (min(cosSeen, cosSent) <= 0.0 || dot(seen.flatNormal, a.towards) <= 0.0) return a;
+  vec2 patchSize = record(table, s, SAMPLE_PATCH).xy;
+  a.patchM = patchSize.x;
+  a.emitter = int(normal.w + 0.5);
   // Of a virtual point: a disc's irradiance on its axis, so that a near one does not burn a spot; a lit point has no disc.
-  float irradiance = cosSeen * cosSent * point.w / (squared + patchSize.y / PI);
-  return radiance * scattered(seen, towards, patchM * inversesqrt(squared)) * (irradiance * pass);
+  a.irradiance = sent(table, s, normal, point.xyz, -a.towards) * (cosSeen * cosSent * point.w / (squared + patchSize.y / PI));
+  return a;
+}
+
+float passOf(Seen seen, int s, Arrival a) {
+  // The sitter's own shadows are finest as they are; on the set, far behind, each point's silhouette would show.
+  float pass = mapPass(s, seen.position, filterPatches && seen.kind != IS_FIGURE ? a.patchM : 0.0);
+  if (pass > 0.0) pass *= occludersPass(seen.position, a.point, filterPatches ? a.patchM : 0.0);
+#ifndef VIRTUAL_POINTS
+  if (pass > 0.0) pass *= ownBlockersPass(a.emitter, seen.position, a.point);
+#endif
+  return pass;
+}
+
+// Light of the batch. While samples are few, what this batch's points would bring unshadowed is scaled to what four
+// batches' points bring: the cheap half of the estimate is then as even as after 64 samples.
+vec3 lightOn(Seen seen) {
+  vec3 light = vec3(0.0);
+  float unshadowed = 0.0;
+  for (int s = 0; s < sampleCount; s++) {
+    Arrival a = arrivalOf(samples, s, seen);
+    float luminance = dot(a.irradiance, LUMINANCE);
+    if (luminance <= 0.0) continue;
+    unshadowed += luminance;
+    float pass = passOf(seen, s, a);
+    if (pass > 0.0) light += a.irradiance * scattered(seen, a.towards, a.patchM / a.distance) * pass;
+  }
+  if (steadyCount == 0 || unshadowed == 0.0) return light;
+  float steady = 0.0;
+  for (int s = 0; s < steadyCount; s++) steady += dot(arrivalOf(steadySamples, s, seen).irradiance, LUMINANCE);
+  return light * (steady / (steadyBatches * unshadowed));
 }
 
 void main() {
@@ -103,8 +139,7 @@ void main() {
 #endif
     return;
   }
-  vec3 light = vec3(0.0);
-  for (int s = 0; s < sampleCount; s++) light += lightOf(seen, s);
+  vec3 light = lightOn(seen);
 #ifdef VIRTUAL_POINTS
   sum += vec4(light, dot(light, LUMINANCE));
 #else

@@ -1,0 +1,138 @@
+/**
+ * npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder]
+ * The picture of a sitting from a headless browser. PNG: as the page shows it, the sitting inside; EXR: exposed linear
+ * sRGB and a layer a source.
+ */
+import { execFileSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { createServer, type Server } from 'node:http'
+import type { AddressInfo } from 'node:net'
+import { tmpdir } from 'node:os'
+import { extname, join, normalize, sep } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { parseArgs } from 'node:util'
+import { chromium } from 'playwright-core'
+import { writeExr, writePng } from '../exchange'
+// @ts-expect-error plain JavaScript: it also runs before npm has installed
+import { needChromium, SOFTWARE_FLAGS } from './chromium.mjs'
+import type { PictureAnswer, PictureOrder } from './picture-page'
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url))
+const USAGE = 'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder]'
+const SIDE_PX = [16, 4096] as const
+const SAMPLES = [16, 65536] as const
+
+function options() {
+  const { values, positionals } = parseArgs({
+    allowPositionals: true,
+    options: {
+      out: { type: 'string' },
+      width: { type: 'string', default: '960' },
+      samples: { type: 'string', default: '256' },
+      seed: { type: 'string', default: '1' },
+      shoulder: { type: 'boolean', default: false },
+    },
+  })
+  const [file] = positionals
+  if (!file || !values.out || !/\.(png|exr)$/i.test(values.out)) throw new Error(`Usage: ${USAGE}`)
+  return {
+    file,
+    out: values.out,
+    width: whole('--width', values.width, SIDE_PX, 'pixels'),
+    samples: whole('--samples', values.samples, SAMPLES, 'samples a source'),
+    seed: whole('--seed', values.seed, [0, 2 ** 32 - 1], ''),
+    mode: values.shoulder ? ('shoulder' as const) : ('plain' as const),
+  }
+}
+
+function whole(name: string, text: string, [low, high]: readonly [number, number], unit: string): number {
+  const value = Number(text)
+  if (Number.isInteger(value) && value >= low && value <= high) return value
+  throw new Error(`${name}: expected a whole number of ${low} to ${high}${unit && ` ${unit}`}, got ${text}`)
+}
+
+function buildPage(folder: string): void {
+  const vite = join(ROOT, 'node_modules', 'vite', 'bin', 'vite.js')
+  const config = join(ROOT, 'src', 'commands', 'picture-page.config.mjs')
+  execFileSync(process.execPath, [vite, 'build', '--config', config, '--outDir', folder, '--emptyOutDir'], {
+    cwd: ROOT,
+    stdio: ['ignore', 'ignore', 'inherit'],
+  })
+}
+
+const TYPES: Readonly<Record<string, string>> = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css' }
+
+/** Modules do not load from files, so the built page is served to this machine alone. */
+function serve(folder: string): Promise<Server> {
+  const server = createServer((request, response) => {
+    const path = normalize(join(folder, decodeURIComponent(new URL(request.url ?? '/', 'http://page').pathname)))
+    try {
+      if (!path.startsWith(folder + sep)) throw new Error('outside the folder')
+      const body = readFileSync(path)
+      response.setHeader('content-type', TYPES[extname(path)] ?? 'application/octet-stream')
+      response.end(body)
+    } catch {
+      response.statusCode = 404
+      response.end()
+    }
+  })
+  return new Promise((resolve) => server.listen(0, '127.0.0.1', () => resolve(server)))
+}
+
+async function drawInBrowser(folder: string, order: PictureOrder): Promise<PictureAnswer> {
+  const server = await serve(folder)
+  const browser = await chromium.launch({ executablePath: needChromium(), args: SOFTWARE_FLAGS })
+  try {
+    const page = await browser.newPage()
+    page.setDefaultTimeout(0)
+    await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/picture-page.html`)
+    await page.waitForFunction('window.ready === true')
+    return await page.evaluate(
+      (given) => (window as unknown as { draw: (order: PictureOrder) => Promise<PictureAnswer> }).draw(given),
+      order,
+    )
+  } finally {
+    await browser.close()
+    server.close()
+  }
+}
+
+const floats = (text: string): Float32Array => {
+  const bytes = Buffer.from(text, 'base64')
+  return new Float32Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength))
+}
+
+const withoutAlpha = (rgba: Float32Array): Float32Array =>
+  Float32Array.from({ length: (rgba.length / 4) * 3 }, (_, i) => rgba[Math.floor(i / 3) * 4 + (i % 3)])
+
+function fileOf(answer: PictureAnswer, out: string, sittingText: string): Uint8Array {
+  const { width, height } = answer
+  const texts = { [SITTING_KEY]: sittingText }
+  if (/\.png$/i.test(out)) return writePng({ width, height, rgb: Buffer.from(answer.display, 'base64') }, texts)
+  const layers = [
+    { name: '', rgb: withoutAlpha(floats(answer.linear)) },
+    ...answer.layers.map(({ name, linear }) => ({ name, rgb: withoutAlpha(floats(linear)) })),
+  ]
+  return writeExr({ width, height, layers, texts })
+}
+const SITTING_KEY = 'halfshade.sitting'
+
+async function main(): Promise<void> {
+  const { file, out, ...how } = options()
+  const sittingText = readFileSync(file, 'utf8')
+  const figure = readFileSync(join(ROOT, 'assets', 'sitter.glb')).toString('base64')
+  const folder = mkdtempSync(join(tmpdir(), 'picture-'))
+  try {
+    buildPage(folder)
+    const answer = await drawInBrowser(folder, { sittingText, figure, ...how })
+    writeFileSync(out, fileOf(answer, out, sittingText))
+    console.log(`${out}: ${answer.width} × ${answer.height} pixels, ${how.samples} samples a source`)
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+main().catch((error: unknown) => {
+  console.error(error instanceof Error ? error.message : error)
+  process.exitCode = 1
+})
