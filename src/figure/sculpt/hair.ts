@@ -44,7 +44,7 @@ export function strandCoordinates(x: number, y: number, z: number): Strand {
 }
 
 /** Noise folded to 0 where it crosses its middle; the fold is rounded, or the mesh breaks it into beads. */
-const creased = (noise: number): number => ((2 * noise - 1) ** 2 + 0.012) ** 0.25
+const creased = (noise: number): number => ((2 * noise - 1) ** 2 + 0.04) ** 0.25
 
 /** Locks: long along the strand, narrow across it; about −1 to 1. */
 function locks([angle, along]: Strand): number {

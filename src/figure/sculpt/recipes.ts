@@ -65,13 +65,16 @@ function evenGrid(
   return { x: axis(xFrom ?? -h / 2, xTo, step), y: axis(...y, step), z: axis(...z, step), half: xFrom === null }
 }
 
+/** Wide, so that highlights run along locks instead of sparkling at each fold, mm. */
+const HAIR_NORMAL_STEP = 1.2
+
 export function hairRecipe(base: Field, options: SculptOptions): Recipe {
   return {
     field: hairField(base),
     grid: evenGrid(1.7 * options.coarseness, -110, 110, [-125, 150], [-205, 60]),
     reach: 5,
     triangles: options.hairTriangles,
-    normalStep: 0.6,
+    normalStep: HAIR_NORMAL_STEP,
     paint: hairTint,
     warp: contractedRoots(base),
     normalWeight: 0.3,

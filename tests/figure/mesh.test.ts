@@ -1,0 +1,168 @@
+import { describe, expect, test } from 'vitest'
+import { gradient } from '../../src/figure/sculpt/surface'
+import { smallestAngle } from '../../src/figure/sculpt/triangles'
+import { asset, garment, hair, partOf, skin } from './sculpture'
+
+const degrees = (radians: number) => (radians * 180) / Math.PI
+
+/** How often each directed edge occurs, its groups of joined triangles, and Euler's V − E + F. */
+function topology(indices: Uint32Array, n: number) {
+  const edges = new Map<number, number>()
+  const group = Int32Array.from({ length: n }, (_, i) => i)
+  const root = (i: number): number => {
+    let r = i
+    while (group[r] !== r) {
+      group[r] = group[group[r]]
+      r = group[r]
+    }
+    return r
+  }
+  for (let t = 0; t < indices.length; t += 3)
+    for (let k = 0; k < 3; k++) {
+      const [a, b] = [indices[t + k], indices[t + ((k + 1) % 3)]]
+      edges.set(a * n + b, (edges.get(a * n + b) ?? 0) + 1)
+      group[root(a)] = root(b)
+    }
+  const used = new Set(indices)
+  const unpaired = [...edges].filter(
+    ([key, count]) => count !== 1 || edges.get((key % n) * n + Math.floor(key / n)) !== 1,
+  )
+  return {
+    unpaired: unpaired.length,
+    components: new Set([...used].map(root)).size,
+    euler: used.size - edges.size / 2 + indices.length / 3,
+    unused: n - used.size,
+  }
+}
+
+describe.each(['skin', 'eyeLeft', 'eyeRight', 'hair', 'garment'])('%s', (name) => {
+  const { mesh, proxyIndices } = partOf(name)
+  const n = mesh.positions.length / 3
+
+  test('is closed: each edge has one face on either side, one piece, Euler number 2', () => {
+    expect(topology(mesh.indices, n)).toEqual({ unpaired: 0, components: 1, euler: 2, unused: 0 })
+  })
+
+  test('its proxy is closed too', () => {
+    const { unpaired, components } = topology(proxyIndices, n)
+    expect({ unpaired, components }).toEqual({ unpaired: 0, components: 1 })
+  })
+
+  test('faces wind outwards: the enclosed volume is positive, and faces agree with normals', () => {
+    let volume = 0
+    let against = 0
+    const p = mesh.positions
+    for (let t = 0; t < mesh.indices.length; t += 3) {
+      const [a, b, c] = [mesh.indices[t] * 3, mesh.indices[t + 1] * 3, mesh.indices[t + 2] * 3]
+      const u = [0, 1, 2].map((k) => p[b + k] - p[a + k])
+      const v = [0, 1, 2].map((k) => p[c + k] - p[a + k])
+      const face = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]]
+      volume += (face[0] * p[a] + face[1] * p[a + 1] + face[2] * p[a + 2]) / 6
+      if (face[0] * mesh.normals[a] + face[1] * mesh.normals[a + 1] + face[2] * mesh.normals[a + 2] < 0) against++
+    }
+    expect(volume).toBeGreaterThan(0)
+    expect(against / (mesh.indices.length / 3)).toBeLessThan(0.002)
+  })
+})
+
+/** Eyes are exempt: their thin rings of colour are meant. */
+test.each([
+  ['skin', 5, 15, 0.001],
+  ['hair', 3, 13, 0.003],
+  ['garment', 5, 15, 0.001],
+])(
+  '%s: no triangle under %d°, first percentile over %d°, a share of at most %f under 10°',
+  (name, least, percentile, share) => {
+    const { positions, indices } = partOf(name).mesh
+    const angles = Array.from({ length: indices.length / 3 }, (_, t) =>
+      degrees(smallestAngle(positions, indices[t * 3], indices[t * 3 + 1], indices[t * 3 + 2])),
+    ).sort((a, b) => a - b)
+    expect(angles[0]).toBeGreaterThan(least)
+    expect(angles[Math.floor(angles.length / 100)]).toBeGreaterThan(percentile)
+    expect(angles.filter((a) => a < 10).length / angles.length).toBeLessThan(share)
+  },
+)
+
+test.each(['skin', 'garment'])('%s: every vertex has its mirror image', (name) => {
+  const { positions } = partOf(name).mesh
+  const key = (x: number, y: number, z: number) => [x, y, z].map((v) => Math.round(v * 1e7)).join()
+  const all = new Set<string>()
+  for (let i = 0; i < positions.length; i += 3) all.add(key(positions[i], positions[i + 1], positions[i + 2]))
+  for (let i = 0; i < positions.length; i += 3)
+    if (!all.has(key(0 - positions[i], positions[i + 1], positions[i + 2])))
+      throw new Error(`vertex ${i / 3} at ${positions.slice(i, i + 3)} has none`)
+  expect(all.size).toBe(positions.length / 3)
+})
+
+/** 8-bit normals are off by up to 0.32° (half a step of 1/127 on each axis). */
+test.each([
+  ['skin', skin, 0.25, 1],
+  ['garment', garment, 0.5, 1],
+  ['hair', hair, 1.2, 1],
+] as const)('%s: normals follow the gradient of the field', (name, field, step, limitDeg) => {
+  const { positions, normals } = partOf(name).mesh
+  const g = new Float64Array(3)
+  let over = 0
+  for (let i = 0; i < positions.length; i += 3) {
+    gradient(field, positions[i] * 1000, positions[i + 1] * 1000, positions[i + 2] * 1000, step, g)
+    const cosine = (g[0] * normals[i] + g[1] * normals[i + 1] + g[2] * normals[i + 2]) / Math.hypot(g[0], g[1], g[2])
+    if (degrees(Math.acos(Math.min(1, cosine))) > limitDeg) over++
+  }
+  // At a few folds the field bends within the 7 µm that a 16-bit position may be off.
+  expect(over / (positions.length / 3)).toBeLessThan(0.001)
+})
+
+test('the face lies on its field: faces within 0.05 mm rms and 0.35 mm at most', () => {
+  const { positions, indices } = partOf('skin').mesh
+  const g = new Float64Array(3)
+  let sum = 0
+  let worst = 0
+  let count = 0
+  for (let t = 0; t < indices.length; t += 3) {
+    const [x, y, z] = [0, 1, 2].map(
+      (k) =>
+        ((positions[indices[t] * 3 + k] + positions[indices[t + 1] * 3 + k] + positions[indices[t + 2] * 3 + k]) *
+          1000) /
+        3,
+    )
+    if (z < -10 || y < -110 || y > 60) continue
+    gradient(skin, x, y, z, 0.12, g)
+    const error = Math.abs(skin(x, y, z)) / Math.max(0.3, Math.hypot(g[0], g[1], g[2]))
+    sum += error * error
+    worst = Math.max(worst, error)
+    count++
+  }
+  expect(count).toBeGreaterThan(10_000)
+  expect(Math.sqrt(sum / count)).toBeLessThan(0.05)
+  expect(worst).toBeLessThan(0.35)
+})
+
+test('every vertex is tied to a proxy triangle near it', () => {
+  for (const { mesh, proxyCorners, proxyWeights } of asset.parts) {
+    let sum = 0
+    for (let v = 0; v < mesh.positions.length / 3; v++) {
+      const w = [0, 1, 2].map((k) => proxyWeights[v * 3 + k])
+      expect(w[0] + w[1] + w[2]).toBeCloseTo(1, 5)
+      expect(Math.min(...w)).toBeGreaterThanOrEqual(-1e-6)
+      const away = [0, 1, 2].map((axis) => {
+        const foot = w.reduce((s, weight, k) => s + weight * mesh.positions[proxyCorners[v * 3 + k] * 3 + axis], 0)
+        return foot - mesh.positions[v * 3 + axis]
+      })
+      sum += Math.hypot(...away)
+    }
+    expect(sum / (mesh.positions.length / 3)).toBeLessThan(0.0006)
+  }
+})
+
+test('about 12 000 proxy triangles in all', () => {
+  const total = asset.parts.reduce((sum, part) => sum + part.proxyIndices.length / 3, 0)
+  expect(total).toBeGreaterThan(9_000)
+  expect(total).toBeLessThan(13_000)
+})
+
+test('tints are reflectance factors, weights are shares', () => {
+  for (const { tint, headWeight } of asset.parts) {
+    expect(tint.every((v) => v >= 0 && v <= 1)).toBe(true)
+    expect(headWeight.every((v) => v >= 0 && v <= 1)).toBe(true)
+  }
+})
