@@ -21,6 +21,8 @@ export interface NumberRow {
   readonly kind: 'number'
   readonly id: string
   readonly label: string
+  /** In full, where the label alone would be said of two rows: 'aim height'. */
+  readonly named?: string
   readonly quantity: Quantity
   readonly value: number
   /** What may be typed, and the shorter stretch that the slider shows. */

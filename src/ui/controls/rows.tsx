@@ -22,17 +22,14 @@ export function RowView({ row, owner }: { row: Row; owner: Owner }) {
 export function useNumberRow(row: NumberRow, owner: Owner) {
   const units = useSession((session) => session.units)
   const shown = row.quantity.format(row.value, units)
+  const name = `${owner.thing} ${row.named ?? row.label}`
   const set = (value: number, gesture: string | null) =>
-    edit(
-      `${owner.thing} ${row.label} ${row.quantity.format(value, units)}`,
-      (sitting) => row.change(sitting, value),
-      gesture,
-    )
+    edit(`${name} ${row.quantity.format(value, units)}`, (sitting) => row.change(sitting, value), gesture)
   const reset = () => {
     const first = owner.first(row.id)
     if (first?.kind === 'number') set(first.value, null)
   }
-  return { name: `${owner.thing} ${row.label}`, shown, units, set, reset }
+  return { name, shown, units, set, reset }
 }
 
 function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {

@@ -181,6 +181,7 @@ function aim(source: Source): Group {
   const rows: Row[] = AXES.map((axis) =>
     number(axis.id, {
       label: axis.label,
+      named: `aim ${axis.label}`,
       quantity: length,
       value: source.aimM[axis.at],
       range: [-30, 30],

@@ -1,0 +1,67 @@
+import { readFileSync } from 'node:fs'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { hostPage, type PageHost, shownIn, type } from './page-host'
+
+let host: PageHost
+beforeAll(async () => {
+  host = await hostPage()
+})
+afterAll(() => host?.close())
+
+describe('files and the desk', () => {
+  test('saved, changed, opened again: the same sitting', async () => {
+    const page = await host.visit()
+    await type(page, 'A tape', '1.35 m')
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'save', exact: true }).click(),
+    ])
+    expect(download.suggestedFilename()).toMatch(/\.sitting\.json$/)
+    const file = await download.path()
+    await type(page, 'A tape', '2 m')
+    await page.locator('input[type=file]').setInputFiles(file)
+    await expect.poll(() => shownIn(page, 'A tape')).toBe('1.35 m')
+    await host.leave()
+  })
+
+  test('a broken file is told by path, expected, got and what to do; the work stays', async () => {
+    const page = await host.visit()
+    const before = await shownIn(page, 'A tape')
+    const text = readFileSync('scenes/notice-board.sitting.json', 'utf8').replace(/"energyJ": \d+/, '"energyJ": "half"')
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'hall.sitting.json', mimeType: 'application/json', buffer: Buffer.from(text) })
+    const notice = page.getByRole('alert')
+    await notice.getByText('hall.sitting.json was not opened. Your present sitting is untouched.').waitFor()
+    const words = await notice.textContent()
+    expect(words).toContain('sources[0].head.energyJ')
+    expect(words).toContain('"half"')
+    expect(words).toMatch(/a number .* J/)
+    expect(await shownIn(page, 'A tape')).toBe(before)
+    await host.leave()
+  })
+
+  test('a file dropped on the page opens', async () => {
+    const page = await host.visit()
+    const text = readFileSync('scenes/three-umbrellas.sitting.json', 'utf8')
+    const transfer = await page.evaluateHandle((content) => {
+      const data = new DataTransfer()
+      data.items.add(new File([content], 'three.sitting.json'))
+      return data
+    }, text)
+    await page.dispatchEvent('.app', 'drop', { dataTransfer: transfer })
+    await page.getByRole('button', { name: 'C', exact: true }).waitFor()
+    await host.leave()
+  })
+
+  test('what lay on the desk is there after a reload', async () => {
+    const page = await host.visit()
+    await type(page, 'A tape', '1.65 m')
+    await page.getByRole('button', { name: 'light', exact: true }).click()
+    await page.waitForTimeout(1500)
+    await page.reload()
+    await expect.poll(() => shownIn(page, 'A tape'), { timeout: 60_000 }).toBe('1.65 m')
+    expect(await page.evaluate(() => document.documentElement.dataset.theme)).toBe('light')
+    await host.leave()
+  })
+})

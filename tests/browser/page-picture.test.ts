@@ -1,0 +1,87 @@
+import AxeBuilder from '@axe-core/playwright'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { dragBy, grip, hostPage, type PageHost, shownIn } from './page-host'
+
+let host: PageHost
+beforeAll(async () => {
+  host = await hostPage()
+})
+afterAll(() => host?.close())
+
+/** The sizes for which the page is drawn, CSS pixels. */
+const SIZES = [
+  { name: 'desk', width: 1440, height: 900 },
+  { name: 'tablet', width: 1024, height: 768 },
+  { name: 'phone', width: 390, height: 844 },
+] as const
+
+describe('the picture', () => {
+  test('is drawn, and says so when the browser takes its graphics away and gives them back', async () => {
+    const page = await host.visit({ graphics: true, viewport: { width: 390, height: 844 } })
+    await page
+      .getByText(/(16|32|48|64|\d{2,3}) of 512 samples|finished/)
+      .waitFor({ state: 'attached', timeout: 200_000 })
+    const spread = await page.locator('canvas[role=img]').evaluate((canvas: HTMLCanvasElement) => {
+      const copy = document.createElement('canvas')
+      copy.width = canvas.width
+      copy.height = canvas.height
+      const context = copy.getContext('2d')!
+      context.drawImage(canvas, 0, 0)
+      const { data } = context.getImageData(0, 0, copy.width, copy.height)
+      const codes = Array.from({ length: data.length / 4 }, (_, i) => data[4 * i + 1])
+      return { least: Math.min(...codes), most: Math.max(...codes), opaque: data[3] }
+    })
+    expect(spread.opaque).toBe(255)
+    expect(spread.most - spread.least).toBeGreaterThan(60)
+    await page.locator('canvas[role=img]').evaluate((canvas: HTMLCanvasElement) => {
+      const lose = canvas.getContext('webgl2')!.getExtension('WEBGL_lose_context')!
+      lose.loseContext()
+      setTimeout(() => lose.restoreContext(), 1500)
+    })
+    await page.getByText('picture paused, restoring').waitFor({ state: 'attached' })
+    await page.getByText(/of 512 samples/).waitFor({ state: 'attached', timeout: 60_000 })
+    await host.leave(/WebGL|GPU stall|CONTEXT_LOST/)
+  })
+
+  test('without WebGL the page says what is missing; numbers and plan work', async () => {
+    const page = await host.visit({ graphics: false })
+    await page
+      .getByText(/no WebGL ?2/i)
+      .first()
+      .waitFor()
+    await page.getByText(/^f\/8/).first().waitFor({ timeout: 120_000 })
+    await page
+      .getByRole('button', { name: /^why: f\/8/ })
+      .first()
+      .click()
+    await page.getByText('N² = H·S/C').first().waitFor()
+    await dragBy(page, grip(page, 'Plan', 'source key'), -120, 30)
+    expect(await shownIn(page, 'A round')).toMatch(/left$/)
+    await host.leave()
+  })
+})
+
+describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
+  test.each(['dark', 'light'])('axe finds nothing, theme %s', async (theme) => {
+    const page = await host.visit({ viewport: { width, height } })
+    await page.getByText(/^f\/8/).first().waitFor({ state: 'attached', timeout: 120_000 })
+    if (theme === 'light') {
+      if (name === 'phone') await page.getByRole('button', { name: 'more', exact: true }).click()
+      await page.getByRole('button', { name: 'light', exact: true }).click()
+    }
+    const pages = name === 'phone' ? ['plan', 'readings', 'controls', 'takes', 'more'] : ['all']
+    for (const word of pages) {
+      if (word !== 'all') await page.getByRole('button', { name: word, exact: true }).click()
+      const { violations } = await new AxeBuilder({ page }).analyze()
+      expect(violations.map(({ id, nodes }) => `${word} ${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
+    }
+    await host.leave()
+  })
+
+  test('nothing is cut off sideways', async () => {
+    const page = await host.visit({ viewport: { width, height } })
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth)
+    expect(wide).toBe(width)
+    await host.leave()
+  })
+})

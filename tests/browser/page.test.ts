@@ -1,0 +1,171 @@
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { dragBy, grip, hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
+
+let host: PageHost
+beforeAll(async () => {
+  host = await hostPage()
+})
+afterAll(() => host?.close())
+
+describe('by pointer', () => {
+  test('the key is dragged round and away on the plan, in one step that undo names', async () => {
+    const page = await host.visit()
+    const before = await shownIn(page, 'A round')
+    const tape = Number.parseFloat(await shownIn(page, 'A tape'))
+    const height = await shownIn(page, 'A height')
+    await dragBy(page, grip(page, 'Plan', 'source key'), -140, 40)
+    expect(await shownIn(page, 'A round')).toMatch(/left$/)
+    expect(Number.parseFloat(await shownIn(page, 'A tape'))).not.toBe(tape)
+    expect(await shownIn(page, 'A height')).toBe(height)
+    expect(await undoButton(page).textContent()).toBe('undo: A moved')
+    await undoButton(page).click()
+    expect(await shownIn(page, 'A round')).toBe(before)
+    expect(await undoButton(page).textContent()).toBe('undo')
+    await host.leave()
+  })
+
+  test('on the elevation it is dragged up', async () => {
+    const page = await host.visit()
+    const before = Number.parseFloat(await shownIn(page, 'A height'))
+    const round = await shownIn(page, 'A round')
+    await dragBy(page, grip(page, 'Elevation', 'source key'), 0, -30)
+    expect(Number.parseFloat(await shownIn(page, 'A height'))).toBeGreaterThan(before + 0.1)
+    expect(await shownIn(page, 'A round')).toBe(round)
+    await host.leave()
+  })
+
+  test('a second press within a moment puts it back', async () => {
+    const page = await host.visit()
+    const before = await shownIn(page, 'A round')
+    await dragBy(page, grip(page, 'Plan', 'source key'), -100, 60)
+    expect(await shownIn(page, 'A round')).not.toBe(before)
+    await page.waitForTimeout(500)
+    await grip(page, 'Plan', 'source key').dblclick()
+    expect(await shownIn(page, 'A round')).toBe(before)
+    await host.leave()
+  })
+})
+
+describe('by keyboard alone', () => {
+  test('arrow keys on the handle: 1° round, ten with Shift; nearer by 5 cm', async () => {
+    const page = await host.visit()
+    await type(page, 'A round', '40 right')
+    await type(page, 'A tape', '1.50 m')
+    await page.getByRole('button', { name: /^source A, key/ }).focus()
+    await page.keyboard.press('ArrowRight')
+    expect(await shownIn(page, 'A round')).toBe('41° right')
+    await page.keyboard.press('Shift+ArrowRight')
+    expect(await shownIn(page, 'A round')).toBe('51° right')
+    await page.keyboard.press('ArrowUp')
+    expect(await shownIn(page, 'A tape')).toBe('1.45 m')
+    await page.keyboard.press('Control+z')
+    expect(await shownIn(page, 'A tape')).toBe('1.50 m')
+    await page.keyboard.press('Control+Shift+z')
+    expect(await shownIn(page, 'A tape')).toBe('1.45 m')
+    await host.leave()
+  })
+
+  test('Tab goes picture, readings, plan, elevation, controls, takes, bar', async () => {
+    const page = await host.visit()
+    await page.getByRole('button', { name: /^why/ }).first().waitFor({ timeout: 120_000 })
+    const order: string[] = []
+    for (let i = 0; i < 150; i++) {
+      await page.keyboard.press('Tab')
+      const region = await page.evaluate(
+        () => document.activeElement?.closest('section, header, nav.pages')?.className ?? 'none',
+      )
+      if (order.at(-1) !== region) order.push(region)
+      if (region === 'bar') break
+    }
+    expect(order).toEqual(['picture', 'readings', 'plan', 'elevation', 'controls', 'takes', 'bar'])
+    await host.leave()
+  })
+})
+
+describe('typed values', () => {
+  test('with units; out of range or unreadable they are told, and nothing changes', async () => {
+    const page = await host.visit()
+    await type(page, 'A tape', '4ft')
+    expect(await shownIn(page, 'A tape')).toBe('1.22 m')
+    await type(page, 'A tape', 'far')
+    await page.getByText('A tape: expected a length such as 1.2 m').waitFor()
+    await page.keyboard.press('Escape')
+    expect(await shownIn(page, 'A tape')).toBe('1.22 m')
+    await type(page, 'A up', '95deg')
+    await page.getByText(/A up: expected −89° to 89°, got 95°/).waitFor()
+    await page.keyboard.press('Escape')
+    await page.getByRole('button', { name: 'camera', exact: true }).click()
+    await type(page, 'camera f', 'f/5.6')
+    expect(await shownIn(page, 'camera f')).toBe('f/5.6')
+    await host.leave()
+  })
+
+  test('in feet after the switch', async () => {
+    const page = await host.visit()
+    await type(page, 'A tape', '1.22 m')
+    await page.getByRole('button', { name: /^lengths in metres/ }).click()
+    expect(await shownIn(page, 'A tape')).toBe('4′ 0″')
+    await host.leave()
+  })
+})
+
+describe('the set', () => {
+  test('kinds are swapped, things come and go, and all of it can be undone', async () => {
+    const page = await host.visit()
+    const kind = page.getByRole('combobox', { name: 'A kind' })
+    const kinds = await kind.locator('option').evaluateAll((all) => all.map((o) => (o as HTMLOptionElement).value))
+    expect(kinds.length).toBeGreaterThanOrEqual(6)
+    for (const value of kinds) {
+      await kind.selectOption(value)
+      await expectText(page, 'plan', 'A')
+    }
+    const add = async (word: string) => {
+      await page.getByRole('button', { name: 'add', exact: true }).click()
+      await page.getByRole('button', { name: word, exact: true }).last().click()
+    }
+    await add('source')
+    await page.getByRole('button', { name: 'B', exact: true }).waitFor()
+    for (const word of ['silver panel', 'matt ball', 'grey card', 'flag before a card']) await add(word)
+    const things = page.getByRole('navigation', { name: 'Things in the set' })
+    for (const word of ['silver panel', 'matt ball', 'card', 'flag before a card'])
+      await things.getByRole('button', { name: word, exact: true }).waitFor()
+    await page.getByRole('button', { name: 'remove', exact: true }).click()
+    expect(await things.getByRole('button', { name: 'flag before a card', exact: true }).count()).toBe(0)
+    while ((await undoButton(page).textContent()) !== 'undo') await undoButton(page).click()
+    expect(await things.getByRole('button', { name: 'B', exact: true }).count()).toBe(0)
+    expect(await page.getByRole('combobox', { name: 'A kind' }).inputValue()).toBe('white-umbrella')
+    await host.leave()
+  })
+
+  test('takes are kept and shown', async () => {
+    const page = await host.visit()
+    const first = await shownIn(page, 'A tape')
+    await page.getByRole('button', { name: 'keep', exact: true }).click()
+    await type(page, 'A tape', '2 m')
+    const take = page.getByRole('button', { name: 'take 1', exact: true })
+    expect(await take.getAttribute('aria-pressed')).toBe('false')
+    await take.click()
+    expect(await shownIn(page, 'A tape')).toBe(first)
+    expect(await take.getAttribute('aria-pressed')).toBe('true')
+    await host.leave()
+  })
+
+  test('every sitting of the list opens', async () => {
+    const page = await host.visit()
+    await page.getByRole('button', { name: 'sittings', exact: true }).click()
+    const list = page.locator('.bar .list .word')
+    const titles = await list.allTextContents()
+    expect(titles.length).toBeGreaterThanOrEqual(6)
+    await page.keyboard.press('Escape')
+    for (const title of titles) {
+      await page.getByRole('button', { name: 'sittings', exact: true }).click()
+      await page.locator('.bar .list').getByRole('button', { name: title, exact: true }).click()
+      await page.locator('.bar .title').getByText(title, { exact: true }).waitFor()
+    }
+    await host.leave()
+  })
+})
+
+const expectText = (page: Page, region: string, text: string) =>
+  page.locator(`.${region} svg text`).getByText(text, { exact: true }).waitFor()
