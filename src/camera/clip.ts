@@ -12,7 +12,7 @@ export type Clip = 'none' | 'display' | 'sensor'
 const LAST_TONE = ((254.5 / 255 + 0.055) / 1.055) ** 2.4
 
 /**
- * Picture value from which a pixel shows code 255: plain 0.9956; shoulder, the curve solved for it,
+ * Picture value from which a pixel shows code 255: plain 0.9955; shoulder, the curve solved for it,
  * k − (1 − k)·ln((1 − y)/(1 − k)) = 2.87.
  */
 export const displayClipValue = (mode: DisplayMode): number =>

@@ -3,7 +3,7 @@ import type { Vec3 } from '../space'
 /** CIE 1931 x, y. */
 export type Chromaticity = readonly [number, number]
 
-/** Standard illuminants, 2° observer [CIE15] table T.3; D65 as sRGB rounds it [sRGB]. */
+/** Standard illuminants, 2° observer [CIE15]; D65 as sRGB rounds it [sRGB]. */
 export const WHITE = {
   A: [0.44757, 0.40745],
   D50: [0.34567, 0.3585],

@@ -4,7 +4,7 @@ import type { Kelvin } from './units'
 /** Limits of the CIE daylight locus. */
 export const DAYLIGHT_RANGE_K = [4000, 25000] as const
 
-/** CIE daylight locus [CIE15] eqs. 3.2 to 3.4, 4000 to 25 000 K. Throws outside it. */
+/** CIE daylight locus [CIE15], 4000 to 25 000 K. Throws outside it. */
 export function daylightChromaticity(temperature: Kelvin): Chromaticity {
   if (!(temperature >= DAYLIGHT_RANGE_K[0] && temperature <= DAYLIGHT_RANGE_K[1]))
     throw new Error(`photometry.daylightChromaticity: expected 4000 to 25000 K, got ${temperature} K`)

@@ -18,7 +18,7 @@ export function polygonAboveHorizon(corners: readonly Vec3[], normal: Vec3): rea
 /**
  * E/L of a uniform polygon at the origin, Lambert's formula with the horizon cut off first:
  *     E/L = ½·|Σᵢ θᵢ·(n·Γᵢ)|,  θᵢ the angle between corners i and i+1, Γᵢ the unit normal of the plane they span
- * (Stokes' theorem on ∫cosθ dω) [Lambert] §§159–164; [Arvo95] eq. 3.18. Either winding; both sides shine.
+ * (Stokes' theorem on ∫cosθ dω) [Lambert], [Baum89]. Either winding; both sides shine.
  * The corners lie in one plane that misses the origin; the normal is unit. Result 0 to π.
  */
 export function irradianceFromPolygon(corners: readonly Vec3[], normal: Vec3): Steradians {

@@ -2,7 +2,7 @@ import type { Lux, Metres, Nits, Radians, Steradians } from './units'
 
 /**
  * E/L of a uniform round source (a sphere, or a disc facing the element) of angular radius s whose centre stands at
- * angle t from the element's normal, cut by the element's horizon: the shading across a terminator [Lagarde14] listing 7,
+ * angle t from the element's normal, cut by the element's horizon: the shading across a terminator [Lagarde14],
  * by Nusselt's projection of the cap. Above the horizon π·cos t·sin²s; where it sets, with x = cot s, y = −x·cot t,
  * q = sin t·√(1−y²): (cos t·acos y − x·q)·sin²s + atan(q/x); below it 0. 0 < s < π/2, 0 ≤ t ≤ π.
  */

@@ -1,5 +1,5 @@
 /**
- * CIE 1931 standard colorimetric observer, 2°: x̄, ȳ, z̄ from 360 to 830 nm, every 5 nm [CIE15] table T.4 (the same
+ * CIE 1931 standard colorimetric observer, 2°: x̄, ȳ, z̄ from 360 to 830 nm, every 5 nm [CIE15] (the same
  * values as ISO/CIE 11664-1 at these wavelengths). Chromaticities of smooth spectra summed at this step agree with a
  * 1 nm sum to 2e-6.
  */

@@ -1,0 +1,83 @@
+import { expect, test } from 'vitest'
+import {
+  angleOfView,
+  cameraFrame,
+  depthOfField,
+  directionThrough,
+  fieldAtDistance,
+  frameShareLitByFlash,
+  framingDistance,
+  hyperfocal,
+  magnification,
+  projectToFrame,
+} from '../../src/camera'
+import { addScaled, distance, type Vec3 } from '../../src/space'
+
+const lens = { focalLengthMm: 85, sensorWidthMm: 24, sensorHeightMm: 36 }
+const position: Vec3 = [0.4, 1.5, 2.6]
+const aim: Vec3 = [0, 1.2, 0]
+const frame = cameraFrame(position, aim)
+
+test('at rest the camera frame is the world frame', () => {
+  const rest = cameraFrame([0, 1.2, 2], [0, 1.2, 0])
+  expect(rest.x).toEqual([1, 0, 0])
+  expect(rest.y).toEqual([0, 1, 0])
+  expect(rest.z).toEqual([0, 0, 1])
+})
+
+test('the aim lands in the middle, at its distance', () => {
+  const seen = projectToFrame(aim, frame, lens)!
+  expect(seen.x).toBeCloseTo(0, 12)
+  expect(seen.y).toBeCloseTo(0, 12)
+  expect(seen.depthM).toBeCloseTo(distance(position, aim), 12)
+})
+
+test.each([
+  [1, 0],
+  [0, 1],
+  [-0.7, 0.3],
+])('a ray through %f, %f comes back there', (x, y) => {
+  const point = addScaled(position, directionThrough(x, y, frame, lens), 3)
+  const seen = projectToFrame(point, frame, lens)!
+  expect(seen.x).toBeCloseTo(x, 12)
+  expect(seen.y).toBeCloseTo(y, 12)
+})
+
+test('the edge of the frame stands at half the angle of view', () => {
+  const ray = directionThrough(1, 0, frame, lens)
+  const cosine = -(ray[0] * frame.z[0] + ray[1] * frame.z[1] + ray[2] * frame.z[2])
+  expect(Math.acos(cosine)).toBeCloseTo(angleOfView(24, 85) / 2, 12)
+})
+
+test('camera right is +x of the frame, up is up; what is behind does not show', () => {
+  expect(projectToFrame([1, 1.2, 0], frame, lens)!.x).toBeGreaterThan(0)
+  expect(projectToFrame([0, 1.6, 0], frame, lens)!.y).toBeGreaterThan(0)
+  expect(projectToFrame([0, 1.5, 5], frame, lens)).toBeNull()
+})
+
+test('a camera that looks straight down has no upright', () => {
+  expect(() => cameraFrame([0, 2, 0], [0, 0, 0])).toThrow('no level')
+})
+
+test('framing: the field at the framing distance is the length asked for', () => {
+  const u = framingDistance(85, 600, 36)
+  expect(fieldAtDistance(lens, u / 1000).heightM).toBeCloseTo(0.6, 12)
+  expect(magnification(85, u)).toBeCloseTo(36 / 600, 12)
+})
+
+test('focused at the hyperfocal distance, sharpness runs from half of it to infinity', () => {
+  const h = hyperfocal(85, 8, 0.03)
+  const { near, far } = depthOfField(85, 8, 0.03, h)
+  expect(near).toBeCloseTo(h / 2, 9)
+  expect(far).toBe(Infinity)
+})
+
+/** Common practice: at twice the sync speed half of the frame is dark; at or below it none. */
+test.each([
+  [1 / 60, 1],
+  [1 / 125, 1],
+  [1 / 250, 0.5],
+  [1 / 500, 0.25],
+])('at %f s with a sync time of 1/125 the flash lights %f of the frame', (shutter, share) => {
+  expect(frameShareLitByFlash(shutter, 1 / 125)).toBeCloseTo(share, 12)
+})
