@@ -55,7 +55,7 @@ export function* bounceSteps(
   { patchRays, vertexRays }: ListQuality = SETTLED_LISTS,
 ): Generator<number, Bounce> {
   const layout = layOut(scene, caster)
-  const vertices = vertexReceivers(scene)
+  const vertices = vertexReceivers(scene, layout)
   const patchWork = layout.elements.length * patchRays
   const all = patchWork + vertices.count * vertexRays
   const lists = yield* scaled(

@@ -1,5 +1,5 @@
 import type { Mesh, RayCaster, Vec3 } from '../space'
-import { addScaled, basisAround, hash32, sobol } from '../space'
+import { basisAround, hash32, sobol } from '../space'
 import { pointOfTriangle } from './elements'
 
 /** Metres that a turn of the normal by one radian is worth when triangles are grouped: no cluster bends round an edge. */
@@ -106,10 +106,10 @@ export function buriedTriangles(mesh: Mesh, caster: RayCaster): Uint8Array {
 }
 
 /** Cosine-weighted about the normal: even points of the unit disc lifted to the sphere (Malley). */
-export function cosineDirection(normal: Vec3, u: number, v: number): Vec3 {
-  const [x, y] = basisAround(normal)
-  const r = Math.sqrt(u)
-  const phi = 2 * Math.PI * v
-  const d = addScaled(addScaled([0, 0, 0], x, r * Math.cos(phi)), y, r * Math.sin(phi))
-  return addScaled(d, normal, Math.sqrt(1 - u))
+export function cosineDirection(n: Vec3, u: number, v: number): Vec3 {
+  const [x, y] = basisAround(n)
+  const a = Math.sqrt(u) * Math.cos(2 * Math.PI * v)
+  const b = Math.sqrt(u) * Math.sin(2 * Math.PI * v)
+  const c = Math.sqrt(1 - u)
+  return [a * x[0] + b * y[0] + c * n[0], a * x[1] + b * y[1] + c * n[1], a * x[2] + b * y[2] + c * n[2]]
 }

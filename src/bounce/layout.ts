@@ -15,6 +15,8 @@ export interface Layout {
   readonly elements: readonly Element[]
   readonly patchCount: number
   readonly grids: readonly PatchGrid[]
+  /** Of each part of a sitter: triangles that lie inside a closed body. */
+  readonly buried: ReadonlyMap<BodyOwner, Uint8Array>
   /** Element number of a met point of a body, NO_ELEMENT where it is the inside of something. */
   elementAt(body: number, triangle: number, fromBehind: boolean, point: Vec3, direction: Vec3): number
 }
@@ -48,16 +50,19 @@ export function layOut(scene: BounceScene, caster: RayCaster): Layout {
   const grids: PatchGrid[] = []
   const roomPatchM = roomPatchEdge(scene)
   const wanted = clustersOf(scene)
-  const maps = scene.owners.map((owner, body) =>
-    owner.kind === 'surface'
-      ? addSurface(owner.surface, roomPatchM, grids, elements)
-      : addMesh(owner, body, clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS, caster), elements),
-  )
+  const buried = new Map<BodyOwner, Uint8Array>()
+  const maps = scene.owners.map((owner, body) => {
+    if (owner.kind === 'surface') return addSurface(owner.surface, roomPatchM, grids, elements)
+    const clustering = clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS, caster)
+    if (owner.kind === 'part') buried.set(owner, clustering.buried)
+    return addMesh(owner, body, clustering, elements)
+  })
   if (elements.length >= NO_ELEMENT)
     throw new Error(`bounce.layOut: ${elements.length} patches and clusters, at most ${NO_ELEMENT - 1} fit a hit list`)
   return {
     elements,
     grids,
+    buried,
     patchCount: grids.reduce((sum, { columns, rows }) => sum + columns * rows, 0),
     elementAt(body, triangle, fromBehind, point, direction) {
       const map = maps[body]

@@ -26,7 +26,8 @@ const ROWS_A_STEP = 32
 export function* castLists(
   rows: number,
   rays: number,
-  startOf: (row: number, ray: number) => RayStart,
+  /** null: a row known to be hidden; it gets no valid ray. */
+  startOf: (row: number, ray: number) => RayStart | null,
   layout: Layout,
   caster: RayCaster,
 ): Generator<number, HitLists> {
@@ -37,7 +38,12 @@ export function* castLists(
     if (row % ROWS_A_STEP === 0) yield row / rows
     const [scrambleU, scrambleV] = [hash32(row, 0), hash32(row, 1)]
     for (let ray = 0; ray < rays; ray++) {
-      const { point, normal } = startOf(row, ray)
+      const start = startOf(row, ray)
+      if (!start) {
+        valid[row] = 0
+        break
+      }
+      const { point, normal } = start
       const direction = cosineDirection(normal, sobol(ray, 0, scrambleU), sobol(ray, 1, scrambleV))
       const hit = caster.nearest(point, direction)
       if (!hit) continue

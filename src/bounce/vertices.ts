@@ -1,5 +1,6 @@
 import { addScaled, type Mesh, type Vec3 } from '../space'
 import { OPEN_SHARE } from './clusters'
+import type { Layout } from './layout'
 import type { HitLists, RayStart } from './lists'
 import type { BounceScene } from './scene'
 import type { FigureReceivers } from './types'
@@ -8,7 +9,8 @@ import type { FigureReceivers } from './types'
 export interface VertexReceivers {
   readonly figures: readonly FigureReceivers[]
   readonly count: number
-  startOf(row: number): RayStart
+  /** null where every triangle round the vertex is buried. */
+  startOf(row: number): RayStart | null
   /** Pairs of receivers joined by an edge of a proxy. */
   readonly edges: readonly (readonly [number, number])[]
 }
@@ -16,18 +18,20 @@ export interface VertexReceivers {
 /** Metres by which a ray starts off the vertex it leaves. */
 const LIFT = 2e-4
 
-export function vertexReceivers({ owners, rig }: BounceScene): VertexReceivers {
-  const starts: RayStart[] = []
+export function vertexReceivers({ owners, rig }: BounceScene, { buried }: Layout): VertexReceivers {
+  const starts: (RayStart | null)[] = []
   const edges: [number, number][] = []
   const figures = rig.figures.map((figure): FigureReceivers => {
     const parts = owners
       .filter((owner) => owner.kind === 'part')
       .filter((owner) => owner.figure === figure)
-      .map(({ part, mesh }) => {
+      .map((owner) => {
+        const { part, mesh } = owner
         const first = starts.length
+        const open = openVertices(mesh, buried.get(owner))
         const vertexOf = Uint32Array.from(new Set(mesh.indices)).sort()
         const numberOf = new Map([...vertexOf].map((vertex, i) => [vertex, first + i]))
-        for (const vertex of vertexOf) starts.push(vertexStart(mesh, vertex))
+        for (const vertex of vertexOf) starts.push(open.has(vertex) ? vertexStart(mesh, vertex) : null)
         for (let i = 0; i < mesh.indices.length; i++) {
           const next = i % 3 === 2 ? i - 2 : i + 1
           edges.push([numberOf.get(mesh.indices[i])!, numberOf.get(mesh.indices[next])!])
@@ -38,6 +42,9 @@ export function vertexReceivers({ owners, rig }: BounceScene): VertexReceivers {
   })
   return { figures, count: starts.length, startOf: (row) => starts[row], edges }
 }
+
+const openVertices = ({ indices }: Mesh, buried: Uint8Array | undefined): ReadonlySet<number> =>
+  new Set(indices.filter((_, i) => !buried?.[Math.floor(i / 3)]))
 
 function vertexStart({ positions: p, normals: n }: Mesh, vertex: number): RayStart {
   const i = 3 * vertex

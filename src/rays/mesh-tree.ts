@@ -93,12 +93,12 @@ export class MeshTree {
 
   /** Shortens ray.farthest to the first hit; with any, stops at whichever hit comes first. True when there was one. */
   meet(ray: RayState, any: boolean): boolean {
+    if (!this.crosses(0, ray)) return false
     let found = false
     let depth = 0
     stack[depth++] = 0
     while (depth > 0) {
       const n = stack[--depth]
-      if (!this.crosses(n, ray)) continue
       if (this.halves[2 * n + 15] === LEAF) {
         const first = this.words[n + 6]
         const end = first + this.halves[2 * n + 14]
@@ -107,11 +107,13 @@ export class MeshTree {
         continue
       }
       const axis = this.words[n + 7]
-      const forwards = (axis === 0 ? ray.dx : axis === 1 ? ray.dy : ray.dz) >= 0
+      const backwards = axis === 0 ? ray.sideX : axis === 1 ? ray.sideY : ray.sideZ
       const left = n + NODE
       const right = n + this.words[n + 6] * NODE
-      stack[depth++] = forwards ? right : left
-      stack[depth++] = forwards ? left : right
+      const near = backwards ? right : left
+      const far = backwards ? left : right
+      if (this.crosses(far, ray)) stack[depth++] = far
+      if (this.crosses(near, ray)) stack[depth++] = near
     }
     return found
   }
@@ -121,21 +123,18 @@ export class MeshTree {
     const b = this.bounds
     let enter = ray.nearest
     let leave = ray.farthest
-    let t0 = (b[n] - ray.ox) * ray.ix
-    let t1 = (b[n + 3] - ray.ox) * ray.ix
-    if (t0 > t1) [t0, t1] = [t1, t0]
-    if (t0 > enter) enter = t0
-    if (t1 * SLACK < leave) leave = t1 * SLACK
-    t0 = (b[n + 1] - ray.oy) * ray.iy
-    t1 = (b[n + 4] - ray.oy) * ray.iy
-    if (t0 > t1) [t0, t1] = [t1, t0]
-    if (t0 > enter) enter = t0
-    if (t1 * SLACK < leave) leave = t1 * SLACK
-    t0 = (b[n + 2] - ray.oz) * ray.iz
-    t1 = (b[n + 5] - ray.oz) * ray.iz
-    if (t0 > t1) [t0, t1] = [t1, t0]
-    if (t0 > enter) enter = t0
-    if (t1 * SLACK < leave) leave = t1 * SLACK
+    const enterX = (b[n + ray.sideX] - ray.ox) * ray.ix
+    const leaveX = (b[n + 3 - ray.sideX] - ray.ox) * ray.ix * SLACK
+    if (enterX > enter) enter = enterX
+    if (leaveX < leave) leave = leaveX
+    const enterY = (b[n + 1 + ray.sideY] - ray.oy) * ray.iy
+    const leaveY = (b[n + 4 - ray.sideY] - ray.oy) * ray.iy * SLACK
+    if (enterY > enter) enter = enterY
+    if (leaveY < leave) leave = leaveY
+    const enterZ = (b[n + 2 + ray.sideZ] - ray.oz) * ray.iz
+    const leaveZ = (b[n + 5 - ray.sideZ] - ray.oz) * ray.iz * SLACK
+    if (enterZ > enter) enter = enterZ
+    if (leaveZ < leave) leave = leaveZ
     return enter <= leave
   }
 

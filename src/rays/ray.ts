@@ -12,6 +12,10 @@ export interface RayState {
   ix: number
   iy: number
   iz: number
+  /** 3 where the ray enters a box by its upper bound, else 0; by the sign of the reciprocal, which tells −0 from 0. */
+  sideX: number
+  sideY: number
+  sideZ: number
   /** Hits count strictly between the two, metres. */
   nearest: number
   farthest: number
@@ -32,6 +36,9 @@ export const newRay = (): RayState => ({
   ix: 0,
   iy: 0,
   iz: 0,
+  sideX: 0,
+  sideY: 0,
+  sideZ: 0,
   nearest: 0,
   farthest: 0,
   body: -1,
@@ -50,6 +57,9 @@ export function aim(ray: RayState, o: Vec3, dx: number, dy: number, dz: number, 
   ray.ix = 1 / dx
   ray.iy = 1 / dy
   ray.iz = 1 / dz
+  ray.sideX = ray.ix < 0 ? 3 : 0
+  ray.sideY = ray.iy < 0 ? 3 : 0
+  ray.sideZ = ray.iz < 0 ? 3 : 0
   ray.nearest = near
   ray.farthest = far
   ray.body = -1
