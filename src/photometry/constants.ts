@@ -1,5 +1,3 @@
-import type { Metres } from './units'
-
 /** Every constant of the laws of light, once. Keys in brackets: SOURCES.md. */
 
 /**
@@ -38,9 +36,3 @@ export const RADIATION_C2 = 0.01438776877
 export const RADIATION_C1 = 3.741771852e-16
 /** Stefan–Boltzmann, W/(m²·K⁴) [CODATA18]. */
 export const STEFAN_BOLTZMANN = 5.670374419e-8
-
-/** International foot, exact. */
-export const FOOT_M: Metres = 0.3048
-/** Mean solar diameter and distance in km, as textbooks round them. */
-export const SUN_DIAMETER_KM = 1.3927e6
-export const SUN_DISTANCE_KM = 1.496e8

@@ -1,4 +1,5 @@
-import { FOOT_M, INCIDENT_C } from './constants'
+import { INCIDENT_C } from './constants'
+import { FOOT_M } from './imperial'
 import type { CandelaSeconds, Joules, LumenSeconds, Metres } from './units'
 
 /**
@@ -18,9 +19,6 @@ export const guideNumberFromTest = (fNumber: number, distance: number): number =
 /** Guide numbers go with √S. */
 export const guideNumberAtIso = (guideNumber: number, from: number, to: number): number =>
   guideNumber * Math.sqrt(to / from)
-
-export const feetFromMetres = (metres: Metres): number => metres / FOOT_M
-export const metresFromFeet = (feet: number): Metres => feet * FOOT_M
 
 /** C behind an old rule of the form GN_ft = √(k·It·S): k·It·S·ft² = It·S/C, so C = 1/(k·ft²). */
 export const incidentConstantOfFeetRule = (k: number): number => 1 / (k * FOOT_M ** 2)
