@@ -34,7 +34,8 @@ const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 
 // Luminance of a sample towards the receiver, before visibility.
 #ifdef VIRTUAL_POINTS
-vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 direction) {
+vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 x, float blurM) {
+  vec3 direction = normalize(x - p);
   vec4 matt = record(table, s, SAMPLE_INCIDENT);
   vec3 radiance = matt.rgb;
   for (int i = 0; i < int(matt.w + 0.5); i++) {
@@ -44,28 +45,42 @@ vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 direction) {
   return radiance;
 }
 #else
-vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 direction) {
-  float luminance = lobeLuminance(normal.xyz, record(table, s, SAMPLE_INCIDENT).xyz, record(table, s, SAMPLE_STRENGTHS),
-                                  record(table, s, SAMPLE_SHAPES), direction);
-  if (luminance <= 0.0) return vec3(0.0);
-  int e = int(normal.w + 0.5);
+// The gate as the receiver x looks through it, its edge blurred by the patch while samples are few.
+float gateShare(int e, vec3 p, vec3 x, float blurM) {
   vec4 gate = record(emitters, e, EMITTER_GATE);
-  if (int(gate.x + 0.5) == GATE_OPEN) return vec3(luminance);
+  int kind = int(gate.x + 0.5);
+  if (kind == GATE_OPEN) return 1.0;
   mat3 toLocal = transpose(mat3(record(emitters, e, EMITTER_AXIS_X).xyz, record(emitters, e, EMITTER_AXIS_Y).xyz,
                                 record(emitters, e, EMITTER_AXIS_Z).xyz));
-  vec3 local = toLocal * (p - record(emitters, e, EMITTER_ORIGIN).xyz);
-  return vec3(luminance * gatePass(int(gate.x + 0.5), record(emitters, e, EMITTER_GATE_A),
-                                   record(emitters, e, EMITTER_GATE_B), local, toLocal * direction));
+  vec3 origin = record(emitters, e, EMITTER_ORIGIN).xyz;
+  vec4 a = record(emitters, e, EMITTER_GATE_A), b = record(emitters, e, EMITTER_GATE_B);
+  vec3 from = toLocal * (p - origin), to = toLocal * (x - origin);
+  if (blurM == 0.0 || kind == GATE_HONEYCOMB || kind == GATE_CELLS)
+    return gatePass(kind, a, b, from, normalize(to - from));
+  if (kind == GATE_PAST_CAP) return 1.0 - capCovers(to, from, blurM, a.xyz, b.xyz, a.w, b.w);
+  float share = (to.z - a.x) / (to.z - from.z);
+  if (to.z <= a.x || from.z > a.x) return 0.0;
+  vec2 at = mix(to.xy, from.xy, share);
+  float width = 2.0 * blurM * share;
+  if (kind == GATE_OPENING) return covered(a.y - length(at), width);
+  return covered(0.5 * a.y - abs(at.x), width) * covered(0.5 * a.z - abs(at.y), width);
+}
+
+vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 x, float blurM) {
+  float luminance = lobeLuminance(normal.xyz, record(table, s, SAMPLE_INCIDENT).xyz, record(table, s, SAMPLE_STRENGTHS),
+                                  record(table, s, SAMPLE_SHAPES), normalize(x - p));
+  return luminance > 0.0 ? vec3(luminance * gateShare(int(normal.w + 0.5), p, x, blurM)) : vec3(0.0);
 }
 #endif
 
-float ownBlockersPass(int e, vec3 x, vec3 p) {
-  for (int i = 0; i < MAX_BLOCKERS; i++) {
+float ownBlockersPass(int e, vec3 x, vec3 p, float blurM) {
+  float pass = 1.0;
+  for (int i = 0; i < MAX_BLOCKERS && pass > 0.0; i++) {
     vec4 from = record(emitters, e, EMITTER_BLOCKER0_FROM + 2 * i);
     if (from.w == 0.0) break;
-    if (segmentHitsCylinder(p, x, from.xyz, record(emitters, e, EMITTER_BLOCKER0_TO + 2 * i).xyz, from.w)) return 0.0;
+    pass *= 1.0 - cylinderCovers(x, p, blurM, from.xyz, record(emitters, e, EMITTER_BLOCKER0_TO + 2 * i).xyz, from.w);
   }
-  return 1.0;
+  return pass;
 }
 
 // One sample as a receiver meets it: where it is, and the irradiance that it would bring if nothing stood in the way.
@@ -95,16 +110,20 @@ Arrival arrivalOf(sampler2D table, int s, Seen seen) {
   a.patchM = patchSize.x;
   a.emitter = int(normal.w + 0.5);
   // Of a virtual point: a disc's irradiance on its axis, so that a near one does not burn a spot; a lit point has no disc.
-  a.irradiance = sent(table, s, normal, point.xyz, -a.towards) * (cosSeen * cosSent * point.w / (squared + patchSize.y / PI));
+  a.irradiance = sent(table, s, normal, point.xyz, seen.position, filterPatches ? a.patchM : 0.0) *
+                 (cosSeen * cosSent * point.w / (squared + patchSize.y / PI));
   return a;
 }
 
+// Shadows within a sitter's own relief stay sharp; those from farther off are blurred by the patch.
+const float RELIEF_M = 0.06;
+
 float passOf(Seen seen, int s, Arrival a) {
-  // The sitter's own shadows are finest as they are; on the set, far behind, each point's silhouette would show.
-  float pass = mapPass(s, seen.position, filterPatches && seen.kind != IS_FIGURE ? a.patchM : 0.0);
-  if (pass > 0.0) pass *= occludersPass(seen.position, a.point, filterPatches ? a.patchM : 0.0);
+  float blurM = filterPatches ? a.patchM : 0.0;
+  float pass = mapPass(s, seen.position, blurM, seen.kind == IS_FIGURE ? RELIEF_M : 0.0);
+  if (pass > 0.0) pass *= occludersPass(seen.position, a.point, blurM);
 #ifndef VIRTUAL_POINTS
-  if (pass > 0.0) pass *= ownBlockersPass(a.emitter, seen.position, a.point);
+  if (pass > 0.0) pass *= ownBlockersPass(a.emitter, seen.position, a.point, blurM);
 #endif
   return pass;
 }

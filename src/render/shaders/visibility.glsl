@@ -1,5 +1,5 @@
 // What stands between a receiver x and a lit point p: shadow map for the sitters, closed forms for flat and round things.
-// half: half the side of the patch that p stands for, m; 0 asks for the hard edge.
+// blurM: half the side of the patch that p stands for, m; 0 asks for the hard edge.
 const float END_M = 2e-4;
 
 // Share of a blurred edge that is covered; inside: signed distance past the edge, m; width of the blur at the occluder.
@@ -14,45 +14,76 @@ float planeShare(vec3 x, vec3 p, vec3 centre, vec3 normal) {
   return t > end && t < 1.0 - end ? t : -1.0;
 }
 
-float rectangleCovers(vec3 x, vec3 p, float half_, vec3 centre, vec4 u, vec4 v) {
+float rectangleCovers(vec3 x, vec3 p, float blurM, vec3 centre, vec4 u, vec4 v) {
   float t = planeShare(x, p, centre, cross(u.xyz, v.xyz));
   if (t < 0.0) return 0.0;
   vec3 hit = mix(x, p, t) - centre;
-  float width = 2.0 * half_ * t;
+  float width = 2.0 * blurM * t;
   return covered(u.w - abs(dot(hit, u.xyz)) / u.w, width) * covered(v.w - abs(dot(hit, v.xyz)) / v.w, width);
 }
 
-float discCovers(vec3 x, vec3 p, float half_, vec3 centre, vec4 normal) {
+float discCovers(vec3 x, vec3 p, float blurM, vec3 centre, vec4 normal) {
   float t = planeShare(x, p, centre, normal.xyz);
   if (t < 0.0) return 0.0;
-  return covered(normal.w - length(mix(x, p, t) - centre), 2.0 * half_ * t);
+  return covered(normal.w - length(mix(x, p, t) - centre), 2.0 * blurM * t);
 }
 
-float ballCovers(vec3 x, vec3 p, float half_, vec4 ball) {
+float ballCovers(vec3 x, vec3 p, float blurM, vec4 ball) {
   vec3 along = p - x;
   float t = dot(ball.xyz - x, along) / dot(along, along);
   if (t <= 0.0 || t >= 1.0) return 0.0;
   // A point of the ball itself is shaded by its own horizon.
   if (abs(length(x - ball.xyz) - ball.w) < END_M + 1e-3 * ball.w) return 0.0;
-  return covered(ball.w - length(x + along * t - ball.xyz), 2.0 * half_ * t);
+  return covered(ball.w - length(x + along * t - ball.xyz), 2.0 * blurM * t);
 }
 
-float occluderCovers(int row, vec3 x, vec3 p, float half_) {
+// Softened as a capsule; exact where no blur is asked for.
+float cylinderCovers(vec3 x, vec3 p, float blurM, vec3 from, vec3 to, float radius) {
+  vec3 pull = normalize(p - x) * END_M;
+  if (blurM == 0.0) return segmentHitsCylinder(x + pull, p - pull, from, to, radius) ? 1.0 : 0.0;
+  vec3 along = p - x, axis = to - from, start = x - from;
+  float aa = dot(along, along), bb = dot(axis, axis), ab = dot(along, axis);
+  float s = (aa * dot(axis, start) - ab * dot(along, start)) / max(aa * bb - ab * ab, 1e-9);
+  vec3 near = from + axis * clamp(s, 0.0, 1.0);
+  float t = dot(near - x, along) / aa;
+  if (t <= 0.0 || t >= 1.0) return 0.0;
+  return covered(radius - length(x + along * t - near), 2.0 * blurM * t);
+}
+
+// Softened at the rim and at the sphere's outline; exact where no blur is asked for.
+float capCovers(vec3 x, vec3 p, float blurM, vec3 rim, vec3 axis, float diameter, float depth) {
+  vec3 along = p - x;
+  vec3 pull = normalize(along) * END_M;
+  if (blurM == 0.0) return segmentHitsCap(x + pull, p - pull, rim, axis, diameter, depth) ? 1.0 : 0.0;
+  float radius = capRadius(diameter, depth);
+  vec3 start = x - (rim + axis * (depth - radius));
+  float aa = dot(along, along), middle = -dot(along, start) / aa;
+  float offAxis = length(start + along * middle);
+  float reach = sqrt(max(0.0, radius * radius - offAxis * offAxis) / aa);
+  float cover = 0.0;
+  for (int side = -1; side <= 1; side += 2) {
+    float t = middle + float(side) * reach;
+    if (t <= END_M || t >= 1.0 - END_M) continue;
+    cover = max(cover, covered(dot(x + along * t - rim, axis), 2.0 * blurM * t));
+  }
+  return cover * covered(radius - offAxis, 2.0 * blurM * clamp(middle, 0.0, 1.0));
+}
+
+float occluderCovers(int row, vec3 x, vec3 p, float blurM) {
   vec4 kind = record(occluders, row, OCCLUDER_KIND);
   int shape = int(kind.x + 0.5);
   vec4 a = record(occluders, row, OCCLUDER_A);
-  if (shape == SHAPE_BALL) return ballCovers(x, p, half_, a);
+  if (shape == SHAPE_BALL) return ballCovers(x, p, blurM, a);
   vec4 b = record(occluders, row, OCCLUDER_B);
-  if (shape == SHAPE_RECTANGLE) return rectangleCovers(x, p, half_, a.xyz, b, record(occluders, row, OCCLUDER_C));
-  if (shape == SHAPE_DISC) return discCovers(x, p, half_, a.xyz, b);
-  vec3 along = normalize(p - x) * END_M;
-  if (shape == SHAPE_CYLINDER) return segmentHitsCylinder(x + along, p - along, a.xyz, b.xyz, a.w) ? 1.0 : 0.0;
-  return segmentHitsCap(x + along, p - along, a.xyz, b.xyz, 2.0 * a.w, b.w) ? 1.0 : 0.0;
+  if (shape == SHAPE_RECTANGLE) return rectangleCovers(x, p, blurM, a.xyz, b, record(occluders, row, OCCLUDER_C));
+  if (shape == SHAPE_DISC) return discCovers(x, p, blurM, a.xyz, b);
+  if (shape == SHAPE_CYLINDER) return cylinderCovers(x, p, blurM, a.xyz, b.xyz, a.w);
+  return capCovers(x, p, blurM, a.xyz, b.xyz, 2.0 * a.w, b.w);
 }
 
-float occludersPass(vec3 x, vec3 p, float half_) {
+float occludersPass(vec3 x, vec3 p, float blurM) {
   float pass = 1.0;
-  for (int i = 0; i < occluderCount && pass > 0.0; i++) pass *= 1.0 - occluderCovers(i, x, p, half_);
+  for (int i = 0; i < occluderCount && pass > 0.0; i++) pass *= 1.0 - occluderCovers(i, x, p, blurM);
   return pass;
 }
 
@@ -70,32 +101,53 @@ float mapCompare(ivec2 tile, vec2 uv, float depth) {
   return mix(mix(lit.x, lit.y, f.x), mix(lit.z, lit.w, f.x), f.y);
 }
 
-// Percentage-closer soft shadow of the sample's own patch: blockers' mean distance, then their blur's width (Fernando 2005).
-float mapFiltered(int s, ivec2 tile, vec2 uv, float depth, float receiverM, float half_, vec4 map) {
-  float toUv = half_ / (2.0 * map.z);
+float mapMetres(float stored, vec4 map) {
+  return map.x * map.y / (map.y - stored * (map.y - map.x));
+}
+
+// As mapCompare, for blockers nearer than gapM to the receiver alone.
+float mapNear(ivec2 tile, vec2 uv, float depth, float receiverM, float gapM, vec4 map) {
+  vec2 at = uv * float(tileSize) - 0.5;
+  ivec2 base = ivec2(floor(at));
+  vec2 f = at - floor(at);
+  vec4 lit;
+  for (int i = 0; i < 4; i++) {
+    float stored = mapDepth(tile, base + ivec2(i & 1, i >> 1));
+    lit[i] = stored < depth && receiverM - mapMetres(stored, map) < gapM ? 0.0 : 1.0;
+  }
+  return mix(mix(lit.x, lit.y, f.x), mix(lit.z, lit.w, f.x), f.y);
+}
+
+// Percentage-closer soft shadow of the sample's own patch: blockers' mean distance, then their blur's width (Fernando
+// 2005). Blockers nearer than gapM stay sharp: on a face they are its own relief, which blurring would leak through.
+float mapFiltered(int s, ivec2 tile, vec2 uv, float depth, float receiverM, float blurM, float gapM, vec4 map) {
+  float toUv = blurM / (2.0 * map.z);
   float search = toUv * max(0.0, receiverM - map.x) / (receiverM * map.x);
   float blockers = 0.0, sumM = 0.0;
-  vec2 shift = fract(vec2(s) * vec2(0.7548776662, 0.5698402910)) - 0.5;
+  vec2 shift = fract(vec2(s + 1) * vec2(0.7548776662, 0.5698402910)) - 0.5;
   for (int i = 0; i < 16; i++) {
     vec2 tap = (vec2(i & 3, i >> 2) - 1.5 + shift) * 0.5 * search;
     float stored = mapDepth(tile, ivec2(floor((uv + tap) * float(tileSize))));
-    if (stored < depth) {
-      blockers += 1.0;
-      sumM += map.x * map.y / (map.y - stored * (map.y - map.x));
-    }
+    float storedM = mapMetres(stored, map);
+    if (stored >= depth || receiverM - storedM < gapM) continue;
+    blockers += 1.0;
+    sumM += storedM;
   }
-  if (blockers == 0.0) return 1.0;
+  float near = gapM > 0.0 ? mapNear(tile, uv, depth, receiverM, gapM, map) : 1.0;
+  if (blockers == 0.0 || near == 0.0) return near;
   float blockerM = sumM / blockers;
   float radius = toUv * max(0.0, receiverM - blockerM) / (receiverM * blockerM);
   float lit = 0.0;
   for (int i = 0; i < 16; i++) {
     vec2 tap = (vec2(i & 3, i >> 2) - 1.5 + shift) * 0.5 * radius;
-    lit += mapCompare(tile, uv + tap, depth);
+    float stored = mapDepth(tile, ivec2(floor((uv + tap) * float(tileSize))));
+    lit += stored < depth && receiverM - mapMetres(stored, map) >= gapM ? 0.0 : 1.0;
   }
-  return lit / 16.0;
+  return near * lit / 16.0;
 }
 
-float mapPass(int s, vec3 x, float half_) {
+// gapM: blockers nearer than this to the receiver are not blurred.
+float mapPass(int s, vec3 x, float blurM, float gapM) {
   vec4 map = record(samples, s, SAMPLE_MAP);
   if (map.w == 0.0) return 1.0;
   vec4 p = vec4(x, 1.0);
@@ -107,5 +159,5 @@ float mapPass(int s, vec3 x, float half_) {
   float depth = min(1.0, dot(record(samples, s, SAMPLE_CLIP_Z), p) / w * 0.5 + 0.5);
   ivec2 tile = ivec2(s % ATLAS_SIDE, s / ATLAS_SIDE);
   vec2 uv = ndc * 0.5 + 0.5;
-  return half_ > 0.0 ? mapFiltered(s, tile, uv, depth, w, half_, map) : mapCompare(tile, uv, depth);
+  return blurM > 0.0 ? mapFiltered(s, tile, uv, depth, w, blurM, gapM, map) : mapCompare(tile, uv, depth);
 }
