@@ -74,6 +74,8 @@ async function readingsOf(sitting: Sitting, { paths, units }: Options): Promise<
   return takeReadings({ sitting, rig, bodies, caster: createRayCaster(bodies.bodies), paths, units })
 }
 
+const minus = (value: number): string => value.toFixed(2).replace('-', '−')
+
 function table(sitting: Sitting, { readings, cautions, exposure, rays }: ReadingsOutput): string {
   const band = ({ band: b }: Reading) => (b ? `±${b.plusMinus} ${b.unit} ${b.basis}` : '')
   const rows = readings.map((r) => [r.id, `${r.text}${r.unit ? ` ${r.unit}` : ''}`, band(r), r.sentence])
@@ -84,14 +86,14 @@ function table(sitting: Sitting, { readings, cautions, exposure, rays }: Reading
       .join('  ')
       .trimEnd(),
   )
-  const dials = Object.entries(exposure.perSourceStops).map(([id, stops]) => `${id} ${stops.toFixed(2)}`)
+  const dials = Object.entries(exposure.perSourceStops).map(([id, stops]) => `${id} ${minus(stops)}`)
   return [
     sitting.title,
     '',
     ...lines,
     '',
     ...(cautions.length > 0 ? ['Cautions', ...cautions.map(({ sentence }) => `  ${sentence}`), ''] : []),
-    `Re-exposed by ${exposure.factorStops.toFixed(2)} stops at f/${exposure.fNumber.toFixed(2)}; dials in stops: ${dials.join(', ') || 'none'}.`,
+    `Re-exposed by ${minus(exposure.factorStops)} stops at f/${exposure.fNumber.toFixed(2)}; dials in stops: ${dials.join(', ') || 'none'}.`,
     `${rays} rays.`,
   ].join('\n')
 }

@@ -13,7 +13,7 @@ const EYES_M = 1
 const OVERHEAD_M = 0.45
 const CLOTH_M = 0.5
 const LEGS_M = 0.5
-const STOOL_M = 0.25
+const STOOL_M = 0.2
 const CLEAR_M = 0.1
 const DIAL_EASE = 0.05
 
@@ -82,19 +82,20 @@ function nearCloth({ scene, units }: Stage, source: RigSource): Caution | null {
 
 function standClearance({ figure: { posed }, sitting, units }: Stage, source: RigSource): Caution | null {
   const foot = loadOf(source)
-  const sitter = level(foot, posed.eyeMidpoint) - LEGS_M - STOOL_M
+  const { shoulderLeft, shoulderRight } = posed.landmarks
+  const seat = scale(add(shoulderLeft.position, shoulderRight.position), 0.5)
+  const sitter = level(foot, seat) - LEGS_M - STOOL_M
   const { room } = sitting
   const wall =
     Math.min(room.widthM / 2 - Math.abs(foot[0] - room.xM), room.depthM / 2 - Math.abs(foot[2] - room.zM)) - LEGS_M
   const gap = Math.min(sitter, wall)
   if (gap >= CLEAR_M) return null
   const what = sitter < wall ? 'the stool' : 'the wall'
-  const at: Vec3 = [foot[0], 0, foot[2]]
-  const measured =
+  const sentence =
     gap > 0
-      ? `${lengthPhrase(gap, units)} is left between ${source.letter}'s legs and ${what}`
-      : `${source.letter}'s legs do not fit beside ${what}`
-  return caution('stand', source, at, `${measured}: turn one leg outwards, bag it, or use a boom.`)
+      ? `${lengthPhrase(gap, units)} between ${source.letter}'s legs and ${what}: turn one leg outwards and bag it.`
+      : `${source.letter}'s legs reach ${what}: turn two of them to either side and bag the third, or use a boom.`
+  return caution('stand', source, [foot[0], 0, foot[2]], sentence)
 }
 
 function underCeiling({ sitting, units }: Stage, source: RigSource): Caution | null {

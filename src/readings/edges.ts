@@ -124,6 +124,8 @@ function neckBelow({ scene, figure }: Stage, towards: Vec3): Probe | null {
   return { point: addScaled(addScaled(start, away, hit.distance), hit.normal, HELD_OFF_M), normal: hit.normal }
 }
 
+/** Tenths of a millimetre only where a whole one would be most of the edge. */
+const fine = (millimetres: number): number => (millimetres < 5 ? 1 : 0)
 const mm = (m: number): number => m * 1000
 const isFull = (shadow: Shadow, { breadthM }: Blocker): boolean => shadow.facingM <= breadthM
 
@@ -161,7 +163,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     ...common,
     value: width,
     unit: 'mm',
-    text: figure(width),
+    text: figure(width, fine(width)),
     band: edgeBand(width),
     sentence: `wide is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent)}° across.`,
   })
@@ -174,7 +176,7 @@ function tenToNinetyReading(source: RigSource, blocker: Blocker, shadow: Shadow)
     id: `edge.${source.letter}.${blocker.id}.tenToNinety`,
     value: width,
     unit: 'mm',
-    text: figure(width),
+    text: figure(width, fine(width)),
     band: edgeBand(width),
     place: { name: blocker.place, at: shadow.probe.point },
     sentence: `from 10 to 90 % of the light: the part of that edge which the eye sees, ${figure(share, 2)} of its width.`,

@@ -6,7 +6,7 @@ import { BANDS } from './bands'
 import { GEOMETRY, reading } from './reading'
 import type { Stage } from './stage'
 import type { Reading } from './types'
-import { AIM_LANDMARKS, figure, landmarkWords, lengthPhrase, lengthText, lengthUnit, side } from './words'
+import { AIM_LANDMARKS, figure, landmarkWords, lengthPhrase, lengthText, lengthUnit, roundTo } from './words'
 
 /** Where a source stands, as a tape and a protractor find it. */
 export function placingReadings(stage: Stage, source: RigSource): readonly Reading[] {
@@ -42,7 +42,7 @@ function angleReadings(stage: Stage, source: RigSource, place: SourcePlace): rea
       text: figure(Math.abs(fromNose)),
       band: BANDS.angle,
       place: eye,
-      sentence: `from the nose, to ${side(fromNose)} of where it points: that makes the pattern.`,
+      sentence: `from the nose, ${roundTo(fromNose)}: that makes the pattern.`,
       why: {
         formula: 'azimuth of the centre − azimuth of the nose, seen from above',
         filled: `${figure(fromNose, 1)}°`,
@@ -57,7 +57,7 @@ function angleReadings(stage: Stage, source: RigSource, place: SourcePlace): rea
       text: figure(Math.abs(fromLens)),
       band: BANDS.angle,
       place: eye,
-      sentence: `from the lens, to ${side(fromLens)}: that goes on the floor plan.`,
+      sentence: `from the lens, ${roundTo(fromLens)}: that goes on the floor plan.`,
       why: {
         formula: 'azimuth of the centre at the eye point, round from the lens axis',
         filled: `${figure(fromLens, 1)}°`,

@@ -55,7 +55,7 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
       id: `source.${letter}.solidAngle`,
       value: omega,
       unit: 'sr',
-      text: figure(omega, 2),
+      text: figure(omega, omega < 0.1 ? 4 : 2),
       place,
       sentence: `of the near cheek's sky is filled by ${letter}.`,
       why: {
@@ -87,11 +87,11 @@ function roomFluxReading(stage: Stage, source: RigSource): Reading {
     unit: 'sr',
     text: figure(x, 1),
     place,
-    sentence: `of light goes into the room for each unit on the face: ${spill(x)}. What ${letter}'s own head catches is not taken off.`,
+    sentence: `of light goes into the room for each unit on the face: ${spill(x)}.`,
     why: {
       formula,
       filled: `${figure(flux)} lm·s / (${figure(lux)} lx·s · ${figure(d, 2)}² m²)`,
-      source: 'conservation of flux; bare dish 1.2 sr, shoot-through 6 to 8 (computed)',
+      source: 'conservation of flux; what the own head catches is not taken off',
     },
     sourceId,
   })

@@ -34,6 +34,8 @@ export const lengthPhrase = (metres: number, units: Units): string =>
 
 /** Camera left or right, in words: positive is right. */
 export const side = (signedValue: number): string => (signedValue >= 0 ? 'camera right' : 'camera left')
+/** The same for an angle round from a line: under half a degree it has no side. */
+export const roundTo = (degrees: number): string => (Math.abs(degrees) < 0.5 ? 'straight on' : `to ${side(degrees)}`)
 
 /** 'f/9': what the camera's dial can do. */
 export const dialStop = formatNearestThird
