@@ -14,7 +14,7 @@ import * as m from './measure'
 import { bust } from './sculpture'
 
 const base = baseField()
-const ear = m.earBox(base)
+const ear = m.earSize()
 
 type Row = readonly [
   what: string,
@@ -31,8 +31,8 @@ const MEASURED: readonly Row[] = [
   ['bizygomatic breadth', 2 * m.zygion[0], [133.765, 5.563], [142.622, 6.219], 'ANSUR'],
   ['menton to sellion', m.gap(m.sellion, m.menton), [113.095, 6.086], [122.644, 6.666], 'ANSUR'],
   ['interpupillary breadth', 2 * 31.5, [61.708, 3.622], [64.016, 3.419], 'ANSUR'],
-  ['ear length', m.gap(ear.top, ear.bottom), [59.361, 3.88], [64.215, 4.507], 'ANSUR'],
-  ['ear breadth', Math.abs(-71.5 + 2 - ear.back[2]), [33.22, 2.77], [36.062, 3.024], 'ANSUR'],
+  ['ear length', ear.length, [59.361, 3.88], [64.215, 4.507], 'ANSUR'],
+  ['ear breadth', ear.breadth, [33.22, 2.77], [36.062, 3.024], 'ANSUR'],
   ['tragion to top of head', m.vertex[1] - m.tragion[1], [126.475, 6.55], [131.147, 6.158], 'ANSUR'],
   ['eye below vertex', m.vertex[1], [108.939, 8.155], [113.777, 8.986], 'ANSUR, per-subject difference'],
   [

@@ -1,5 +1,7 @@
+import { BREADTH_SCALE } from '../../src/figure/sculpt/data/ear'
+import { pinna } from '../../src/figure/sculpt/ear'
 import { argMax, frontOf, march, sideOf } from '../../src/figure/sculpt/landmarks'
-import { bust, hair as hairOf } from './sculpture'
+import { bust } from './sculpture'
 
 /** Callipers on the uncut bust without hair, in millimetres. */
 type Point = readonly [number, number, number]
@@ -66,24 +68,18 @@ export function girth(field: (x: number, y: number, z: number) => number, y: num
 
 export const gap = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])
 
-/** Extent of the ear as seen from the side: every place that stands more than 4 mm proud of the skull. */
-export function earBox(baseOf: (x: number, y: number, z: number) => number) {
-  const box = {
-    top: [0, -1e9, 0] as Point,
-    bottom: [0, 1e9, 0] as Point,
-    back: [0, 0, 1e9] as Point,
-    out: [0, 0, 0] as Point,
-  }
-  for (let y = -56; y < 40; y++)
-    for (let z = -116; z < -62; z++) {
-      const p = side(y, z)
-      if (p[0] < 60 || baseOf(...p) < 4) continue
-      if (p[1] > box.top[1]) box.top = p
-      if (p[1] < box.bottom[1]) box.bottom = p
-      if (p[2] < box.back[2]) box.back = p
-      if (p[0] > box.out[0]) box.out = p
-    }
-  return box
+/** Length and breadth of the ear along and across its own axis, mm: the extent of the part that stands out of the head. */
+export function earSize(): { readonly length: number; readonly breadth: number } {
+  const u: number[] = []
+  const v: number[] = []
+  for (let a = -30; a <= 50; a += 0.5)
+    for (let b = -10; b <= 45; b += 0.5)
+      for (let w = -1; w <= 8; w++)
+        if (pinna(a, b, w) < 0) {
+          u.push(a)
+          v.push(b)
+        }
+  const span = (values: readonly number[]) =>
+    values.reduce((x, y) => Math.max(x, y)) - values.reduce((x, y) => Math.min(x, y))
+  return { length: span(u), breadth: span(v) * BREADTH_SCALE }
 }
-
-export const hairTop = (z: number): Point => march(hairOf, [0, 200, z], [0, -1, 0])

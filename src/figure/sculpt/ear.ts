@@ -23,7 +23,8 @@ export function withEar(head: number, x: number, y: number, z: number): number {
   return smoothMin(head, pinna(u, v, w), 5)
 }
 
-function pinna(u: number, v: number, w: number): number {
+/** The ear alone in its frame, before v is scaled: u up, v back, w outward. */
+export function pinna(u: number, v: number, w: number): number {
   const outline = smoothMin(ellipsoid(u - 12, v - 16.8, 0, 27, 17.6, 1e3), Math.hypot(u + 14, v - 9.5) - 8, 10)
   let f = smoothMax(outline, Math.abs(w + 0.3) - 2.5, 2.5)
   f = smoothMin(f, ellipsoid(u - 4, v - 10, w + 9, 19, 12, 9), 5)

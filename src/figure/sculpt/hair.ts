@@ -80,6 +80,9 @@ export function hairField(base: Field): Field {
   }
 }
 
+/** Outside the hairline the surface dives on at the slope it had, then steeply: a feather edge would tear in the mesh. */
+const underSkin = (edge: number, slope: number): number => Math.max(-9, slope * edge - 3 * Math.max(0, -edge - 1.5))
+
 /** Height of the hair over the skull; negative under the skin outside the hairline, so that both meet at an angle. */
 function hairSurface(above: number, x: number, y: number, z: number): number {
   const strand = strandCoordinates(x, y, z)
@@ -87,7 +90,7 @@ function hairSurface(above: number, x: number, y: number, z: number): number {
   const depth = fullDepth(x, y, z)
   const rise = 11 + 25 * smoothStep(20, 66, y) * smoothStep(-100, -40, z)
   const t = clamp01(edge / rise)
-  const body = edge < 0 ? Math.max(-9, ((2 * depth) / rise) * edge) : depth * t * (2 - t)
+  const body = edge < 0 ? underSkin(edge, (2 * depth) / rise) : depth * t * (2 - t)
   const relief = mix(0.25, 2.1, smoothStep(2, 11, depth)) * smoothStep(-0.1, 0.5, t)
   return body + locks(strand) * relief
 }

@@ -94,7 +94,7 @@ export function garmentRecipe(options: SculptOptions): Recipe {
     warp: magnifyNeckline,
     normalWeight: 0.3,
     paintWeight: 0,
-    evenTriangles: false,
+    evenTriangles: true,
   }
 }
 
