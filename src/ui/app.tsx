@@ -24,6 +24,7 @@ export function App() {
     // biome-ignore lint/a11y/noStaticElementInteractions: a file may be dropped anywhere; 'open' does the same by key
     <div className="app" data-page={page} onDragOver={(event) => event.preventDefault()} onDrop={drop}>
       <main className="desk">
+        <h1 className="unseen">Halfshade</h1>
         <Picture />
         <LiveReadings />
         <Readings />

@@ -14,7 +14,7 @@ export function Bar() {
   const theme = useSession((session) => session.theme)
   return (
     <header className="bar">
-      <h1>Halfshade</h1>
+      <b>Halfshade</b>
       <span className="title">{title}</span>
       <button type="button" className="word step" disabled={back === null} onClick={undo}>
         {back === null ? 'undo' : `undo: ${back}`}

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react'
-import type { Band, Caution, Reading } from '../readings'
+import type { Band, Reading } from '../readings'
 import { arrange } from './arrange'
 import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
@@ -19,12 +19,22 @@ export function Readings() {
   const fault = useDerived((derived) => derived.fault)
   const notice = useSession((session) => session.notice)
   const [all, setAll] = useState(false)
+  // Told where there is room; elsewhere behind one word. The drawings ring the spots either way.
+  const wide = useWide()
+  const [opened, setOpened] = useState<boolean | null>(null)
+  const told = opened ?? wide
+  const cautions = read?.cautions ?? []
   const readings = useArranged()
   const shown = all ? readings : readings.slice(0, FIRST)
   return (
     <section className="readings" aria-labelledby="readings-title">
       <div className="head">
         <h2 id="readings-title">Readings</h2>
+        {cautions.length > 0 && (
+          <button type="button" className="word under" aria-expanded={told} onClick={() => setOpened(!told)}>
+            {cautions.length === 1 ? '1 caution' : `${cautions.length} cautions`}
+          </button>
+        )}
         <span className="end">
           <PictureWords />
         </span>
@@ -32,7 +42,12 @@ export function Readings() {
       {notice && <NoticeView notice={notice} />}
       <PictureFault />
       {fault && <p className="caution">{fault}</p>}
-      {read && read.cautions.length > 0 && <Cautions cautions={read.cautions} />}
+      {told &&
+        cautions.map(({ id, sentence }) => (
+          <p key={id} className="caution">
+            {sentence}
+          </p>
+        ))}
       {read === null && !fault && <p className="caution">Reading the light. Plan and controls are ready.</p>}
       <ul className="reading-list">
         {shown.map((reading) => (
@@ -48,22 +63,6 @@ export function Readings() {
       )}
       <Spoken readings={readings} settled={read?.settled ?? false} />
     </section>
-  )
-}
-
-/** Open where there is room; elsewhere one word that opens. The drawings ring the spots either way. */
-function Cautions({ cautions }: { cautions: readonly Caution[] }) {
-  const wide = useWide()
-  const [opened, setOpened] = useState<boolean | null>(null)
-  const open = opened ?? wide
-  const count = cautions.length === 1 ? '1 caution' : `${cautions.length} cautions`
-  return (
-    <div className="caution">
-      <button type="button" className="word" aria-expanded={open} onClick={() => setOpened(!open)}>
-        <b>{count}</b>
-      </button>
-      {open && cautions.map(({ id, sentence }) => <p key={id}>{sentence}</p>)}
-    </div>
   )
 }
 

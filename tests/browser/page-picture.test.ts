@@ -49,7 +49,7 @@ describe('the picture', () => {
       .getByText(/no WebGL ?2/i)
       .first()
       .waitFor()
-    await page.getByText(/^f\/8/).first().waitFor({ timeout: 120_000 })
+    await page.locator('.reading').getByText(/^f\/8/).first().waitFor({ timeout: 120_000 })
     await page
       .getByRole('button', { name: /^why: f\/8/ })
       .first()
@@ -64,7 +64,7 @@ describe('the picture', () => {
 describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
   test.each(['dark', 'light'])('axe finds nothing, theme %s', async (theme) => {
     const page = await host.visit({ viewport: { width, height } })
-    await page.getByText(/^f\/8/).first().waitFor({ state: 'attached', timeout: 120_000 })
+    await page.locator('.reading').getByText(/^f\/8/).first().waitFor({ state: 'attached', timeout: 120_000 })
     if (theme === 'light') {
       if (name === 'phone') await page.getByRole('button', { name: 'more', exact: true }).click()
       await page.getByRole('button', { name: 'light', exact: true }).click()

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react'
+import { type KeyboardEvent, type PointerEvent, useRef, useState, type WheelEvent } from 'react'
 import type { Drawing, Handle, Point2 } from '../../paper'
 import { useMarks } from '../derived'
 import { currentSitting, edit, select, setSession, useStore } from '../store'
@@ -81,6 +81,16 @@ export function DrawingView({ drawing, at, plane, rings, onHold }: DrawingViewPr
     )
     if (moved) event.preventDefault()
   }
+  const wheel = (handle: Handle) => (event: WheelEvent) => {
+    if (event.deltaY === 0) return
+    const arrow = event.deltaY < 0 ? 'ArrowUp' : 'ArrowDown'
+    const name = stepName(currentSitting(), handle.target, 'moved')
+    edit(
+      name,
+      (sitting) => nudge(sitting, handle.target, arrow, event.shiftKey, plane, marks) ?? sitting,
+      `wheel ${name}`,
+    )
+  }
   const reset = (handle: Handle) => {
     const { opened } = useStore.getState().session
     edit(stepName(currentSitting(), handle.target, 'put back'), (sitting) => putBack(sitting, opened, handle.target))
@@ -122,6 +132,7 @@ export function DrawingView({ drawing, at, plane, rings, onHold }: DrawingViewPr
           at={at}
           onPress={press(handle)}
           onKey={key(handle)}
+          onWheel={wheel(handle)}
           onReset={() => reset(handle)}
           onSelect={() => select(selectionOf(handle.target))}
         />

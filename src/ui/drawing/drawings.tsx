@@ -1,10 +1,10 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'react'
-import { type Bounds, drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
+import { type Bounds, type Drawing, drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
 import type { Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { useSession, useSitting } from '../store'
 import { DrawingView } from './drawing-view'
-import { largestScale, place, type Size } from './fit'
+import { largestScale, place, type Size, withWordsInSight } from './fit'
 
 /** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
 export function Drawings() {
@@ -29,6 +29,8 @@ export function Drawings() {
   const scale = bounds
     ? Math.min(largestScale(bounds.plan, planSize), largestScale(bounds.elevation, elevationSize))
     : 1
+  const placed = ({ shapes }: Drawing, box: Bounds, pane: Size, onFloor: boolean) =>
+    withWordsInSight(place(box, pane, scale, onFloor), shapes, box, pane)
   const first = sitting.sources[0]
   return (
     <>
@@ -40,7 +42,7 @@ export function Drawings() {
         {drawings && bounds && (
           <DrawingView
             drawing={drawings.plan}
-            at={place(bounds.plan, planSize, scale, false)}
+            at={placed(drawings.plan, bounds.plan, planSize, false)}
             plane={{ kind: 'plan' }}
             rings={marks.map(({ at, kind }) => ({ kind, at: [at[0], at[2]] }))}
             onHold={setHeld}
@@ -55,7 +57,7 @@ export function Drawings() {
         {drawings && bounds && (
           <DrawingView
             drawing={drawings.elevation}
-            at={place(bounds.elevation, elevationSize, scale, true)}
+            at={placed(drawings.elevation, bounds.elevation, elevationSize, true)}
             plane={{ kind: 'elevation', along: [drawings.elevation.alongX, drawings.elevation.alongZ] }}
             rings={marks.map(({ at, kind }) => ({ kind, at: onElevation(at, drawings.elevation) }))}
             onHold={setHeld}

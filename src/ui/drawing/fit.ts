@@ -1,4 +1,4 @@
-import type { Bounds, Point2 } from '../../paper'
+import type { Bounds, Point2, Shape } from '../../paper'
 
 export interface Size {
   readonly width: number
@@ -36,3 +36,18 @@ export function place(bounds: Bounds, pane: Size, scale: number, onFloor: boolea
 export const toDrawing = (at: Placement, px: Point2): Point2 => [(px[0] - at.x) / at.scale, (px[1] - at.y) / at.scale]
 
 export const toPane = (at: Placement, p: Point2): Point2 => [p[0] * at.scale + at.x, p[1] * at.scale + at.y]
+
+/** Mean width of a figure or letter of a label, pixels; drawings' words are short, and this only has to keep them in sight. */
+const LETTER_PX = 7.4
+
+/** The same placement moved sideways until no word runs out of the pane on the right, as far as the left has room. */
+export function withWordsInSight(at: Placement, shapes: readonly Shape[], bounds: Bounds, pane: Size): Placement {
+  const ends = shapes.map((shape) =>
+    shape.kind === 'text' && shape.anchor === 'start' && shape.angleDeg === 0
+      ? toPane(at, shape.at)[0] + shape.text.length * LETTER_PX
+      : 0,
+  )
+  const over = Math.max(0, ...ends) - (pane.width - 4)
+  const room = toPane(at, [bounds.minX, 0])[0]
+  return over > 0 ? { ...at, x: at.x - Math.min(over, Math.max(0, room)) } : at
+}

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, useRef } from 'react'
+import { type KeyboardEvent, type PointerEvent, useRef, type WheelEvent } from 'react'
 import type { Handle } from '../../paper'
 import { type Placement, toPane } from './fit'
 
@@ -10,12 +10,13 @@ interface HandleProps {
   readonly at: Placement
   onPress(event: PointerEvent<SVGGElement>): void
   onKey(event: KeyboardEvent<SVGGElement>): void
+  onWheel(event: WheelEvent<SVGGElement>): void
   onReset(): void
   onSelect(): void
 }
 
 /** A place of the drawing that can be taken in hand, by pointer or by keys. It shows itself when pointed at or focused. */
-export function HandleView({ handle, at, onPress, onKey, onReset, onSelect }: HandleProps) {
+export function HandleView({ handle, at, onPress, onKey, onWheel, onReset, onSelect }: HandleProps) {
   const [cx, cy] = toPane(at, handle.at)
   const lastTap = useRef(0)
   return (
@@ -34,6 +35,7 @@ export function HandleView({ handle, at, onPress, onKey, onReset, onSelect }: Ha
         else onPress(event)
       }}
       onKeyDown={onKey}
+      onWheel={onWheel}
       onFocus={onSelect}
     >
       <circle className="grip" cx={cx} cy={cy} r={Math.max(LEAST_GRIP_PX, handle.reachM * at.scale)} />

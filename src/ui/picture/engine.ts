@@ -8,6 +8,7 @@ import { COARSE, nextShare, shareAfterChange } from './grain'
 const BUDGET_MS = 12
 /** Samples a source at which the picture counts as finished. */
 const TARGET = 512
+const COPY_MS = 1000
 
 export interface Indirect {
   readonly lights: readonly IndirectLight[]
@@ -40,6 +41,7 @@ export class PictureEngine {
   private share = COARSE
   private coarseBatchMs: number | null = null
   private changedAt = 0
+  private copiedAt = 0
   private readonly surfaces: Surfaces
   private size: Size
   private readonly report: (state: PictureState) => void
@@ -134,12 +136,17 @@ export class PictureEngine {
   }
 
   private keepInSight(): void {
+    this.copyUnder()
+    this.surfaces.canvas.style.visibility = 'hidden'
+  }
+
+  private copyUnder(): void {
     const { canvas, under } = this.surfaces
     if (canvas.style.visibility === 'hidden') return
     under.width = canvas.width
     under.height = canvas.height
     under.getContext('2d')?.drawImage(canvas, 0, 0)
-    canvas.style.visibility = 'hidden'
+    this.copiedAt = performance.now()
   }
 
   private wake(): void {
@@ -175,6 +182,8 @@ export class PictureEngine {
     if (this.how.weights.some(({ sourceId, on }) => on && samples.get(sourceId) === 0)) return
     this.picture.recombine(this.how)
     this.surfaces.canvas.style.visibility = 'visible'
+    // A lost context takes its canvas with it, without notice: a copy of the last second stays in sight.
+    if (performance.now() - this.copiedAt > COPY_MS) this.copyUnder()
   }
 
   private readonly lost = (event: Event): void => {
@@ -182,6 +191,7 @@ export class PictureEngine {
     cancelAnimationFrame(this.frame)
     this.frame = 0
     this.picture = null
+    this.surfaces.canvas.style.visibility = 'hidden'
     this.report({ kind: 'lost' })
   }
 

@@ -11,24 +11,16 @@ export function Picture() {
   const { camera, title } = useSitting()
   const canvas = useRef<HTMLCanvasElement>(null)
   const under = useRef<HTMLCanvasElement>(null)
-  const frame = useRef<HTMLElement>(null)
   const failed = useDerived((derived) => derived.picture.kind === 'failed')
   usePictureEngine(canvas, under)
   const aspect = camera.sensorWidthMm / camera.sensorHeightMm
-  const whole = () => {
-    if (document.fullscreenElement) void document.exitFullscreen()
-    else void frame.current?.requestFullscreen?.().catch(() => undefined)
-  }
   return (
-    <section ref={frame} className="picture" aria-label="Picture">
+    <section id="picture" className="picture" aria-label="Picture">
       <div className="print" style={{ ['--aspect' as string]: aspect }}>
         {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus */}
         <canvas ref={under} aria-hidden="true" />
         <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : `The picture of ${title}`} />
       </div>
-      <button type="button" className="unseen" onClick={whole}>
-        full screen
-      </button>
     </section>
   )
 }
