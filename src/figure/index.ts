@@ -2,6 +2,7 @@
  * figure: the sitter. In: the bytes of assets/sitter.glb and a pose. Out: meshes, paint and named places, in metres; angles in
  * degrees. sculptFigure makes the asset from its recipe. Imports space.
  */
+export * from './outline'
 export * from './pose'
 export * from './read'
 export type { Simplify } from './sculpt/part'

@@ -6,8 +6,9 @@ import { asset } from './sculpture'
 const REST: Pose = { positionM: [0, 0, 0], eyeHeightM: 1.2, bodyTurnDeg: 0, headTurnDeg: 0, headTiltDeg: 0, chinDeg: 0 }
 const posed = (change: Partial<Pose>): PosedFigure => poseFigure(asset, { ...REST, ...change })
 const place = (figure: PosedFigure, name: LandmarkName): Vec3 => figure.landmarks[name].position
-const close = (got: Vec3, expected: Vec3, digits = 6) =>
-  got.forEach((v, k) => expect(v).toBeCloseTo(expected[k], digits))
+function close(got: Vec3, expected: Vec3) {
+  for (let k = 0; k < 3; k++) expect(got[k]).toBeCloseTo(expected[k], 6)
+}
 
 describe('signs, as physics of the room has them: camera on +z, camera right is +x', () => {
   test('at rest: eyes over the origin at eye height, nose to the camera', () => {
@@ -87,7 +88,12 @@ describe.each(POSES)('%s', (_, change) => {
     expect(seen).toBeGreaterThan(10_000)
   })
 
-  test('nothing tears: edges keep between 0.4 and 1.9 of their length, faces do not turn over', () => {
+  /**
+   * A twist of 60° spread over 77 mm of neck, 1.25 times as steep in the middle, shears the skin at radius r by
+   * γ = 1.05 · 1.25 · r / 77; principal stretches of a simple shear are √(1 + γ²/4) ± γ/2. At the neck (55 mm) 1.57 and 0.64, at the
+   * slope of the shoulder (95 mm) 2.10 and 0.48; bending adds to it.
+   */
+  test('nothing tears: edges keep between 0.35 and 2.2 of their length, faces do not turn over', () => {
     for (const { mesh, part } of figure.parts) {
       const [before, after] = [part.mesh.positions, mesh.positions]
       let [least, most, turned] = [1, 1, 0]
@@ -100,8 +106,8 @@ describe.each(POSES)('%s', (_, change) => {
         }
         if (facing(after, mesh.normals, corners) < -0.2 && facing(before, part.mesh.normals, corners) > 0) turned++
       }
-      expect(least, part.name).toBeGreaterThan(0.4)
-      expect(most, part.name).toBeLessThan(1.9)
+      expect(least, part.name).toBeGreaterThan(0.35)
+      expect(most, part.name).toBeLessThan(2.2)
       expect(turned / (mesh.indices.length / 3), part.name).toBeLessThan(0.001)
     }
   })

@@ -8,6 +8,7 @@ import { torso } from './torso'
 /** Where the skin ends under the cloth: below this height and outside this radius about the body axis, mm. */
 const CUT_Y = -218
 const CUT_RADIUS = 118
+const CUT_OPENS_Y = -185
 
 function head(base: Field, x: number, y: number, z: number): number {
   let f = base(x, y, z)
@@ -32,5 +33,9 @@ export function bustField(base: Field): Field {
 /** The bust cut off under the cloth. */
 export function skinField(base: Field): Field {
   const bust = bustField(base)
-  return (x, y, z) => smoothMax(smoothMax(bust(x, y, z), CUT_Y - y, 4), Math.hypot(x, (z + 90) * 0.9) - CUT_RADIUS, 4)
+  return (x, y, z) => {
+    // Widening upwards, or the cylinder would shave a millimetre off the nose.
+    const radius = CUT_RADIUS + 2 * Math.max(0, y - CUT_OPENS_Y)
+    return smoothMax(smoothMax(bust(x, y, z), CUT_Y - y, 4), Math.hypot(x, (z + 90) * 0.9) - radius, 4)
+  }
 }

@@ -1,0 +1,61 @@
+import { expect, test } from 'vitest'
+import { poseFigure, profileOutline, sectionAtNose, sectionThrough } from '../../src/figure'
+import type { Vec3 } from '../../src/space'
+import { asset } from './sculpture'
+
+const REST = {
+  positionM: [0, 0, 0] as Vec3,
+  eyeHeightM: 1.2,
+  bodyTurnDeg: 0,
+  headTurnDeg: 0,
+  headTiltDeg: 0,
+  chinDeg: 0,
+}
+const figure = poseFigure(asset, REST)
+const length = (loop: readonly Vec3[]) =>
+  loop.reduce((sum, p, i) => sum + Math.hypot(...p.map((v, k) => v - loop[(i + 1) % loop.length][k])), 0)
+
+test('a level cut at the nose is closed, level, and reaches from the nose tip to the back of the head', () => {
+  const loops = sectionAtNose(figure)
+  const tip = figure.landmarks.noseTip.position
+  const all = loops.flat()
+  for (const p of all) expect(p[1]).toBeCloseTo(tip[1], 6)
+  expect(Math.max(...all.map((p) => p[2]))).toBeCloseTo(tip[2], 3)
+  // Neighbours on a loop are neighbours on the mesh: no jump longer than its longest edge.
+  for (const loop of loops)
+    loop.forEach((p, i) => {
+      const q = loop[(i + 1) % loop.length]
+      expect(Math.hypot(p[0] - q[0], p[2] - q[2])).toBeLessThan(0.02)
+    })
+  // Somewhat more than the circumference of an ellipse through nose tip, nape and ears would be less the nose: 0.5 to 0.7 m.
+  const head = Math.max(...loops.map(length))
+  expect(head).toBeGreaterThan(0.45)
+  expect(head).toBeLessThan(0.75)
+})
+
+test('a cut through an eyeball behind its cornea is the circle of its radius, 12 mm at the centre', () => {
+  const centre = figure.landmarks.eyeCentreLeft.position
+  const [loop] = sectionThrough(figure, { point: centre, normal: [0, 0, 1] }, ['eyeLeft'])
+  for (const p of loop) expect(Math.hypot(p[0] - centre[0], p[1] - centre[1])).toBeCloseTo(0.012, 4)
+  expect(length(loop)).toBeCloseTo(2 * Math.PI * 0.012, 3)
+})
+
+test('the profile from the side reaches the nose tip and the back of the head; from the front it is symmetric', () => {
+  const side = profileOutline(figure, [-1, 0, 0], { parts: ['skin', 'eyeLeft'] })
+  // Looking along −x, the sitter's front (+z) is to the viewer's left.
+  const tip = figure.landmarks.noseTip.position
+  expect(Math.min(...side.map(([x]) => x))).toBeCloseTo(-tip[2], 3)
+  const front = profileOutline(figure, [0, 0, -1], { parts: ['skin'] })
+  const half = front.length / 2
+  for (let i = 0; i < half; i++) {
+    const [left, right] = [front[i], front[front.length - 1 - i]]
+    expect(left[1]).toBe(right[1])
+    expect(left[0]).toBeCloseTo(-right[0], 5)
+  }
+})
+
+test('the whole outline stands from the bottom of the bust to the crown', () => {
+  const heights = profileOutline(figure, [0, 0, -1]).map(([, y]) => y)
+  expect(Math.max(...heights)).toBeCloseTo(figure.landmarks.crown.position[1], 2)
+  expect(Math.min(...heights)).toBeLessThan(1.2 - 0.32)
+})
