@@ -56,7 +56,7 @@ export function board(
 }
 
 /** A ball in place of a sitter: every vertex is a vertex of the proxy. Eyes are taken at its middle. */
-export function ballFigure(centre: Vec3, radiusM: number, albedo: number, rings = 16): RigFigure {
+export function ballFigure(centre: Vec3, radiusM: number, albedo: number, rings = 10): RigFigure {
   const mesh = ballMesh(centre, radiusM, { rings })
   const count = mesh.positions.length / 3
   const round = new Float32Array(mesh.positions.map((p, i) => (p - centre[i % 3]) / radiusM))
