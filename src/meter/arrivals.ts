@@ -1,7 +1,6 @@
 import { blockedByCylinder, type Emission } from '../photometry'
 import type { Emitter, RigSource } from '../rig'
 import {
-  addScaled,
   directionToWorld,
   distance,
   dot,
@@ -176,5 +175,3 @@ function finer(cell: number, sees: (u: number, v: number) => boolean): number {
 
 /** How far a place stands from the lit face's centre, metres. */
 export const distanceToFace = (source: RigSource, point: Vec3): number => distance(source.frame.origin, point)
-export const directionToFace = (source: RigSource, point: Vec3): Vec3 =>
-  normalize(addScaled(source.frame.origin, point, -1))

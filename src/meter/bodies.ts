@@ -21,6 +21,16 @@ export interface RigBodies {
   readonly gearOf: ReadonlyMap<string, ReadonlySet<number>>
 }
 
+/** Of records that were met before: a caster that sees the same mesh again keeps its tree. Rigs are never altered. */
+const meshes = new WeakMap<object, Mesh>()
+function meshFor<T extends object>(record: T, make: (record: T) => Mesh): Mesh {
+  const before = meshes.get(record)
+  if (before) return before
+  const mesh = make(record)
+  meshes.set(record, mesh)
+  return mesh
+}
+
 /** Every opaque thing of the rig: sitters on their full mesh, set surfaces, balls, and the gear of all sources. */
 export function bodiesOf(rig: Rig): RigBodies {
   const bodies: Body[] = []
@@ -34,8 +44,7 @@ export function bodiesOf(rig: Rig): RigBodies {
     for (const part of figure.posed.parts) push({ kind: 'mesh', mesh: part.mesh }, { kind: 'figure', figure, part })
   for (const surface of rig.surfaces)
     push({ kind: 'rectangle', rect: surface.rect, oneSided: surface.back === null }, { kind: 'surface', surface })
-  for (const ball of rig.balls)
-    push({ kind: 'mesh', mesh: ballMesh(ball.centre, ball.radiusM) }, { kind: 'ball', ball })
+  for (const ball of rig.balls) push({ kind: 'mesh', mesh: meshFor(ball, ballMesh) }, { kind: 'ball', ball })
   for (const source of rig.sources) {
     const own = new Set<number>()
     for (const solid of source.gear) {
@@ -50,7 +59,7 @@ export function bodiesOf(rig: Rig): RigBodies {
 const bodyOfSolid = (solid: GearSolid): Body =>
   solid.kind === 'rectangle'
     ? { kind: 'rectangle', rect: solid.rect, oneSided: false }
-    : { kind: 'mesh', mesh: solidMesh(solid) }
+    : { kind: 'mesh', mesh: meshFor(solid, solidMesh) }
 
 /** How the met side reflects; null where a ray came out of the inside of a closed body and must die. */
 export function materialAt(meaning: BodyMeaning, hit: Hit, direction: Vec3): Material | null {

@@ -1,4 +1,4 @@
-import { ggx, type Rgb } from '../photometry'
+import { ggx, luminanceFromSrgb, type Rgb } from '../photometry'
 import type { Material, RigSource } from '../rig'
 import { addScaled, basisAround, dot, hash32, pointToLocal, pointToWorld, scale, sobol, type Vec3 } from '../space'
 import { pieceAt } from './arrivals'
@@ -32,9 +32,6 @@ const SURE_BOUNCES = 2
 const LIFT = 2e-4
 /** A gloss is narrow, so its light ray is drawn this many times. */
 const GLOSS_RAYS = 4
-const Y: Rgb = [0.2126, 0.7152, 0.0722]
-
-export const luminanceOf = (rgb: Rgb): number => Y[0] * rgb[0] + Y[1] * rgb[1] + Y[2] * rgb[2]
 
 /** Unidirectional paths from the place, one light ray a source at each hit. Same inputs, same answer. */
 export function bounceAt(
@@ -54,8 +51,8 @@ export function bounceAt(
 export function summary(batches: readonly Rgb[]): { readonly mean: Rgb; readonly standardError: number } {
   const n = batches.length
   const mean = [0, 1, 2].map((band) => batches.reduce((sum, b) => sum + b[band], 0) / n) as unknown as Rgb
-  const y = luminanceOf(mean)
-  const squares = batches.reduce((sum, b) => sum + (luminanceOf(b) - y) ** 2, 0)
+  const y = luminanceFromSrgb(mean)
+  const squares = batches.reduce((sum, b) => sum + (luminanceFromSrgb(b) - y) ** 2, 0)
   return { mean, standardError: n > 1 ? Math.sqrt(squares / (n * (n - 1))) : Number.POSITIVE_INFINITY }
 }
 

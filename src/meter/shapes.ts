@@ -1,3 +1,4 @@
+import { capRadius } from '../photometry'
 import type { Rig } from '../rig'
 import { add, addScaled, basisAround, length, type Mesh, normalize, scale, subtract, type Vec3 } from '../space'
 
@@ -80,9 +81,9 @@ function discMesh(centre: Vec3, normal: Vec3, radius: number): Mesh {
   return builder.mesh()
 }
 
-/** A spherical cap from rim to apex. R = (D²/4 + h²)/2h. */
+/** A spherical cap from rim to apex. */
 function capMesh(rimCentre: Vec3, axis: Vec3, diameter: number, depth: number): Mesh {
-  const sphere = (diameter ** 2 / 4 + depth ** 2) / (2 * depth)
+  const sphere = capRadius(diameter, depth)
   const apexAngle = Math.atan2(diameter / 2, sphere - depth)
   const rings = Array.from({ length: CAP_RINGS }, (_, i) => {
     const angle = apexAngle * (1 - i / CAP_RINGS)
@@ -96,13 +97,13 @@ function capMesh(rimCentre: Vec3, axis: Vec3, diameter: number, depth: number): 
 }
 
 /** A ball, corners on the sphere: at 0.2 m across the facets lie 0.1 mm inside it at most. */
-export function ballMesh(centre: Vec3, radius: number): Mesh {
+export function ballMesh({ centre, radiusM }: Rig['balls'][number]): Mesh {
   const builder = new MeshBuilder()
   const at = (row: number, column: number): Vec3 => {
     const polar = (Math.PI * row) / BALL_RINGS
     const around = (2 * Math.PI * column) / BALL_SIDES
     const out: Vec3 = [Math.sin(polar) * Math.cos(around), Math.cos(polar), -Math.sin(polar) * Math.sin(around)]
-    return add(centre, scale(out, radius))
+    return add(centre, scale(out, radiusM))
   }
   for (let row = 0; row < BALL_RINGS; row++)
     for (let column = 0; column < BALL_SIDES; column++)

@@ -1,5 +1,6 @@
 import { codeFromLinear } from '../camera'
-import { luminanceOf, type Probe } from '../meter'
+import type { Probe } from '../meter'
+import { luminanceFromSrgb } from '../photometry'
 import { addScaled, cross, dot, normalize, scale, type Vec3 } from '../space'
 import { BANDS } from './bands'
 import { sumOf } from './light-table'
@@ -57,7 +58,7 @@ function seenPlaces({ scene }: Stage): readonly Probe[] {
 
 function stopsReading(stage: Stage, { point }: Probe, mean: number, face: number, formula: string): Reading {
   const stops = Math.log2(mean / face)
-  const paper = luminanceOf(stage.sitting.backdrop!.reflectance)
+  const paper = luminanceFromSrgb(stage.sitting.backdrop!.reflectance)
   const code = (reflectance: number) => figure(codeOf(stage, mean, reflectance))
   return reading({
     id: 'backdrop.stops',
@@ -100,7 +101,7 @@ function codeOf(stage: Stage, h: number, reflectance: number): number {
 }
 
 function toneReadings(stage: Stage, { point }: Probe, mean: number): readonly Reading[] {
-  const own = luminanceOf(stage.sitting.backdrop!.reflectance)
+  const own = luminanceFromSrgb(stage.sitting.backdrop!.reflectance)
   const papers = [{ id: 'paper', words: `your ${figure(100 * own)} % paper`, reflectance: own }, ...PAPERS]
   return papers.map(({ id, words, reflectance }) => {
     const code = codeOf(stage, mean, reflectance)

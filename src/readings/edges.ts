@@ -165,7 +165,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     unit: 'mm',
     text: figure(width, fine(width)),
     band: edgeBand(width),
-    sentence: `wide is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent)}° across.`,
+    sentence: `wide is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent)}° across. On a card that faces it: ${figure(mm(shadow.facingM), fine(mm(shadow.facingM)))} mm.`,
   })
 }
 

@@ -4,7 +4,6 @@ import {
   BATCHES,
   bounceBatch,
   litSources,
-  luminanceOf,
   type MeterScene,
   type Probe,
   type Quality,
@@ -12,7 +11,7 @@ import {
   received,
   summary,
 } from '../meter'
-import type { LuxSeconds, Rgb } from '../photometry'
+import { type LuxSeconds, luminanceFromSrgb, type Rgb } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import { hash32, type Vec3 } from '../space'
 
@@ -80,7 +79,7 @@ export class LightTable {
   at(id: string, probe: Probe, receptor: Receptor): readonly PlaceLight[] {
     const bounced = this.bounced(id, probe, receptor)
     return this.sources.map((source, s) => {
-      const indirect = bounced === null ? null : luminanceOf(bounced[s].mean) * source.axialIntensity
+      const indirect = bounced === null ? null : luminanceFromSrgb(bounced[s].mean) * source.axialIntensity
       const error = bounced === null ? 0 : bounced[s].standardError * source.axialIntensity
       return { source, direct: this.direct(source, probe, receptor), indirect, error }
     })

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import { bounceAt, directAt, luminanceOf } from '../../src/meter'
+import { bounceAt, directAt } from '../../src/meter'
 import { sampleGgx } from '../../src/meter/ggx'
-import { ggx } from '../../src/photometry'
+import { ggx, luminanceFromSrgb } from '../../src/photometry'
 import type { Material, RigSource, Surface } from '../../src/rig'
 import { add, cross, dot, hash32, length, normalize, type Rect, scale, type Vec3 } from '../../src/space'
 import { rigOf, roomOf, sceneOf, sourceAt } from './fixtures'
@@ -40,7 +40,7 @@ const inFurnace = (front: Material, receptor: 'disc' | 'dome') => {
   const scene = sceneOf(rigOf(glowing(roomOf(SIZE, 0)), [...roomOf(SIZE, 0), ...boards(front)]))
   const direct = directAt(scene, PROBE, receptor).reduce((sum, { perCandela }) => sum + perCandela, 0)
   const bounced = bounceAt(scene, PROBE, receptor, { paths: 4096 })
-  return { direct, bounced: bounced.reduce((sum, { mean }) => sum + luminanceOf(mean), 0) }
+  return { direct, bounced: bounced.reduce((sum, { mean }) => sum + luminanceFromSrgb(mean), 0) }
 }
 const grey = (value: number): Material => ({ kind: 'matt', albedo: [value, value, value] })
 
@@ -80,7 +80,7 @@ test('closed room: the area mean of the bounce on the walls is Φρ/(A(1−ρ)) 
         add(scale(rect.halfU, 2 * random(i, 2 * w) - 1), scale(rect.halfV, 2 * random(i, 2 * w + 1) - 1)),
       )
       const [{ mean }] = bounceAt(scene, { point, normal }, 'disc', { paths: 32, seed: hash32(i, 77 + w) })
-      sum += (luminanceOf(mean) * share) / places
+      sum += (luminanceFromSrgb(mean) * share) / places
     }
   })
   const flux = Math.PI * Math.PI * 0.2 ** 2
@@ -106,7 +106,7 @@ test('the stated standard error is honest: independent seeds scatter as much as 
     { length: 40 },
     (_, seed) => bounceAt(scene, { point: [0, 0, 0], normal: [0, 0, 1] }, 'disc', { paths: 256, seed })[0],
   )
-  const values = runs.map(({ mean }) => luminanceOf(mean))
+  const values = runs.map(({ mean }) => luminanceFromSrgb(mean))
   const mean = values.reduce((a, b) => a + b) / values.length
   const scatter = Math.sqrt(values.reduce((s, v) => s + (v - mean) ** 2, 0) / (values.length - 1))
   const stated = runs.reduce((s, { standardError }) => s + standardError, 0) / runs.length

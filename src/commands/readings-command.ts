@@ -1,0 +1,120 @@
+import { readFile } from 'node:fs/promises'
+import { readFigureAsset } from '../figure'
+import { bodiesOf } from '../meter'
+import { createRayCaster } from '../rays'
+import { type Reading, type ReadingsOutput, takeReadings, type Units } from '../readings'
+import { assembleRig } from '../rig'
+import { problemSentence, readSitting, type Sitting } from '../sitting'
+
+const USAGE = `All readings of a sitting, without a browser.
+
+  npm run --silent readings -- FILE [--json] [--paths N] [--feet]
+
+  FILE       a sitting, *.json
+  --json     records as JSON instead of a table
+  --paths N  paths of bounced light at each place, 0 to 65536 (default 1024; 0: direct light only)
+  --feet     lengths in feet and inches
+`
+const ASSET = new URL('../../assets/sitter.glb', import.meta.url)
+const MOST_PATHS = 65536
+
+/** 1: the file is no sitting. 2: called wrongly, or the file cannot be opened. */
+class Stop extends Error {
+  constructor(
+    readonly code: 1 | 2,
+    message: string,
+  ) {
+    super(message)
+  }
+}
+
+interface Options {
+  readonly file: string
+  readonly json: boolean
+  readonly paths: number
+  readonly units: Units
+}
+
+function optionsFrom(args: readonly string[]): Options {
+  let paths = 1024
+  const files: string[] = []
+  const flags = new Set<string>()
+  for (let i = 0; i < args.length; i++) {
+    if (args[i] === '--paths') {
+      paths = Number(args[++i])
+      if (!Number.isInteger(paths) || paths < 0 || paths > MOST_PATHS)
+        throw new Stop(
+          2,
+          `--paths: expected a whole number from 0 to ${MOST_PATHS}, got ${args[i] ?? 'nothing'}\n\n${USAGE}`,
+        )
+    } else if (args[i] === '--json' || args[i] === '--feet') flags.add(args[i])
+    else if (args[i].startsWith('-')) throw new Stop(2, `${args[i]}: no such option\n\n${USAGE}`)
+    else files.push(args[i])
+  }
+  if (files.length !== 1) throw new Stop(2, `expected one file, got ${files.length}\n\n${USAGE}`)
+  return { file: files[0], json: flags.has('--json'), paths, units: flags.has('--feet') ? 'feet' : 'metres' }
+}
+
+async function sittingFrom(file: string): Promise<Sitting> {
+  let text: string
+  try {
+    text = await readFile(file, 'utf8')
+  } catch (error) {
+    throw new Stop(2, `${file}: cannot be opened (${error instanceof Error ? error.message : String(error)})`)
+  }
+  const result = readSitting(text)
+  if ('problems' in result)
+    throw new Stop(1, result.problems.map((problem) => `${file}: ${problemSentence(problem)}`).join('\n'))
+  return result.sitting
+}
+
+async function readingsOf(sitting: Sitting, { paths, units }: Options): Promise<ReadingsOutput> {
+  const rig = assembleRig(sitting, { figure: readFigureAsset(new Uint8Array(await readFile(ASSET))) })
+  const bodies = bodiesOf(rig)
+  return takeReadings({ sitting, rig, bodies, caster: createRayCaster(bodies.bodies), paths, units })
+}
+
+const minus = (value: number): string => value.toFixed(2).replace('-', '−')
+
+function table(sitting: Sitting, { readings, cautions, exposure, rays }: ReadingsOutput): string {
+  const band = ({ band: b }: Reading) => (b ? `±${b.plusMinus} ${b.unit} ${b.basis}` : '')
+  const rows = readings.map((r) => [r.id, `${r.text}${r.unit ? ` ${r.unit}` : ''}`, band(r), r.sentence])
+  const width = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column].length)))
+  const lines = rows.map((row) =>
+    row
+      .map((cell, i) => (i < 3 ? cell.padEnd(width[i]) : cell))
+      .join('  ')
+      .trimEnd(),
+  )
+  const dials = Object.entries(exposure.perSourceStops).map(([id, stops]) => `${id} ${minus(stops)}`)
+  return [
+    sitting.title,
+    '',
+    ...lines,
+    '',
+    ...(cautions.length > 0 ? ['Cautions', ...cautions.map(({ sentence }) => `  ${sentence}`), ''] : []),
+    `Re-exposed by ${minus(exposure.factorStops)} stops at f/${exposure.fNumber.toFixed(2)}; dials in stops: ${dials.join(', ') || 'none'}.`,
+    `${rays} rays.`,
+  ].join('\n')
+}
+
+export interface CommandResult {
+  readonly code: 0 | 1 | 2
+  readonly out: string
+  readonly err: string
+}
+
+/** What the command prints and how it ends. Throws for faults of ours only. */
+export async function readingsCommand(args: readonly string[]): Promise<CommandResult> {
+  try {
+    const options = optionsFrom(args)
+    const sitting = await sittingFrom(options.file)
+    const output = await readingsOf(sitting, options)
+    const { readings, cautions, exposure, rays } = output
+    const records = { title: sitting.title, exposure, readings, cautions, rays }
+    return { code: 0, out: options.json ? JSON.stringify(records, null, 2) : table(sitting, output), err: '' }
+  } catch (error) {
+    if (error instanceof Stop) return { code: error.code, out: '', err: error.message }
+    throw error
+  }
+}
