@@ -144,8 +144,8 @@ test('every vertex is tied to a proxy triangle near it', () => {
     let sum = 0
     for (let v = 0; v < mesh.positions.length / 3; v++) {
       const w = [0, 1, 2].map((k) => proxyWeights[v * 3 + k])
-      expect(w[0] + w[1] + w[2]).toBeCloseTo(1, 5)
-      expect(Math.min(...w)).toBeGreaterThanOrEqual(-1e-6)
+      if (Math.abs(w[0] + w[1] + w[2] - 1) > 1e-5 || Math.min(...w) < -1e-6)
+        throw new Error(`weights ${w} of vertex ${v}`)
       const away = [0, 1, 2].map((axis) => {
         const foot = w.reduce((s, weight, k) => s + weight * mesh.positions[proxyCorners[v * 3 + k] * 3 + axis], 0)
         return foot - mesh.positions[v * 3 + axis]
