@@ -12,7 +12,8 @@ import { AIM_LANDMARKS, figure, landmarkWords, lengthPhrase, lengthText, lengthU
 export function placingReadings(stage: Stage, source: RigSource): readonly Reading[] {
   const place = placeOf(source.frame.origin, stage.sitting.camera, stage.marks)
   return [
-    ...angleReadings(stage, source, place),
+    ...azimuthReadings(stage, source, place),
+    elevationReading(stage, source, place),
     tapeReading(stage, source, place),
     ...heightReadings(stage, source, place),
     aimReading(stage, source),
@@ -21,14 +22,14 @@ export function placingReadings(stage: Stage, source: RigSource): readonly Readi
 
 const wrapped = (deg: number): number => deg - 360 * Math.round(deg / 360)
 
-/** Round from where the nose points, seen from above; positive to camera right as the head's own right side is turned. */
+/** Round from where the nose points, seen from above; positive to camera right for a face that looks at the lens. */
 export function azimuthFromNoseDeg({ figure: { posed }, marks }: Stage, at: Vec3): number {
   const out = subtract(at, marks.eyePoint)
   const heading = ([x, , z]: Vec3) => degrees(Math.atan2(x, z))
   return wrapped(heading(out) - heading(posed.noseDirection))
 }
 
-function angleReadings(stage: Stage, source: RigSource, place: SourcePlace): readonly Reading[] {
+function azimuthReadings(stage: Stage, source: RigSource, place: SourcePlace): readonly Reading[] {
   const { letter, id: sourceId } = source
   const at = source.frame.origin
   const fromNose = azimuthFromNoseDeg(stage, at)
@@ -65,22 +66,25 @@ function angleReadings(stage: Stage, source: RigSource, place: SourcePlace): rea
       },
       sourceId,
     }),
-    reading({
-      id: `source.${letter}.elevation`,
-      value: place.elevationDeg,
-      unit: '°',
-      text: figure(place.elevationDeg),
-      band: BANDS.angle,
-      place: eye,
-      sentence: `is how far the centre of ${letter} stands ${place.elevationDeg < 0 ? 'below' : 'above'} the eye line.`,
-      why: {
-        formula: 'atan(rise / level distance) from the eye point to the centre of the lit face',
-        filled: `${figure(place.elevationDeg, 1)}°`,
-        source: GEOMETRY,
-      },
-      sourceId,
-    }),
   ]
+}
+
+function elevationReading(stage: Stage, { letter, id: sourceId }: RigSource, place: SourcePlace): Reading {
+  return reading({
+    id: `source.${letter}.elevation`,
+    value: place.elevationDeg,
+    unit: '°',
+    text: figure(Math.abs(place.elevationDeg)),
+    band: BANDS.angle,
+    place: { name: 'eye line', at: stage.marks.eyePoint },
+    sentence: `is how far the centre of ${letter} stands ${place.elevationDeg < 0 ? 'below' : 'above'} the eye line.`,
+    why: {
+      formula: 'atan(rise / level distance) from the eye point to the centre of the lit face',
+      filled: `${figure(place.elevationDeg, 1)}°`,
+      source: GEOMETRY,
+    },
+    sourceId,
+  })
 }
 
 function tapeReading(stage: Stage, source: RigSource, place: SourcePlace): Reading {

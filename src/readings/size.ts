@@ -10,6 +10,7 @@ import { figure, lengthPhrase, signed, softness } from './words'
 /** How large a source looks from the face, how its light falls off across it, and what it throws into the room. */
 export const sizeReadings = (stage: Stage, source: RigSource): readonly Reading[] => [
   ...apparentReadings(stage, source),
+  solidAngleReading(stage, source),
   roomFluxReading(stage, source),
   falloffReading(stage, source),
 ]
@@ -18,7 +19,6 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
   const { letter, id: sourceId, litFace, frame } = source
   const from = tapeEnd(frame.origin, stage.sitting.camera, stage.marks)
   const [width, height] = (['width', 'height'] as const).map((along) => apparentDeg(source, along, from))
-  const omega = solidAngle(faceOutline(source), frame.origin, from)
   const place = { name: 'near cheek', at: from }
   const size = (m: number, deg: number) =>
     `2·atan(${figure(m / 2, 2)} / ${figure(distance(frame.origin, from), 2)} m) = ${figure(deg, 1)}°, less the tilt`
@@ -51,21 +51,27 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
       },
       sourceId,
     }),
-    reading({
-      id: `source.${letter}.solidAngle`,
-      value: omega,
-      unit: 'sr',
-      text: figure(omega, omega < 0.1 ? 4 : 2),
-      place,
-      sentence: `of the near cheek's sky is filled by ${letter}.`,
-      why: {
-        formula: 'Ω of the outline, by triangles: tan(Ω/2) = |a·(b×c)| / (abc + (a·b)c + (a·c)b + (b·c)a)',
-        filled: `${figure(omega, 4)} sr`,
-        source: 'van Oosterom and Strackee 1983',
-      },
-      sourceId,
-    }),
   ]
+}
+
+function solidAngleReading(stage: Stage, source: RigSource): Reading {
+  const { letter, id: sourceId, frame } = source
+  const from = tapeEnd(frame.origin, stage.sitting.camera, stage.marks)
+  const omega = solidAngle(faceOutline(source), frame.origin, from)
+  return reading({
+    id: `source.${letter}.solidAngle`,
+    value: omega,
+    unit: 'sr',
+    text: figure(omega, omega < 0.1 ? 4 : 2),
+    place: { name: 'near cheek', at: from },
+    sentence: `of the near cheek's sky is filled by ${letter}.`,
+    why: {
+      formula: 'Ω of the outline, by triangles: tan(Ω/2) = |a·(b×c)| / (abc + (a·b)c + (a·c)b + (b·c)a)',
+      filled: `${figure(omega, 4)} sr`,
+      source: 'van Oosterom and Strackee 1983',
+    },
+    sourceId,
+  })
 }
 
 /** X = Φ/(E·d²): two sources at equal exposure fill the shadows of one room as their X. */
