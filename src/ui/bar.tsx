@@ -2,6 +2,7 @@ import { useRef } from 'react'
 import { redoName, undoName } from '../sitting'
 import { Opens } from './controls/opens'
 import { openFile, saveFile } from './files'
+import { fillScreen } from './picture/full-screen'
 import { scenes } from './scenes'
 import { openSitting, redo, setSession, undo, useSession, useSitting, useStore } from './store'
 
@@ -27,6 +28,9 @@ export function Bar() {
         <OpenFile />
         <button type="button" className="word" onClick={saveFile}>
           save
+        </button>
+        <button type="button" className="word" onClick={() => void fillScreen()}>
+          full screen
         </button>
         <button
           type="button"

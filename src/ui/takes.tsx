@@ -1,6 +1,5 @@
 import { keepTake, openTake, removeTake, type Sitting } from '../sitting'
 import { Opens } from './controls/opens'
-import { fillScreen } from './picture/full-screen'
 import { edit, useSitting } from './store'
 
 /** True where the set now is what the take holds. Records are shared, so this compares references first. */
@@ -47,9 +46,6 @@ export function Takes() {
           }
         </Opens>
       )}
-      <button type="button" className="word" onClick={() => void fillScreen()}>
-        full screen
-      </button>
       <ReExpose />
     </section>
   )

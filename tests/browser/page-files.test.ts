@@ -50,7 +50,7 @@ describe('files and the desk', () => {
       return data
     }, text)
     await page.dispatchEvent('.app', 'drop', { dataTransfer: transfer })
-    await page.getByRole('button', { name: 'C', exact: true }).waitFor()
+    await page.locator('.bar .title').getByText(JSON.parse(text).title, { exact: true }).waitFor()
     await host.leave()
   })
 

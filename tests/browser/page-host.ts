@@ -41,6 +41,8 @@ interface OpenPage {
 
 export async function hostPage(): Promise<PageHost> {
   const folder = await mkdtemp(join(tmpdir(), 'halfshade-page-'))
+  // The test runner's own mode would bring React's development build: what is tested is what ships.
+  process.env.NODE_ENV = 'production'
   await build({ logLevel: 'error', build: { outDir: folder, emptyOutDir: true } })
   const server = serve(folder)
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))

@@ -59,9 +59,9 @@ function Sheet({ id, sheet, first }: SheetProps) {
   const group = sheet.groups.find((entry) => entry.id === openGroup) ?? sheet.groups[0]!
   const head = (
     <div className="selected">
-      <h2>
+      <div className="in-hand">
         <b>{sheet.title}</b> {sheet.kind}
-      </h2>
+      </div>
       {sheet.actions.map((row) => (
         <ActionView key={row.id} row={row} />
       ))}
@@ -70,6 +70,7 @@ function Sheet({ id, sheet, first }: SheetProps) {
   )
   return (
     <>
+      <h2 className="unseen">{`${sheet.title} ${sheet.kind}`.trim()}</h2>
       {wide && head}
       <HeldTape sheet={sheet} owner={owner} />
       <div className="tabs">

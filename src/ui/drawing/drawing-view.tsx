@@ -12,7 +12,7 @@ interface DrawingViewProps {
   readonly at: Placement
   readonly plane: Plane
   /** Points of the drawing that carry a ring: a caution's spot, the place of a reading. */
-  readonly rings: readonly { readonly at: Point2; readonly kind: 'caution' | 'place' }[]
+  readonly rings: readonly { readonly id: string; readonly at: Point2; readonly kind: 'caution' | 'place' }[]
   /** Frees or holds the placement, so that the sheet doesn't slide under the hand. */
   onHold(held: boolean): void
 }
@@ -112,16 +112,10 @@ export function DrawingView({ drawing, at, plane, rings, onHold }: DrawingViewPr
           // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
           <ShapeView key={i} shape={shape} at={at} />
         ))}
-        {rings.map(({ at: point, kind }) => {
+        {rings.map(({ at: point, kind }, i) => {
           const [cx, cy] = toPane(at, point)
           return (
-            <circle
-              key={`${kind} ${point}`}
-              className={`${kind}-ring`}
-              cx={cx}
-              cy={cy}
-              r={kind === 'caution' ? 11 : 6}
-            />
+            <circle key={`${kind} ${i}`} className={`${kind}-ring`} cx={cx} cy={cy} r={kind === 'caution' ? 11 : 6} />
           )
         })}
       </g>

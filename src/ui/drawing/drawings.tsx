@@ -44,7 +44,7 @@ export function Drawings() {
             drawing={drawings.plan}
             at={placed(drawings.plan, bounds.plan, planSize, false)}
             plane={{ kind: 'plan' }}
-            rings={marks.map(({ at, kind }) => ({ kind, at: [at[0], at[2]] }))}
+            rings={marks.map(({ at, ...mark }) => ({ ...mark, at: [at[0], at[2]] }))}
             onHold={setHeld}
           />
         )}
@@ -59,7 +59,7 @@ export function Drawings() {
             drawing={drawings.elevation}
             at={placed(drawings.elevation, bounds.elevation, elevationSize, true)}
             plane={{ kind: 'elevation', along: [drawings.elevation.alongX, drawings.elevation.alongZ] }}
-            rings={marks.map(({ at, kind }) => ({ kind, at: onElevation(at, drawings.elevation) }))}
+            rings={marks.map(({ at, ...mark }) => ({ ...mark, at: onElevation(at, drawings.elevation) }))}
             onHold={setHeld}
           />
         )}
@@ -71,13 +71,13 @@ export function Drawings() {
 const onElevation = (at: Vec3, { alongX, alongZ }: Elevation): Point2 => [at[0] * alongX + at[2] * alongZ, -at[1]]
 
 /** What is ringed on the drawings: the spots of cautions, and the place of the reading that is pointed at. */
-function useMarked(): readonly { readonly at: Vec3; readonly kind: 'caution' | 'place' }[] {
+function useMarked(): readonly { readonly id: string; readonly at: Vec3; readonly kind: 'caution' | 'place' }[] {
   const cautions = useDerived((derived) => derived.read?.cautions)
   const pointedAt = useSession((session) => session.pointedAt)
   return useMemo(
     () => [
-      ...(cautions ?? []).flatMap(({ at }) => (at ? [{ at, kind: 'caution' as const }] : [])),
-      ...(pointedAt ? [{ at: pointedAt, kind: 'place' as const }] : []),
+      ...(cautions ?? []).flatMap(({ id, at }) => (at ? [{ id, at, kind: 'caution' as const }] : [])),
+      ...(pointedAt ? [{ id: 'place', at: pointedAt, kind: 'place' as const }] : []),
     ],
     [cautions, pointedAt],
   )
