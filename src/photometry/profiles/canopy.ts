@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../space'
-import { dot } from '../../space'
+import { dot, normalize, scale, subtract } from '../../space'
 import type { Cylinder, Emission, LitPoint, SurfacePoint } from '../emission'
 import type { Metres } from '../units'
 import { type CanopyGeometry, canopyGeometry, landingShare } from './canopyGeometry'
@@ -95,29 +95,29 @@ function canopyLuminance(light: Light, nodes: readonly LampNode[], place: Surfac
   let direct = 0
   let shaped = 0
   for (const { point, weight } of nodes) {
-    const { incident, illuminance } = arriving(light, place, point)
-    direct += weight * illuminance
+    const illuminance = weight * illuminanceFrom(light, place, point)
+    direct += illuminance
+    if (cloth.specular === 0 && cloth.forward === 0) continue
+    const incident = normalize(subtract(point, place.point))
     if (cloth.specular > 0)
-      shaped += weight * illuminance * cloth.specular * ggx(place.normal, incident, direction, cloth.roughness ** 2)
+      shaped += illuminance * cloth.specular * ggx(place.normal, incident, direction, cloth.roughness ** 2)
     if (cloth.forward > 0)
-      shaped +=
-        weight * illuminance * cloth.forward * forwardLobe(-dot(incident, direction), cosO, cloth.forwardExponent)
+      shaped += illuminance * cloth.forward * forwardLobe(-dot(incident, direction), cosO, cloth.forwardExponent)
   }
   return matt(light, direct) + shaped
 }
 
-/** From one lamp point that stands for the whole lamp: the way to it, and the illuminance on the lamp's side of the cloth. */
-function arriving({ parameters, geometry }: Light, { point, normal }: SurfacePoint, lampPoint: Vec3) {
+/** On the lamp's side of the cloth, from one lamp point that stands for the whole lamp. The innermost loop: no vectors made. */
+function illuminanceFrom({ parameters, geometry }: Light, { point, normal }: SurfacePoint, lampPoint: Vec3): number {
   const dx = lampPoint[0] - point[0]
   const dy = lampPoint[1] - point[1]
   const dz = lampPoint[2] - point[2]
-  const distance = Math.sqrt(dx * dx + dy * dy + dz * dz)
-  const incident: Vec3 = [dx / distance, dy / distance, dz / distance]
-  const { axialIntensity, exponent } = parameters.lamp
-  const cosLamp = incident[2] * geometry.lampSide
-  const cosIn = Math.abs(dot(incident, normal))
-  const illuminance = cosLamp > 0 ? (axialIntensity * cosLamp ** exponent * cosIn) / (distance * distance) : 0
-  return { incident, illuminance }
+  const distanceSq = dx * dx + dy * dy + dz * dz
+  const distance = Math.sqrt(distanceSq)
+  const cosLamp = (dz * geometry.lampSide) / distance
+  if (cosLamp <= 0) return 0
+  const cosIn = Math.abs(dx * normal[0] + dy * normal[1] + dz * normal[2]) / distance
+  return (parameters.lamp.axialIntensity * cosLamp ** parameters.lamp.exponent * cosIn) / distanceSq
 }
 
 const matt = ({ parameters: { cloth }, exchanged }: Light, direct: number): number =>
@@ -141,14 +141,14 @@ function sampleLit(light: Light, u: readonly [number, number, number, number]): 
   const point = geometry.meet(from, ray)
   if (!point) return null
   const normal = geometry.litNormal(point)
-  const { incident, illuminance } = arriving(light, { point, normal, areaM2: 0 }, from)
+  const illuminance = illuminanceFrom(light, { point, normal, areaM2: 0 }, from)
   return {
     ...DARK,
     point,
     normal,
     areaM2: fluxOf(lamp) / illuminance,
     diffuse: matt(light, illuminance),
-    incident,
+    incident: scale(ray, -1),
     specular: cloth.specular * illuminance,
     alpha: cloth.roughness ** 2,
     forward: cloth.forward * illuminance,

@@ -7,9 +7,9 @@ import { gaussLegendre } from './quadrature'
 
 /**
  * ∫∫ L·cosθ dω dA by brute force, gate included, blockers not: points from the flux route, directions over the half space.
- * Within 0.3 % for the profiles here.
+ * Within 0.2 % for all profiles here but a beam behind a narrow grid, which has its own integral.
  */
-export function integrateFlux(emission: Omit<Emission, 'flux'>, points = 256, rings = 16, spokes = 24): Steradians {
+export function integrateFlux(emission: Omit<Emission, 'flux'>, points = 512, rings = 10, spokes = 12): Steradians {
   const nodes = gaussLegendre(rings)
   let flux = 0
   for (let i = 0; i < points; i++) {

@@ -1,10 +1,10 @@
 import type { Vec3 } from '../../space'
-import { normalize, subtract } from '../../space'
+import { dot, normalize, subtract } from '../../space'
 import type { Cylinder, Emission, Gate, LitPoint, LitSurface, SurfacePoint } from '../emission'
 import type { Steradians } from '../units'
 import { withIntegratedFlux } from './flux'
 import { gatePass, OPEN } from './gates'
-import { DARK, luminanceOf } from './lobes'
+import { DARK, forwardLobe } from './lobes'
 import { areaOf, pointOn } from './surfaces'
 
 export interface LobeTable {
@@ -27,13 +27,25 @@ export function lobeTable(parameters: LobeTable): Emission {
   const { surface, relative, flux, forward = NO_LOBE, gate = OPEN, blockers = [] } = parameters
   const at = (u: number, v: number) => pointOn(surface, u, v)
   const exitance = flux / meanOver(at, relative) / areaOf(surface)
-  const lit = (place: SurfacePoint): LitPoint => {
-    const here = exitance * relative(place.point[0], place.point[1])
-    const diffuse = (here * (1 - forward.share)) / Math.PI
-    if (forward.share === 0) return { ...DARK, ...place, diffuse }
-    const incident = normalize(subtract(forward.lamp, place.point))
-    return { ...DARK, ...place, diffuse, incident, forward: here * forward.share, forwardExponent: forward.exponent }
+  const exitanceAt = (point: Vec3) => exitance * relative(point[0], point[1])
+  const incidentAt = (point: Vec3) => normalize(subtract(forward.lamp, point))
+  const luminance = (place: SurfacePoint, direction: Vec3): number => {
+    const cosO = dot(place.normal, direction)
+    const pass = cosO > 0 ? gatePass(gate, place.point, direction) : 0
+    if (pass === 0) return 0
+    const matt = (1 - forward.share) / Math.PI
+    if (forward.share === 0) return pass * exitanceAt(place.point) * matt
+    const lobe = forwardLobe(-dot(incidentAt(place.point), direction), cosO, forward.exponent)
+    return pass * exitanceAt(place.point) * (matt + forward.share * lobe)
   }
+  const lit = (place: SurfacePoint): LitPoint => ({
+    ...DARK,
+    ...place,
+    diffuse: (exitanceAt(place.point) * (1 - forward.share)) / Math.PI,
+    incident: incidentAt(place.point),
+    forward: exitanceAt(place.point) * forward.share,
+    forwardExponent: forward.exponent,
+  })
   const sampler = cellSampler(at, relative)
   const base: Omit<Emission, 'flux'> = {
     profile: 'lobe-table',
@@ -41,7 +53,7 @@ export function lobeTable(parameters: LobeTable): Emission {
     gate,
     blockers,
     at,
-    luminance: (place, direction) => luminanceOf(lit(place), direction) * gatePass(gate, place.point, direction),
+    luminance,
     sample: ([u, v]) => {
       const cell = sampler(u, v)
       const place = at(cell.u, cell.v)

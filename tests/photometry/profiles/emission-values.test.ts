@@ -1,9 +1,11 @@
 import { describe, expect, test } from 'vitest'
+import { BOX_CHECKS } from './boxes'
 import { CANOPY_CHECKS } from './canopies'
 import { RECORDS } from './check'
 import { FLAT_CHECKS } from './flat'
+import { PANEL_CHECKS } from './panels'
 
-const CHECKS = [...CANOPY_CHECKS, ...FLAT_CHECKS]
+const CHECKS = [...CANOPY_CHECKS, ...BOX_CHECKS, ...FLAT_CHECKS, ...PANEL_CHECKS]
 
 /** Records that no check binds, and why. */
 const EXCUSED: Readonly<Record<string, string>> = {

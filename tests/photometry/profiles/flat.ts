@@ -1,10 +1,6 @@
 import {
-  arrivals,
   BARE_DOME_AXIAL,
-  BARE_DOME_FLUX,
   BARE_TUBE_AXIAL,
-  boxProfile,
-  boxTransmittance,
   canopy,
   cosineDisc,
   type Emission,
@@ -12,87 +8,18 @@ import {
   fillingShaft,
   type Gate,
   gatePass,
-  ggx,
   integrateFlux,
   irradianceAt,
-  lobeTable,
   lossStops,
   roomFluxPerFaceLight,
   STANDARD_DISH,
   selfFormFactor,
-  solveBox,
   uniformSurface,
 } from '../../../src/photometry'
-import { add, addScaled, distance, dot, normalize, radians, scale, subtract, type Vec3 } from '../../../src/space'
+import { normalize, radians, type Vec3 } from '../../../src/space'
+import { plainBox } from './boxes'
 import { dishOnly, umbrella } from './canopies'
-import {
-  type Check,
-  FACING,
-  irradianceByFlux,
-  mattCloth,
-  near,
-  rows,
-  silverCloth,
-  translucentCloth,
-  within,
-} from './check'
-
-const TRACED_BOX = { widthM: 0.6, heightM: 0.9, depthM: 0.4, backM: 0.15 }
-const TRACED_LINING = {
-  ...{ lining: 0.85, back: 0.6, frontReflectance: 0.35, frontTransmittance: 0.55, lampM: 0.06 },
-  lampShape: (cosine: number) => (cosine > 0 ? cosine ** 1.247 : 0),
-}
-const FINE = { front: [12, 18], back: 4, lining: [16, 12] } as const
-
-/** The solved map as a source; per candela of the 110° lamp, see shared/emission-values.md. */
-const tracedBox: Check = ({ expected }) => {
-  const solved = solveBox(TRACED_BOX, TRACED_LINING, FINE)
-  const cell = (x: number, size: number, count: number) =>
-    Math.min(count - 1, Math.max(0, Math.floor((x / size + 0.5) * count)))
-  const emission = lobeTable({
-    surface: { shape: 'rectangle', widthM: 0.6, heightM: 0.9 },
-    relative: (x, y) => solved.illuminance[cell(y, 0.9, 18) * 12 + cell(x, 0.6, 12)],
-    flux: (solved.transmittance * 2 * Math.PI) / (1.247 + 1),
-  })
-  const places: Vec3[] = [
-    [0, 0, 1],
-    [0, 0, 1.5],
-    [0, 0, 0.3],
-    [0.5, 0, 1],
-    [0, 1, 1],
-    [0.5, 0.5, 1],
-  ]
-  return places.flatMap((at, i) => [
-    near(`area route [${i}]`, irradianceAt(emission, at, FACING, 72), expected[i], 0.01),
-    near(`flux route [${i}]`, irradianceByFlux(emission, at), expected[i], 0.01),
-  ])
-}
-
-/** Depths aren't in the records: 40, 45, 45 and 35 cm, the middle of what is sold (common practice, no source). */
-const BOXES: Readonly<Record<string, readonly [number, number, number]>> = {
-  'EMIT-BOX-LOSS-60x90': [0.6, 0.9, 0.4],
-  'EMIT-BOX-LOSS-90x90': [0.9, 0.9, 0.45],
-  // As a square of equal area.
-  'EMIT-BOX-LOSS-octa120': [1.092, 1.092, 0.45],
-  'EMIT-BOX-LOSS-strip30x120': [0.3, 1.2, 0.35],
-}
-
-export function plainBox(widthM: number, heightM: number, depthM: number): Emission {
-  return lobeTable({
-    surface: { shape: 'rectangle', widthM, heightM },
-    relative: boxProfile(depthM),
-    flux: BARE_DOME_FLUX * boxTransmittance({ widthM, heightM, depthM, backM: 0.15 }),
-  })
-}
-
-/** One cloth, the only one that the kind offers. */
-const boxLoss: Check = ({ id, expected }) => {
-  const emission = plainBox(...BOXES[id])
-  return [
-    within('area route', lossStops(emission, 1.5), expected[0], 0.05),
-    within('flux route', -Math.log2(irradianceByFlux(emission, [0, 0, 1.5]) * 1.5 ** 2), expected[0], 0.05),
-  ]
-}
+import { type Check, FACING, mattCloth, near, rows, silverCloth, translucentCloth, within } from './check'
 
 const meanPass = (gate: Gate, widthM: number, direction: Vec3, n = 4000) =>
   Array.from({ length: n }, (_, i) => gatePass(gate, [((i + 0.5) / n - 0.5) * widthM, 0, 0], direction)).reduce(
@@ -193,75 +120,6 @@ const roomFlux: Check = ({ expected }) => {
   ]
 }
 
-const round = (deg: number): Vec3 => [Math.sin(radians(deg)), 0, Math.cos(radians(deg))]
-const CHEEK: Vec3 = [-0.07, 0, 0.03]
-const OTHER_CHEEK: Vec3 = [0.07, 0, 0.03]
-const KEY: Vec3 = scale(round(45), 1.25)
-
-/** Light of a 1 × 1 m panel on the shadow cheek under the key's on the lit one, turned to where it throws most. */
-function panelStops(distanceM: number, luminance: (normal: Vec3, towardsKey: Vec3, away: Vec3) => number): number {
-  const centre = addScaled(CHEEK, round(-75), distanceM)
-  let best = 0
-  for (let yaw = 20; yaw <= 140; yaw += 4) {
-    const [normal, across] = [round(yaw), round(yaw + 90)]
-    let sum = 0
-    const n = 20
-    for (let k = 0; k < n * n; k++) {
-      const up = (Math.floor(k / n) + 0.5) / n - 0.5
-      const place = add(addScaled(centre, across, ((k % n) + 0.5) / n - 0.5), [0, up, 0])
-      const toKey = subtract(KEY, place)
-      const [away, towardsKey] = [normalize(subtract(CHEEK, place)), normalize(toKey)]
-      const cosines = Math.max(0, dot(away, normal)) * Math.max(0, -dot(away, round(-60)))
-      const lit = Math.max(0, dot(towardsKey, normal)) / dot(toKey, toKey)
-      sum += (lit * luminance(normal, towardsKey, away) * cosines) / distance(CHEEK, place) ** 2 / n / n
-    }
-    best = Math.max(best, sum)
-  }
-  return Math.log2(best * distance(KEY, OTHER_CHEEK) ** 2)
-}
-const whitePanel = () => 0.85 / Math.PI
-const silverPanel = (r: number) => (normal: Vec3, incident: Vec3, away: Vec3) =>
-  0.88 * ggx(normal, incident, away, r * r)
-
-/** Skin as a mirror of the source: the brightest point over all tilts against the matt light there. */
-function sparkle(emission: Emission, roughness: number): number {
-  const seen = arrivals(emission, [0, 0, 1], 64)
-  const camera: Vec3 = [Math.sin(radians(45)), 0, -Math.cos(radians(45))]
-  let [best, diffuse] = [0, 1]
-  for (let turn = 16; turn <= 28; turn += 2)
-    for (let tilt = 0; tilt <= 16; tilt += 2) {
-      const normal = normalize([Math.sin(radians(turn)), Math.sin(radians(tilt)), -Math.cos(radians(turn))])
-      let [shine, arriving] = [0, 0]
-      for (const { towards, facing } of seen) {
-        const cosine = Math.max(0, dot(towards, normal))
-        const half = dot(normalize(add(towards, camera)), camera)
-        const fresnel = 0.028 + (1 - 0.028) * (1 - half) ** 5
-        shine += facing * cosine * fresnel * ggx(normal, towards, camera, roughness ** 2)
-        arriving += facing * cosine
-      }
-      if (shine > best) [best, diffuse] = [shine, (0.35 / Math.PI) * arriving]
-    }
-  return Math.log2(best / diffuse)
-}
-
-const sparkles: Check = ({ expected, tolerance }) => {
-  const face = (cloth: ReturnType<typeof mattCloth>) => canopy(umbrella(cloth, { shaftM: 0.537 }, 'inside', dishOnly))
-  const kinds = {
-    silver_r03: face(silverCloth(0.3)),
-    silver_r05: face(silverCloth(0.5)),
-    white: face(mattCloth(0.8)),
-    through: canopy(umbrella(translucentCloth(0.6, 0.3), { shaftM: 0.537 }, 'outside')),
-  }
-  return Object.entries(kinds).flatMap(([name, emission]) =>
-    rows(
-      name,
-      [0.15, 0.25, 0.35].map((r) => sparkle(emission, r)),
-      expected[name],
-      Number(tolerance),
-    ),
-  )
-}
-
 const halfOpenAt = (): number => {
   const gate: Gate = { kind: 'honeycomb', depthOverWidth: 1, wallLoss: 1 }
   let [low, high] = [0, 1]
@@ -307,54 +165,12 @@ export const FLAT_CHECKS: readonly (readonly [RegExp, Check])[] = [
     },
   ],
   [/^EMIT-X$/, roomFlux],
-  [/^EMIT-SPARK$/, sparkles],
-  [/^EMIT-BOX-E$/, tracedBox],
-  [
-    /^EMIT-BOX-T$/,
-    ({ expected, tolerance }) => [
-      within('default cells', solveBox(TRACED_BOX, TRACED_LINING).transmittance, expected, Number(tolerance)),
-      within('fine cells', solveBox(TRACED_BOX, TRACED_LINING, FINE).transmittance, expected, Number(tolerance)),
-    ],
-  ],
-  // Without an inner cloth: the kinds have none.
-  [
-    /^EMIT-BOX-INNER$/,
-    ({ expected, tolerance }) => {
-      const { illuminance } = solveBox(TRACED_BOX, TRACED_LINING, FINE)
-      return [
-        within('centre to corner', Math.log2(illuminance[9 * 12 + 6] / illuminance[0]), expected[0], Number(tolerance)),
-      ]
-    },
-  ],
-  [/^EMIT-BOX-LOSS/, boxLoss],
   [/^EMIT-LIP$/, lip],
   [/^EMIT-CLOTHGRID$/, clothGrid],
   [/^EMIT-HC-T$/, ({ expected, tolerance }) => [within('x', halfOpenAt(), expected, Number(tolerance))]],
   [/^EMIT-HC-LOSS$/, gridLoss],
   [/^EMIT-HC-SPOT$/, gridSpot],
   [/^EMIT-SNOOT$/, snoot],
-  [
-    /^EMIT-PANEL$/,
-    ({ expected, tolerance }) =>
-      rows(
-        'stops',
-        [whitePanel, silverPanel(0.3), silverPanel(0.5)].map((l) => panelStops(0.6, l)),
-        expected,
-        Number(tolerance),
-      ),
-  ],
-  [
-    /^EMIT-PANEL-DIST$/,
-    ({ expected, tolerance }) =>
-      [whitePanel, silverPanel(0.3)].flatMap((luminance, i) =>
-        rows(
-          `panel ${i}`,
-          [0.4, 0.6, 0.8, 1, 1.2].map((d) => panelStops(d, luminance)),
-          expected[i],
-          Number(tolerance),
-        ),
-      ),
-  ],
   // The record leaves out the shaft: 0.48 m is where the beam fills the smallest of its canopies; at 0.54 m r 0.55 loses 1.27.
   [
     /^EMIT-BAND-SILVER$/,

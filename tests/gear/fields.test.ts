@@ -1,0 +1,55 @@
+import { describe, expect, test } from 'vitest'
+import { buildModifier, defaultModifier, MODIFIER_KINDS, modifierKind, validateModifier } from '../../src/gear'
+
+const PATH = 'sources[1].modifier'
+
+describe.each(MODIFIER_KINDS.map((kind) => [kind.id, kind] as const))('%s', (id, kind) => {
+  test('its defaults are valid and build', () => {
+    expect(validateModifier(defaultModifier(id), PATH)).toEqual([])
+    expect(buildModifier(defaultModifier(id)).name.length).toBeGreaterThan(3)
+  })
+
+  test.each(kind.fields.map((field) => [field.id, field] as const))(
+    '%s out of its range is named with its unit',
+    (_, field) => {
+      const wrong = field.type === 'number' ? field.range[1] + 1 : 'sideways'
+      const problems = validateModifier({ ...defaultModifier(id), [field.id]: wrong }, PATH)
+      expect(problems).toHaveLength(1)
+      expect(problems[0].path).toBe(`${PATH}.${field.id}`)
+      if (field.type === 'number' && field.unit) expect(problems[0].expected).toContain(field.unit)
+      expect(problems[0].got).toContain(String(wrong))
+      expect(problems[0].advice).not.toBe('')
+    },
+  )
+
+  test('defaults and usual values lie in range, lengths end in M', () => {
+    for (const field of kind.fields) {
+      if (field.type === 'choice') expect(field.choices).toContain(field.default)
+      else {
+        for (const value of [...field.usual, field.default]) {
+          expect(value).toBeGreaterThanOrEqual(field.range[0])
+          expect(value).toBeLessThanOrEqual(field.range[1])
+        }
+        expect(field.id.endsWith('M')).toBe(field.unit === 'm')
+      }
+    }
+  })
+})
+
+test('an unknown kind names the known ones', () => {
+  expect(() => modifierKind('lantern')).toThrow(/"lantern"; there are dish, .*on-camera-flash/)
+  expect(validateModifier({ kind: 'lantern' }, PATH)[0].expected).toContain('softbox')
+})
+
+test('unknown fields are let through', () => {
+  expect(validateModifier({ ...defaultModifier('dish'), colourOfRim: 'red' }, PATH)).toEqual([])
+})
+
+test.each([
+  ['white-umbrella', { shaftM: 0.21 }, 'shaftM', 'at least 0.23 m'],
+  ['silver-umbrella', { diameterM: 0.8, depthM: 0.4 }, 'depthM', 'at most 45 %'],
+])('%s: fields that do not go together', (id, change, field, expected) => {
+  const problems = validateModifier({ ...defaultModifier(id), ...change }, PATH)
+  expect(problems[0].path).toBe(`${PATH}.${field}`)
+  expect(problems[0].expected).toContain(expected)
+})

@@ -1,0 +1,91 @@
+import {
+  BARE_DOME_FLUX,
+  boxProfile,
+  boxTransmittance,
+  type Emission,
+  irradianceAt,
+  lobeTable,
+  lossStops,
+  solveBox,
+} from '../../../src/photometry'
+import type { Vec3 } from '../../../src/space'
+import { type Check, FACING, irradianceByFlux, near, within } from './check'
+
+const TRACED_BOX = { widthM: 0.6, heightM: 0.9, depthM: 0.4, backM: 0.15 }
+const TRACED_LINING = {
+  ...{ lining: 0.85, back: 0.6, frontReflectance: 0.35, frontTransmittance: 0.55, lampM: 0.06 },
+  lampShape: (cosine: number) => (cosine > 0 ? cosine ** 1.247 : 0),
+}
+const FINE = { front: [12, 18], back: 4, lining: [16, 12] } as const
+
+/** The solved map as a source; per candela of the 110° lamp, see shared/emission-values.md. */
+const tracedBox: Check = ({ expected }) => {
+  const solved = solveBox(TRACED_BOX, TRACED_LINING, FINE)
+  const cell = (x: number, size: number, count: number) =>
+    Math.min(count - 1, Math.max(0, Math.floor((x / size + 0.5) * count)))
+  const emission = lobeTable({
+    surface: { shape: 'rectangle', widthM: 0.6, heightM: 0.9 },
+    relative: (x, y) => solved.illuminance[cell(y, 0.9, 18) * 12 + cell(x, 0.6, 12)],
+    flux: (solved.transmittance * 2 * Math.PI) / (1.247 + 1),
+  })
+  const places: Vec3[] = [
+    [0, 0, 1],
+    [0, 0, 1.5],
+    [0, 0, 0.3],
+    [0.5, 0, 1],
+    [0, 1, 1],
+    [0.5, 0.5, 1],
+  ]
+  return places.flatMap((at, i) => [
+    near(`area route [${i}]`, irradianceAt(emission, at, FACING, 72), expected[i], 0.01),
+    near(`flux route [${i}]`, irradianceByFlux(emission, at), expected[i], 0.01),
+  ])
+}
+
+/** Depths aren't in the records: 40, 45, 45 and 35 cm, the middle of what is sold (common practice, no source). */
+const BOXES: Readonly<Record<string, readonly [number, number, number]>> = {
+  'EMIT-BOX-LOSS-60x90': [0.6, 0.9, 0.4],
+  'EMIT-BOX-LOSS-90x90': [0.9, 0.9, 0.45],
+  // As a square of equal area.
+  'EMIT-BOX-LOSS-octa120': [1.092, 1.092, 0.45],
+  'EMIT-BOX-LOSS-strip30x120': [0.3, 1.2, 0.35],
+}
+
+export function plainBox(widthM: number, heightM: number, depthM: number): Emission {
+  return lobeTable({
+    surface: { shape: 'rectangle', widthM, heightM },
+    relative: boxProfile(depthM),
+    flux: BARE_DOME_FLUX * boxTransmittance({ widthM, heightM, depthM, backM: 0.15 }),
+  })
+}
+
+/** One cloth, the only one that the kind offers. */
+const boxLoss: Check = ({ id, expected }) => {
+  const emission = plainBox(...BOXES[id])
+  return [
+    within('area route', lossStops(emission, 1.5), expected[0], 0.05),
+    within('flux route', -Math.log2(irradianceByFlux(emission, [0, 0, 1.5]) * 1.5 ** 2), expected[0], 0.05),
+  ]
+}
+
+export const BOX_CHECKS: readonly (readonly [RegExp, Check])[] = [
+  [/^EMIT-BOX-E$/, tracedBox],
+  [
+    /^EMIT-BOX-T$/,
+    ({ expected, tolerance }) => [
+      within('default cells', solveBox(TRACED_BOX, TRACED_LINING).transmittance, expected, Number(tolerance)),
+      within('fine cells', solveBox(TRACED_BOX, TRACED_LINING, FINE).transmittance, expected, Number(tolerance)),
+    ],
+  ],
+  // Without an inner cloth: the kinds have none.
+  [
+    /^EMIT-BOX-INNER$/,
+    ({ expected, tolerance }) => {
+      const { illuminance } = solveBox(TRACED_BOX, TRACED_LINING, FINE)
+      return [
+        within('centre to corner', Math.log2(illuminance[9 * 12 + 6] / illuminance[0]), expected[0], Number(tolerance)),
+      ]
+    },
+  ],
+  [/^EMIT-BOX-LOSS/, boxLoss],
+]
