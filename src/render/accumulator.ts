@@ -1,15 +1,24 @@
 import { type IUniform, type Texture, Vector3, type WebGLRenderer, WebGLRenderTarget } from 'three'
+import type { Vec3 } from '../space'
+import { Block } from './block'
 import { FLOAT_TARGET, type GTextures } from './g-buffer'
-import { BATCH } from './layouts'
+import {
+  BATCH,
+  EARLY_BATCHES,
+  EMITTER,
+  MAX_EMITTERS,
+  MAX_OCCLUDERS,
+  OCCLUDER,
+  SAMPLE_STRIDE,
+  STEADY_ROWS,
+  STEADY_STRIDE,
+} from './layouts'
 import type { LightLayer } from './light-layer'
-import { newSampleTable, packSamples, packVirtual } from './pack'
+import { newSamples, packSamples, packVirtual } from './pack'
 import { FullScreenPass } from './programs'
 import { drawBatch } from './samples'
 import fragment from './shaders/shade.frag.glsl?raw'
 import type { ShadowAtlas } from './shadow-atlas'
-
-/** So many batches are evened out: shadows blurred by the patch of each point, unshadowed light taken from all of them. */
-const EARLY_BATCHES = 4
 
 /** What a batch is shaded over. figureBounce: bounced irradiance of this source on the pixels of sitters. */
 export interface Scenery {
@@ -17,6 +26,8 @@ export interface Scenery {
   readonly objects: Texture
   readonly figureBounce: Texture | null
   readonly sourceIndex: number
+  /** Midpoints of the sitters' eyes. */
+  readonly eyes: readonly Vec3[]
 }
 
 /**
@@ -27,7 +38,11 @@ export class Accumulator {
   private readonly uniforms: Record<string, IUniform> = {}
   private readonly direct: FullScreenPass
   private readonly virtual: FullScreenPass
-  private readonly table = newSampleTable()
+  private readonly records = newSamples()
+  private readonly samples = new Block('Samples', SAMPLE_STRIDE, BATCH)
+  private readonly steady = new Block('Steady', STEADY_STRIDE, STEADY_ROWS)
+  private readonly emitters = new Block('Emitters', EMITTER.columns, MAX_EMITTERS)
+  private readonly occluders = new Block('Occluders', OCCLUDER.columns, MAX_OCCLUDERS)
   private spare: WebGLRenderTarget
   private secondSpare: WebGLRenderTarget | null = null
   /** Drawn into last: reading a pixel of it waits for the work so far. */
@@ -35,24 +50,27 @@ export class Accumulator {
 
   constructor(
     private readonly renderer: WebGLRenderer,
-    private readonly width: number,
-    private readonly height: number,
+    private width: number,
+    private height: number,
     private readonly seed: number,
     private readonly earlyBatches = EARLY_BATCHES,
   ) {
     for (const name of UNIFORMS) this.uniforms[name] = { value: null }
     this.uniforms.eye.value = new Vector3()
-    this.direct = new FullScreenPass({ fragment, uniforms: this.uniforms })
-    this.virtual = new FullScreenPass({ fragment, uniforms: this.uniforms, defines: { VIRTUAL_POINTS: 1 } })
+    const blocks = [this.samples, this.steady, this.emitters, this.occluders]
+    this.direct = new FullScreenPass({ fragment, uniforms: this.uniforms, blocks })
+    this.virtual = new FullScreenPass({ fragment, uniforms: this.uniforms, blocks, defines: { VIRTUAL_POINTS: 1 } })
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.latest = this.spare
   }
 
   /** One batch in pieces: yields after each bounded piece of GPU work with the number of rows it shaded (0: a map). */
   *batch(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas, rows: () => number): Generator<number, void> {
+    if (layer.batches === 0) layer.prepareFaces(scenery.eyes)
     const samples = drawBatch(layer.source, layer.batches, this.seed)
-    packSamples(this.table, samples, atlas.casters)
-    atlas.draw(this.renderer, this.table, samples.length)
+    packSamples(this.records, samples, atlas.casters)
+    this.samples.fill(this.records)
+    atlas.draw(this.renderer, this.samples, samples.length)
     yield 0
     this.bind(layer, scenery, atlas)
     this.uniforms.sampleCount.value = samples.length
@@ -72,7 +90,7 @@ export class Accumulator {
     this.uniforms.filterPatches.value = isEarly
     this.uniforms.steadyCount.value = isEarly ? layer.steadyCount : 0
     this.uniforms.steadyBatches.value = this.earlyBatches
-    this.uniforms.steadySamples.value = layer.steady?.texture ?? null
+    if (isEarly && layer.steady) this.steady.fill(layer.steady)
   }
 
   /** Sixteen of the panels' virtual points a batch, in turn. */
@@ -81,8 +99,9 @@ export class Accumulator {
     const turn = layer.batches % turns
     const points = layer.points.filter((_, i) => i % turns === turn)
     const weight = (layer.points.length / points.length) * BATCH
-    packVirtual(this.table, points, weight, layer.whiteGain, atlas.casters)
-    atlas.draw(this.renderer, this.table, points.length)
+    packVirtual(this.records, points, weight, layer.whiteGain, atlas.casters)
+    this.samples.fill(this.records)
+    atlas.draw(this.renderer, this.samples, points.length)
     yield 0
     this.secondSpare ??= new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
     this.uniforms.sampleCount.value = points.length
@@ -96,15 +115,16 @@ export class Accumulator {
   }
 
   private bind(layer: LightLayer, { g, objects, figureBounce, sourceIndex }: Scenery, atlas: ShadowAtlas): void {
+    this.emitters.fill(layer.emitters)
+    this.occluders.fill(layer.occluders)
     const u = this.uniforms
     u.gPosition.value = g.position
     u.gNormals.value = g.normals
     u.gCoat.value = g.coat
     u.eye.value.set(...g.eye)
     u.objects.value = objects
-    u.samples.value = this.table.texture
-    u.emitters.value = layer.emitters.texture
-    u.occluders.value = layer.occluders.texture
+    u.emitterCount.value = layer.faces ? layer.source.emitters.length : 0
+    u.faceMaps.value = layer.faces?.texture ?? null
     u.occluderCount.value = layer.occluderCount
     u.shadowMap.value = atlas.target.depthTexture
     u.tileSize.value = atlas.tileSize
@@ -127,10 +147,17 @@ export class Accumulator {
     }
   }
 
+  setSize(width: number, height: number): void {
+    this.width = width
+    this.height = height
+    this.spare.setSize(width, height)
+    this.secondSpare?.setSize(width, height)
+  }
+
   dispose(): void {
     this.spare.dispose()
     this.secondSpare?.dispose()
-    this.table.dispose()
+    for (const block of [this.samples, this.steady, this.emitters, this.occluders]) block.dispose()
     this.direct.dispose()
     this.virtual.dispose()
   }
@@ -141,10 +168,7 @@ const UNIFORMS = [
   'gNormals',
   'gCoat',
   'objects',
-  'samples',
-  'steadySamples',
-  'emitters',
-  'occluders',
+  'faceMaps',
   'shadowMap',
   'accumulated',
   'figureBounce',
@@ -154,6 +178,7 @@ const UNIFORMS = [
   'steadyCount',
   'steadyBatches',
   'occluderCount',
+  'emitterCount',
   'tileSize',
   'source',
   'isFirst',

@@ -115,6 +115,10 @@ export class BouncePass {
     this.pass?.draw(renderer, this.target, true)
   }
 
+  setSize(width: number, height: number): void {
+    this.target.setSize(width, height)
+  }
+
   dispose(): void {
     this.target.dispose()
     this.material.dispose()

@@ -118,6 +118,10 @@ export class GBuffer {
     return { width: this.target.width, height: this.target.height, position, normals, coat, eye: this.eye }
   }
 
+  setSize(width: number, height: number): void {
+    this.target.setSize(width, height)
+  }
+
   dispose(): void {
     this.target.dispose()
     for (const material of [this.material, this.gearMaterial, this.faceMaterial]) material.dispose()

@@ -2,6 +2,8 @@
  * Buffer layouts, each named once: the packers below and the shaders read the same table, so that no texel is counted
  * by hand. A row of a data texture is one record; a column is one RGBA32F texel of it.
  */
+import { FACE_MAP } from './face-map'
+
 type Layout<Name extends string> = Readonly<Record<Name, number>> & { readonly columns: number }
 
 function layout<const Names extends readonly string[]>(names: Names): Layout<Names[number]> {
@@ -42,6 +44,8 @@ export const EMITTER = layout([
   'gate',
   'gateA',
   'gateB',
+  /** Half width and height of the face map's plane, m; 1 if there is a map. */
+  'face',
   /** from and radius, to; a radius of 0 ends the list. */
   'blocker0From',
   'blocker0To',
@@ -82,6 +86,17 @@ export const ATLAS_SIDE = 4
 /** Source directions a virtual point may carry. */
 export const MAX_GLOSSY = 16
 
+/** Columns of a row of samples: all, with room for the directions of a virtual point. */
+export const SAMPLE_STRIDE = SAMPLE.glossy + 2 * MAX_GLOSSY
+/** Of the samples that are asked for their unshadowed light alone: all before the shadow map. */
+export const STEADY_STRIDE = SAMPLE.clipX
+/** So many batches are evened out by each other; see accumulator.ts. */
+export const EARLY_BATCHES = 4
+export const STEADY_ROWS = EARLY_BATCHES * BATCH
+export const MAX_EMITTERS = 8
+/** 16 kB, the least size of a uniform block that WebGL2 promises. */
+export const MAX_OCCLUDERS = 256
+
 const constantName = (name: string) =>
   name
     .replace(/-/g, '_')
@@ -100,7 +115,13 @@ export const LAYOUT_DEFINES: string = [
   ...constants('IS', OBJECT_KINDS),
   ...constants('SHAPE', OCCLUDER_KINDS),
   `#define BATCH ${BATCH}`,
+  `#define SAMPLE_STRIDE ${SAMPLE_STRIDE}`,
+  `#define STEADY_STRIDE ${STEADY_STRIDE}`,
+  `#define STEADY_ROWS ${STEADY_ROWS}`,
+  `#define MAX_EMITTERS ${MAX_EMITTERS}`,
+  `#define MAX_OCCLUDERS ${MAX_OCCLUDERS}`,
   `#define ATLAS_SIDE ${ATLAS_SIDE}`,
+  `#define FACE_MAP ${FACE_MAP}`,
   `#define MAX_BLOCKERS ${MAX_BLOCKERS}`,
   '',
 ].join('\n')

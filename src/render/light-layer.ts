@@ -1,14 +1,15 @@
 import { WebGLRenderTarget } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig, RigSource } from '../rig'
-import type { Vec3 } from '../space'
+import { distance, type Vec3 } from '../space'
 import { type BounceTextures, bounceTextures } from './bounce-pass'
+import { FACE_MAP, faceExtent, faceMap } from './face-map'
 import { FLOAT_TARGET } from './g-buffer'
-import { BATCH } from './layouts'
-import { newSampleTable, occludersFor, packEmitters, packOccluders, packSamples } from './pack'
+import { BATCH, EMITTER } from './layouts'
+import { occludersFor, packEmitters, packOccluders, packSteady } from './pack'
 import { litPoints, mayBlock, sphereAround } from './reach'
 import { drawBatch } from './samples'
-import type { Table } from './table'
+import { type Records, Table } from './table'
 
 type VirtualPoint = IndirectLight['points'][number]
 
@@ -19,12 +20,14 @@ type VirtualPoint = IndirectLight['points'][number]
 export class LightLayer {
   target: WebGLRenderTarget
   batches = 0
-  emitters: Table
-  occluders: Table
+  emitters: Records
+  occluders: Records
   occluderCount = 0
   /** All points of the first few batches, for their unshadowed light. */
-  steady: Table | null = null
+  steady: Records | null = null
   steadyCount = 0
+  /** How bright the faces look from the sitters' eyes; null until first asked for, or where there are no eyes. */
+  faces: Table | null = null
   bounce: BounceTextures | null = null
   points: readonly VirtualPoint[] = []
   /** Turns a bounce in the source's own colour into one in white. */
@@ -51,7 +54,6 @@ export class LightLayer {
   restart(source: RigSource, rig: Rig, seen: readonly Vec3[]): void {
     this.source = source
     this.batches = 0
-    this.emitters.dispose()
     this.emitters = packEmitters(source)
     this.setOccluders(rig, seen)
   }
@@ -59,17 +61,36 @@ export class LightLayer {
   private setOccluders(rig: Rig, seen: readonly Vec3[]): void {
     const lit = litPoints(this.source)
     const occluders = occludersFor(rig, this.source).filter((occluder) => mayBlock(sphereAround(occluder), lit, seen))
-    this.occluders.dispose()
     this.occluders = packOccluders(occluders)
     this.occluderCount = occluders.length
   }
 
+  /** One map an emitter, as seen from the midpoint of the nearest pair of eyes. */
+  prepareFaces(eyes: readonly Vec3[]): void {
+    this.faces?.dispose()
+    this.faces = null
+    const eye = nearest(eyes, this.source.frame.origin)
+    if (!eye) return
+    this.faces = new Table(FACE_MAP, FACE_MAP * Math.max(1, this.source.emitters.length))
+    this.source.emitters.forEach((emitter, e) => {
+      const map = faceMap(emitter, eye)
+      const [halfX, halfY] = faceExtent(emitter.emission.surface)
+      this.emitters.set(e, EMITTER.face, [halfX, halfY, map ? 1 : 0])
+      map?.forEach((value, i) => {
+        this.faces!.set(e * FACE_MAP + Math.floor(i / FACE_MAP), i % FACE_MAP, [value, value, value])
+      })
+    })
+  }
+
   prepareSteady(batches: number, seed: number): void {
-    this.steady?.dispose()
-    this.steady = batches > 0 ? newSampleTable(batches * BATCH) : null
     const points = Array.from({ length: batches }, (_, batch) => drawBatch(this.source, batch, seed)).flat()
-    if (this.steady) packSamples(this.steady, points, null)
+    this.steady = packSteady(points)
     this.steadyCount = points.length
+  }
+
+  setSize(width: number, height: number): void {
+    this.target.setSize(width, height)
+    this.batches = 0
   }
 
   setBounce(light: IndirectLight | null, receivers: Receivers, rig: Rig): void {
@@ -88,12 +109,13 @@ export class LightLayer {
 
   dispose(): void {
     this.target.dispose()
-    this.emitters.dispose()
-    this.occluders.dispose()
-    this.steady?.dispose()
+    this.faces?.dispose()
     this.disposeBounce()
   }
 }
 
 /** A band that the source does not emit has no bounce either: its gain does not matter. */
 const inverse = (value: number): number => (value > 0 ? 1 / value : 0)
+
+const nearest = (points: readonly Vec3[], to: Vec3): Vec3 | null =>
+  points.length === 0 ? null : points.reduce((best, point) => (distance(point, to) < distance(best, to) ? point : best))

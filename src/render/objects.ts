@@ -14,7 +14,8 @@ export type SeenObject =
   | { readonly kind: 'lit face'; readonly source: number }
   | { readonly kind: 'probe' }
 
-const EYE = /^eye/
+/** An eyeball: wet, so it mirrors. */
+export const isEye = ({ name }: Pick<PosedPart, 'name'>): boolean => name.startsWith('eye')
 
 export function listObjects(rig: Rig): readonly SeenObject[] {
   return [
@@ -40,7 +41,7 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
     const row = i + 1
     const source = object.kind === 'gear' || object.kind === 'lit face' ? object.source : -1
     const f0 = object.kind === 'part' ? object.figure.skinF0 : 0
-    const eye = object.kind === 'part' && EYE.test(object.part.name) ? 1 : 0
+    const eye = object.kind === 'part' && isEye(object.part) ? 1 : 0
     table.set(row, OBJECT.kind, [kindOf(object), f0, source], eye)
     if (object.kind === 'side') packSide(table, row, object.surface, object.side, receivers)
   })

@@ -2,33 +2,58 @@ import type { IndirectLight } from '../bounce'
 import { packGate } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import { length, pointToWorld, type Vec3 } from '../space'
-import { BATCH, EMITTER, MAX_BLOCKERS, MAX_GLOSSY, OCCLUDER, OCCLUDER_KINDS, SAMPLE } from './layouts'
+import {
+  BATCH,
+  EMITTER,
+  MAX_BLOCKERS,
+  MAX_EMITTERS,
+  MAX_GLOSSY,
+  MAX_OCCLUDERS,
+  OCCLUDER,
+  OCCLUDER_KINDS,
+  SAMPLE,
+  SAMPLE_STRIDE,
+  STEADY_STRIDE,
+} from './layouts'
 import type { WorldSample } from './samples'
 import { fitShadowView, type Sphere } from './shadow-frustum'
 import type { GearSolid } from './solid-mesh'
-import { Table } from './table'
+import { Records } from './table'
 
 type VirtualPoint = IndirectLight['points'][number]
 
-export const newSampleTable = (rows = BATCH) => new Table(SAMPLE.columns + 2 * MAX_GLOSSY - 1, rows)
+export const newSamples = () => new Records(SAMPLE_STRIDE, BATCH)
 
 /** Lit points of one batch with their shadow views; casters null: nothing casts a mesh's shadow. */
-export function packSamples(table: Table, samples: readonly WorldSample[], casters: Sphere | null): void {
-  samples.forEach(({ lit, emitter, point, normal, incident, weightM2, patchM }, row) => {
-    table.set(row, SAMPLE.point, point, weightM2)
-    table.set(row, SAMPLE.normal, normal, emitter)
-    table.set(row, SAMPLE.incident, incident)
-    table.set(row, SAMPLE.strengths, [lit.diffuse, lit.specular, lit.forward], lit.beam)
-    table.set(row, SAMPLE.shapes, [lit.alpha, lit.forwardExponent, lit.beamExponent])
-    table.set(row, SAMPLE.patch, [patchM, 0, 0])
-    packView(table, row, point, normal, casters)
+export function packSamples(table: Records, samples: readonly WorldSample[], casters: Sphere | null): void {
+  samples.forEach((sample, row) => {
+    packLight(table, row, sample)
+    packView(table, row, sample.point, sample.normal, casters)
   })
-  table.upload()
+}
+
+/** Lit points without shadow views. */
+export function packSteady(samples: readonly WorldSample[]): Records {
+  const table = new Records(STEADY_STRIDE, Math.max(1, samples.length))
+  samples.forEach((sample, row) => {
+    packLight(table, row, sample)
+  })
+  return table
+}
+
+function packLight(table: Records, row: number, sample: WorldSample): void {
+  const { lit, emitter, point, normal, incident, weightM2, patchM } = sample
+  table.set(row, SAMPLE.point, point, weightM2)
+  table.set(row, SAMPLE.normal, normal, emitter)
+  table.set(row, SAMPLE.incident, incident)
+  table.set(row, SAMPLE.strengths, [lit.diffuse, lit.specular, lit.forward], lit.beam)
+  table.set(row, SAMPLE.shapes, [lit.alpha, lit.forwardExponent, lit.beamExponent])
+  table.set(row, SAMPLE.patch, [patchM, 0, 0])
 }
 
 /** Virtual points of panels; weight: how many points each of these stands for. White balance: see LightLayer. */
 export function packVirtual(
-  table: Table,
+  table: Records,
   points: readonly VirtualPoint[],
   weight: number,
   whiteGain: Vec3,
@@ -50,10 +75,9 @@ export function packVirtual(
       table.set(row, SAMPLE.glossy + 2 * i + 1, white(strength))
     })
   })
-  table.upload()
 }
 
-function packView(table: Table, row: number, point: Vec3, normal: Vec3, casters: Sphere | null): void {
+function packView(table: Records, row: number, point: Vec3, normal: Vec3, casters: Sphere | null): void {
   if (!casters) {
     table.set(row, SAMPLE.map, [0, 0, 0], 0)
     return
@@ -67,8 +91,10 @@ function packView(table: Table, row: number, point: Vec3, normal: Vec3, casters:
 }
 
 /** Frames, gates and own blockers of a source's emitters, one row each. */
-export function packEmitters({ id, emitters }: RigSource): Table {
-  const table = new Table(EMITTER.columns, Math.max(1, emitters.length))
+export function packEmitters({ id, emitters }: RigSource): Records {
+  if (emitters.length > MAX_EMITTERS)
+    throw new Error(`render.packEmitters: source ${id}: at most ${MAX_EMITTERS} emitters, got ${emitters.length}`)
+  const table = new Records(EMITTER.columns, Math.max(1, emitters.length))
   emitters.forEach(({ frame, emission: { gate, blockers } }, row) => {
     table.set(row, EMITTER.origin, frame.origin)
     table.set(row, EMITTER.axisX, frame.x)
@@ -104,8 +130,12 @@ export function occludersFor(rig: Rig, source: RigSource): readonly Occluder[] {
   ]
 }
 
-export function packOccluders(occluders: readonly Occluder[]): Table {
-  const table = new Table(OCCLUDER.columns, Math.max(1, occluders.length))
+export function packOccluders(occluders: readonly Occluder[]): Records {
+  if (occluders.length > MAX_OCCLUDERS)
+    throw new Error(
+      `The picture tests at most ${MAX_OCCLUDERS} flat and round things that stand between a source and the sitter, got ${occluders.length}. Remove some.`,
+    )
+  const table = new Records(OCCLUDER.columns, Math.max(1, occluders.length))
   occluders.forEach((occluder, row) => {
     table.set(row, OCCLUDER.kind, [OCCLUDER_KINDS[occluder.kind], 0, 0])
     packShape(table, row, occluder)
@@ -113,7 +143,7 @@ export function packOccluders(occluders: readonly Occluder[]): Table {
   return table
 }
 
-function packShape(table: Table, row: number, occluder: Occluder): void {
+function packShape(table: Records, row: number, occluder: Occluder): void {
   switch (occluder.kind) {
     case 'rectangle': {
       const { centre, halfU, halfV } = occluder.rect

@@ -1,12 +1,13 @@
 import { WebGLRenderer } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig } from '../rig'
+import type { Vec3 } from '../space'
 import { Accumulator } from './accumulator'
 import { BouncePass } from './bounce-pass'
 import { changesBetween } from './changes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
 import { LightLayer } from './light-layer'
-import { listObjects, packObjects } from './objects'
+import { isEye, listObjects, packObjects } from './objects'
 import { Pace } from './pace'
 import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
@@ -52,9 +53,9 @@ export class PictureRenderer {
   private readonly pace: Pace
   private width: number
   private height: number
-  private gBuffer: GBuffer
-  private bouncePass: BouncePass
-  private accumulator: Accumulator
+  private readonly gBuffer: GBuffer
+  private readonly bouncePass: BouncePass
+  private readonly accumulator: Accumulator
   private layers: LightLayer[] = []
   private rig: Rig | null = null
   private geometry: SceneGeometry | null = null
@@ -125,14 +126,8 @@ export class PictureRenderer {
     this.width = width
     this.height = height
     if (this.ownsRenderer) this.renderer.setSize(width, height, false)
-    for (const owner of [this.gBuffer, this.bouncePass, this.accumulator, ...this.layers]) owner.dispose()
-    this.gBuffer = new GBuffer(width, height)
-    this.bouncePass = new BouncePass(width, height)
-    this.accumulator = new Accumulator(this.renderer, width, height, this.seed)
-    this.layers = []
-    const rig = this.rig
-    this.rig = null
-    if (rig) this.setRig(rig)
+    for (const owner of [this.gBuffer, this.bouncePass, this.accumulator, ...this.layers]) owner.setSize(width, height)
+    this.jitter = 0
   }
 
   /** Works for about budgetMs, at least one piece: a shadow map of sixteen points, or a band of rows. */
@@ -214,6 +209,10 @@ export class PictureRenderer {
     this.packObjects(rig)
   }
 
+  private get eyes(): readonly Vec3[] {
+    return this.rig!.figures.filter(({ posed }) => posed.parts.some(isEye)).map(({ posed }) => posed.eyeMidpoint)
+  }
+
   private packObjects(rig: Rig): void {
     this.objects?.dispose()
     this.objects = packObjects(listObjects(rig), this.receivers)
@@ -268,6 +267,7 @@ export class PictureRenderer {
         g: this.gBuffer.textures,
         objects: this.objects!.texture,
         figureBounce: this.bouncePass.target.texture,
+        eyes: this.eyes,
         sourceIndex: sources.indexOf(layer.source),
       }
       yield* this.accumulator.batch(layer, scenery, this.atlas, () => this.pace.rows)

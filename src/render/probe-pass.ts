@@ -38,6 +38,7 @@ export function measureProbes(probes: readonly Probe[], setting: ProbeSetting): 
       objects: grid.objects.texture,
       figureBounce: bounce?.texture ?? null,
       sourceIndex,
+      eyes: [],
     }
     while (layer.samples < setting.samples)
       for (const _ of accumulator.batch(layer, scenery, setting.atlas, () => grid.height));

@@ -12,18 +12,31 @@ import {
   type WebGLRenderer,
   type WebGLRenderTarget,
 } from 'three'
+import type { Block } from './block'
 import { LAYOUT_DEFINES } from './layouts'
+import blocks from './shaders/blocks.glsl?raw'
 import bounceIncluded from './shaders/bounce.glsl?raw'
 import display from './shaders/display.glsl?raw'
 import emission from './shaders/emission.glsl?raw'
 import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
+import mirror from './shaders/mirror.glsl?raw'
+import sampleBlock from './shaders/sample-block.glsl?raw'
 import seen from './shaders/seen.glsl?raw'
 import tables from './shaders/tables.glsl?raw'
 import visibility from './shaders/visibility.glsl?raw'
 
 const PRECISION =
   'precision highp float;\nprecision highp int;\nprecision highp sampler2D;\n#define PI 3.141592653589793\n'
-const INCLUDED: Readonly<Record<string, string>> = { bounce: bounceIncluded, display, emission, seen, visibility }
+const INCLUDED: Readonly<Record<string, string>> = {
+  blocks,
+  bounce: bounceIncluded,
+  display,
+  emission,
+  mirror,
+  sampleBlock,
+  seen,
+  visibility,
+}
 
 /** Shader text with its preamble, and each line `//#include name` replaced by that file. */
 const complete = (source: string): string =>
@@ -35,10 +48,18 @@ export interface ProgramOptions {
   readonly uniforms: Record<string, IUniform>
   readonly defines?: Record<string, string | number>
   readonly state?: ShaderMaterialParameters
+  readonly blocks?: readonly Block[]
 }
 
-export function program({ vertex, fragment, uniforms, defines = {}, state = {} }: ProgramOptions): RawShaderMaterial {
-  return new RawShaderMaterial({
+export function program({
+  vertex,
+  fragment,
+  uniforms,
+  defines = {},
+  state = {},
+  blocks: groups = [],
+}: ProgramOptions): RawShaderMaterial {
+  const material = new RawShaderMaterial({
     glslVersion: GLSL3,
     vertexShader: complete(vertex),
     fragmentShader: complete(fragment),
@@ -47,6 +68,8 @@ export function program({ vertex, fragment, uniforms, defines = {}, state = {} }
     blending: NoBlending,
     ...state,
   })
+  material.uniformsGroups = groups.map(({ group }) => group)
+  return material
 }
 
 /** Draws geometry with three but without its cameras and culling: the shaders bring their own projection. */

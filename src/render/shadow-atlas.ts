@@ -3,7 +3,6 @@ import {
   DepthTexture,
   DoubleSide,
   InstancedBufferGeometry,
-  type IUniform,
   Mesh,
   NearestFilter,
   RedFormat,
@@ -12,23 +11,22 @@ import {
   WebGLRenderTarget,
 } from 'three'
 import type { Rig } from '../rig'
+import type { Block } from './block'
 import { ATLAS_SIDE } from './layouts'
 import { Pass, program } from './programs'
 import fragment from './shaders/shadow.frag.glsl?raw'
 import vertex from './shaders/shadow.vert.glsl?raw'
 import { boundingSphere, type Sphere } from './shadow-frustum'
-import type { Table } from './table'
 
 /** Shadow maps of the sitters from the sixteen points of a batch, side by side in one depth texture. */
 export class ShadowAtlas {
   readonly target: WebGLRenderTarget
   casters: Sphere | null = null
-  private readonly uniforms: Record<string, IUniform> = { samples: { value: null } }
   private readonly geometry = new InstancedBufferGeometry()
   private readonly material = program({
     vertex,
     fragment,
-    uniforms: this.uniforms,
+    uniforms: {},
     // Slope-scaled offset measured best of four schemes: no acne, least light leaking in at the nose.
     state: { side: DoubleSide, polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 2, colorWrite: false },
   })
@@ -63,9 +61,9 @@ export class ShadowAtlas {
     this.geometry.setIndex(new BufferAttribute(indices, 1))
   }
 
-  draw(renderer: WebGLRenderer, samples: Table, count: number): void {
+  draw(renderer: WebGLRenderer, samples: Block, count: number): void {
     if (!this.casters || count === 0) return
-    this.uniforms.samples.value = samples.texture
+    this.material.uniformsGroups = [samples.group]
     this.geometry.instanceCount = count
     this.pass.draw(renderer, this.target, true)
   }

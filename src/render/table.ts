@@ -1,9 +1,8 @@
 import { ClampToEdgeWrapping, DataTexture, FloatType, NearestFilter, RGBAFormat } from 'three'
 import type { Vec3 } from '../space'
 
-/** A float texture used as a table of records: one row a record, one RGBA32F texel a column. */
-export class Table {
-  readonly texture: DataTexture
+/** Records of vec4: one row a record. */
+export class Records {
   readonly data: Float32Array
 
   constructor(
@@ -11,19 +10,24 @@ export class Table {
     readonly rows: number,
   ) {
     this.data = new Float32Array(columns * rows * 4)
-    this.texture = new DataTexture(this.data, columns, rows, RGBAFormat, FloatType)
-    this.texture.minFilter = this.texture.magFilter = NearestFilter
-    this.texture.wrapS = this.texture.wrapT = ClampToEdgeWrapping
-    this.texture.needsUpdate = true
   }
 
   set(row: number, column: number, xyz: Vec3, w = 0): void {
     if (row >= this.rows || column >= this.columns)
-      throw new Error(`render.Table: no texel (${row}, ${column}) in ${this.rows} × ${this.columns}`)
+      throw new Error(`render.Records: no place (${row}, ${column}) in ${this.rows} × ${this.columns}`)
     this.data.set([xyz[0], xyz[1], xyz[2], w], (row * this.columns + column) * 4)
   }
+}
 
-  upload(): void {
+/** Records as a float texture: one RGBA32F texel a column. */
+export class Table extends Records {
+  readonly texture: DataTexture
+
+  constructor(columns: number, rows: number) {
+    super(columns, rows)
+    this.texture = new DataTexture(this.data, columns, rows, RGBAFormat, FloatType)
+    this.texture.minFilter = this.texture.magFilter = NearestFilter
+    this.texture.wrapS = this.texture.wrapT = ClampToEdgeWrapping
     this.texture.needsUpdate = true
   }
 

@@ -38,12 +38,12 @@ Seen seenAt(ivec2 pixel) {
 }
 
 // Reflected radiance per irradiance, 1/sr. Matt: albedo/π. Skin and eyes: the same plus F·D·G/(4 cos cos), Schlick's F.
-// Metal: F·D·G/(4 cos cos), RGB being F0. angularPatch: half the angle under which the receiver sees the patch that a
+// An eye's gloss is left to mirror.glsl. Metal: F·D·G/(4 cos cos), RGB being F0. angularPatch: half the angle under which the receiver sees the patch that a
 // sample stands for; the lobe is widened by half of it (the half vector turns half as far), so that few samples show
 // no dots; it shrinks as samples come in.
 vec3 scattered(Seen seen, vec3 towards, float angularPatch) {
   vec3 matt = seen.coat.a < 0.0 ? vec3(0.0) : seen.coat.rgb / PI;
-  if (seen.coat.a == 0.0 || dot(seen.normal, seen.toEye) <= 0.0) return matt;
+  if (seen.coat.a == 0.0 || seen.isEye || dot(seen.normal, seen.toEye) <= 0.0) return matt;
   float alpha = seen.coat.a * seen.coat.a;
   float widened = min(1.0, sqrt(alpha * alpha + 0.25 * angularPatch * angularPatch));
   float lobe = ggx(seen.normal, towards, seen.toEye, widened);

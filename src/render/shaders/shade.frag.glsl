@@ -5,10 +5,7 @@ uniform sampler2D gPosition;
 uniform sampler2D gNormals;
 uniform sampler2D gCoat;
 uniform sampler2D objects;
-uniform sampler2D samples;
-uniform sampler2D steadySamples;
-uniform sampler2D emitters;
-uniform sampler2D occluders;
+uniform sampler2D faceMaps;
 uniform sampler2D shadowMap;
 uniform sampler2D accumulated;
 uniform sampler2D figureBounce;
@@ -18,6 +15,7 @@ uniform int sampleCount;
 uniform int steadyCount;
 uniform float steadyBatches;
 uniform int occluderCount;
+uniform int emitterCount;
 uniform int tileSize;
 uniform int source;
 uniform bool isFirst;
@@ -25,35 +23,38 @@ uniform bool filterPatches;
 uniform bool hasBounce;
 out vec4 sum;
 
+//#include sampleBlock
+//#include blocks
 //#include emission
 //#include seen
 //#include visibility
 //#include bounce
+//#include mirror
 
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 
 // Luminance of a sample towards the receiver, before visibility.
 #ifdef VIRTUAL_POINTS
-vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 x, float blurM) {
+vec3 sent(bool steady, int s, vec4 normal, vec3 p, vec3 x, float blurM) {
   vec3 direction = normalize(x - p);
-  vec4 matt = record(table, s, SAMPLE_INCIDENT);
+  vec4 matt = litAt(steady, s, SAMPLE_INCIDENT);
   vec3 radiance = matt.rgb;
   for (int i = 0; i < int(matt.w + 0.5); i++) {
-    vec3 incident = record(table, s, SAMPLE_GLOSSY + 2 * i).xyz;
-    radiance += record(table, s, SAMPLE_GLOSSY + 2 * i + 1).rgb * ggx(normal.xyz, incident, direction, normal.w);
+    vec3 incident = litAt(steady, s, SAMPLE_GLOSSY + 2 * i).xyz;
+    radiance += litAt(steady, s, SAMPLE_GLOSSY + 2 * i + 1).rgb * ggx(normal.xyz, incident, direction, normal.w);
   }
   return radiance;
 }
 #else
 // The gate as the receiver x looks through it, its edge blurred by the patch while samples are few.
 float gateShare(int e, vec3 p, vec3 x, float blurM) {
-  vec4 gate = record(emitters, e, EMITTER_GATE);
+  vec4 gate = emitterAt(e, EMITTER_GATE);
   int kind = int(gate.x + 0.5);
   if (kind == GATE_OPEN) return 1.0;
-  mat3 toLocal = transpose(mat3(record(emitters, e, EMITTER_AXIS_X).xyz, record(emitters, e, EMITTER_AXIS_Y).xyz,
-                                record(emitters, e, EMITTER_AXIS_Z).xyz));
-  vec3 origin = record(emitters, e, EMITTER_ORIGIN).xyz;
-  vec4 a = record(emitters, e, EMITTER_GATE_A), b = record(emitters, e, EMITTER_GATE_B);
+  mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
+                                emitterAt(e, EMITTER_AXIS_Z).xyz));
+  vec3 origin = emitterAt(e, EMITTER_ORIGIN).xyz;
+  vec4 a = emitterAt(e, EMITTER_GATE_A), b = emitterAt(e, EMITTER_GATE_B);
   vec3 from = toLocal * (p - origin), to = toLocal * (x - origin);
   if (blurM == 0.0 || kind == GATE_HONEYCOMB || kind == GATE_CELLS)
     return gatePass(kind, a, b, from, normalize(to - from));
@@ -66,9 +67,9 @@ float gateShare(int e, vec3 p, vec3 x, float blurM) {
   return covered(0.5 * a.y - abs(at.x), width) * covered(0.5 * a.z - abs(at.y), width);
 }
 
-vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 x, float blurM) {
-  float luminance = lobeLuminance(normal.xyz, record(table, s, SAMPLE_INCIDENT).xyz, record(table, s, SAMPLE_STRENGTHS),
-                                  record(table, s, SAMPLE_SHAPES), normalize(x - p));
+vec3 sent(bool steady, int s, vec4 normal, vec3 p, vec3 x, float blurM) {
+  float luminance = lobeLuminance(normal.xyz, litAt(steady, s, SAMPLE_INCIDENT).xyz, litAt(steady, s, SAMPLE_STRENGTHS),
+                                  litAt(steady, s, SAMPLE_SHAPES), normalize(x - p));
   return luminance > 0.0 ? vec3(luminance * gateShare(int(normal.w + 0.5), p, x, blurM)) : vec3(0.0);
 }
 #endif
@@ -76,9 +77,9 @@ vec3 sent(sampler2D table, int s, vec4 normal, vec3 p, vec3 x, float blurM) {
 float ownBlockersPass(int e, vec3 x, vec3 p, float blurM) {
   float pass = 1.0;
   for (int i = 0; i < MAX_BLOCKERS && pass > 0.0; i++) {
-    vec4 from = record(emitters, e, EMITTER_BLOCKER0_FROM + 2 * i);
+    vec4 from = emitterAt(e, EMITTER_BLOCKER0_FROM + 2 * i);
     if (from.w == 0.0) break;
-    pass *= 1.0 - cylinderCovers(x, p, blurM, from.xyz, record(emitters, e, EMITTER_BLOCKER0_TO + 2 * i).xyz, from.w);
+    pass *= 1.0 - cylinderCovers(x, p, blurM, from.xyz, emitterAt(e, EMITTER_BLOCKER0_TO + 2 * i).xyz, from.w);
   }
   return pass;
 }
@@ -93,11 +94,11 @@ struct Arrival {
   vec3 irradiance;
 };
 
-Arrival arrivalOf(sampler2D table, int s, Seen seen) {
+Arrival arrivalOf(bool steady, int s, Seen seen) {
   Arrival a;
   a.irradiance = vec3(0.0);
-  vec4 point = record(table, s, SAMPLE_POINT);
-  vec4 normal = record(table, s, SAMPLE_NORMAL);
+  vec4 point = litAt(steady, s, SAMPLE_POINT);
+  vec4 normal = litAt(steady, s, SAMPLE_NORMAL);
   vec3 along = point.xyz - seen.position;
   float squared = dot(along, along);
   a.point = point.xyz;
@@ -106,11 +107,11 @@ Arrival arrivalOf(sampler2D table, int s, Seen seen) {
   float cosSeen = dot(seen.normal, a.towards);
   float cosSent = -dot(normal.xyz, a.towards);
   if (min(cosSeen, cosSent) <= 0.0 || dot(seen.flatNormal, a.towards) <= 0.0) return a;
-  vec2 patchSize = record(table, s, SAMPLE_PATCH).xy;
+  vec2 patchSize = litAt(steady, s, SAMPLE_PATCH).xy;
   a.patchM = patchSize.x;
   a.emitter = int(normal.w + 0.5);
   // Of a virtual point: a disc's irradiance on its axis, so that a near one does not burn a spot; a lit point has no disc.
-  a.irradiance = sent(table, s, normal, point.xyz, seen.position, filterPatches ? a.patchM : 0.0) *
+  a.irradiance = sent(steady, s, normal, point.xyz, seen.position, filterPatches ? a.patchM : 0.0) *
                  (cosSeen * cosSent * point.w / (squared + patchSize.y / PI));
   return a;
 }
@@ -132,19 +133,26 @@ float passOf(Seen seen, int s, Arrival a) {
 // batches' points bring: the cheap half of the estimate is then as even as after 64 samples.
 vec3 lightOn(Seen seen) {
   vec3 light = vec3(0.0);
-  float unshadowed = 0.0;
+  float unshadowed = 0.0, passed = 0.0;
   for (int s = 0; s < sampleCount; s++) {
-    Arrival a = arrivalOf(samples, s, seen);
+    Arrival a = arrivalOf(false, s, seen);
     float luminance = dot(a.irradiance, LUMINANCE);
     if (luminance <= 0.0) continue;
     unshadowed += luminance;
     float pass = passOf(seen, s, a);
+    passed += luminance * pass;
     if (pass > 0.0) light += a.irradiance * scattered(seen, a.towards, a.patchM / a.distance) * pass;
   }
-  if (steadyCount == 0 || unshadowed == 0.0) return light;
+  if (unshadowed == 0.0) return light;
+#ifndef VIRTUAL_POINTS
+  vec3 mirror = vec3(seen.isEye ? mirrored(seen) * float(BATCH) * passed / unshadowed : 0.0);
+#else
+  const vec3 mirror = vec3(0.0);
+#endif
+  if (steadyCount == 0) return light + mirror;
   float steady = 0.0;
-  for (int s = 0; s < steadyCount; s++) steady += dot(arrivalOf(steadySamples, s, seen).irradiance, LUMINANCE);
-  return light * (steady / (steadyBatches * unshadowed));
+  for (int s = 0; s < steadyCount; s++) steady += dot(arrivalOf(true, s, seen).irradiance, LUMINANCE);
+  return light * (steady / (steadyBatches * unshadowed)) + mirror;
 }
 
 void main() {

@@ -1,13 +1,13 @@
 // Draws the casters once for each lit point of the batch, each instance into its own tile of the atlas.
-uniform sampler2D samples;
+//#include sampleBlock
 in vec3 position;
 out vec2 vInTile;
 
 void main() {
   int s = gl_InstanceID;
   vec4 p = vec4(position, 1.0);
-  vec4 clip = vec4(dot(record(samples, s, SAMPLE_CLIP_X), p), dot(record(samples, s, SAMPLE_CLIP_Y), p),
-                   dot(record(samples, s, SAMPLE_CLIP_Z), p), dot(record(samples, s, SAMPLE_CLIP_W), p));
+  vec4 clip = vec4(dot(sampleAt(s, SAMPLE_CLIP_X), p), dot(sampleAt(s, SAMPLE_CLIP_Y), p),
+                   dot(sampleAt(s, SAMPLE_CLIP_Z), p), dot(sampleAt(s, SAMPLE_CLIP_W), p));
   vInTile = clip.w > 0.0 ? clip.xy / clip.w : vec2(0.0);
   vec2 tile = vec2(s % ATLAS_SIDE, s / ATLAS_SIDE);
   float share = 1.0 / float(ATLAS_SIDE);

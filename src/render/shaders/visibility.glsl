@@ -70,12 +70,12 @@ float capCovers(vec3 x, vec3 p, float blurM, vec3 rim, vec3 axis, float diameter
 }
 
 float occluderCovers(int row, vec3 x, vec3 p, float blurM) {
-  vec4 kind = record(occluders, row, OCCLUDER_KIND);
+  vec4 kind = occluderAt(row, OCCLUDER_KIND);
   int shape = int(kind.x + 0.5);
-  vec4 a = record(occluders, row, OCCLUDER_A);
+  vec4 a = occluderAt(row, OCCLUDER_A);
   if (shape == SHAPE_BALL) return ballCovers(x, p, blurM, a);
-  vec4 b = record(occluders, row, OCCLUDER_B);
-  if (shape == SHAPE_RECTANGLE) return rectangleCovers(x, p, blurM, a.xyz, b, record(occluders, row, OCCLUDER_C));
+  vec4 b = occluderAt(row, OCCLUDER_B);
+  if (shape == SHAPE_RECTANGLE) return rectangleCovers(x, p, blurM, a.xyz, b, occluderAt(row, OCCLUDER_C));
   if (shape == SHAPE_DISC) return discCovers(x, p, blurM, a.xyz, b);
   if (shape == SHAPE_CYLINDER) return cylinderCovers(x, p, blurM, a.xyz, b.xyz, a.w);
   return capCovers(x, p, blurM, a.xyz, b.xyz, 2.0 * a.w, b.w);
@@ -148,15 +148,15 @@ float mapFiltered(int s, ivec2 tile, vec2 uv, float depth, float receiverM, floa
 
 // gapM: blockers nearer than this to the receiver are not blurred.
 float mapPass(int s, vec3 x, float blurM, float gapM) {
-  vec4 map = record(samples, s, SAMPLE_MAP);
+  vec4 map = sampleAt(s, SAMPLE_MAP);
   if (map.w == 0.0) return 1.0;
   vec4 p = vec4(x, 1.0);
-  float w = dot(record(samples, s, SAMPLE_CLIP_W), p);
+  float w = dot(sampleAt(s, SAMPLE_CLIP_W), p);
   if (w <= map.x) return 1.0;
-  vec2 ndc = vec2(dot(record(samples, s, SAMPLE_CLIP_X), p), dot(record(samples, s, SAMPLE_CLIP_Y), p)) / w;
+  vec2 ndc = vec2(dot(sampleAt(s, SAMPLE_CLIP_X), p), dot(sampleAt(s, SAMPLE_CLIP_Y), p)) / w;
   if (max(abs(ndc.x), abs(ndc.y)) >= 1.0) return 1.0;
   // Behind the casters' sphere everything is as far as its far side.
-  float depth = min(1.0, dot(record(samples, s, SAMPLE_CLIP_Z), p) / w * 0.5 + 0.5);
+  float depth = min(1.0, dot(sampleAt(s, SAMPLE_CLIP_Z), p) / w * 0.5 + 0.5);
   ivec2 tile = ivec2(s % ATLAS_SIDE, s / ATLAS_SIDE);
   vec2 uv = ndc * 0.5 + 0.5;
   return blurM > 0.0 ? mapFiltered(s, tile, uv, depth, w, blurM, gapM, map) : mapCompare(tile, uv, depth);
