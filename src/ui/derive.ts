@@ -14,7 +14,12 @@ export async function startDeriving(): Promise<void> {
     const tell = startWorker(bytes)
     const derive = () => {
       const sitting = currentSitting()
-      setDerived({ rig: build(sitting) })
+      try {
+        setDerived({ rig: build(sitting) })
+      } catch (error) {
+        setDerived({ fault: `This set could not be put together: ${wordsOf(error)} Undo the last step.` })
+        return
+      }
       tell({ kind: 'sitting', sitting, units: useStore.getState().session.units })
     }
     setDerived({ asset })

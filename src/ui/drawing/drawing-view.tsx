@@ -112,11 +112,10 @@ export function DrawingView({ drawing, at, plane, rings, onHold }: DrawingViewPr
           // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
           <ShapeView key={i} shape={shape} at={at} />
         ))}
-        {rings.map(({ at: point, kind }, i) => {
-          const [cx, cy] = toPane(at, point)
-          return (
-            <circle key={`${kind} ${i}`} className={`${kind}-ring`} cx={cx} cy={cy} r={kind === 'caution' ? 11 : 6} />
-          )
+        {rings.map((ring) => {
+          const [cx, cy] = toPane(at, ring.at)
+          const radius = ring.kind === 'caution' ? 11 : 6
+          return <circle key={ring.id} className={`${ring.kind}-ring`} cx={cx} cy={cy} r={radius} />
         })}
       </g>
       {drawing.handles.map((handle) => (

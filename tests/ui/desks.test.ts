@@ -1,0 +1,51 @@
+import { readFileSync } from 'node:fs'
+import { beforeAll, expect, test } from 'vitest'
+import { readFigureAsset } from '../../src/figure'
+import { createRigBuilder, type Rig } from '../../src/rig'
+import { addSource, firstSitting, moveSource, type Sitting, setBackdrop, setPower, setSitter } from '../../src/sitting'
+import { BounceDesk } from '../../src/ui/work/bounce-desk'
+
+let rigOf: (sitting: Sitting) => Rig
+beforeAll(() => {
+  rigOf = createRigBuilder({ figure: readFigureAsset(readFileSync('assets/sitter.glb')) })
+})
+
+const first = firstSitting()
+const moved = moveSource(first, 'key', [-0.7, 1.7, 0.6])
+
+test('a dragged lamp reuses the hit lists; power changes nothing at all', async () => {
+  const desk = new BounceDesk()
+  const before = await desk.coarse(rigOf(first))
+  const after = await desk.coarse(rigOf(moved))
+  expect(after.receivers).toBe(before.receivers)
+  expect(after.lights[0]).not.toBe(before.lights[0])
+  const weaker = await desk.coarse(rigOf(setPower(moved, 'key', -5)))
+  expect(weaker.lights[0]).toBe(after.lights[0])
+})
+
+test('a turned head, an added lamp and new paint end as a desk that starts from scratch does', async () => {
+  const desk = new BounceDesk()
+  const steps = [
+    first,
+    setSitter(first, 'sitter', { headTurnDeg: -20 }),
+    setBackdrop(setSitter(first, 'sitter', { headTurnDeg: -20 }), { reflectance: [0.5, 0.1, 0.1] }),
+  ]
+  const last = addSource(steps[2], { role: 'hair' }).sitting
+  for (const step of [...steps, last]) await desk.coarse(rigOf(step))
+  const scratch = await new BounceDesk().coarse(rigOf(last))
+  const followed = await desk.coarse(rigOf(last))
+  expect(followed.lights.map(({ sourceId }) => sourceId)).toEqual(scratch.lights.map(({ sourceId }) => sourceId))
+  followed.lights.forEach((light, i) => {
+    expect(light.patches).toEqual(scratch.lights[i].patches)
+    expect(light.vertices).toEqual(scratch.lights[i].vertices)
+  })
+})
+
+test('settled work stops as soon as nobody waits for it', async () => {
+  const desk = new BounceDesk()
+  let asked = 0
+  const start = performance.now()
+  expect(await desk.settled(rigOf(first), () => ++asked >= 2)).toBeNull()
+  expect(asked).toBe(2)
+  expect(performance.now() - start).toBeLessThan(20_000)
+})
