@@ -1,0 +1,20 @@
+/** What working photographers report of a kind. Common practice, no source: shown beside the computed figure, never in its place. */
+export interface Practice {
+  /** Stops under the 65° dish at the same distance; makers and books mix taped distance and unmoved stand. */
+  readonly lossStops: readonly [number, number]
+  /** Full angle at half power, degrees. */
+  readonly spreadDeg: readonly [number, number]
+}
+
+const PRACTICE: Readonly<Record<string, Practice>> = {
+  dish: { lossStops: [0, 0], spreadDeg: [55, 70] },
+  'wide-dish': { lossStops: [0.7, 1.2], spreadDeg: [100, 115] },
+  'silver-umbrella': { lossStops: [0.3, 1], spreadDeg: [80, 100] },
+  'white-umbrella': { lossStops: [1.2, 2], spreadDeg: [100, 120] },
+  'shoot-through-umbrella': { lossStops: [1.5, 2.3], spreadDeg: [140, 180] },
+  softbox: { lossStops: [1.2, 1.8], spreadDeg: [90, 110] },
+  strip: { lossStops: [2.2, 3], spreadDeg: [80, 110] },
+}
+
+/** null: the trade has no figure for that kind. */
+export const practiceOf = (kindId: string): Practice | null => PRACTICE[kindId] ?? null
