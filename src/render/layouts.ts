@@ -22,7 +22,10 @@ export const SAMPLE = layout([
   /** diffuse, specular, forward, beam; then alpha, forwardExponent, beamExponent: as lobeLuminance takes them. */
   'strengths',
   'shapes',
-  /** Half the side of the patch that the point stands for, m; area of a virtual point's disc, m² (else 0). */
+  /**
+   * Half the side of the patch that the point stands for, m; area of a virtual point's disc, m² (else 0); matt luminance
+   * where nothing else shines, else −1; kind of gate.
+   */
   'patch',
   /** Rows of world → clip of the shadow map. */
   'clipX',
@@ -70,11 +73,12 @@ export const OBJECT = layout([
 export const OCCLUDER = layout([
   /** kind (OCCLUDER_KINDS), index of the source it belongs to or −1, 0, 0. */
   'kind',
-  /** rectangle: centre; halfU with its length; halfV with its length. disc: centre, normal with radius.
+  /** rectangle: centre; halfU/|halfU|² with its length; halfV likewise; unit normal. disc: centre, normal with radius.
    *  ball: centre with radius. cylinder: from with radius, to. cap: rim centre with radius, axis with depth. */
   'a',
   'b',
   'c',
+  'd',
 ])
 
 export const OBJECT_KINDS = { figure: 1, surface: 2, other: 3, emissive: 4 } as const
@@ -94,8 +98,8 @@ export const STEADY_STRIDE = SAMPLE.clipX
 export const EARLY_BATCHES = 4
 export const STEADY_ROWS = EARLY_BATCHES * BATCH
 export const MAX_EMITTERS = 8
-/** 16 kB, the least size of a uniform block that WebGL2 promises. */
-export const MAX_OCCLUDERS = 256
+/** A uniform block holds 16 kB at least: five vec4 each. */
+export const MAX_OCCLUDERS = 200
 
 const constantName = (name: string) =>
   name

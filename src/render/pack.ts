@@ -1,7 +1,7 @@
 import type { IndirectLight } from '../bounce'
 import { packGate } from '../photometry'
 import type { Rig, RigSource } from '../rig'
-import { length, pointToWorld, type Vec3 } from '../space'
+import { cross, dot, length, normalize, pointToWorld, scale, type Vec3 } from '../space'
 import {
   BATCH,
   EMITTER,
@@ -42,13 +42,14 @@ export function packSteady(samples: readonly WorldSample[]): Records {
 }
 
 function packLight(table: Records, row: number, sample: WorldSample): void {
-  const { lit, emitter, point, normal, incident, weightM2, patchM } = sample
+  const { lit, emitter, gate, point, normal, incident, weightM2, patchM } = sample
   table.set(row, SAMPLE.point, point, weightM2)
   table.set(row, SAMPLE.normal, normal, emitter)
   table.set(row, SAMPLE.incident, incident)
   table.set(row, SAMPLE.strengths, [lit.diffuse, lit.specular, lit.forward], lit.beam)
   table.set(row, SAMPLE.shapes, [lit.alpha, lit.forwardExponent, lit.beamExponent])
-  table.set(row, SAMPLE.patch, [patchM, 0, 0])
+  const isMatt = lit.specular === 0 && lit.forward === 0 && lit.beam === 0
+  table.set(row, SAMPLE.patch, [patchM, 0, isMatt ? lit.diffuse : -1], gate)
 }
 
 /** Virtual points of panels; weight: how many points each of these stands for. White balance: see LightLayer. */
@@ -148,8 +149,9 @@ function packShape(table: Records, row: number, occluder: Occluder): void {
     case 'rectangle': {
       const { centre, halfU, halfV } = occluder.rect
       table.set(row, OCCLUDER.a, centre)
-      table.set(row, OCCLUDER.b, halfU, length(halfU))
-      table.set(row, OCCLUDER.c, halfV, length(halfV))
+      table.set(row, OCCLUDER.b, scale(halfU, 1 / dot(halfU, halfU)), length(halfU))
+      table.set(row, OCCLUDER.c, scale(halfV, 1 / dot(halfV, halfV)), length(halfV))
+      table.set(row, OCCLUDER.d, normalize(cross(halfU, halfV)))
       return
     }
     case 'disc':

@@ -1,4 +1,4 @@
-import { areaOf } from '../photometry'
+import { areaOf, packGate } from '../photometry'
 import type { Emitter, RigSource } from '../rig'
 import { directionToWorld, hash32, pointToWorld, sobol, type Vec3 } from '../space'
 import { BATCH } from './layouts'
@@ -10,6 +10,8 @@ export interface WorldSample {
   readonly lit: LitPoint
   /** Index among the source's emitters. */
   readonly emitter: number
+  /** Kind of its gate, as packGate numbers them. */
+  readonly gate: number
   readonly point: Vec3
   readonly normal: Vec3
   readonly incident: Vec3
@@ -56,10 +58,17 @@ export function drawBatch(source: RigSource, batch: number, seed: number): reado
   })
 }
 
-function toWorld(lit: LitPoint, { frame }: Emitter, emitter: number, share: number, patchM: number): WorldSample {
+function toWorld(
+  lit: LitPoint,
+  { frame, emission }: Emitter,
+  emitter: number,
+  share: number,
+  patchM: number,
+): WorldSample {
   return {
     lit,
     emitter,
+    gate: packGate(emission.gate).kind,
     point: pointToWorld(frame, lit.point),
     normal: directionToWorld(frame, lit.normal),
     incident: directionToWorld(frame, lit.incident),

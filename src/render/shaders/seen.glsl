@@ -37,17 +37,23 @@ Seen seenAt(ivec2 pixel) {
   return seen;
 }
 
-// Reflected radiance per irradiance, 1/sr. Matt: albedo/π. Skin and eyes: the same plus F·D·G/(4 cos cos), Schlick's F.
-// An eye's gloss is left to mirror.glsl. Metal: F·D·G/(4 cos cos), RGB being F0. angularPatch: half the angle under which the receiver sees the patch that a
-// sample stands for; the lobe is widened by half of it (the half vector turns half as far), so that few samples show
-// no dots; it shrinks as samples come in.
-vec3 scattered(Seen seen, vec3 towards, float angularPatch) {
-  vec3 matt = seen.coat.a < 0.0 ? vec3(0.0) : seen.coat.rgb / PI;
-  if (seen.coat.a == 0.0 || seen.isEye || dot(seen.normal, seen.toEye) <= 0.0) return matt;
+// Reflected radiance per irradiance, 1/sr. Matt: albedo/π. Skin: the same plus F·D·G/(4 cos cos), Schlick's F. Metal:
+// F·D·G/(4 cos cos), RGB being F0. An eye's gloss is left to mirror.glsl.
+vec3 mattOf(Seen seen) {
+  return seen.coat.a < 0.0 ? vec3(0.0) : seen.coat.rgb / PI;
+}
+
+bool isGlossy(Seen seen) {
+  return seen.coat.a != 0.0 && !seen.isEye && dot(seen.normal, seen.toEye) > 0.0;
+}
+
+// angularPatch: half the angle under which the receiver sees the patch that a sample stands for; the lobe is widened by
+// half of it (the half vector turns half as far), so that few samples show no dots; it shrinks as samples come in.
+vec3 glossOf(Seen seen, vec3 towards, float angularPatch) {
   float alpha = seen.coat.a * seen.coat.a;
   float widened = min(1.0, sqrt(alpha * alpha + 0.25 * angularPatch * angularPatch));
-  float lobe = ggx(seen.normal, towards, seen.toEye, widened);
   vec3 f0 = seen.coat.a < 0.0 ? seen.coat.rgb : vec3(seen.f0);
-  float cosHalf = max(0.0, dot(normalize(towards + seen.toEye), towards));
-  return matt + lobe * (f0 + (1.0 - f0) * pow(1.0 - cosHalf, 5.0));
+  float away = 1.0 - max(0.0, dot(normalize(towards + seen.toEye), towards));
+  float squared = away * away;
+  return ggx(seen.normal, towards, seen.toEye, widened) * (f0 + (1.0 - f0) * squared * squared * away);
 }

@@ -33,24 +33,23 @@ out vec4 sum;
 
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 
-// Luminance of a sample towards the receiver, before visibility.
+// Luminance of a sample towards the receiver x, before visibility. An emitter's is the same in all bands; a virtual
+// point's is not, and the type is chosen accordingly: Light.
 #ifdef VIRTUAL_POINTS
-vec3 sent(bool steady, int s, vec4 normal, vec3 p, vec3 x, float blurM) {
-  vec3 direction = normalize(x - p);
+#define Light vec3
+vec3 sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
   vec4 matt = litAt(steady, s, SAMPLE_INCIDENT);
   vec3 radiance = matt.rgb;
   for (int i = 0; i < int(matt.w + 0.5); i++) {
     vec3 incident = litAt(steady, s, SAMPLE_GLOSSY + 2 * i).xyz;
-    radiance += litAt(steady, s, SAMPLE_GLOSSY + 2 * i + 1).rgb * ggx(normal.xyz, incident, direction, normal.w);
+    radiance += litAt(steady, s, SAMPLE_GLOSSY + 2 * i + 1).rgb * ggx(normal.xyz, incident, -towards, normal.w);
   }
   return radiance;
 }
 #else
+#define Light float
 // The gate as the receiver x looks through it, its edge blurred by the patch while samples are few.
-float gateShare(int e, vec3 p, vec3 x, float blurM) {
-  vec4 gate = emitterAt(e, EMITTER_GATE);
-  int kind = int(gate.x + 0.5);
-  if (kind == GATE_OPEN) return 1.0;
+float gateShare(int e, int kind, vec3 p, vec3 x, float blurM) {
   mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
                                 emitterAt(e, EMITTER_AXIS_Z).xyz));
   vec3 origin = emitterAt(e, EMITTER_ORIGIN).xyz;
@@ -67,10 +66,14 @@ float gateShare(int e, vec3 p, vec3 x, float blurM) {
   return covered(0.5 * a.y - abs(at.x), width) * covered(0.5 * a.z - abs(at.y), width);
 }
 
-vec3 sent(bool steady, int s, vec4 normal, vec3 p, vec3 x, float blurM) {
-  float luminance = lobeLuminance(normal.xyz, litAt(steady, s, SAMPLE_INCIDENT).xyz, litAt(steady, s, SAMPLE_STRENGTHS),
-                                  litAt(steady, s, SAMPLE_SHAPES), normalize(x - p));
-  return luminance > 0.0 ? vec3(luminance * gateShare(int(normal.w + 0.5), p, x, blurM)) : vec3(0.0);
+float sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
+  // Matt alone: no lobe to be looked at.
+  float luminance = patchSize.z;
+  if (luminance < 0.0)
+    luminance = lobeLuminance(normal.xyz, litAt(steady, s, SAMPLE_INCIDENT).xyz, litAt(steady, s, SAMPLE_STRENGTHS),
+                              litAt(steady, s, SAMPLE_SHAPES), -towards);
+  if (luminance <= 0.0 || patchSize.w == float(GATE_OPEN)) return luminance;
+  return luminance * gateShare(int(normal.w + 0.5), int(patchSize.w + 0.5), p, x, filterPatches ? patchSize.x : 0.0);
 }
 #endif
 
@@ -88,31 +91,31 @@ float ownBlockersPass(int e, vec3 x, vec3 p, float blurM) {
 struct Arrival {
   vec3 point;
   vec3 towards;
-  float distance;
+  float perMetre;
   float patchM;
   int emitter;
-  vec3 irradiance;
+  Light irradiance;
 };
 
 Arrival arrivalOf(bool steady, int s, Seen seen) {
   Arrival a;
-  a.irradiance = vec3(0.0);
+  a.irradiance = Light(0.0);
   vec4 point = litAt(steady, s, SAMPLE_POINT);
   vec4 normal = litAt(steady, s, SAMPLE_NORMAL);
   vec3 along = point.xyz - seen.position;
   float squared = dot(along, along);
   a.point = point.xyz;
-  a.distance = sqrt(squared);
-  a.towards = along / a.distance;
+  a.perMetre = inversesqrt(squared);
+  a.towards = along * a.perMetre;
   float cosSeen = dot(seen.normal, a.towards);
   float cosSent = -dot(normal.xyz, a.towards);
-  if (min(cosSeen, cosSent) <= 0.0 || dot(seen.flatNormal, a.towards) <= 0.0) return a;
-  vec2 patchSize = litAt(steady, s, SAMPLE_PATCH).xy;
+  if (min(min(cosSeen, cosSent), dot(seen.flatNormal, a.towards)) <= 0.0) return a;
+  vec4 patchSize = litAt(steady, s, SAMPLE_PATCH);
   a.patchM = patchSize.x;
   a.emitter = int(normal.w + 0.5);
   // Of a virtual point: a disc's irradiance on its axis, so that a near one does not burn a spot; a lit point has no disc.
-  a.irradiance = sent(steady, s, normal, point.xyz, seen.position, filterPatches ? a.patchM : 0.0) *
-                 (cosSeen * cosSent * point.w / (squared + patchSize.y / PI));
+  float share = cosSeen * cosSent * point.w / (squared + patchSize.y / PI);
+  a.irradiance = sent(steady, s, normal, patchSize, point.xyz, seen.position, a.towards) * share;
   return a;
 }
 
@@ -132,27 +135,29 @@ float passOf(Seen seen, int s, Arrival a) {
 // Light of the batch. While samples are few, what this batch's points would bring unshadowed is scaled to what four
 // batches' points bring: the cheap half of the estimate is then as even as after 64 samples.
 vec3 lightOn(Seen seen) {
-  vec3 light = vec3(0.0);
-  float unshadowed = 0.0, passed = 0.0;
+  bool glossy = isGlossy(seen);
+  Light unshadowed = Light(0.0), passed = Light(0.0);
+  vec3 gloss = vec3(0.0);
   for (int s = 0; s < sampleCount; s++) {
     Arrival a = arrivalOf(false, s, seen);
-    float luminance = dot(a.irradiance, LUMINANCE);
-    if (luminance <= 0.0) continue;
-    unshadowed += luminance;
-    float pass = passOf(seen, s, a);
-    passed += luminance * pass;
-    if (pass > 0.0) light += a.irradiance * scattered(seen, a.towards, a.patchM / a.distance) * pass;
+    if (dot(vec3(a.irradiance), vec3(1.0)) <= 0.0) continue;
+    unshadowed += a.irradiance;
+    Light arrived = a.irradiance * passOf(seen, s, a);
+    passed += arrived;
+    if (glossy) gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
   }
-  if (unshadowed == 0.0) return light;
+  vec3 light = mattOf(seen) * passed + gloss;
 #ifndef VIRTUAL_POINTS
-  vec3 mirror = vec3(seen.isEye ? mirrored(seen) * float(BATCH) * passed / unshadowed : 0.0);
-#else
-  const vec3 mirror = vec3(0.0);
+  if (unshadowed == 0.0) return light;
+  float mirror = seen.isEye ? mirrored(seen) * float(BATCH) * passed / unshadowed : 0.0;
+  if (steadyCount > 0) {
+    float steady = 0.0;
+    for (int s = 0; s < steadyCount; s++) steady += arrivalOf(true, s, seen).irradiance;
+    light *= steady / (steadyBatches * unshadowed);
+  }
+  light += mirror;
 #endif
-  if (steadyCount == 0) return light + mirror;
-  float steady = 0.0;
-  for (int s = 0; s < steadyCount; s++) steady += dot(arrivalOf(true, s, seen).irradiance, LUMINANCE);
-  return light * (steady / (steadyBatches * unshadowed)) + mirror;
+  return light;
 }
 
 void main() {

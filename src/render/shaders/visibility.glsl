@@ -14,12 +14,15 @@ float planeShare(vec3 x, vec3 p, vec3 centre, vec3 normal) {
   return t > end && t < 1.0 - end ? t : -1.0;
 }
 
-float rectangleCovers(vec3 x, vec3 p, float blurM, vec3 centre, vec4 u, vec4 v) {
-  float t = planeShare(x, p, centre, cross(u.xyz, v.xyz));
+// u, v: half edges over their squares, with their lengths; normal: unit.
+float rectangleCovers(vec3 x, vec3 p, float blurM, vec3 centre, vec4 u, vec4 v, vec3 normal) {
+  float t = planeShare(x, p, centre, normal);
   if (t < 0.0) return 0.0;
   vec3 hit = mix(x, p, t) - centre;
   float width = 2.0 * blurM * t;
-  return covered(u.w - abs(dot(hit, u.xyz)) / u.w, width) * covered(v.w - abs(dot(hit, v.xyz)) / v.w, width);
+  float alongU = u.w * (1.0 - abs(dot(hit, u.xyz))), alongV = v.w * (1.0 - abs(dot(hit, v.xyz)));
+  if (min(alongU, alongV) < -width) return 0.0;
+  return covered(alongU, width) * covered(alongV, width);
 }
 
 float discCovers(vec3 x, vec3 p, float blurM, vec3 centre, vec4 normal) {
@@ -75,7 +78,7 @@ float occluderCovers(int row, vec3 x, vec3 p, float blurM) {
   vec4 a = occluderAt(row, OCCLUDER_A);
   if (shape == SHAPE_BALL) return ballCovers(x, p, blurM, a);
   vec4 b = occluderAt(row, OCCLUDER_B);
-  if (shape == SHAPE_RECTANGLE) return rectangleCovers(x, p, blurM, a.xyz, b, occluderAt(row, OCCLUDER_C));
+  if (shape == SHAPE_RECTANGLE) return rectangleCovers(x, p, blurM, a.xyz, b, occluderAt(row, OCCLUDER_C), occluderAt(row, OCCLUDER_D).xyz);
   if (shape == SHAPE_DISC) return discCovers(x, p, blurM, a.xyz, b);
   if (shape == SHAPE_CYLINDER) return cylinderCovers(x, p, blurM, a.xyz, b.xyz, a.w);
   return capCovers(x, p, blurM, a.xyz, b.xyz, 2.0 * a.w, b.w);
@@ -118,15 +121,21 @@ float mapNear(ivec2 tile, vec2 uv, float depth, float receiverM, float gapM, vec
   return mix(mix(lit.x, lit.y, f.x), mix(lit.z, lit.w, f.x), f.y);
 }
 
+const int TAPS = 8;
+
+// Places over the square −1 to 1 (R2 sequence, Roberts 2018), the next eight for the next sample: all of a batch fill it.
+vec2 tapAt(int i, int s) {
+  return 2.0 * fract(0.5 + float(s * TAPS + i) * vec2(0.7548776662, 0.5698402910)) - 1.0;
+}
+
 // Percentage-closer soft shadow of the sample's own patch: blockers' mean distance, then their blur's width (Fernando
 // 2005). Blockers nearer than gapM stay sharp: on a face they are its own relief, which blurring would leak through.
 float mapFiltered(int s, ivec2 tile, vec2 uv, float depth, float receiverM, float blurM, float gapM, vec4 map) {
   float toUv = blurM / (2.0 * map.z);
   float search = toUv * max(0.0, receiverM - map.x) / (receiverM * map.x);
   float blockers = 0.0, sumM = 0.0;
-  vec2 shift = fract(vec2(s + 1) * vec2(0.7548776662, 0.5698402910)) - 0.5;
-  for (int i = 0; i < 16; i++) {
-    vec2 tap = (vec2(i & 3, i >> 2) - 1.5 + shift) * 0.5 * search;
+  for (int i = 0; i < TAPS; i++) {
+    vec2 tap = tapAt(i, s) * search;
     float stored = mapDepth(tile, ivec2(floor((uv + tap) * float(tileSize))));
     float storedM = mapMetres(stored, map);
     if (stored >= depth || receiverM - storedM < gapM) continue;
@@ -138,12 +147,12 @@ float mapFiltered(int s, ivec2 tile, vec2 uv, float depth, float receiverM, floa
   float blockerM = sumM / blockers;
   float radius = toUv * max(0.0, receiverM - blockerM) / (receiverM * blockerM);
   float lit = 0.0;
-  for (int i = 0; i < 16; i++) {
-    vec2 tap = (vec2(i & 3, i >> 2) - 1.5 + shift) * 0.5 * radius;
+  for (int i = 0; i < TAPS; i++) {
+    vec2 tap = tapAt(i, s) * radius;
     float stored = mapDepth(tile, ivec2(floor((uv + tap) * float(tileSize))));
     lit += stored < depth && receiverM - mapMetres(stored, map) >= gapM ? 0.0 : 1.0;
   }
-  return near * lit / 16.0;
+  return near * lit / float(TAPS);
 }
 
 // gapM: blockers nearer than this to the receiver are not blurred.
