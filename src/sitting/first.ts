@@ -12,7 +12,8 @@ const KEY: Source = {
   on: true,
   // 400 J three and a half stops down: about f/8 at the near cheek, one umbrella's loss of two stops included.
   head: { energyJ: 400, guideNumberM: null, powerStops: -3.5, lowestStops: -7, colourTemperatureK: 5500 },
-  modifier: defaultModifier('white-umbrella'),
+  // A compact head: a longer one would reach into the frame at this distance.
+  modifier: { ...defaultModifier('white-umbrella'), bodyM: 0.2 },
   centreM: [0.605, 1.78, 0.583],
   aimM: [0.03, 1.17, 0.03],
   rollDeg: 0,
