@@ -4,8 +4,12 @@ import type { Rig } from '../../rig'
 import type { PictureState } from '../derived'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 
-/** Work in one animation frame, ms: the hand on the plan comes first. */
-const BUDGET_MS = 12
+/** Work in one animation frame, ms: the hand on the plan comes first; at rest larger pieces waste less. */
+const BUDGET_MS = { moving: 12, resting: 40, slow: 80 }
+/** Since the last change, ms: the hand has stopped. */
+const STILL_MS = 200
+/** A machine that takes longer than this for a coarse batch, ms, draws nothing while the hand moves: it would hold it up. */
+const HOLDS_UP_MS = 400
 /** Samples a source at which the picture counts as finished. */
 const TARGET = 512
 const COPY_MS = 1000
@@ -40,7 +44,9 @@ export class PictureEngine {
   private frame = 0
   private share = COARSE
   private coarseBatchMs: number | null = null
+  private next: { readonly rig?: Rig; readonly indirect?: Indirect } = {}
   private changedAt = 0
+  private startedAt = 0
   private copiedAt = 0
   private readonly surfaces: Surfaces
   private size: Size
@@ -58,21 +64,17 @@ export class PictureEngine {
     else this.open()
   }
 
+  /** The newest rig; it is taken up when the picture can start again (ready). */
   setRig(rig: Rig, how: Recombination): void {
-    this.rig = rig
     this.how = how
-    this.attempt((picture) => {
-      const before = fewestSamples(picture)
-      picture.setRig(rig)
-      if (fewestSamples(picture) >= before && before > 0) return
-      this.changedAt = performance.now()
-      this.regrain(shareAfterChange(this.share, this.coarseBatchMs))
-    })
+    this.next = { ...this.next, rig }
+    this.changedAt = performance.now()
+    this.wake()
   }
 
   setIndirect(indirect: Indirect): void {
-    this.indirect = indirect
-    if (this.rig) this.attempt((picture) => picture.setIndirect(indirect.lights, indirect.receivers))
+    this.next = { ...this.next, indirect }
+    this.wake()
   }
 
   /** Power, colour, on and off, exposure: no rendering. */
@@ -97,6 +99,7 @@ export class PictureEngine {
   private open(): void {
     try {
       this.picture = new PictureRenderer({ canvas: this.surfaces.canvas, ...this.pixels(), target: TARGET })
+      this.startedAt = performance.now()
       if (this.rig) this.picture.setRig(this.rig)
       if (this.rig && this.indirect) this.picture.setIndirect(this.indirect.lights, this.indirect.receivers)
       this.wake()
@@ -153,17 +156,63 @@ export class PictureEngine {
     if (this.frame === 0) this.frame = requestAnimationFrame(this.tick)
   }
 
+  /**
+   * True when a change may start the picture again. A batch that was begun is ended first, or a long drag would never
+   * show any; a slow machine waits until the hand is still.
+   */
+  private ready(): boolean {
+    if (this.isSlow()) return this.isStill()
+    return !this.picture || !this.rig || !this.how || !this.isWaiting(this.how)
+  }
+
+  /** A slow machine gets here only at rest. */
+  private budget(): number {
+    if (this.isSlow()) return BUDGET_MS.slow
+    return this.isStill() ? BUDGET_MS.resting : BUDGET_MS.moving
+  }
+
+  private isSlow = (): boolean => this.coarseBatchMs !== null && this.coarseBatchMs > HOLDS_UP_MS
+  private isStill = (): boolean => performance.now() - this.changedAt > STILL_MS
+
+  private takeUp(): void {
+    const { rig, indirect } = this.next
+    this.next = {}
+    if (rig) {
+      this.rig = rig
+      this.attempt((picture) => {
+        const before = fewestSamples(picture)
+        picture.setRig(rig)
+        if (fewestSamples(picture) < before || before === 0) this.startAgain()
+      })
+    }
+    if (indirect) {
+      this.indirect = indirect
+      this.startedAt = performance.now()
+      this.attempt((picture) => picture.setIndirect(indirect.lights, indirect.receivers))
+    }
+  }
+
+  private startAgain(): void {
+    this.startedAt = performance.now()
+    this.regrain(shareAfterChange(this.share, this.coarseBatchMs))
+  }
+
   private readonly tick = (): void => {
     this.frame = 0
+    if ((this.next.rig || (this.next.indirect && this.rig)) && this.ready()) this.takeUp()
     if (!this.rig) return
+    if (this.isSlow() && !this.isStill()) {
+      this.wake()
+      return
+    }
     this.attempt((picture) => {
-      const { target, done } = picture.step(BUDGET_MS)
+      const { target, done } = picture.step(this.budget())
       const samples = Math.min(fewestSamples(picture), target)
       this.show()
       this.report(done ? { kind: 'finished', samples } : { kind: 'working', samples, target })
       this.refine(samples)
     })
-    if (this.picture?.progress.done) {
+    if (this.picture?.progress.done && !this.next.rig && !this.next.indirect) {
       cancelAnimationFrame(this.frame)
       this.frame = 0
     }
@@ -171,19 +220,25 @@ export class PictureEngine {
 
   private refine(samples: number): void {
     const restedMs = performance.now() - this.changedAt
-    if (this.share === COARSE && samples > 0 && samples <= 64) this.coarseBatchMs = restedMs / (samples / 16)
+    const spentMs = performance.now() - this.startedAt
+    if (this.share === COARSE && samples > 0 && samples <= 64) this.coarseBatchMs = spentMs / (samples / 16)
     const share = nextShare({ share: this.share, coarseBatchMs: this.coarseBatchMs, samples, restedMs })
     if (share !== this.share) this.regrain(share)
   }
 
   private show(): void {
     if (!this.picture || !this.how || !this.rig) return
-    const { samples } = this.picture.progress
-    if (this.how.weights.some(({ sourceId, on }) => on && samples.get(sourceId) === 0)) return
+    if (this.isWaiting(this.how)) return
     this.picture.recombine(this.how)
     this.surfaces.canvas.style.visibility = 'visible'
     // A lost context takes its canvas with it, without notice: a copy of the last second stays in sight.
     if (performance.now() - this.copiedAt > COPY_MS) this.copyUnder()
+  }
+
+  /** A lit source has no samples yet: the picture would be dark there. */
+  private isWaiting({ weights }: Recombination): boolean {
+    const samples = this.picture?.progress.samples
+    return weights.some(({ sourceId, on }) => on && samples?.get(sourceId) === 0)
   }
 
   private readonly lost = (event: Event): void => {
