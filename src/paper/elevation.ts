@@ -148,7 +148,7 @@ function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | nul
       : [rig.view.frame.origin, ...rig.surfaces.filter(({ kind }) => kind === 'panel').flatMap(cornersOf)]),
     ...(chosen || !sitting.backdrop ? [] : [[0, 0, -sitting.backdrop.distanceM] as Vec3]),
   ]
-  const loose = boundsOf([...points.map(project), [-0.6, 0]], 0.2)
+  const loose = boundsOf([...points.map(project), [-1, 0]], 0.2)
   return { ...loose, maxY: 0.08, maxX: loose.maxX + (chosen ? 1.1 : 0) }
 }
 

@@ -35,7 +35,7 @@ export const firstSitting = (): Sitting => ({
       headTurnDeg: 15,
       headTiltDeg: 0,
       chinDeg: 0,
-      skin: 'intermediate',
+      skin: 'light',
       shine: 0.4,
       hair: 'brown',
       clothes: 'grey',
