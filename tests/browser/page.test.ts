@@ -138,6 +138,22 @@ describe('the set', () => {
     await host.leave()
   })
 
+  test('an empty set says so and a new source lights it again; a turned head and a lost backdrop are read as well', async () => {
+    const page = await host.visit()
+    await page.getByRole('button', { name: 'remove', exact: true }).click()
+    await page.locator('.plan').getByText('no source: add one').waitFor()
+    await page.locator('.reading').getByText('no source is on').first().waitFor({ timeout: 60_000 })
+    await page.getByRole('button', { name: 'add', exact: true }).click()
+    await page.locator('.things .list').getByRole('button', { name: 'source', exact: true }).click()
+    await page.getByRole('button', { name: 'backdrop', exact: true }).click()
+    await page.getByRole('button', { name: 'remove', exact: true }).click()
+    await page.getByRole('button', { name: 'sitter', exact: true }).click()
+    await type(page, 'sitter head', '30 left')
+    await page.locator('.reading').getByText(/^f\//).first().waitFor({ timeout: 60_000 })
+    expect(await page.getByText(/could not be (read|put together)|stopped/).count()).toBe(0)
+    await host.leave()
+  })
+
   test('takes are kept and shown', async () => {
     const page = await host.visit()
     const first = await shownIn(page, 'A tape')
