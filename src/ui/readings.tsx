@@ -79,7 +79,6 @@ function ReadingView({ reading }: { reading: Reading }) {
   const [why, setWhy] = useState(false)
   const long = reading.text.length > 12
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: pointing only marks the place; 'why' names it in words
     <li
       className="reading"
       onPointerEnter={() => setSession({ pointedAt: reading.place.at })}
