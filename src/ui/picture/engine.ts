@@ -46,6 +46,8 @@ export class PictureEngine {
   private coarseBatchMs: number | null = null
   private next: { readonly rig?: Rig; readonly indirect?: Indirect } = {}
   private changedAt = 0
+  /** changedAt of the rig that the renderer draws. */
+  private takenAt = 0
   private startedAt = 0
   private copiedAt = 0
   private readonly surfaces: Surfaces
@@ -179,6 +181,7 @@ export class PictureEngine {
     this.next = {}
     if (rig) {
       this.rig = rig
+      this.takenAt = this.changedAt
       this.attempt((picture) => {
         const before = fewestSamples(picture)
         picture.setRig(rig)
@@ -231,8 +234,15 @@ export class PictureEngine {
     if (this.isWaiting(this.how)) return
     this.picture.recombine(this.how)
     this.surfaces.canvas.style.visibility = 'visible'
+    this.tellPicture(fewestSamples(this.picture))
     // A lost context takes its canvas with it, without notice: a copy of the last second stays in sight.
     if (performance.now() - this.copiedAt > COPY_MS) this.copyUnder()
+  }
+
+  /** For whoever measures from outside (tests/bench/gpu): which change of the set is in sight now, and how far it is. */
+  private tellPicture(samples: number): void {
+    const detail = { changedAtMs: this.takenAt, samples }
+    this.surfaces.canvas.dispatchEvent(new CustomEvent('picture', { bubbles: true, detail }))
   }
 
   /** A lit source has no samples yet: the picture would be dark there. */
