@@ -1,0 +1,81 @@
+import type { PictureRenderer } from '../../../src/render'
+import type { Rig } from '../../../src/rig'
+import { luminanceOf, type MissesByRegion, missesByRegion, type Regions, regionsOf } from './pixels'
+import { crossing, spreadOf } from './statistics.mjs'
+import { type Easel, finish, recombinationOf, type Studio, startAgain } from './studio'
+
+export interface ConvergenceOrder {
+  readonly counts: readonly number[]
+  /** Samples a source of the picture that the others are held against, drawn with another seed. */
+  readonly reference: number
+  /** false: all through the pixels' middles, so that light alone is compared and no antialiasing. */
+  readonly antialias: boolean
+}
+
+export interface ConvergenceRow {
+  readonly samples: number
+  /** From nothing to the last pixel, ms. */
+  readonly ms: number
+  /** Per cent of the reference's mean linear luminance. */
+  readonly misses: MissesByRegion
+}
+
+export interface Convergence {
+  readonly rows: readonly ConvergenceRow[]
+  readonly reference: number
+  readonly pixels: Regions['pixels']
+  /** When the error over all pixels, and over those away from outlines, first falls to 1 %, ms; null: not yet. */
+  readonly msToOnePercent: { readonly all: number | null; readonly inside: number | null }
+}
+
+const REPEATS = 3
+const SEED = 1
+const REFERENCE_SEED = 7919
+
+type Lit = Pick<Studio, 'rig'> & Partial<Pick<Studio, 'indirect'>>
+
+export async function converge(easel: Easel, lit: Lit, order: ConvergenceOrder): Promise<Convergence> {
+  const { counts, reference, antialias } = order
+  const regions = regionsOf(lit.rig, easel.width, easel.height)
+  const judge = prepared(easel, lit, reference, REFERENCE_SEED, antialias)
+  await finish(judge)
+  const truth = luminanceOf(judge.readLinear(recombinationOf(lit.rig)))
+  judge.dispose()
+  const rows: ConvergenceRow[] = []
+  for (const samples of counts) {
+    const renderer = prepared(easel, lit, samples, SEED, antialias)
+    await finish(renderer)
+    const ms = timeFromNothing(easel, renderer, lit.rig)
+    const misses = missesByRegion(luminanceOf(renderer.readLinear(recombinationOf(lit.rig))), truth, regions)
+    rows.push({ samples, ms, misses })
+    renderer.dispose()
+  }
+  const toOnePercent = (region: 'all' | 'inside') =>
+    crossing(
+      rows.map(({ ms, misses }) => ({ x: ms, error: misses[region].rmse })),
+      1,
+    )
+  const msToOnePercent = { all: toOnePercent('all'), inside: toOnePercent('inside') }
+  return { rows, reference, pixels: regions.pixels, msToOnePercent }
+}
+
+function prepared(easel: Easel, { rig, indirect }: Lit, target: number, seed: number, antialias: boolean) {
+  const renderer = easel.renderer(target, { seed, antialias })
+  renderer.setRig(rig)
+  if (indirect) renderer.setIndirect(indirect.lights, indirect.receivers)
+  return renderer
+}
+
+/** Median of a few runs; the last one's picture stays in the layers. */
+function timeFromNothing(easel: Easel, renderer: PictureRenderer, rig: Rig): number {
+  const times = Array.from({ length: REPEATS }, () => {
+    startAgain(renderer, rig)
+    easel.wait()
+    const start = performance.now()
+    while (!renderer.step(1e6).done);
+    renderer.recombine(recombinationOf(rig))
+    easel.wait()
+    return performance.now() - start
+  })
+  return spreadOf(times).median!
+}

@@ -1,0 +1,96 @@
+import type { PictureRenderer } from '../../../src/render'
+import { moveSource, type Sitting, setSitter } from '../../../src/sitting'
+import { add, radians, rotateAbout, subtract, type Vec3 } from '../../../src/space'
+import { type Spread, spreadOf } from './statistics.mjs'
+import { type Easel, recombinationOf, type Studio } from './studio'
+
+/** One change of the set, from the edit to a picture that is really drawn, ms. */
+export interface Move {
+  readonly all: number
+  /** Edit and rig, and for a turned head its pose: the page's own thread. */
+  readonly rig: number
+  /** What the renderer does at once: geometry, occluders. */
+  readonly set: number
+  /** Samples, recombination and the wait for the last pixel. */
+  readonly draw: number
+}
+
+export interface MoveSpread {
+  readonly all: Spread
+  readonly rig: Spread
+  readonly set: Spread
+  readonly draw: Spread
+}
+
+/** Programs are compiled and pages of memory touched before anything counts. */
+const WARM_UP = 5
+/** One turn of the page's engine while a hand moves something. */
+const PAGE_BUDGET_MS = 12
+const LONG_MS = 1e4
+
+/** A source that goes round its aim by a degree or so a move, as under a hand. */
+export function lampMoves(sitting: Sitting, id: string): (move: number) => Sitting {
+  const { centreM, aimM } = sitting.sources.find((source) => source.id === id)!
+  return (move) => {
+    const turned: Vec3 = rotateAbout(subtract(centreM, aimM), [0, 1, 0], radians(20 * Math.sin(0.13 * move + 0.1)))
+    return moveSource(sitting, id, add(aimM, turned))
+  }
+}
+
+export function headMoves(sitting: Sitting): (move: number) => Sitting {
+  const [{ id, headTurnDeg }] = sitting.sitters
+  return (move) => setSitter(sitting, id, { headTurnDeg: headTurnDeg + 20 * Math.sin(0.13 * move + 0.1) })
+}
+
+/**
+ * moves changes, each drawn to its first sixteen samples of every source that it restarts. paced: in the turns of
+ * 12 ms that the page's engine takes, so that a turn may draw more than the sixteen; else exactly sixteen at one go.
+ */
+export function timeMoves(
+  easel: Easel,
+  studio: Studio,
+  sittingAt: (move: number) => Sitting,
+  { moves, paced }: { readonly moves: number; readonly paced: boolean },
+): MoveSpread {
+  const renderer = easel.renderer(paced ? 512 : 16)
+  renderer.setRig(studio.rig)
+  renderer.setIndirect(studio.indirect.lights, studio.indirect.receivers)
+  drawFirst(renderer, paced)
+  const measured: Move[] = []
+  for (let move = -WARM_UP; move < moves; move++) {
+    const start = performance.now()
+    const rig = studio.build(sittingAt(move))
+    const built = performance.now()
+    renderer.setRig(rig)
+    const set = performance.now()
+    drawFirst(renderer, paced)
+    renderer.recombine(recombinationOf(rig))
+    easel.wait()
+    const end = performance.now()
+    if (move >= 0) measured.push({ all: end - start, rig: built - start, set: set - built, draw: end - set })
+  }
+  renderer.dispose()
+  const spread = (part: keyof Move) => spreadOf(measured.map((move) => move[part]))
+  return { all: spread('all'), rig: spread('rig'), set: spread('set'), draw: spread('draw') }
+}
+
+function drawFirst(renderer: PictureRenderer, paced: boolean): void {
+  do renderer.step(paced ? PAGE_BUDGET_MS : LONG_MS)
+  while ([...renderer.progress.samples.values()].some((samples) => samples < 16))
+}
+
+/** A slider of power: nothing but the sum of the layers and the wait for it, ms. */
+export async function timeRecombination(easel: Easel, studio: Studio, repeats: number): Promise<Spread> {
+  const renderer = easel.renderer(16)
+  renderer.setRig(studio.rig)
+  drawFirst(renderer, false)
+  const times: number[] = []
+  for (let repeat = -WARM_UP; repeat < repeats; repeat++) {
+    const start = performance.now()
+    renderer.recombine(recombinationOf(studio.rig, 1 + 0.01 * repeat))
+    easel.wait()
+    if (repeat >= 0) times.push(performance.now() - start)
+  }
+  renderer.dispose()
+  return spreadOf(times)
+}

@@ -1,0 +1,92 @@
+/**
+ * The picture against three-gpu-pathtracer on the machine it runs on. Outside CI: without a graphics card one sample takes
+ * minutes.
+ *   node tests/bench/path-tracer/run.mjs --chrome PATH --out FILE.json [--dist dist] [--bench out/bench]
+ *     [--flags gpu|software] [--width 480] [--height 360] [--reference 4096] [--seconds 40] [--lamps disc,rect]
+ * Before it: npx vite build && npx vite build -c tests/bench/gpu/vite.config.mjs
+ */
+import { readdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { parseArgs } from 'node:util'
+import { launch, openPage, rendererName, serve, whole } from '../gpu/host.mjs'
+
+function options() {
+  const { values } = parseArgs({
+    options: {
+      chrome: { type: 'string' },
+      out: { type: 'string' },
+      dist: { type: 'string', default: 'dist' },
+      bench: { type: 'string', default: 'out/bench' },
+      flags: { type: 'string', default: 'gpu' },
+      width: { type: 'string', default: '480' },
+      height: { type: 'string', default: '360' },
+      reference: { type: 'string', default: '4096' },
+      seconds: { type: 'string', default: '40' },
+      lamps: { type: 'string', default: 'disc,rect' },
+    },
+  })
+  if (!values.chrome || !values.out) throw new Error('Expected --chrome PATH and --out FILE.json')
+  const number = (name, least) => whole(name, values[name], least)
+  return {
+    ...values,
+    lamps: values.lamps.split(','),
+    width: number('width', 16),
+    height: number('height', 16),
+    reference: number('reference', 16),
+    seconds: number('seconds', 1),
+  }
+}
+
+const percent = (value) => `${value.toPrecision(3)} %`
+
+function tellWall(lamp, { own, traced, compiledMs }) {
+  console.log(
+    `  ${lamp}, bare wall against the closed form: picture ${own.toFixed(4)}, path tracer ${traced.toFixed(4)} ` +
+      `(compiled in ${(compiledMs / 1000).toFixed(1)} s)`,
+  )
+}
+
+function tellSitter(lamp, { converged, ownSamples, tracedSamples, equalError }) {
+  const { inside, figure, set } = converged
+  console.log(
+    `  ${lamp}, N ${ownSamples} against N ${tracedSamples}: bias ${percent(inside.bias)} all, ` +
+      `${percent(figure.bias)} sitter, ${percent(set.bias)} set; RMSE ${percent(inside.rmse)}`,
+  )
+  for (const { samples, error, ownMs, tracedMs, extrapolated, ratio } of equalError)
+    console.log(
+      `  ${lamp}, N ${samples}: ${percent(error)} in ${ownMs.toFixed(1)} ms; path tracer in ` +
+        `${tracedMs.toFixed(0)} ms${extrapolated ? ' (extrapolated)' : ''}: ${ratio.toFixed(0)} ×`,
+    )
+}
+
+async function main() {
+  const given = options()
+  const { server, url } = await serve({ app: given.dist, bench: given.bench })
+  const browser = await launch(given.chrome, given.flags)
+  try {
+    const renderer = await rendererName(browser)
+    console.log(`Draws with: ${renderer}`)
+    const { page } = await openPage(browser, `${url}/bench/path-tracer/judge.html`, { width: 800, height: 600 })
+    await page.waitForFunction('window.ready === true')
+    const asset = readdirSync(join(given.dist, 'assets')).find((name) => name.endsWith('.glb'))
+    const { width, height, reference, seconds } = given
+    await page.evaluate((order) => window.judge.open(...order), [`${url}/app/assets/${asset}`, width, height])
+    const result = { renderer, browser: browser.version(), width, height, lamps: {} }
+    for (const lamp of given.lamps) {
+      const wall = await page.evaluate((name) => window.judge.bareWall(name), lamp)
+      tellWall(lamp, wall)
+      const sitter = await page.evaluate((order) => window.judge.sitter(order), { lamp, reference, seconds })
+      tellSitter(lamp, sitter)
+      result.lamps[lamp] = { renderer, wall, sitter }
+      writeFileSync(given.out, `${JSON.stringify(result, null, 1)}\n`)
+    }
+  } finally {
+    await browser.close()
+    server.close()
+  }
+}
+
+main().catch((error) => {
+  console.error(error)
+  process.exitCode = 1
+})
