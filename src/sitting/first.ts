@@ -59,7 +59,7 @@ export const firstSitting = (): Sitting => ({
   },
   camera: {
     positionM: [0, 1.2, 1.5],
-    aimM: [0, 1.14, 0],
+    aimM: [0, 1.155, 0],
     focalLengthMm: 105,
     sensorWidthMm: 24,
     sensorHeightMm: 36,

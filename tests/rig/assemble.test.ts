@@ -173,7 +173,7 @@ describe('places on the sitter', () => {
 test('the view looks from the camera to its aim, upright', () => {
   const { frame } = rig.view
   expect(frame.origin).toEqual([0, 1.2, 1.5])
-  expect(dot(frame.z, normalize([0, -0.06, -1.5]))).toBeCloseTo(1, 12)
+  expect(dot(frame.z, normalize([0, -0.045, -1.5]))).toBeCloseTo(1, 12)
   expect(frame.y[1]).toBeGreaterThan(0.99)
 })
 
