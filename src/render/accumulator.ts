@@ -10,6 +10,7 @@ import {
   MAX_OCCLUDERS,
   OCCLUDER,
   SAMPLE_STRIDE,
+  STEADY_BATCHES,
   STEADY_ROWS,
   STEADY_STRIDE,
 } from './layouts'
@@ -36,8 +37,7 @@ export interface Scenery {
  */
 export class Accumulator {
   private readonly uniforms: Record<string, IUniform> = {}
-  private readonly direct: FullScreenPass
-  private readonly virtual: FullScreenPass
+  private readonly programs: Readonly<Record<'direct' | 'directEarly' | 'virtual' | 'virtualEarly', FullScreenPass>>
   private readonly records = newSamples()
   private readonly samples = new Block('Samples', SAMPLE_STRIDE, BATCH)
   private readonly steady = new Block('Steady', STEADY_STRIDE, STEADY_ROWS)
@@ -58,8 +58,14 @@ export class Accumulator {
     for (const name of UNIFORMS) this.uniforms[name] = { value: null }
     this.uniforms.eye.value = new Vector3()
     const blocks = [this.samples, this.steady, this.emitters, this.occluders]
-    this.direct = new FullScreenPass({ fragment, uniforms: this.uniforms, blocks })
-    this.virtual = new FullScreenPass({ fragment, uniforms: this.uniforms, blocks, defines: { VIRTUAL_POINTS: 1 } })
+    const pass = (defines: Record<string, number>) =>
+      new FullScreenPass({ fragment, uniforms: this.uniforms, blocks, defines })
+    this.programs = {
+      direct: pass({}),
+      directEarly: pass({ EARLY: 1 }),
+      virtual: pass({ VIRTUAL_POINTS: 1 }),
+      virtualEarly: pass({ VIRTUAL_POINTS: 1, EARLY: 1 }),
+    }
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.latest = this.spare
   }
@@ -74,10 +80,11 @@ export class Accumulator {
     yield 0
     this.bind(layer, scenery, atlas)
     this.uniforms.sampleCount.value = samples.length
-    this.bindSteady(layer)
+    const isEarly = layer.batches < this.earlyBatches
+    if (isEarly) this.bindSteady(layer)
     this.uniforms.accumulated.value = layer.target.texture
-    yield* this.shade(this.direct, this.spare, rows)
-    if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, rows)
+    yield* this.shade(isEarly ? this.programs.directEarly : this.programs.direct, this.spare, rows)
+    if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, rows, isEarly)
     const done = this.spare
     this.spare = layer.target
     layer.target = done
@@ -85,16 +92,18 @@ export class Accumulator {
   }
 
   private bindSteady(layer: LightLayer): void {
-    const isEarly = layer.batches < this.earlyBatches
-    if (layer.batches === 0) layer.prepareSteady(this.earlyBatches, this.seed)
-    this.uniforms.filterPatches.value = isEarly
-    this.uniforms.steadyCount.value = isEarly ? layer.steadyCount : 0
-    this.uniforms.steadyBatches.value = this.earlyBatches
-    if (isEarly && layer.steady) this.steady.fill(layer.steady)
+    if (layer.batches % STEADY_BATCHES === 0) layer.prepareSteady(this.seed)
+    this.steady.fill(layer.steady!)
+    this.uniforms.steadyCount.value = layer.steadyCount
   }
 
   /** Sixteen of the panels' virtual points a batch, in turn. */
-  private *addVirtual(layer: LightLayer, atlas: ShadowAtlas, rows: () => number): Generator<number, void> {
+  private *addVirtual(
+    layer: LightLayer,
+    atlas: ShadowAtlas,
+    rows: () => number,
+    isEarly: boolean,
+  ): Generator<number, void> {
     const turns = Math.max(1, Math.ceil(layer.points.length / BATCH))
     const turn = layer.batches % turns
     const points = layer.points.filter((_, i) => i % turns === turn)
@@ -106,9 +115,8 @@ export class Accumulator {
     this.secondSpare ??= new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
     this.uniforms.sampleCount.value = points.length
     this.uniforms.isFirst.value = false
-    this.uniforms.steadyCount.value = 0
     this.uniforms.accumulated.value = this.spare.texture
-    yield* this.shade(this.virtual, this.secondSpare, rows)
+    yield* this.shade(isEarly ? this.programs.virtualEarly : this.programs.virtual, this.secondSpare, rows)
     const done = this.secondSpare
     this.secondSpare = this.spare
     this.spare = done
@@ -158,8 +166,7 @@ export class Accumulator {
     this.spare.dispose()
     this.secondSpare?.dispose()
     for (const block of [this.samples, this.steady, this.emitters, this.occluders]) block.dispose()
-    this.direct.dispose()
-    this.virtual.dispose()
+    for (const pass of Object.values(this.programs)) pass.dispose()
   }
 }
 
@@ -176,12 +183,10 @@ const UNIFORMS = [
   'eye',
   'sampleCount',
   'steadyCount',
-  'steadyBatches',
   'occluderCount',
   'emitterCount',
   'tileSize',
   'source',
   'isFirst',
-  'filterPatches',
   'hasBounce',
 ] as const

@@ -94,9 +94,10 @@ export const MAX_GLOSSY = 16
 export const SAMPLE_STRIDE = SAMPLE.glossy + 2 * MAX_GLOSSY
 /** Of the samples that are asked for their unshadowed light alone: all before the shadow map. */
 export const STEADY_STRIDE = SAMPLE.clipX
-/** So many batches are evened out by each other; see accumulator.ts. */
+/** So many batches have their shadows blurred by the patch of each point; so many at a time share their unshadowed light. */
 export const EARLY_BATCHES = 4
-export const STEADY_ROWS = EARLY_BATCHES * BATCH
+export const STEADY_BATCHES = 2
+export const STEADY_ROWS = STEADY_BATCHES * BATCH
 export const MAX_EMITTERS = 8
 /** A uniform block holds 16 kB at least: five vec4 each. */
 export const MAX_OCCLUDERS = 200
@@ -122,6 +123,7 @@ export const LAYOUT_DEFINES: string = [
   `#define SAMPLE_STRIDE ${SAMPLE_STRIDE}`,
   `#define STEADY_STRIDE ${STEADY_STRIDE}`,
   `#define STEADY_ROWS ${STEADY_ROWS}`,
+  `#define STEADY_BATCHES ${STEADY_BATCHES}`,
   `#define MAX_EMITTERS ${MAX_EMITTERS}`,
   `#define MAX_OCCLUDERS ${MAX_OCCLUDERS}`,
   `#define ATLAS_SIDE ${ATLAS_SIDE}`,

@@ -5,9 +5,9 @@ import { distance, type Vec3 } from '../space'
 import { type BounceTextures, bounceTextures } from './bounce-pass'
 import { FACE_MAP, faceExtent, faceMap } from './face-map'
 import { FLOAT_TARGET } from './g-buffer'
-import { BATCH, EMITTER } from './layouts'
+import { BATCH, EMITTER, STEADY_BATCHES } from './layouts'
 import { occludersFor, packEmitters, packOccluders, packSteady } from './pack'
-import { litPoints, mayBlock, sphereAround } from './reach'
+import { litPoints, mayBlock } from './reach'
 import { drawBatch } from './samples'
 import { type Records, Table } from './table'
 
@@ -60,7 +60,7 @@ export class LightLayer {
 
   private setOccluders(rig: Rig, seen: readonly Vec3[]): void {
     const lit = litPoints(this.source)
-    const occluders = occludersFor(rig, this.source).filter((occluder) => mayBlock(sphereAround(occluder), lit, seen))
+    const occluders = occludersFor(rig, this.source).filter((occluder) => mayBlock(occluder, lit, seen))
     this.occluders = packOccluders(occluders)
     this.occluderCount = occluders.length
   }
@@ -82,8 +82,10 @@ export class LightLayer {
     })
   }
 
-  prepareSteady(batches: number, seed: number): void {
-    const points = Array.from({ length: batches }, (_, batch) => drawBatch(this.source, batch, seed)).flat()
+  /** Points of this batch and of those that share their unshadowed light with it. */
+  prepareSteady(seed: number): void {
+    const first = this.batches - (this.batches % STEADY_BATCHES)
+    const points = Array.from({ length: STEADY_BATCHES }, (_, i) => drawBatch(this.source, first + i, seed)).flat()
     this.steady = packSteady(points)
     this.steadyCount = points.length
   }

@@ -20,9 +20,10 @@ export class Pace {
     return Math.round(this.rowCount)
   }
 
-  /** Runs pieces until the budget is spent or none is left; at least one. True when none is left. */
-  run(pieces: Iterator<number, void>, budgetMs: number, latest: () => WebGLRenderTarget): boolean {
-    const start = performance.now()
+  /**
+   * Runs pieces until the deadline (on performance.now) has passed or none is left; at least one. True when none is left.
+   */
+  run(pieces: Iterator<number, void>, budgetMs: number, deadline: number, latest: () => WebGLRenderTarget): boolean {
     for (;;) {
       const before = performance.now()
       const piece = pieces.next()
@@ -30,7 +31,7 @@ export class Pace {
       this.renderer.readRenderTargetPixels(latest(), 0, 0, 1, 1, this.pixel)
       const after = performance.now()
       if (piece.value > 0) this.adapt(piece.value, after - before, budgetMs)
-      if (after - start >= budgetMs) return false
+      if (after >= deadline) return false
     }
   }
 

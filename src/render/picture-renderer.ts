@@ -136,8 +136,7 @@ export class PictureRenderer {
     do {
       this.round ??= this.nextRound()
       if (!this.round) break
-      const left = Math.max(1, end - performance.now())
-      if (this.pace.run(this.round, left, () => this.accumulator.latest)) this.round = null
+      if (this.pace.run(this.round, budgetMs, end, () => this.accumulator.latest)) this.round = null
     } while (performance.now() < end)
     return this.progress
   }

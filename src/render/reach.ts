@@ -1,5 +1,18 @@
 import type { Rig, RigSource, View } from '../rig'
-import { add, addScaled, distance, dot, length, pointToWorld, scale, subtract, type Vec3 } from '../space'
+import {
+  add,
+  addScaled,
+  cross,
+  distance,
+  dot,
+  length,
+  normalize,
+  pointToWorld,
+  type Rect,
+  scale,
+  subtract,
+  type Vec3,
+} from '../space'
 import type { Occluder } from './pack'
 import type { Sphere } from './shadow-frustum'
 
@@ -8,7 +21,10 @@ import type { Sphere } from './shadow-frustum'
  * spheres, so that a lamp moved outside the picture and out of the others' way restarts one layer, not all, and the
  * shader tests three occluders in place of thirty.
  */
-export function mayBlock(sphere: Sphere, lit: readonly Vec3[], seen: readonly Vec3[]): boolean {
+export function mayBlock(occluder: Occluder, lit: readonly Vec3[], seen: readonly Vec3[]): boolean {
+  if (occluder.kind === 'rectangle')
+    return lit.some((from) => seen.some((to) => crosses(occluder.rect, from, to, MARGIN)))
+  const sphere = sphereAround(occluder)
   const reach = sphere.radiusM * 1.25 + 0.05
   return lit.some((from) => seen.some((to) => distanceToSegment(sphere.centre, from, to) < reach))
 }
@@ -18,6 +34,22 @@ function distanceToSegment(point: Vec3, from: Vec3, to: Vec3): number {
   const squared = dot(along, along)
   const t = squared > 0 ? Math.min(1, Math.max(0, dot(subtract(point, from), along) / squared)) : 0
   return distance(point, addScaled(from, along, t))
+}
+
+/** So much larger is a rectangle taken to be, since only some points are tested: share of its half edges, and metres. */
+const MARGIN = 0.25
+const MARGIN_M = 0.05
+
+/** Does the segment cross the rectangle grown by a margin? A point on it is not behind it. */
+function crosses({ centre, halfU, halfV }: Rect, from: Vec3, to: Vec3, margin: number): boolean {
+  const normal = normalize(cross(halfU, halfV))
+  const [a, b] = [dot(subtract(from, centre), normal), dot(subtract(to, centre), normal)]
+  if (a * b >= 0 || Math.min(Math.abs(a), Math.abs(b)) < 1e-3) return false
+  const hit = subtract(addScaled(from, subtract(to, from), a / (a - b)), centre)
+  return [halfU, halfV].every((half) => {
+    const size = length(half)
+    return Math.abs(dot(hit, half)) / size <= size * (1 + margin) + (margin > 0 ? MARGIN_M : 0)
+  })
 }
 
 const PLACES = [0.02, 0.5, 0.98]
@@ -40,12 +72,11 @@ export function seenPoints(rig: Rig): readonly Vec3[] {
   const set = rig.surfaces.flatMap(({ rect: { centre, halfU, halfV } }) =>
     SIDE_POINTS.flatMap((u) => SIDE_POINTS.map((v) => add(centre, add(scale(halfU, u), scale(halfV, v))))),
   )
-  const small = (point: Vec3): Sphere => ({ centre: point, radiusM: 0.3 })
-  return [
-    ...sitters,
-    ...set.filter((point) => isInView(small(point), rig.view)),
-    ...rig.balls.map((ball) => ball.centre),
-  ]
+  const eye = rig.view.frame.origin
+  const hides = rig.surfaces.filter(({ kind }) => kind === 'backdrop' || kind === 'panel')
+  const shows = (point: Vec3) =>
+    isInView({ centre: point, radiusM: 0.3 }, rig.view) && !hides.some(({ rect }) => crosses(rect, eye, point, 0))
+  return [...sitters, ...set.filter(shows), ...rig.balls.map((ball) => ball.centre)]
 }
 
 function everyNth(cloud: Float32Array, stride: number): Vec3[] {
@@ -91,7 +122,7 @@ export function sphereAround(occluder: Occluder): Sphere {
 /** Does a source's gear show, or stand in the way of this other source? */
 export function gearMatters(gear: RigSource['gear'], other: RigSource, seen: readonly Vec3[]): boolean {
   const lit = litPoints(other)
-  return gear.some((solid) => mayBlock(sphereAround(solid), lit, seen))
+  return gear.some((solid) => mayBlock(solid, lit, seen))
 }
 
 export const gearShows = (gear: RigSource['gear'], view: View): boolean =>

@@ -1,6 +1,6 @@
 /** In the browser: draws the hand-made rigs of tests/render/rigs.ts and hands back floats as base64. */
 import { describeSupport, PictureRenderer, type Probe, type Recombination } from '../../src/render'
-import { type RigName, rigs } from '../render/rigs'
+import { evenBounce, type RigName, rigs } from '../render/rigs'
 
 export interface DrawOptions {
   readonly rig: RigName
@@ -53,6 +53,17 @@ const tested = {
     const display = base64(renderer.readDisplay(how))
     renderer.dispose()
     return { linear, display }
+  },
+  /** A rig in the dark whose set and sitter receive the irradiance π; every surface white. */
+  bounced(size: { width: number; height: number }) {
+    const renderer = rendererFor({ rig: 'empty', samples: 16, ...size })
+    const rig = rigs.empty()
+    const { light, receivers } = evenBounce(rig)
+    renderer.setIndirect([light], receivers)
+    finish(renderer)
+    const layer = base64(renderer.readLayer('A'))
+    renderer.dispose()
+    return layer
   },
   probes(options: DrawOptions, probes: readonly Probe[]) {
     const renderer = rendererFor(options)

@@ -1,11 +1,13 @@
+import type { IndirectLight, Receivers } from '../../src/bounce'
 import { type LitSurface, uniformSurface } from '../../src/photometry'
 import type { Emitter, Rig, RigFigure, RigSource, Surface, View } from '../../src/rig'
-import type { Frame, Vec3 } from '../../src/space'
+import type { Frame, Mesh, Vec3 } from '../../src/space'
 import { addScaled, frameTowards } from '../../src/space'
 
 /** Sets made by hand, for judging the renderer alone: no document, no gear files, no sculpt. */
 
 const BLACK = { kind: 'matt', albedo: [0, 0, 0] } as const
+const WHITE = { kind: 'matt', albedo: [1, 1, 1] } as const
 export const GREY = { kind: 'matt', albedo: [0.5, 0.5, 0.5] } as const
 
 /** A little aside: no ray through a pixel's middle may run along an edge of the mesh. */
@@ -81,9 +83,16 @@ function vertexNormals(positions: Float32Array, indices: Uint32Array): Float32Ar
   return normals
 }
 
+/** Left and right exchanged, triangles turned over so that they still face outwards. */
+const mirroredMesh = ({ positions, normals, indices }: Mesh): Mesh => ({
+  positions: positions.map((value, i) => (i % 3 === 0 ? -value : value)),
+  normals: normals.map((value, i) => (i % 3 === 0 ? -value : value)),
+  indices: indices.map((_, i) => indices[i % 3 === 0 ? i : i % 3 === 1 ? i + 1 : i - 1]),
+})
+
 /** noseM 0: convex, so that no part of it shades another. */
-function bust(noseM = 0.03): RigFigure {
-  const mesh = headMesh(noseM)
+function bust(noseM = 0.03, change = (mesh: Mesh): Mesh => mesh): RigFigure {
+  const mesh = change(headMesh(noseM))
   const count = mesh.positions.length / 3
   const part = {
     name: 'skin' as const,
@@ -198,7 +207,7 @@ export const rigs = {
   disc: () => portrait([lamp('A', SURFACES.disc, key)]),
   rect: () => portrait([lamp('A', SURFACES.rect, key)]),
   discMirrored: (): Rig => ({
-    ...portrait([lamp('A', SURFACES.disc, mirrored(key))]),
+    ...portrait([lamp('A', SURFACES.disc, mirrored(key))], [bust(0.03, mirroredMesh)]),
     view: { ...view, frame: frameTowards(mirrored(LOOK), [0, 1.2, 0]) },
   }),
   two: () =>
@@ -209,6 +218,36 @@ export const rigs = {
     surfaces: [wall, floor, flag],
   }),
   furnace: (): Rig => ({ ...portrait([box()], [white(bust(0))]), surfaces: [] }),
-  empty: (): Rig => ({ ...portrait([lamp('A', SURFACES.disc, [0, 1.25, -3], [0, 1.25, -4])], [white(bust())]) }),
+  /** All white; its lamp stands behind the wall and shines away. */
+  empty: (): Rig => ({
+    ...portrait([lamp('A', SURFACES.disc, [0, 1.25, -3], [0, 1.25, -4])], [white(bust())]),
+    surfaces: [wall, floor].map((surface) => ({ ...surface, front: WHITE })),
+  }),
+  bare: (): Rig => ({ ...portrait([lamp('A', SURFACES.disc, key)], []), surfaces: [] }),
 } as const satisfies Record<string, () => Rig>
 export type RigName = keyof typeof rigs
+
+/** The same irradiance π on every receiver of a rig, in patches of uneven number. */
+export function evenBounce(rig: Rig): { readonly light: IndirectLight; readonly receivers: Receivers } {
+  let first = 0
+  const grids = rig.surfaces.map(({ id }) => {
+    const grid = { surfaceId: id, side: 'front' as const, columns: 5, rows: 3, first }
+    first += 15
+    return grid
+  })
+  let vertex = 0
+  const figures = rig.figures.map(({ id, posed }) => ({
+    figureId: id,
+    parts: posed.parts.map(({ name, mesh }) => {
+      const count = mesh.positions.length / 3
+      const part = { name, first: vertex, vertexOf: Uint32Array.from({ length: count }, (_, i) => i) }
+      vertex += count
+      return part
+    }),
+  }))
+  const even = (count: number) => new Float32Array(count * 3).fill(Math.PI)
+  return {
+    light: { sourceId: rig.sources[0].id, patches: even(first), vertices: even(vertex), points: [] },
+    receivers: { grids, patchCount: first, figures, vertexCount: vertex },
+  }
+}

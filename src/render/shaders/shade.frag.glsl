@@ -13,15 +13,20 @@ uniform sampler2D patchBounce;
 uniform vec3 eye;
 uniform int sampleCount;
 uniform int steadyCount;
-uniform float steadyBatches;
 uniform int occluderCount;
 uniform int emitterCount;
 uniform int tileSize;
 uniform int source;
 uniform bool isFirst;
-uniform bool filterPatches;
 uniform bool hasBounce;
 out vec4 sum;
+
+// A program of its own for the first batches: what they need in addition would slow all later ones down.
+#ifdef EARLY
+const bool filterPatches = true;
+#else
+const bool filterPatches = false;
+#endif
 
 //#include sampleBlock
 //#include blocks
@@ -132,8 +137,8 @@ float passOf(Seen seen, int s, Arrival a) {
   return pass;
 }
 
-// Light of the batch. While samples are few, what this batch's points would bring unshadowed is scaled to what four
-// batches' points bring: the cheap half of the estimate is then as even as after 64 samples.
+// Light of the batch. While samples are few, what this batch's points would bring unshadowed is scaled to what a pair of
+// batches brings: the cheap half of the estimate is then as even as after 32 samples.
 vec3 lightOn(Seen seen) {
   bool glossy = isGlossy(seen);
   Light unshadowed = Light(0.0), passed = Light(0.0);
@@ -150,11 +155,11 @@ vec3 lightOn(Seen seen) {
 #ifndef VIRTUAL_POINTS
   if (unshadowed == 0.0) return light;
   float mirror = seen.isEye ? mirrored(seen) * float(BATCH) * passed / unshadowed : 0.0;
-  if (steadyCount > 0) {
-    float steady = 0.0;
-    for (int s = 0; s < steadyCount; s++) steady += arrivalOf(true, s, seen).irradiance;
-    light *= steady / (steadyBatches * unshadowed);
-  }
+#ifdef EARLY
+  float steady = 0.0;
+  for (int s = 0; s < steadyCount; s++) steady += arrivalOf(true, s, seen).irradiance;
+  light *= steady / (float(STEADY_BATCHES) * unshadowed);
+#endif
   light += mirror;
 #endif
   return light;
