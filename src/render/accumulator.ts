@@ -114,6 +114,8 @@ export class Accumulator {
     yield 0
     this.secondSpare ??= new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
     this.uniforms.sampleCount.value = points.length
+    this.occluders.fill(layer.pointOccluders)
+    this.uniforms.occluderCount.value = layer.pointOccluderCount
     this.uniforms.isFirst.value = false
     this.uniforms.accumulated.value = this.spare.texture
     yield* this.shade(isEarly ? this.programs.virtualEarly : this.programs.virtual, this.secondSpare, rows)

@@ -23,6 +23,9 @@ export class LightLayer {
   emitters: Records
   occluders: Records
   occluderCount = 0
+  /** What stands between the panels' virtual points and the sitters: the source's own gear too. */
+  pointOccluders: Records
+  pointOccluderCount = 0
   /** All points of the first few batches, for their unshadowed light. */
   steady: Records | null = null
   steadyCount = 0
@@ -38,12 +41,12 @@ export class LightLayer {
     height: number,
     public source: RigSource,
     rig: Rig,
-    seen: readonly Vec3[],
+    private seen: readonly Vec3[],
   ) {
     this.target = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.emitters = packEmitters(source)
-    this.occluders = packOccluders([])
-    this.setOccluders(rig, seen)
+    this.occluders = this.pointOccluders = packOccluders([])
+    this.setOccluders(rig)
   }
 
   get samples(): number {
@@ -55,14 +58,24 @@ export class LightLayer {
     this.source = source
     this.batches = 0
     this.emitters = packEmitters(source)
-    this.setOccluders(rig, seen)
+    this.seen = seen
+    this.setOccluders(rig)
   }
 
-  private setOccluders(rig: Rig, seen: readonly Vec3[]): void {
+  private setOccluders(rig: Rig): void {
     const lit = litPoints(this.source)
-    const occluders = occludersFor(rig, this.source).filter((occluder) => mayBlock(occluder, lit, seen))
+    const occluders = occludersFor(rig, this.source).filter((occluder) => mayBlock(occluder, lit, this.seen))
     this.occluders = packOccluders(occluders)
     this.occluderCount = occluders.length
+    this.setPointOccluders(rig)
+  }
+
+  private setPointOccluders(rig: Rig): void {
+    const stride = Math.ceil(this.points.length / TESTED_POINTS)
+    const lit = this.points.filter((_, i) => i % stride === 0).map(({ point }) => point)
+    const occluders = occludersFor(rig, null).filter((occluder) => mayBlock(occluder, lit, this.seen))
+    this.pointOccluders = packOccluders(occluders)
+    this.pointOccluderCount = occluders.length
   }
 
   /** One map an emitter, as seen from the midpoint of the nearest pair of eyes. */
@@ -101,6 +114,7 @@ export class LightLayer {
     this.whiteGain = [inverse(colour[0]), inverse(colour[1]), inverse(colour[2])]
     this.bounce = light && bounceTextures(light, receivers, rig, this.whiteGain)
     this.points = light?.points ?? []
+    this.setPointOccluders(rig)
   }
 
   private disposeBounce(): void {
@@ -115,6 +129,9 @@ export class LightLayer {
     this.disposeBounce()
   }
 }
+
+/** Of a panel's points so many are asked what may stand in their way. */
+const TESTED_POINTS = 16
 
 /** A band that the source does not emit has no bounce either: its gain does not matter. */
 const inverse = (value: number): number => (value > 0 ? 1 / value : 0)

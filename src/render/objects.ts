@@ -49,7 +49,8 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
 }
 
 function kindOf({ kind }: SeenObject): number {
-  if (kind === 'part') return OBJECT_KINDS.figure
+  // A probe in free air is lit as a sitter is.
+  if (kind === 'part' || kind === 'probe') return OBJECT_KINDS.figure
   if (kind === 'side') return OBJECT_KINDS.surface
   if (kind === 'lit face') return OBJECT_KINDS.emissive
   return OBJECT_KINDS.other

@@ -120,14 +120,14 @@ export type Occluder = GearSolid | { readonly kind: 'ball'; readonly centre: Vec
 
 const FLAT_KINDS: ReadonlySet<string> = new Set(['panel', 'backdrop', 'card', 'flag'])
 
-/** What stands free in the room; walls, floor and ceiling enclose it and block nothing. */
-export function occludersFor(rig: Rig, source: RigSource): readonly Occluder[] {
+/** What stands free in the room and whose gear is not left out; walls, floor and ceiling enclose it and block nothing. */
+export function occludersFor(rig: Rig, without: RigSource | null): readonly Occluder[] {
   return [
     ...rig.surfaces
       .filter(({ kind }) => FLAT_KINDS.has(kind))
       .map(({ rect }) => ({ kind: 'rectangle', rect, albedo: [0, 0, 0] }) as const),
     ...rig.balls.map(({ centre, radiusM }) => ({ kind: 'ball', centre, radiusM }) as const),
-    ...rig.sources.filter(({ id }) => id !== source.id).flatMap(({ gear }) => gear),
+    ...rig.sources.filter(({ id }) => id !== without?.id).flatMap(({ gear }) => gear),
   ]
 }
 

@@ -3,7 +3,7 @@ import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig } from '../rig'
 import { Accumulator } from './accumulator'
 import { LightLayer } from './light-layer'
-import { type Probe, ProbeGrid, probeBounce } from './probes'
+import { type Probe, ProbeGrid } from './probes'
 import { readRows } from './recombine'
 import type { ShadowAtlas } from './shadow-atlas'
 
@@ -27,23 +27,22 @@ export interface ProbeSetting {
 /** The picture's own passes over a list of places in the camera's stead. */
 export function measureProbes(probes: readonly Probe[], setting: ProbeSetting): readonly ProbeReading[] {
   const { renderer, rig, seed } = setting
-  const grid = new ProbeGrid(probes)
+  const grid = new ProbeGrid(probes, rig, setting.receivers)
   const accumulator = new Accumulator(renderer, grid.width, grid.height, seed, 0)
   const seen = probes.map(({ position }) => position)
   const readings = rig.sources.map((source, sourceIndex) => {
     const layer = new LightLayer(grid.width, grid.height, source, rig, seen)
-    const bounce = bounceOf(layer, probes, setting)
+    const bounce = bounceOf(layer, grid, setting)
     const scenery = {
       g: grid.textures,
       objects: grid.objects.texture,
-      figureBounce: bounce?.texture ?? null,
+      figureBounce: bounce,
       sourceIndex,
       eyes: [],
     }
     while (layer.samples < setting.samples)
       for (const _ of accumulator.batch(layer, scenery, setting.atlas, () => grid.height));
     const reading = readingOf(renderer, layer, probes.length, grid)
-    bounce?.dispose()
     layer.dispose()
     return reading
   })
@@ -52,11 +51,11 @@ export function measureProbes(probes: readonly Probe[], setting: ProbeSetting): 
   return readings
 }
 
-function bounceOf(layer: LightLayer, probes: readonly Probe[], { receivers, lights, rig }: ProbeSetting) {
+function bounceOf(layer: LightLayer, grid: ProbeGrid, { receivers, lights, rig }: ProbeSetting) {
   const light = lights.find(({ sourceId }) => sourceId === layer.source.id)
   if (!receivers || !light) return null
   layer.setBounce(light, receivers, rig)
-  return probeBounce(probes, layer.bounce!.vertexValues, light, receivers, rig, layer.whiteGain)
+  return grid.bounceOf(layer.bounce!.vertexValues)
 }
 
 function readingOf(renderer: WebGLRenderer, layer: LightLayer, count: number, grid: ProbeGrid): ProbeReading {

@@ -1,8 +1,9 @@
-import type { IndirectLight, Receivers } from '../bounce'
+import type { DataTexture } from 'three'
+import type { Receivers } from '../bounce'
 import type { Rig } from '../rig'
-import { distance, dot, subtract, type Vec3 } from '../space'
+import { cross, dot, normalize, subtract, type Vec3 } from '../space'
 import type { GTextures } from './g-buffer'
-import { OBJECT, OBJECT_KINDS } from './layouts'
+import { packObjects, type SeenObject } from './objects'
 import { Table } from './table'
 
 export interface Probe {
@@ -12,6 +13,10 @@ export interface Probe {
 }
 
 const ROW = 64
+/** Nearer than this a probe lies on a sitter or a surface and takes its bounce; in free air it has none but the panels'. */
+const ON_IT_M = 0.02
+
+type Side = Extract<SeenObject, { kind: 'side' }>
 
 /** A list of places in the camera's stead: a perfect matt white at each, 64 a row. */
 export class ProbeGrid {
@@ -21,21 +26,41 @@ export class ProbeGrid {
   private readonly position: Table
   private readonly normals: Table
   private readonly coat: Table
+  private readonly bounce: Table
+  /** Of each probe the nearest vertex of the sitters, numbered as the figure geometry numbers them; −1: on none. */
+  private readonly vertexOf: readonly number[]
 
-  constructor(probes: readonly Probe[]) {
+  constructor(probes: readonly Probe[], rig: Rig, receivers: Receivers | null) {
     this.height = Math.max(1, Math.ceil(probes.length / ROW))
     this.position = new Table(ROW, this.height)
     this.normals = new Table(ROW, this.height)
     this.coat = new Table(ROW, this.height)
-    this.objects = new Table(OBJECT.columns, 2)
-    this.objects.set(1, OBJECT.kind, [OBJECT_KINDS.figure, 0, -1])
-    probes.forEach(({ position, normal }, i) => {
-      const row = Math.floor(i / ROW)
-      const [x, y] = octahedral(normal)
-      this.position.set(row, i % ROW, position, 1)
-      this.normals.set(row, i % ROW, [x, y, x], y)
-      this.coat.set(row, i % ROW, [1, 1, 1])
+    this.bounce = new Table(ROW, this.height)
+    this.vertexOf = probes.map((probe) => nearestVertex(probe, rig))
+    const objects: SeenObject[] = [{ kind: 'probe' }]
+    probes.forEach((probe, i) => {
+      const side = this.vertexOf[i] < 0 ? sideUnder(probe, rig) : null
+      this.put(i, probe, side ? objects.push(side) : 1)
     })
+    this.objects = packObjects(objects, receivers)
+  }
+
+  private put(i: number, { position, normal }: Probe, object: number): void {
+    const row = Math.floor(i / ROW)
+    const [x, y] = octahedral(normal)
+    this.position.set(row, i % ROW, position, object)
+    this.normals.set(row, i % ROW, [x, y, x], y)
+    this.coat.set(row, i % ROW, [1, 1, 1])
+  }
+
+  /** Bounced irradiance of the probes on sitters; those on the set read the patches, as the set's pixels do. */
+  bounceOf(vertexValues: Float32Array): DataTexture {
+    this.vertexOf.forEach((vertex, i) => {
+      const [r, g, b] = vertex < 0 ? [0, 0, 0] : vertexValues.subarray(4 * vertex, 4 * vertex + 3)
+      this.bounce.set(Math.floor(i / ROW), i % ROW, [r, g, b])
+    })
+    this.bounce.texture.needsUpdate = true
+    return this.bounce.texture
   }
 
   get textures(): GTextures {
@@ -50,7 +75,7 @@ export class ProbeGrid {
   }
 
   dispose(): void {
-    for (const table of [this.position, this.normals, this.coat, this.objects]) table.dispose()
+    for (const table of [this.position, this.normals, this.coat, this.bounce, this.objects]) table.dispose()
   }
 }
 
@@ -62,90 +87,37 @@ function octahedral([x, y, z]: Vec3): readonly [number, number] {
   return [(1 - Math.abs(v)) * (u >= 0 ? 1 : -1), (1 - Math.abs(u)) * (v >= 0 ? 1 : -1)]
 }
 
-/** Nearer than this a probe lies on a sitter or a surface and takes its bounce. */
-const ON_IT_M = 0.02
-
-/** Bounced irradiance at each probe: of the nearest vertex of a sitter, else of the surface it lies on, else none. */
-export function probeBounce(
-  probes: readonly Probe[],
-  vertexValues: Float32Array,
-  light: IndirectLight,
-  receivers: Receivers,
-  rig: Rig,
-  whiteGain: Vec3,
-): Table {
-  const table = new Table(ROW, Math.max(1, Math.ceil(probes.length / ROW)))
-  probes.forEach((probe, i) => {
-    const value = onSitter(probe, vertexValues, rig) ?? onSurface(probe, light, receivers, rig, whiteGain)
-    table.set(Math.floor(i / ROW), i % ROW, value ?? [0, 0, 0])
-  })
-  return table
-}
-
-function onSitter({ position }: Probe, values: Float32Array, rig: Rig): Vec3 | null {
+function nearestVertex({ position: [x, y, z] }: Probe, { figures }: Rig): number {
   let nearest = ON_IT_M
-  let found: Vec3 | null = null
+  let found = -1
   let first = 0
-  for (const { posed } of rig.figures)
-    for (const { mesh } of posed.parts) {
-      for (let v = 0; v < mesh.positions.length / 3; v++) {
-        const at: Vec3 = [mesh.positions[v * 3], mesh.positions[v * 3 + 1], mesh.positions[v * 3 + 2]]
-        const gap = distance(at, position)
-        if (gap >= nearest) continue
-        nearest = gap
-        const entry = (first + v) * 4
-        found = [values[entry], values[entry + 1], values[entry + 2]]
-      }
-      first += mesh.positions.length / 3
+  for (const { mesh } of figures.flatMap(({ posed }) => posed.parts)) {
+    const { positions } = mesh
+    for (let i = 0; i < positions.length; i += 3) {
+      const gap = Math.hypot(positions[i] - x, positions[i + 1] - y, positions[i + 2] - z)
+      if (gap >= nearest) continue
+      nearest = gap
+      found = first + i / 3
     }
+    first += positions.length / 3
+  }
   return found
 }
 
-function onSurface(
-  { position, normal }: Probe,
-  light: IndirectLight,
-  receivers: Receivers,
-  rig: Rig,
-  gain: Vec3,
-): Vec3 | null {
-  for (const grid of receivers.grids) {
-    const rect = rig.surfaces.find(({ id }) => id === grid.surfaceId)?.rect
-    if (!rect) continue
-    const from = subtract(position, rect.centre)
-    const u = dot(from, rect.halfU) / dot(rect.halfU, rect.halfU)
-    const v = dot(from, rect.halfV) / dot(rect.halfV, rect.halfV)
-    const off = distance(position, [
-      rect.centre[0] + rect.halfU[0] * u + rect.halfV[0] * v,
-      rect.centre[1] + rect.halfU[1] * u + rect.halfV[1] * v,
-      rect.centre[2] + rect.halfU[2] * u + rect.halfV[2] * v,
-    ])
-    if (Math.abs(u) > 1 || Math.abs(v) > 1 || off > ON_IT_M || !faces(grid.side, rect, normal)) continue
-    return bilinear(grid, u, v, light, gain)
+/** The side of a surface on which a probe lies, facing its way; the nearest, should two lie there. */
+function sideUnder({ position, normal }: Probe, { surfaces }: Rig): Side | null {
+  let nearest = ON_IT_M
+  let found: Side | null = null
+  for (const surface of surfaces) {
+    const { centre, halfU, halfV } = surface.rect
+    const out = normalize(cross(halfU, halfV))
+    const side = dot(out, normal) > 0 ? 'front' : 'back'
+    const from = subtract(position, centre)
+    const off = Math.abs(dot(from, out))
+    const isWithin = [halfU, halfV].every((half) => Math.abs(dot(from, half)) <= dot(half, half))
+    if (off >= nearest || !isWithin || (side === 'back' && !surface.back)) continue
+    nearest = off
+    found = { kind: 'side', surface, side }
   }
-  return null
-}
-
-function faces(side: 'front' | 'back', { halfU, halfV }: Rig['surfaces'][number]['rect'], normal: Vec3): boolean {
-  const front: Vec3 = [
-    halfU[1] * halfV[2] - halfU[2] * halfV[1],
-    halfU[2] * halfV[0] - halfU[0] * halfV[2],
-    halfU[0] * halfV[1] - halfU[1] * halfV[0],
-  ]
-  return dot(front, normal) > 0 === (side === 'front')
-}
-
-/** Twin of bounceAt in bounce.glsl. */
-function bilinear(grid: Receivers['grids'][number], u: number, v: number, light: IndirectLight, gain: Vec3): Vec3 {
-  const x = (u * 0.5 + 0.5) * grid.columns - 0.5
-  const y = (v * 0.5 + 0.5) * grid.rows - 0.5
-  const [x0, y0] = [Math.floor(x), Math.floor(y)]
-  const within = (value: number, count: number) => Math.min(count - 1, Math.max(0, value))
-  const sum = [0, 0, 0]
-  for (const dy of [0, 1])
-    for (const dx of [0, 1]) {
-      const weight = (dx ? x - x0 : 1 - (x - x0)) * (dy ? y - y0 : 1 - (y - y0))
-      const patch = grid.first + within(y0 + dy, grid.rows) * grid.columns + within(x0 + dx, grid.columns)
-      for (let band = 0; band < 3; band++) sum[band] += weight * light.patches[patch * 3 + band] * gain[band]
-    }
-  return [sum[0], sum[1], sum[2]]
+  return found
 }

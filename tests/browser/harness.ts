@@ -27,6 +27,10 @@ async function serve(module: string): Promise<ViteDevServer> {
     server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
   })
   server.middlewares.use((request, response, next) => {
+    if (request.url === '/favicon.ico') {
+      response.statusCode = 204
+      return response.end()
+    }
     if (request.url !== '/') return next()
     response.setHeader('content-type', 'text/html')
     response.end(blank(module))

@@ -112,21 +112,27 @@ describe('direct light against exact rays', () => {
   })
 })
 
-test('a mirrored set gives the mirrored picture', async () => {
+test('a mirrored set gives the mirrored picture, outlines apart', async () => {
   const [[one], [other]] = [
-    await layersOf({ rig: 'disc', samples: 128, antialias: false }),
-    await layersOf({ rig: 'discMirrored', samples: 128, antialias: false, seed: 7 }),
+    await layersOf({ rig: 'disc', samples: 256, antialias: false }),
+    await layersOf({ rig: 'discMirrored', samples: 256, antialias: false, seed: 7 }),
   ]
+  const { width, height } = SIZE
+  const at = (layer: Float32Array, x: number, y: number) => layer[4 * (y * width + x)]
+  const mean = one.reduce((sum, value, i) => (i % 4 === 0 ? sum + value : sum), 0) / (width * height)
+  // A pixel on an outline may fall to either side: there a neighbour differs by much.
+  const isSmooth = (x: number, y: number) =>
+    [-1, 0, 1].every((dy) => [-1, 0, 1].every((dx) => Math.abs(at(one, x + dx, y + dy) - at(one, x, y)) < 0.15 * mean))
   let squares = 0
-  let sum = 0
-  for (let y = 0; y < SIZE.height; y++)
-    for (let x = 0; x < SIZE.width; x++) {
-      const here = one[4 * (y * SIZE.width + x)]
-      squares += (here - other[4 * (y * SIZE.width + SIZE.width - 1 - x)]) ** 2
-      sum += here
+  let count = 0
+  for (let y = 1; y < height - 1; y++)
+    for (let x = 1; x < width - 1; x++) {
+      if (!isSmooth(x, y)) continue
+      squares += ((at(one, x, y) - at(other, width - 1 - x, y)) / mean) ** 2
+      count++
     }
-  const pixels = SIZE.width * SIZE.height
-  expect(Math.sqrt(squares / pixels) / (sum / pixels)).toBeLessThan(0.005)
+  expect(count).toBeGreaterThan(0.9 * width * height)
+  expect(Math.sqrt(squares / count)).toBeLessThan(0.005)
 })
 
 const draw = async (options: Partial<DrawOptions> & { rig: RigName; samples: number }, how: Recombination) => {

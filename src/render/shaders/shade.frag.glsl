@@ -170,10 +170,12 @@ void main() {
   sum = isFirst ? vec4(0.0) : texelFetch(accumulated, pixel, 0);
   Seen seen = seenAt(pixel);
   if (seen.object == 0) return;
-  if (seen.kind == IS_EMISSIVE) {
-#ifndef VIRTUAL_POINTS
-    if (seen.source == source) sum.rgb += float(BATCH) * seen.coat.rgb;
+#ifdef VIRTUAL_POINTS
+  // Patches hold the panels' light already; only the sitters' vertices leave it to the points.
+  if (seen.kind != IS_FIGURE) return;
 #endif
+  if (seen.kind == IS_EMISSIVE) {
+    if (seen.source == source) sum.rgb += float(BATCH) * seen.coat.rgb;
     return;
   }
   vec3 light = lightOn(seen);

@@ -1,0 +1,81 @@
+import { expect, test } from 'vitest'
+import { changesBetween } from '../../src/render/changes'
+import { drawBatch, shares } from '../../src/render/samples'
+import { boundingSphere, fitShadowView, type ShadowView } from '../../src/render/shadow-frustum'
+import type { Rig } from '../../src/rig'
+import { addScaled, dot, hash32, normalize, type Vec3 } from '../../src/space'
+import { lamp, rigs, SURFACES } from './rigs'
+
+const random = (i: number, stream: number) => hash32(i, stream) / 2 ** 32
+const direction = (i: number): Vec3 => normalize([0, 1, 2].map((k) => random(i, k) - 0.5) as unknown as Vec3)
+const clip = ({ rows }: ShadowView, p: Vec3) => rows.map(([axis, offset]) => dot(axis, p) + offset)
+
+test.each([0.5, 0.9, 2, 10])('a shadow map from %d m holds the casters’ whole sphere', (distance) => {
+  const sphere = { centre: [0.1, 1.2, -0.2] as Vec3, radiusM: 0.4 }
+  for (let i = 0; i < 200; i++) {
+    const from = addScaled(sphere.centre, direction(i), distance)
+    const view = fitShadowView(from, direction(i + 999), sphere)
+    const [x, y, z, w] = clip(view, addScaled(sphere.centre, direction(i + 5000), sphere.radiusM * 0.9999))
+    for (const value of [x, y, z]) expect(Math.abs(value) / w).toBeLessThanOrEqual(1)
+  }
+})
+
+test('from within the sphere the map looks along the normal', () => {
+  const normal = direction(3)
+  const view = fitShadowView([0, 0, 0], normal, { centre: [0, 0, 0.1], radiusM: 1 })
+  const [x, y, , w] = clip(view, normal)
+  expect(Math.hypot(x, y)).toBeLessThan(1e-9)
+  expect(w).toBeCloseTo(1, 12)
+})
+
+test('the sphere about points holds them all; about none there is none', () => {
+  const points = Float32Array.from({ length: 300 }, (_, i) => random(i, 9))
+  const sphere = boundingSphere([points.subarray(0, 150), points.subarray(150)])!
+  for (let i = 0; i < 300; i += 3)
+    expect(Math.hypot(...[0, 1, 2].map((k) => points[i + k] - sphere.centre[k]))).toBeLessThanOrEqual(sphere.radiusM)
+  expect(boundingSphere([])).toBeNull()
+})
+
+test('sixteen points a batch, whatever the emitters; the weights add up to the lit area', () => {
+  const source = rigs.disc().sources[0]
+  const [front] = source.emitters
+  const back = { ...front, part: 'back' as const }
+  for (const emitters of [[front], [front, back], [front, back, back], [front, front], [back], Array(6).fill(front)])
+    expect(shares(emitters).reduce((sum, share) => sum + share, 0)).toBe(16)
+  const area = drawBatch(source, 3, 1).reduce((sum, { weightM2 }) => sum + weightM2, 0)
+  expect(area / 16).toBeCloseTo(Math.PI * 0.25, 12)
+})
+
+const moved = (rig: Rig): Rig => ({ ...rig, sources: [rig.sources[0], lamp('B', SURFACES.rect, [-0.8, 1.3, 0.9])] })
+
+test('what restarts: nothing for power and colour, one source for its own move, all for the view', () => {
+  const rig = rigs.two()
+  const same: Rig = { ...rig, sources: rig.sources.map((source) => ({ ...source, axialIntensity: 7, on: false })) }
+  const view: Rig = { ...rig, view: { ...rig.view, focalLengthMm: 50 } }
+  const exposure: Rig = { ...rig, view: { ...rig.view, fNumber: 2 } }
+  expect([...changesBetween(rig, same).restart]).toEqual([])
+  expect([...changesBetween(rig, exposure).restart]).toEqual([])
+  expect([...changesBetween(rig, moved(rig)).restart]).toEqual(['B'])
+  expect([...changesBetween(rig, view).restart]).toEqual(['A', 'B'])
+  expect(changesBetween(rig, moved(rig)).figures).toBe(false)
+})
+
+test('gear that comes to stand between a source and the sitter restarts that source too', () => {
+  const rig = rigs.two()
+  const stand = {
+    kind: 'cylinder',
+    from: [0.35, 0, 0.37],
+    to: [0.35, 2, 0.37],
+    radiusM: 0.02,
+    albedo: [0, 0, 0],
+  } as const
+  const aside = { ...stand, from: [-1.4, 0, 2.4], to: [-1.4, 2, 2.4] } as const
+  const withGear = (gear: Rig['sources'][number]['gear']): Rig => ({
+    ...rig,
+    view: { ...rig.view, focalLengthMm: 200 },
+    sources: [rig.sources[0], { ...rig.sources[1], gear }],
+  })
+  const before = withGear([])
+  expect([...changesBetween(before, { ...withGear([stand]), view: before.view }).restart]).toContain('A')
+  expect([...changesBetween(before, { ...withGear([aside]), view: before.view }).restart]).toEqual([])
+})
