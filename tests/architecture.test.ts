@@ -13,7 +13,7 @@ interface Room {
 const LIGHT = ['photometry', 'space']
 const DOCUMENT = ['gear', 'figure', 'camera', ...LIGHT]
 const PAGE =
-  /^(three|three-mesh-bvh|react|react-dom|@react-three\/(fiber|drei)|leva|zustand|idb|@fontsource-variable\/[\w-]+)(\/|$)/
+  /^(three|three-mesh-bvh|react|react-dom|zustand|idb|@fontsource-variable\/[\w-]+)(\/|$)/
 const ROOMS: Readonly<Record<string, Room>> = {
   space: { rooms: [] },
   photometry: { rooms: ['space'] },
