@@ -1,4 +1,5 @@
 import type { PosedFigure } from '../figure'
+import { noseGapM } from '../readings'
 import type { RigSource } from '../rig'
 import { cross, dot, normalize, subtract, type Vec3 } from '../space'
 import { type Projection, planProjection } from './outline'
@@ -7,14 +8,17 @@ import { between, dimension, lengthOf, line } from './shapes'
 import { rimEnds } from './source'
 import type { Point2, Shape } from './types'
 
-/** Where the edge is dimensioned: a cheek about this far behind the nose tip. Common practice, no source: 20 to 30 mm. */
-const GAP_M = 0.025
+/** Where the edge is dimensioned when the cheek itself is turned away. Common practice, no source: 20 to 30 mm. */
+const USUAL_GAP_M = 0.025
+/** Clear of the penumbra. */
+const ASIDE_M = 0.004
 const MAGNIFICATION = 7.5
 const RAY_BEFORE_M = 0.05
 const RAY_PAST_M = 0.055
 
 /**
- * The detail circle: the nose tip, both edge rays past it and the penumbra between them, enlarged. It is drawn in the
+ * The detail circle: the nose tip, both edge rays past it and the penumbra between them, enlarged, its width dimensioned as
+ * far behind the tip as the reading counts it, and that gap beside it. It is drawn in the
  * plane of the light (the beam's direction and the source's level width), where the angle and the width are true, and
  * turned as the plan is.
  */
@@ -28,8 +32,11 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
   const towards = plane.project(source.frame.origin)
   const away = lengthOf(towards, nose)
   const along: Point2 = [(nose[0] - towards[0]) / away, (nose[1] - towards[1]) / away]
-  const gap: Point2 = [nose[0] + along[0] * GAP_M, nose[1] + along[1] * GAP_M]
+  const gapM = noseGapM(figure, source) ?? USUAL_GAP_M
+  const gap: Point2 = [nose[0] + along[0] * gapM, nose[1] + along[1] * gapM]
   const [a, b] = rims.map((rim) => whereRayCrosses(rim, nose, gap, along))
+  const out = lengthOf(a, b) / 2 + ASIDE_M
+  const beside = (p: Point2): Point2 => [p[0] - along[1] * out, p[1] + along[0] * out]
   const on = (rim: Point2, pastM: number): Point2 => between(rim, nose, 1 + pastM / lengthOf(rim, nose))
   return [
     line([planProjection(tip), centre], { weight: 'dimension' }),
@@ -49,11 +56,15 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
           line(loop, { closed: true, weight: 'object' }),
         ),
         ...rims.map((rim) => line([on(rim, -RAY_BEFORE_M), on(rim, RAY_PAST_M)], { weight: 'thin' })),
-        ...dimension(a, b, `${Math.round(lengthOf(a, b) * 1000)} mm`, true, MAGNIFICATION),
+        ...dimension(a, b, `${millimetres(lengthOf(a, b))} mm`, true, MAGNIFICATION),
+        ...dimension(beside(nose), beside(gap), `${millimetres(gapM)}`, false, MAGNIFICATION),
       ],
     },
   ]
 }
+
+/** Tenths only where a whole millimetre would be much of it. */
+const millimetres = (m: number): string => (1000 * m).toFixed(m < 0.005 ? 1 : 0)
 
 interface LightPlane {
   readonly normal: Vec3

@@ -30,7 +30,7 @@ export function drawElevation(input: DrawingInput): Elevation {
     ...(chosen
       ? []
       : cameraShapes(rig.view, Math.max(0.5, rig.view.frame.origin[2]), project, selected === 'camera', false)),
-    ...rig.figures.flatMap(({ posed }) => sitterInElevation(posed, project)),
+    ...rig.figures.flatMap(({ posed, id }) => sitterInElevation(posed, project, id === selected)),
     ...(chosen ? [] : panels(input, project)),
     ...objectShapes(rig, project, selected),
     ...others.flatMap((source) => oneSource(source, project, false)),
@@ -66,10 +66,11 @@ const oneSource = (source: RigSource, project: Projection, pencil: boolean): Sha
   letterOf(source, project, pencil),
 ]
 
+/** Seen through: a board beside the sitter would hide the very head that it lights. */
 const panels = ({ rig, selected }: DrawingInput, project: Projection): Shape[] =>
   rig.surfaces
     .filter(({ kind }) => kind === 'panel')
-    .flatMap((surface) => drawPanel(surface, '', project, surface.id === selected))
+    .flatMap((surface) => drawPanel(surface, '', project, surface.id === selected, 'none'))
 
 function eyeLine({ rig, units }: DrawingInput, bounds: Bounds): Shape[] {
   const y = -rig.figures[0].posed.eyeMidpoint[1]

@@ -20,7 +20,7 @@ export function drawPlan(input: DrawingInput): Drawing {
     ...wallsInPlan(sitting),
     ...backdropInPlan(input),
     ...cameraShapes(rig.view, fieldReach(input), planProjection, selected === 'camera', true),
-    ...rig.figures.flatMap(({ posed }) => sitterInPlan(posed)),
+    ...rig.figures.flatMap(({ posed, id }) => sitterInPlan(posed, id === selected)),
     ...fixedPoints(input),
     ...panels(input),
     ...objectShapes(rig, planProjection, selected),
@@ -84,7 +84,7 @@ function fixedPoints({ sitting }: DrawingInput): Shape[] {
       ],
       { weight: 'thin' },
     ),
-    text([at[0] - 0.08, at[1] - 0.08], letter, { anchor: 'end' }),
+    text([at[0] - 0.13, at[1] - 0.15], letter, { anchor: 'end' }),
   ]
   const x = cross([0, 0], 'X')
   return sitting.backdrop ? [...x, ...cross([0, -sitting.backdrop.distanceM], 'Z')] : x

@@ -10,19 +10,28 @@ import { lengthLabel } from './words'
 const PANEL_THICKNESS_M = 0.02
 
 /** A board: two lines at true thickness, its kind and size along it. */
-export function drawPanel(surface: Surface, label: string, project: Projection, pencil: boolean): Shape[] {
+export function drawPanel(
+  surface: Surface,
+  label: string,
+  project: Projection,
+  pencil: boolean,
+  fill: 'sheet' | 'none' = 'sheet',
+): Shape[] {
   const { centre, halfU, halfV } = surface.rect
   const normal = scale(cross(halfU, halfV), 1 / Math.max(1e-9, Math.hypot(...cross(halfU, halfV))))
   const front = cornersOf(surface).map(project)
   const back = cornersOf(surface).map((p) => project(addScaled(p, normal, -PANEL_THICKNESS_M)))
   const outline = convexHull([...front, ...back])
-  const at = project(addScaled(centre, normal, -0.07))
+  const at = project(addScaled(centre, normal, -0.04))
   const along = project(add(centre, halfU))
   const middle = project(centre)
-  const angle = (Math.atan2(along[1] - middle[1], along[0] - middle[0]) * 180) / Math.PI
+  const angle = readable((Math.atan2(along[1] - middle[1], along[0] - middle[0]) * 180) / Math.PI)
+  // Behind the board, whichever way it stands: over the base line of the words, or under it.
+  const [upX, upY] = [Math.sin((angle * Math.PI) / 180), -Math.cos((angle * Math.PI) / 180)]
+  const hangs = (at[0] - middle[0]) * upX + (at[1] - middle[1]) * upY < 0
   return [
-    line(outline, { closed: true, weight: 'object', fill: 'sheet', pencil }),
-    text(at, label, { anchor: 'middle', angleDeg: readable(angle), tone: pencil ? 'pencil' : 'ink2' }),
+    line(outline, { closed: true, weight: 'object', fill, pencil }),
+    text(at, label, { anchor: 'middle', angleDeg: angle, tone: pencil ? 'pencil' : 'ink2', hangs }),
   ]
 }
 
@@ -51,8 +60,9 @@ export function backdropInPlan({ sitting, units, selected }: DrawingInput): Shap
   return [
     ...hatchBehind(a, b, 0.05, -0.05, 0.09),
     line([a, b], { weight: 'cut', pencil }),
-    text([a[0], a[1] + 0.13], `paper ${lengthLabel(backdrop.widthM, units)}, ${Math.round(mean * 100)} %`, {
+    text([a[0], a[1] + 0.03], `paper ${lengthLabel(backdrop.widthM, units)}, ${Math.round(mean * 100)} %`, {
       tone: pencil ? 'pencil' : 'ink2',
+      hangs: true,
     }),
   ]
 }

@@ -33,6 +33,7 @@ interface TextStyle {
   readonly angleDeg?: number
   readonly size?: 'label' | 'letter'
   readonly tone?: 'ink' | 'ink2' | 'pencil'
+  readonly hangs?: boolean
 }
 
 export const text = (at: Point2, words: string, style: TextStyle = {}): Shape => ({
@@ -43,6 +44,7 @@ export const text = (at: Point2, words: string, style: TextStyle = {}): Shape =>
   angleDeg: style.angleDeg ?? 0,
   size: style.size ?? 'label',
   tone: style.tone ?? 'ink',
+  hangs: style.hangs ?? false,
 })
 
 export const between = (a: Point2, b: Point2, t: number): Point2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]

@@ -15,14 +15,14 @@ interface PlanOutlines {
 }
 
 /** Head cut at the nose tip, shoulders under it, a short arrow for the nose. */
-export function sitterInPlan(figure: PosedFigure): Shape[] {
+export function sitterInPlan(figure: PosedFigure, pencil: boolean): Shape[] {
   const outline = planCache.get(figure) ?? planOutlines(figure)
   planCache.set(figure, outline)
   const nose = planProjection(figure.landmarks.noseTip.position)
   const tip = planProjection(addScaled(figure.landmarks.noseTip.position, figure.noseDirection, 0.09))
   return [
-    line(outline.body, { closed: true, weight: 'thin', fill: 'sheet' }),
-    ...outline.heads.map((head) => line(head, { closed: true, weight: 'object', fill: 'sheet' })),
+    line(outline.body, { closed: true, weight: 'thin', fill: 'sheet', pencil }),
+    ...outline.heads.map((head) => line(head, { closed: true, weight: 'object', fill: 'sheet', pencil })),
     line([nose, tip], { weight: 'object' }),
     ...arrowHead(nose, tip),
   ]
@@ -44,10 +44,13 @@ function planOutlines(figure: PosedFigure): PlanOutlines {
 }
 
 /** The side seen along the drawing: profile of head and shoulders; seat and the body that is not modelled, hidden. */
-export function sitterInElevation(figure: PosedFigure, project: Projection): Shape[] {
+export function sitterInElevation(figure: PosedFigure, project: Projection, pencil: boolean): Shape[] {
   const all = collect(figure, ['skin', 'hair', 'garment'], project)
   const outline = bandOutline(all, 1, BAND_M)
-  return [...seatedBody(figure, project, outline), line(outline, { closed: true, weight: 'object', fill: 'sheet' })]
+  return [
+    ...seatedBody(figure, project, outline),
+    line(outline, { closed: true, weight: 'object', fill: 'sheet', pencil }),
+  ]
 }
 
 function seatedBody(figure: PosedFigure, project: Projection, outline: readonly Point2[]): Shape[] {

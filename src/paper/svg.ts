@@ -29,7 +29,7 @@ function svgShape(shape: Shape, mm: number): string {
     case 'text': {
       const [x, y] = [n(shape.at[0] * mm), n(shape.at[1] * mm)]
       const turn = shape.angleDeg === 0 ? '' : ` transform="rotate(${n(shape.angleDeg)} ${x} ${y})"`
-      return `<text x="${x}" y="${y}" font-size="${TEXT_MM[shape.size]}" text-anchor="${shape.anchor}" stroke="#fff" stroke-width="0.8" paint-order="stroke" fill="#000"${turn}>${escapeXml(shape.text)}</text>`
+      return `<text x="${x}" y="${y}" font-size="${TEXT_MM[shape.size]}" text-anchor="${shape.anchor}"${shape.hangs ? ' dy="0.85em"' : ''} stroke="#fff" stroke-width="0.8" paint-order="stroke" fill="#000"${turn}>${escapeXml(shape.text)}</text>`
     }
     case 'window': {
       const [cx, cy] = shape.centre

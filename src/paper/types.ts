@@ -46,6 +46,8 @@ export type Shape =
       readonly angleDeg: number
       readonly size: 'label' | 'letter'
       readonly tone: 'ink' | 'ink2' | 'pencil'
+      /** True: the words hang under their point, whatever the scale; else they stand on it. */
+      readonly hangs: boolean
     }
   /** A figure inside a circular window: what is enlarged beside the drawing. Shapes are in the window's own plane metres. */
   | {

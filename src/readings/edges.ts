@@ -3,6 +3,7 @@ import type { RigSource } from '../rig'
 import { addScaled, degrees, distance, dot, normalize, scale, subtract, type Vec3 } from '../space'
 import { BANDS, edgeBand } from './bands'
 import { sumOf } from './light-table'
+import { GRAZING, shadowCheek } from './nose-gap'
 import { absent, reading } from './reading'
 import { HELD_OFF_M, type Stage, skinProbe } from './stage'
 import type { Reading } from './types'
@@ -10,7 +11,8 @@ import { figure, signed, softness } from './words'
 
 /**
  * The two shadow edges that are looked at: the nose's on the cheek, the chin's on the neck. Width and depth are two
- * readings: a larger source widens the edge, a paler room lifts the depth.
+ * readings: a larger source widens the edge, a paler room lifts the depth. The width is the one square to the light, which
+ * the drawing's detail shows too: on grazing skin an edge is stretched tenfold and says nothing about the source.
  */
 export const edgeReadings = (stage: Stage, source: RigSource): readonly Reading[] =>
   BLOCKERS.flatMap((blocker) => {
@@ -34,7 +36,7 @@ export const edgeReadings = (stage: Stage, source: RigSource): readonly Reading[
   })
 
 const PARTS = ['full', 'tenToNinety', 'depth'] as const
-const WIDTH = 'w = W·b / a, stretched by the skin’s slant'
+const WIDTH = 'w = W·b / a, square to the light; on the skin × √(1 + (n·across / n·along)²), n its normal'
 
 interface Blocker {
   readonly id: 'nose' | 'chin'
@@ -74,8 +76,6 @@ interface Shadow {
   readonly distanceM: number
 }
 
-/** Least cosine at which skin still counts as lit: beyond it the face turns away and throws no edge of its own. */
-const GRAZING = 0.05
 const PAST_CHIN_M = 0.002
 const LEAST_GAP_M = 0.01
 
@@ -88,11 +88,13 @@ function shadowOf(stage: Stage, source: RigSource, blocker: Blocker): Shadow | {
     return { missing: `${letter} stands behind the face: the ${blocker.id} throws no shadow forward of it.` }
   if (blocker.id === 'chin' && dot(towards, headUp) <= 0)
     return { missing: `${letter} stands below the chin, so its shadow goes up, not onto the neck.` }
-  const probe = blocker.id === 'chin' ? neckBelow(stage, towards) : skinProbe(stage, shadowCheek(stage, towards))
+  const probe =
+    blocker.id === 'chin' ? neckBelow(stage, towards) : skinProbe(stage, shadowCheek(stage.figure.posed, towards))
   if (!probe) return { missing: `the chin's shadow of ${letter} falls past the neck.` }
   const spread = edgeSpread(source, edge, noseDirection, stage.table.quality)
   if (!spread) return { missing: `${letter} shines straight along the nose: no edge falls aside.` }
-  const gapM = dot(subtract(edge, probe.point), spread.axis)
+  // To the skin: the receptor is held off it.
+  const gapM = dot(subtract(edge, addScaled(probe.point, probe.normal, -HELD_OFF_M)), spread.axis)
   const cosine = dot(probe.normal, spread.axis)
   if (cosine < GRAZING || gapM <= 0)
     return { missing: `the ${blocker.place} is turned away from ${letter}: it lies in the face’s own shade.` }
@@ -106,13 +108,6 @@ function shadowOf(stage: Stage, source: RigSource, blocker: Blocker): Shadow | {
   }
 }
 
-/** The nose's shadow falls on the cheek away from the light. */
-function shadowCheek({ figure: { posed } }: Stage, towards: Vec3) {
-  const { eyeCentreLeft, eyeCentreRight } = posed.landmarks
-  const left = subtract(eyeCentreLeft.position, eyeCentreRight.position)
-  return dot(towards, left) > 0 ? 'noseShadowCheekRight' : 'noseShadowCheekLeft'
-}
-
 /** Where the light that just passes the chin lands: on the neck, or on the clothes below it. */
 function neckBelow({ scene, figure }: Stage, towards: Vec3): Probe | null {
   const { position, normal } = figure.posed.landmarks.menton
@@ -124,31 +119,43 @@ function neckBelow({ scene, figure }: Stage, towards: Vec3): Probe | null {
   return { point: addScaled(addScaled(start, away, hit.distance), hit.normal, HELD_OFF_M), normal: hit.normal }
 }
 
+/** From here on the skin's slant is told, and from there on it no longer is a width that anybody sees. */
+const SLANTING = 1.1
+const TURNED_AWAY = 3
+
+function skinWords({ stretch }: Shadow, width: number): string {
+  if (stretch <= SLANTING) return ''
+  const onSkin = width * stretch
+  return stretch > TURNED_AWAY
+    ? '; the skin turns away there, so it runs out into the shade'
+    : `; on that slanting skin it is ${figure(onSkin, fine(onSkin))} mm`
+}
+
 /** Tenths of a millimetre only where a whole one would be most of the edge. */
 const fine = (millimetres: number): number => (millimetres < 5 ? 1 : 0)
 const mm = (m: number): number => m * 1000
 const isFull = (shadow: Shadow, { breadthM }: Blocker): boolean => shadow.facingM <= breadthM
 
-function widthWhy(
-  { spread, gapM, stretch, facingM, distanceM }: Shadow,
-  share: number,
-  formula: string,
-): Reading['why'] {
-  const w = spread.full * distanceM
+/** share: of the full width, from 10 to 90 %; left out: all of it. */
+function widthWhy({ spread, gapM, stretch, facingM, distanceM }: Shadow, formula: string, share?: number) {
+  const full = mm(facingM)
+  const width = share === undefined ? full : full * share
+  const triangles = `${figure(spread.full * distanceM, 2)} m · ${figure(mm(gapM))} mm / ${figure(distanceM, 2)} m = ${figure(full, 1)} mm`
+  const profile = share === undefined ? '' : `; × ${figure(share, 2)} of the profile = ${figure(width, 1)} mm`
   return {
     formula,
-    filled: `${figure(w, 2)} m · ${figure(mm(gapM))} mm / ${figure(distanceM, 2)} m = ${figure(mm(facingM), 1)} mm facing; × ${figure(share, 2)} of the profile × ${figure(stretch, 2)} on the skin`,
+    filled: `${triangles}${profile} square to the light; × ${figure(stretch, 2)} = ${figure(width * stretch, 1)} mm on the skin`,
     source: 'similar triangles; profile from the luminance of the source as the edge sees it',
   }
 }
 
 function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Reading {
-  const width = mm(shadow.facingM * shadow.stretch)
+  const width = mm(shadow.facingM)
   const apparent = degrees(2 * Math.atan(shadow.spread.full / 2))
   const common = {
     id: `edge.${source.letter}.${blocker.id}.full`,
     place: { name: blocker.place, at: shadow.probe.point },
-    why: widthWhy(shadow, 1, WIDTH),
+    why: widthWhy(shadow, WIDTH),
     sourceId: source.id,
   }
   if (!isFull(shadow, blocker))
@@ -157,7 +164,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
       value: 'no full shadow',
       unit: '',
       text: 'No full shadow',
-      sentence: `${blocker.under}, since the edge (${figure(mm(shadow.facingM))} mm) is wider than the ${blocker.id === 'nose' ? 'nose' : 'jaw'}.`,
+      sentence: `${blocker.under}, since the edge (${figure(width)} mm) is wider than the ${blocker.id === 'nose' ? 'nose' : 'jaw'}.`,
     })
   return reading({
     ...common,
@@ -165,12 +172,12 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     unit: 'mm',
     text: figure(width, fine(width)),
     band: edgeBand(width),
-    sentence: `wide is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent)}° across. On a card that faces it: ${figure(mm(shadow.facingM), fine(mm(shadow.facingM)))} mm.`,
+    sentence: `wide is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent)}° across${skinWords(shadow, width)}.`,
   })
 }
 
 function tenToNinetyReading(source: RigSource, blocker: Blocker, shadow: Shadow): Reading {
-  const width = mm(shadow.spread.tenToNinety * shadow.gapM * shadow.stretch)
+  const width = mm(shadow.spread.tenToNinety * shadow.gapM)
   const share = shadow.spread.tenToNinety / shadow.spread.full
   return reading({
     id: `edge.${source.letter}.${blocker.id}.tenToNinety`,
@@ -179,11 +186,11 @@ function tenToNinetyReading(source: RigSource, blocker: Blocker, shadow: Shadow)
     text: figure(width, fine(width)),
     band: edgeBand(width),
     place: { name: blocker.place, at: shadow.probe.point },
-    sentence: `from 10 to 90 % of the light: the part of that edge which the eye sees, ${figure(share, 2)} of its width.`,
+    sentence: `from 10 to 90 % of the light: the part of that edge which the eye sees, ${figure(share, 2)} of its width${skinWords(shadow, width)}.`,
     why: widthWhy(
       shadow,
-      share,
       'w₁₀₋₉₀ between the 10 % and 90 % points of the running sum of the source across the edge',
+      share,
     ),
     sourceId: source.id,
   })

@@ -4,6 +4,7 @@
  */
 
 export type { IndirectStore } from './light-table'
+export { noseGapM } from './nose-gap'
 export type { Pattern } from './pattern'
 export { stopsForFNumber } from './power'
 export type { Exposure } from './stage'

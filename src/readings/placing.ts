@@ -6,7 +6,16 @@ import { BANDS } from './bands'
 import { GEOMETRY, reading } from './reading'
 import type { Stage } from './stage'
 import type { Reading } from './types'
-import { AIM_LANDMARKS, figure, landmarkWords, lengthPhrase, lengthText, lengthUnit, roundTo } from './words'
+import {
+  AIM_LANDMARKS,
+  figure,
+  landmarkWords,
+  lengthBand,
+  lengthPhrase,
+  lengthText,
+  lengthUnit,
+  roundTo,
+} from './words'
 
 /** Where a source stands, as a tape and a protractor find it. */
 export function placingReadings(stage: Stage, source: RigSource): readonly Reading[] {
@@ -96,7 +105,7 @@ function tapeReading(stage: Stage, source: RigSource, place: SourcePlace): Readi
     value: place.tapeM,
     unit: lengthUnit(stage.units),
     text: lengthText(place.tapeM, stage.units),
-    band: BANDS.length,
+    band: lengthBand(stage.units),
     place: { name: place.tapeTo, at: end },
     sentence: `on the tape, from the centre of ${letter}'s lit face to ${why}.`,
     why: { formula: '|centre − landmark|', filled: `${figure(place.tapeM, 3)} m`, source: GEOMETRY },
@@ -117,7 +126,7 @@ function heightReadings(stage: Stage, source: RigSource, place: SourcePlace): re
       value: centre[1],
       unit: lengthUnit(stage.units),
       text: lengthText(centre[1], stage.units),
-      band: BANDS.length,
+      band: lengthBand(stage.units),
       place: { name: `centre of ${letter}`, at: centre },
       sentence: `is the height of ${letter}'s centre, eye line ${rise < 0 ? '−' : '+'} ${lengthText(Math.abs(rise), stage.units)}; its lower edge is at ${length(lowest[1])}.`,
       why: {
@@ -132,7 +141,7 @@ function heightReadings(stage: Stage, source: RigSource, place: SourcePlace): re
       value: lowest[1],
       unit: lengthUnit(stage.units),
       text: lengthText(lowest[1], stage.units),
-      band: BANDS.length,
+      band: lengthBand(stage.units),
       place: { name: `lower edge of ${letter}`, at: lowest },
       sentence: `over the floor is the lower edge of ${letter}.`,
       why: {

@@ -5,7 +5,7 @@ import { distance } from '../space'
 import { absent, GEOMETRY, reading } from './reading'
 import { farCheekOf, nearCheekOf, type Stage, towardsLight } from './stage'
 import type { Reading } from './types'
-import { figure, lengthPhrase, signed, softness } from './words'
+import { figure, lengthPhrase, shortPhrase, signed, softness } from './words'
 
 /** How large a source looks from the face, how its light falls off across it, and what it throws into the room. */
 export const sizeReadings = (stage: Stage, source: RigSource): readonly Reading[] => [
@@ -130,7 +130,7 @@ function falloffReading(stage: Stage, source: RigSource): Reading {
     text: signed(stops),
     band: null,
     place,
-    sentence: `from near to far cheek, both facing ${letter}: ${figure((db - da) * 100)} cm farther ${Math.abs(stops) < 0.3 ? 'matters little' : 'matters'} at ${lengthPhrase(da, stage.units)}.`,
+    sentence: `from near to far cheek, both facing ${letter}: ${shortPhrase(db - da, stage.units)} farther ${Math.abs(stops) < 0.3 ? 'matters little' : 'matters'} at ${lengthPhrase(da, stage.units)}.`,
     why: {
       formula,
       filled: `log₂(${figure(b, 1)} / ${figure(a, 1)}); from distance alone ${signed(2 * Math.log2(da / db), 2)}`,

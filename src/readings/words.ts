@@ -1,5 +1,7 @@
 import { formatNearestThird } from '../camera'
 import { FOOT_M } from '../photometry'
+import { BANDS } from './bands'
+import type { Band } from './types'
 
 export type Units = 'metres' | 'feet'
 
@@ -31,6 +33,15 @@ export function lengthText(metres: number, units: Units): string {
 export const lengthUnit = (units: Units): string => (units === 'metres' ? 'm' : '')
 export const lengthPhrase = (metres: number, units: Units): string =>
   units === 'metres' ? `${lengthText(metres, units)} m` : lengthText(metres, units)
+
+/** A short length: centimetres, or inches to the half inch. */
+export const shortPhrase = (metres: number, units: Units): string =>
+  units === 'metres' ? `${figure(metres * 100)} cm` : lengthText(metres, units).replace('0′ ', '')
+/** How well a length is known, in the units of the tape. */
+export const lengthBand = (units: Units): Band =>
+  units === 'metres'
+    ? BANDS.length
+    : { ...BANDS.length, plusMinus: Math.round((BANDS.length.plusMinus * 24) / FOOT_M) / 2, unit: 'in' }
 
 /** Camera left or right, in words: positive is right. */
 export const side = (signedValue: number): string => (signedValue >= 0 ? 'camera right' : 'camera left')

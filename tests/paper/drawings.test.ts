@@ -1,7 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
+import { bodiesOf } from '../../src/meter'
 import { type DrawingInput, drawElevation, drawPlan, type Shape, toSvg } from '../../src/paper'
+import { createRayCaster } from '../../src/rays'
+import { takeReadings } from '../../src/readings'
 import { assembleRig } from '../../src/rig'
 import { firstSitting, type Sitting } from '../../src/sitting'
 import { distance } from '../../src/space'
@@ -59,11 +62,26 @@ describe('plan', () => {
     ).toBeCloseTo(0.95, 2)
   })
 
-  test('the detail shows the edge of a 0.95 m source 25 mm behind the tip: W·b/a within 1 mm', () => {
-    const tip = key.rig.figures[0].posed.landmarks.noseTip.position
+  test('the detail shows the edge of a 0.95 m source as far behind the tip as the cheek is: W·b/a within 1 mm', () => {
+    const { posed } = key.rig.figures[0]
+    const tip = posed.landmarks.noseTip.position
     const a = distance(tip, key.rig.sources[0].frame.origin)
-    const shown = words(plan.shapes).find((text) => text.endsWith(' mm'))
-    expect(Math.abs(Number.parseInt(shown ?? '', 10) - (0.95 * 25) / a)).toBeLessThanOrEqual(1)
+    const detail = plan.shapes.flatMap((shape) => (shape.kind === 'window' ? words(shape.shapes) : []))
+    const [width, gap] = detail.map((text) => Number.parseFloat(text))
+    expect(detail).toEqual([expect.stringMatching(/^\d+ mm$/), expect.stringMatching(/^\d+$/)])
+    expect(Math.abs(width - (0.95 * gap) / a)).toBeLessThanOrEqual(1)
+    // Trade: nose tip to the cheek beside it, 20 to 35 mm; common practice, no source.
+    expect(gap).toBeGreaterThan(20)
+    expect(gap).toBeLessThan(35)
+  })
+
+  test('detail and reading name the same gap and the same width', () => {
+    const bodies = bodiesOf(key.rig)
+    const { readings } = takeReadings({ ...key, bodies, caster: createRayCaster(bodies.bodies) })
+    const full = readings.find(({ id }) => id === 'edge.A.nose.full')
+    const [width, gap] = words(plan.shapes.filter(({ kind }) => kind === 'window'))
+    expect(`${full?.text} mm`).toBe(width)
+    expect(full?.why.filled).toContain(`· ${gap} mm /`)
   })
 
   test('everything that can be dragged has a handle with a name, and the handle lies in the drawing', () => {

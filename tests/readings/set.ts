@@ -3,7 +3,7 @@ import { readFigureAsset } from '../../src/figure'
 import { defaultModifier } from '../../src/gear'
 import { bodiesOf } from '../../src/meter'
 import { createRayCaster } from '../../src/rays'
-import { type Reading, type ReadingsOutput, takeReadings } from '../../src/readings'
+import { type Reading, type ReadingsOutput, takeReadings, type Units } from '../../src/readings'
 import { createRigBuilder } from '../../src/rig'
 import { firstSitting, type Sitting, type Source } from '../../src/sitting'
 
@@ -62,11 +62,11 @@ export interface Taken extends ReadingsOutput {
   value(id: string): number
 }
 
-export function take(sitting: Sitting, paths = 0): Taken {
+export function take(sitting: Sitting, paths = 0, units: Units = 'metres'): Taken {
   const rig = buildRig(sitting)
   const bodies = bodiesOf(rig)
   caster.update(bodies.bodies)
-  const output = takeReadings({ sitting, rig, bodies, caster, paths })
+  const output = takeReadings({ sitting, rig, bodies, caster, paths, units })
   const of = (id: string) => {
     const found = output.readings.find((reading) => reading.id === id)
     if (!found)
