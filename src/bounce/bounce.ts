@@ -3,9 +3,10 @@ import { hash32, type RayCaster, sobol } from '../space'
 import { directIrradiance, type LitPool, litPools } from './direct'
 import { pointOfElement } from './elements'
 import { type Layout, layOut } from './layout'
+import { addLinked, castLinks, type PanelLinks } from './links'
 import { castLists, elementStart, type HitLists } from './lists'
 import { type Coats, coatsOf } from './materials'
-import { addGlossy, type MetalPoint, metalPoint, spreadPlaces, thrownElements, virtualPoint } from './panels'
+import { addGlossy, type MetalPoint, metalPoint, nearSides, spreadPlaces, thrownElements, virtualPoint } from './panels'
 import { type ListQuality, SETTLED, SETTLED_LISTS, type SolveQuality } from './quality'
 import type { BounceScene } from './scene'
 import { listMean, type Solution, solveRadiosity } from './solve'
@@ -41,6 +42,7 @@ interface Prepared {
   readonly lists: HitLists
   readonly vertices: VertexReceivers
   readonly vertexLists: HitLists
+  readonly links: PanelLinks
   readonly fill: readonly Fill[]
 }
 
@@ -52,12 +54,14 @@ export const createBounce = (scene: BounceScene, caster: RayCaster, quality: Lis
 export function* bounceSteps(
   scene: BounceScene,
   caster: RayCaster,
-  { patchRays, vertexRays }: ListQuality = SETTLED_LISTS,
+  { patchRays, vertexRays, linkEdge }: ListQuality = SETTLED_LISTS,
 ): Generator<number, Bounce> {
   const layout = layOut(scene, caster)
   const vertices = vertexReceivers(scene, layout)
+  const sides = nearSides(layout, scene.rig, linkEdge)
   const patchWork = layout.elements.length * patchRays
-  const all = patchWork + vertices.count * vertexRays
+  const listWork = patchWork + vertices.count * vertexRays
+  const all = listWork + vertices.count * sides.reduce((sum, { cells }) => sum + cells.length, 0)
   const lists = yield* scaled(
     castLists(layout.elements.length, patchRays, elementStart(layout), layout, caster),
     0,
@@ -66,10 +70,16 @@ export function* bounceSteps(
   const vertexLists = yield* scaled(
     castLists(vertices.count, vertexRays, vertices.startOf, layout, caster),
     patchWork / all,
+    listWork / all,
+  )
+  const openStart = (row: number) => (isBuried(vertexLists, row) ? null : vertices.startOf(row))
+  const links = yield* scaled(
+    castLinks(vertices.count, openStart, sides, layout.elements.length, caster),
+    listWork / all,
     1,
   )
   const fill = fillPlan(vertices, vertexLists)
-  return bounceOver({ scene, caster, layout, lists, vertices, vertexLists, fill })
+  return bounceOver({ scene, caster, layout, lists, vertices, vertexLists, links, fill })
 }
 
 /** Runs steps to their end. */
@@ -133,7 +143,8 @@ function* solveSteps(
 ): Generator<number, IndirectLight> {
   const { scene, layout, lists } = prepared
   const pools = litPools(source)
-  const thrown = quality.points > 0 ? thrownElements(layout, scene.rig, coats) : new Uint8Array(layout.elements.length)
+  const thrown =
+    quality.metalPoints > 0 ? thrownElements(layout, scene.rig, coats) : new Uint8Array(layout.elements.length)
   const direct = yield* directOnElements(prepared, source, pools, quality)
   const metal = metalPoints(prepared, coats, pools, direct, thrown, source, quality)
   const glossy = yield* glossyOnElements(prepared, metal)
@@ -146,7 +157,7 @@ function* solveSteps(
     sourceId: source.id,
     patches,
     vertices: onVertices(prepared, solution, thrown),
-    points: allPoints(layout, solution, thrown, metal, source, quality),
+    points: contractPoints(layout, solution, metal, source),
   }
 }
 
@@ -177,7 +188,7 @@ function metalPoints(
   source: RigSource,
   { metalPoints: count }: SolveQuality,
 ): readonly MetalPoint[] {
-  const chosen = [...thrown.keys()].filter((element) => thrown[element] === 2)
+  const chosen = [...thrown.keys()].filter((element) => thrown[element] === 1)
   const own = scene.gearOf.get(source.id)
   const mean = chosen.reduce((sum, element) => sum + direct[element], 0) / Math.max(1, chosen.length)
   const power = (element: number) => (mean > 0 ? direct[element] + DIM_SHARE * mean : 1)
@@ -211,48 +222,45 @@ function reflectedFirst(
 ): Float32Array {
   return reflectance.map((rho, k) => {
     const element = Math.floor(k / 3)
-    const white = (thrown[element] === 2 ? 0 : direct[element]) + glossy[k]
+    const white = (thrown[element] === 1 ? 0 : direct[element]) + glossy[k]
     return rho * white * colour[k % 3]
   })
 }
 
-/** List means without the thrown panels; buried vertices from their neighbours. */
+/** Links to near matt panels, and list means of all else but thrown panels; buried vertices from their neighbours. */
 function onVertices(
-  { vertices, vertexLists, fill }: Prepared,
+  { vertices, vertexLists, links, fill }: Prepared,
   { radiosity }: Solution,
   thrown: Uint8Array,
 ): Float32Array {
-  const listed = radiosity.slice()
-  for (let element = 0; element < thrown.length; element++)
-    if (thrown[element]) listed.fill(0, 3 * element, 3 * element + 3)
+  const sent = without(radiosity, thrown)
+  const listed = without(sent, links.linked)
   const light = new Float32Array(3 * vertices.count)
-  for (let row = 0; row < vertices.count; row++) listMean(vertexLists, row, listed, light, row)
+  for (let row = 0; row < vertices.count; row++) {
+    listMean(vertexLists, row, listed, light, row)
+    addLinked(links, row, sent, light)
+  }
   for (const { row, from } of fill)
     for (let band = 0; band < 3; band++)
       light[3 * row + band] = from.reduce((sum, other) => sum + light[3 * other + band], 0) / from.length
   return light
 }
 
-const Y = [0.2126, 0.7152, 0.0722] as const
+/** Three bands an element, black where left out. */
+function without(values: Float32Array, leftOut: Uint8Array): Float32Array {
+  const kept = values.slice()
+  for (const [element, isOut] of leftOut.entries()) if (isOut) kept.fill(0, 3 * element, 3 * element + 3)
+  return kept
+}
 
-function allPoints(
-  layout: Layout,
+function contractPoints(
+  { elements }: Layout,
   { radiosity }: Solution,
-  thrown: Uint8Array,
   metal: readonly MetalPoint[],
   { colour }: RigSource,
-  { points }: SolveQuality,
 ): readonly VirtualPoint[] {
-  const power = (element: number) => Y.reduce((sum, y, band) => sum + y * radiosity[3 * element + band], 0)
-  const surfaceOf = (element: number): string => {
-    const patch = layout.elements[element]
-    return patch.kind === 'patch' ? patch.surfaceId : ''
-  }
-  const chosen = [...thrown.keys()].filter((element) => thrown[element] === 1)
-  return [
-    ...spreadPlaces(layout, chosen, power, points).map((place) =>
-      virtualPoint(place, surfaceOf(place.element), radiosity, null, colour),
-    ),
-    ...metal.map((point) => virtualPoint(point, surfaceOf(point.element), radiosity, point, colour)),
-  ]
+  return metal.map((point) => {
+    const element = elements[point.element]
+    return virtualPoint(point, element.kind === 'patch' ? element.surfaceId : '', radiosity, colour)
+  })
 }

@@ -4,27 +4,37 @@ import { distance, dot, hash32, length, type RayCaster, sobol, subtract, type Ve
 import { incidenceFrom, type LitPool } from './direct'
 import { type ElementPoint, pointOfElement } from './elements'
 import type { Layout } from './layout'
+import { type PanelSide, panelSide } from './links'
 import type { Coats } from './materials'
 import type { VirtualPoint } from './types'
 
-/** Matt panels that lie this near a sitter's eyes are thrown as points; farther ones are even enough for the lists. */
+/** Matt panels that lie this near a sitter's eyes are linked to the vertices; farther ones are even enough for the lists. */
 const NEAR_M = 3
 /** How far the sitter reaches round the eyes: a side that looks away from all of it is left in the lists. */
 const SITTER_M = 0.8
 /** Directions to the source that a point of metal keeps: one alone shows as a dot, 16 do not. */
 const DIRECTIONS = 16
 
-/** Elements whose light reaches the sitters as points: 1 matt, 2 metal; 0 for all others. */
+const surfaceOf = ({ surfaces }: Rig, surfaceId: string) => surfaces.find(({ id }) => id === surfaceId)
+
+/** 1: element of a metal panel, whose first reflection reaches the sitters by points. */
 export function thrownElements({ grids, elements }: Layout, rig: Rig, { alpha }: Coats): Uint8Array {
   const thrown = new Uint8Array(elements.length)
-  for (const { surfaceId, first, columns, rows } of grids) {
-    const surface = rig.surfaces.find(({ id }) => id === surfaceId)
-    const element = elements[first]
-    if (surface?.kind !== 'panel' || element.kind !== 'patch') continue
-    const kind = alpha[first] > 0 ? 2 : reachesSitter(surface, element.normal, rig) ? 1 : 0
-    thrown.fill(kind, first, first + columns * rows)
-  }
+  for (const { surfaceId, first, columns, rows } of grids)
+    if (surfaceOf(rig, surfaceId)?.kind === 'panel' && alpha[first] > 0) thrown.fill(1, first, first + columns * rows)
   return thrown
+}
+
+/** Matt sides of panels near a sitter, in cells of edge × edge patches. */
+export function nearSides({ grids, elements }: Layout, rig: Rig, edge: number): readonly PanelSide[] {
+  return grids.flatMap((grid) => {
+    const surface = surfaceOf(rig, grid.surfaceId)
+    const element = elements[grid.first]
+    if (surface?.kind !== 'panel' || element.kind !== 'patch') return []
+    const material = grid.side === 'front' ? surface.front : surface.back
+    const isNear = material?.kind === 'matt' && reachesSitter(surface, element.normal, rig)
+    return isNear ? [panelSide(elements, grid, edge)] : []
+  })
 }
 
 function reachesSitter({ rect }: Surface, normal: Vec3, { figures }: Rig): boolean {
@@ -117,12 +127,11 @@ export function addGlossy(
   }
 }
 
-/** Contract's form of a place: radiosity three bands at its element; colour: of the source, for the glossy part. */
+/** Contract's form of a point: radiosity three bands at its element; colour: of the source, for the glossy part. */
 export function virtualPoint(
-  { at, areaM2, element }: PanelPlace,
+  { at, areaM2, element, glossy, alpha }: MetalPoint,
   surfaceId: string,
   radiosity: Float32Array,
-  metal: Pick<MetalPoint, 'glossy' | 'alpha'> | null,
   colour: Vec3,
 ): VirtualPoint {
   const k = 3 * element
@@ -132,10 +141,10 @@ export function virtualPoint(
     normal: at.normal,
     areaM2,
     diffuse: [radiosity[k] / Math.PI, radiosity[k + 1] / Math.PI, radiosity[k + 2] / Math.PI],
-    glossy: (metal?.glossy ?? []).map(({ incident, strength: [r, g, b] }) => ({
+    glossy: glossy.map(({ incident, strength: [r, g, b] }) => ({
       incident,
       strength: [r * colour[0], g * colour[1], b * colour[2]],
     })),
-    alpha: metal?.alpha ?? 1,
+    alpha,
   }
 }

@@ -29,7 +29,7 @@ export interface IndirectLight {
   readonly sourceId: string
   readonly patches: Float32Array
   readonly vertices: Float32Array
-  /** Panels near the sitter, whose light is left out of `vertices` (not of `patches`) and is thrown by these points. */
+  /** Of metal panels only: their light is left out of `vertices` (not of `patches`) and is thrown by these points. */
   readonly points: readonly VirtualPoint[]
 }
 
@@ -38,9 +38,9 @@ export interface VirtualPoint {
   readonly point: Vec3
   readonly normal: Vec3
   readonly areaM2: number
-  /** Matt part: radiosity/π, per band, 1/m². */
+  /** What the room gives the metal, sent on as if matt: radiosity/π, per band, 1/m². */
   readonly diffuse: Rgb
-  /** Metal part: directions to the light with the irradiance × F0 that each brings, per band. */
+  /** First reflection: directions to the light with the irradiance × F0 that each brings, per band. */
   readonly glossy: readonly { readonly incident: Vec3; readonly strength: Rgb }[]
   readonly alpha: number
 }

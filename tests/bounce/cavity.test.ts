@@ -65,7 +65,7 @@ test.each([0.3, 0.6, 0.9])('closed cavity, ρ %d: area mean of the bounced light
     [lamp],
     room(SIZE, () => matt(rho)),
   )
-  const bounce = bounceOf(rig, { patchRays: 128, vertexRays: 32 })
+  const bounce = bounceOf(rig, { patchRays: 128, vertexRays: 32, linkEdge: 1 })
   const { patches } = bounce.solve(lamp, SETTLED)
   const [w, h, d] = SIZE
   const area = 2 * (w * h + w * d + h * d)

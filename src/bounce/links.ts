@@ -1,0 +1,187 @@
+import { irradianceFromPolygon } from '../photometry'
+import { addScaled, dot, hash32, length, type RayCaster, scale, subtract, type Vec3 } from '../space'
+import { type Element, pointOfElement } from './elements'
+import type { RayStart } from './lists'
+
+type Patch = Extract<Element, { kind: 'patch' }>
+
+/** One side of a panel as links see it: its patches, and the cells whose patches share their rays. */
+export interface PanelSide {
+  /** Element numbers, row by row. */
+  readonly first: number
+  readonly patches: readonly Patch[]
+  readonly cells: readonly Cell[]
+}
+
+interface Cell {
+  /** The patches' numbers within the side. */
+  readonly members: readonly number[]
+  /** Cells that share an edge with this one. */
+  readonly neighbours: readonly number[]
+  /** All members as one patch. */
+  readonly whole: Patch
+}
+
+/**
+ * What near matt panels give each vertex, without noise: of every patch that a vertex sees, its view factor. The
+ * irradiance is Σ w·B whatever the source, colour and paint. Rows lie one after another.
+ */
+export interface PanelLinks {
+  /** 1: the element's light reaches the vertices by links, so their lists must leave it out. */
+  readonly linked: Uint8Array
+  /** Row r has the entries from starts[r] up to starts[r + 1]. */
+  readonly starts: Uint32Array
+  readonly elements: Uint16Array
+  readonly weights: Float32Array
+}
+
+/** columns × rows patches from element number `first` on, in cells of edge × edge of them. */
+export function panelSide(
+  elements: readonly Element[],
+  { first, columns, rows }: { readonly first: number; readonly columns: number; readonly rows: number },
+  edge: number,
+): PanelSide {
+  const patches = elements.slice(first, first + columns * rows).filter((element) => element.kind === 'patch')
+  const [across, up] = [Math.ceil(columns / edge), Math.ceil(rows / edge)]
+  const cells = Array.from({ length: across * up }, (_, i): Cell => {
+    const [x, y] = [i % across, Math.floor(i / across)]
+    const members = [...patches.keys()].filter(
+      (p) => Math.floor((p % columns) / edge) === x && Math.floor(p / columns / edge) === y,
+    )
+    const neighbours = [
+      ...(x > 0 ? [i - 1] : []),
+      ...(x < across - 1 ? [i + 1] : []),
+      ...(y > 0 ? [i - across] : []),
+      ...(y < up - 1 ? [i + across] : []),
+    ]
+    return { members, neighbours, whole: joined(patches[members[0]], patches[members[members.length - 1]]) }
+  })
+  return { first, patches, cells }
+}
+
+/** The rectangle from one patch of a grid to another. */
+function joined(low: Patch, high: Patch): Patch {
+  const way = scale(subtract(high.centre, low.centre), 0.5)
+  const grown = (half: Vec3): Vec3 => scale(half, 1 + Math.round(dot(way, half) / dot(half, half)))
+  const [halfU, halfV] = [grown(low.halfU), grown(low.halfV)]
+  return {
+    ...low,
+    centre: addScaled(low.centre, way, 1),
+    halfU,
+    halfV,
+    areaM2: 4 * length(halfU) * length(halfV),
+  }
+}
+
+/** Farther than this many of its longer edges, a patch counts as a disc round its middle: under 1 % off. */
+const EXACT_WITHIN = 3
+
+/** View factor from a small surface element to the whole of a patch, nothing in between. 0: it is behind either. */
+export function patchFactor({ point, normal }: RayStart, patch: Patch): number {
+  const { centre: c, normal: m, areaM2, halfU, halfV } = patch
+  const x = c[0] - point[0]
+  const y = c[1] - point[1]
+  const z = c[2] - point[2]
+  const behind = m[0] * x + m[1] * y + m[2] * z
+  if (behind >= 0) return 0
+  const squared = x * x + y * y + z * z
+  const edge = 2 * EXACT_WITHIN
+  if (squared < edge * edge * Math.max(dot(halfU, halfU), dot(halfV, halfV))) {
+    const corner = (u: number, v: number) => addScaled(addScaled([x, y, z], halfU, u), halfV, v)
+    return irradianceFromPolygon([corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)], normal) / Math.PI
+  }
+  const before = normal[0] * x + normal[1] * y + normal[2] * z
+  return before > 0 ? (-before * behind * areaM2) / (squared * (Math.PI * squared + areaM2)) : 0
+}
+
+/** Rows between two looks at the clock by whoever drives the generator. */
+const ROWS_A_STEP = 32
+
+/** startOf: null where a row is hidden; it gets no links. */
+export function* castLinks(
+  rows: number,
+  startOf: (row: number) => RayStart | null,
+  sides: readonly PanelSide[],
+  elementCount: number,
+  caster: RayCaster,
+): Generator<number, PanelLinks> {
+  const starts = new Uint32Array(rows + 1)
+  const elements: number[] = []
+  const weights: number[] = []
+  for (let row = 0; row < rows; row++) {
+    if (row % ROWS_A_STEP === 0) yield row / rows
+    const start = startOf(row)
+    if (start) for (const side of sides) linkSide(side, start, row, caster, elements, weights)
+    starts[row + 1] = elements.length
+  }
+  const linked = new Uint8Array(elementCount)
+  for (const { first, patches } of sides) linked.fill(1, first, first + patches.length)
+  return { linked, starts, elements: Uint16Array.from(elements), weights: Float32Array.from(weights) }
+}
+
+/** Adds the patches of one side that the vertex sees, in the share in which it sees them. */
+function linkSide(
+  { first, patches, cells }: PanelSide,
+  start: RayStart,
+  row: number,
+  caster: RayCaster,
+  elements: number[],
+  weights: number[],
+): void {
+  if (isBehind(start, patches[0])) return
+  const factors = patches.map((patch) => patchFactor(start, patch))
+  const isAbove = cells.map(({ members }) => members.some((p) => factors[p] > 0))
+  const looks = cells.map(({ whole }, c) =>
+    isAbove[c] ? look(whole, start, hash32(row, first + c), 0, caster) : false,
+  )
+  for (const [c, { members, neighbours, whole }] of cells.entries()) {
+    if (!isAbove[c]) continue
+    const isEdge = neighbours.some((other) => isAbove[other] && looks[other] !== looks[c])
+    const share = isEdge ? fineShare(looks[c], whole, start, hash32(row, first + c), caster) : Number(looks[c])
+    if (share === 0) continue
+    for (const p of members) {
+      if (factors[p] === 0) continue
+      elements.push(first + p)
+      weights.push(factors[p] * share)
+    }
+  }
+}
+
+/** The vertex lies behind the side's plane. */
+const isBehind = ({ point }: RayStart, { centre, normal }: Patch): boolean => dot(normal, subtract(point, centre)) <= 0
+
+const QUARTERS = 4
+
+/** Where a shadow's edge crosses the cells, each quarter of a cell gets its ray; the first one counts too. */
+function fineShare(first: boolean, whole: Patch, start: RayStart, seed: number, caster: RayCaster): number {
+  let seen = Number(first)
+  for (let quarter = 1; quarter < QUARTERS; quarter++) seen += Number(look(whole, start, seed, quarter, caster))
+  return seen / QUARTERS
+}
+
+/**
+ * Whether a place in one quarter of the cell is seen. Which quarter comes first and the place in it are hashed for each
+ * vertex and cell: shadows' edges on the sitter turn into fine grain, not into bands.
+ */
+function look(whole: Patch, { point }: RayStart, seed: number, turn: number, caster: RayCaster): boolean {
+  const quarter = (seed + turn) % QUARTERS
+  const bits = hash32(seed, turn)
+  const u = ((quarter & 1) + (bits & 0xffff) / 0x10000) / 2
+  const v = ((quarter >> 1) + (bits >>> 16) / 0x10000) / 2
+  return caster.visible(point, pointOfElement(whole, u, v).point)
+}
+
+/** Σ w·B of a row, three bands, added to out at 3·row. */
+export function addLinked(
+  { starts, elements, weights }: PanelLinks,
+  row: number,
+  values: Float32Array,
+  out: Float32Array,
+): void {
+  for (let i = starts[row]; i < starts[row + 1]; i++) {
+    const k = 3 * elements[i]
+    out[3 * row] += weights[i] * values[k]
+    out[3 * row + 1] += weights[i] * values[k + 1]
+    out[3 * row + 2] += weights[i] * values[k + 2]
+  }
+}
