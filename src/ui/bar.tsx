@@ -38,14 +38,14 @@ export function Bar() {
           aria-label={`lengths in ${units}: change to ${units === 'metres' ? 'feet' : 'metres'}`}
           onClick={() => setSession({ units: units === 'metres' ? 'feet' : 'metres' })}
         >
-          {units === 'metres' ? 'm' : 'ft'}
+          {units}
         </button>
         <button
           type="button"
           className="word"
           onClick={() => setSession({ theme: theme === 'dark' ? 'light' : 'dark' })}
         >
-          {theme === 'dark' ? 'light' : 'dark'}
+          {theme === 'dark' ? 'light page' : 'dark page'}
         </button>
       </div>
     </header>

@@ -10,8 +10,14 @@ import { setSession, useSession, useSitting } from './store'
 /** Shown before 'more' is opened. */
 const FIRST = 5
 
-const bandWords = ({ plusMinus, unit, basis }: Band): string =>
-  `±${Number(plusMinus.toFixed(1))}${unit === '' || unit === 'stop' || unit === 'stops' ? '' : ` ${unit}`} ${basis}`
+const bandWords = ({ plusMinus, unit, basis }: Band): string => {
+  const bare = unit === '' || unit === 'stop' || unit === 'stops'
+  return `±${Number(plusMinus.toFixed(1))}${bare ? '' : unit === '°' ? unit : ` ${unit}`} ${basis}`
+}
+
+/** '−2.5 stops', '1.0 stop'. */
+const unitWords = ({ text, unit }: Reading): string =>
+  unit === 'stop' && Math.abs(Number(text.replace('−', '-'))) !== 1 ? 'stops' : unit
 
 /** The column of sentences. A number replaces a number; nothing moves. */
 export function Readings() {
@@ -86,7 +92,7 @@ function ReadingView({ reading }: { reading: Reading }) {
     >
       <span className={long ? 'value long' : 'value'}>
         {reading.text}
-        {reading.unit && <small>{reading.unit}</small>}
+        {reading.unit && <small> {unitWords(reading)}</small>}
       </span>
       <span className="band">{reading.band ? bandWords(reading.band) : ''}</span>
       <p>
@@ -95,7 +101,7 @@ function ReadingView({ reading }: { reading: Reading }) {
           type="button"
           className="word under"
           aria-expanded={why}
-          aria-label={`${why ? 'close' : 'why'}: ${reading.text} ${reading.unit}, ${reading.place.name}`}
+          aria-label={`${why ? 'close' : 'why'}: ${reading.text} ${unitWords(reading)}, ${reading.place.name}`}
           onClick={() => setWhy(!why)}
         >
           {why ? 'close' : 'why'}
@@ -115,7 +121,7 @@ function ReadingView({ reading }: { reading: Reading }) {
 
 /** For a screen reader: the first two settled numbers, politely, so that a drag isn't read out step by step. */
 function Spoken({ readings, settled }: { readings: readonly Reading[]; settled: boolean }) {
-  const words = readings.slice(0, 2).map(({ text, unit, place }) => `${text} ${unit}, ${place.name}`)
+  const words = readings.slice(0, 2).map((reading) => `${reading.text} ${unitWords(reading)}, ${reading.place.name}`)
   return (
     <p className="unseen" role="status" aria-live="polite">
       {settled ? words.join('; ') : ''}
@@ -128,14 +134,14 @@ export function LiveReadings() {
   const readings = useArranged()
   return (
     <section className="live" aria-label="Two readings">
-      {readings.slice(0, 2).map(({ id, text, unit, place, band }) => (
-        <div key={id}>
+      {readings.slice(0, 2).map((reading) => (
+        <div key={reading.id}>
           <div className="value">
-            {text} <small>{unit}</small>
+            {reading.text} <small>{unitWords(reading)}</small>
           </div>
           <p>
-            {place.name}
-            {band ? `, ${bandWords(band)}` : ''}
+            {reading.place.name}
+            {reading.band ? `, ${bandWords(reading.band)}` : ''}
           </p>
         </div>
       ))}

@@ -1,6 +1,19 @@
-import { addObject, addPanel, addSource, type Sitting, setBackdrop, setObject } from '../../sitting'
+import {
+  addObject,
+  addPanel,
+  addSource,
+  moveObject,
+  type Sitting,
+  setBackdrop,
+  setObject,
+  setPanel,
+} from '../../sitting'
+import { distance, type Vec3 } from '../../space'
 import { edit, editAndSelect, select, useSitting } from '../store'
 import { Opens } from './opens'
+
+/** Two things nearer than this, metres, would be drawn as one. */
+const APART_M = 0.2
 
 type Added = { sitting: Sitting; id: string }
 
@@ -21,6 +34,25 @@ const ENTRIES: readonly { word: string; make(sitting: Sitting): Added }[] = [
   { word: 'flag before a card', make: (sitting) => addObject(sitting, 'flag-before-card') },
 ]
 
+/** A new panel or object on a free place: a panel across the set or farther out, an object nearer to the camera. */
+function apart({ sitting, id }: Added): Added {
+  const things = [...sitting.panels, ...sitting.objects]
+  const made = things.find((thing) => thing.id === id)
+  if (!made) return { sitting, id }
+  const taken = (at: readonly number[]) =>
+    things.some(({ id: other, centreM }) => other !== id && distance(centreM as Vec3, at as Vec3) < APART_M)
+  const [x, y, z] = made.centreM
+  const isPanel = 'turnDeg' in made && sitting.panels.some((panel) => panel.id === id)
+  for (let i = 0; i < 40; i++) {
+    const side = i % 2 === 0 ? 1 : -1
+    const at: Vec3 = isPanel ? [side * (x + Math.sign(x) * 0.3 * Math.floor(i / 2)), y, z] : [x, y, z + 0.3 * i]
+    if (taken(at)) continue
+    if (!isPanel) return { sitting: moveObject(sitting, id, at), id }
+    return { sitting: setPanel(sitting, id, { centreM: at, turnDeg: side * made.turnDeg }), id }
+  }
+  return { sitting, id }
+}
+
 /** 'add': what can be carried into the room. */
 export function AddList() {
   const noBackdrop = useSitting().backdrop === null
@@ -35,7 +67,7 @@ export function AddList() {
               className="word"
               onClick={() => {
                 close()
-                editAndSelect(`${word} added`, make)
+                editAndSelect(`${word} added`, (sitting) => apart(make(sitting)))
               }}
             >
               {word}

@@ -1,5 +1,13 @@
-import { useState } from 'react'
-import { duplicateSource, duplicateThing, listOf, removeThing, type Sitting, setBackdrop } from '../../sitting'
+import { useLayoutEffect, useRef, useState } from 'react'
+import {
+  duplicateSource,
+  duplicateThing,
+  listOf,
+  mirrorSet,
+  removeThing,
+  type Sitting,
+  setBackdrop,
+} from '../../sitting'
 import { useDerived, useMarks } from '../derived'
 import { edit, editAndSelect, select, setSession, useSession, useSitting } from '../store'
 import { AddList } from './add-list'
@@ -40,6 +48,14 @@ function Things({ sitting, selected }: { sitting: Sitting; selected: string | nu
         </button>
       ))}
       <AddList />
+      <button
+        type="button"
+        className="word"
+        title="the whole set, left for right"
+        onClick={() => edit('the set mirrored', mirrorSet)}
+      >
+        mirror
+      </button>
     </nav>
   )
 }
@@ -55,6 +71,11 @@ const rowsOf = (sheet: ControlSheet | null): readonly Row[] => sheet?.groups.fla
 function Sheet({ id, sheet, first }: SheetProps) {
   const [openGroup, setOpenGroup] = useState(sheet.groups[0]!.id)
   const wide = useWide()
+  const heading = useRef<HTMLHeadingElement>(null)
+  // Another thing in hand: its rows are shown from the first, not from where the last thing's were left.
+  useLayoutEffect(() => {
+    heading.current?.closest('.controls')?.scrollTo(0, 0)
+  }, [])
   const owner = { thing: sheet.title, first: (row: string) => rowsOf(first).find((entry) => entry.id === row) ?? null }
   const group = sheet.groups.find((entry) => entry.id === openGroup) ?? sheet.groups[0]!
   const head = (
@@ -70,7 +91,9 @@ function Sheet({ id, sheet, first }: SheetProps) {
   )
   return (
     <>
-      <h2 className="unseen">{`${sheet.title} ${sheet.kind}`.trim()}</h2>
+      <h2 ref={heading} className="unseen">
+        {`${sheet.title} ${sheet.kind}`.trim()}
+      </h2>
       {wide && head}
       <HeldTape sheet={sheet} owner={owner} />
       <div className="tabs">

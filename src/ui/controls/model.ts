@@ -35,6 +35,7 @@ export interface ChoiceRow {
   readonly kind: 'choice'
   readonly id: string
   readonly label: string
+  readonly named?: string
   readonly value: string
   readonly choices: readonly { readonly value: string; readonly label: string }[]
   change(sitting: Sitting, value: string): Sitting

@@ -2,7 +2,7 @@ import { type Camera, type Sitter, type Sitting, setCamera, setReExpose, setSitt
 import { quantities } from '../values'
 import { type ControlSheet, choice, group, number, type Row } from './model'
 
-const { angleTowards, fNumber, focalLength, fraction, iso, length, shutter } = quantities
+const { angleTowards, fNumber, focalLength, fraction, iso, length, lengthTowards, shutter } = quantities
 
 const turn = (
   id: 'bodyTurnDeg' | 'headTurnDeg' | 'headTiltDeg' | 'chinDeg',
@@ -61,17 +61,18 @@ export function sitterSheet(sitter: Sitter): ControlSheet {
   }
 }
 
-const RE_EXPOSE: readonly { value: Sitting['reExpose']; label: string }[] = [
-  { value: 'powers', label: 'powers together' },
-  { value: 'f-number', label: 'f-number follows' },
+/** What holds the exposure when the light changes. */
+export const RE_EXPOSE: readonly { value: Sitting['reExpose']; label: string }[] = [
+  { value: 'powers', label: 'equal exposure, by power' },
+  { value: 'f-number', label: 'equal exposure, by f' },
   { value: 'nothing', label: 'equal power' },
 ]
 
 export function cameraSheet(camera: Camera, reExpose: Sitting['reExpose']): ControlSheet {
-  const axis = (id: string, label: string, at: 0 | 1 | 2, usual: readonly [number, number]): Row =>
+  const axis = (id: string, label: string, at: 0 | 1 | 2, usual: readonly [number, number], quantity = length): Row =>
     number(id, {
       label,
-      quantity: length,
+      quantity,
       value: camera.positionM[at],
       range: [-30, 30],
       usual,
@@ -88,7 +89,7 @@ export function cameraSheet(camera: Camera, reExpose: Sitting['reExpose']): Cont
       group('where', 'where', [
         axis('distance', 'back', 2, [0.8, 6]),
         axis('height', 'height', 1, [0.3, 2.5]),
-        axis('across', 'across', 0, [-2, 2]),
+        axis('across', 'across', 0, [-2, 2], lengthTowards('right', 'left')),
       ]),
       group('lens', 'lens', [
         number('focal', {

@@ -23,8 +23,10 @@ export function useNumberRow(row: NumberRow, owner: Owner) {
   const units = useSession((session) => session.units)
   const shown = row.quantity.format(row.value, units)
   const name = `${owner.thing} ${row.named ?? row.label}`
+  // 'camera f/8', not 'camera f f/8'.
+  const stepName = (said: string) => (said.startsWith(row.label) ? `${owner.thing} ${said}` : `${name} ${said}`)
   const set = (value: number, gesture: string | null) =>
-    edit(`${name} ${row.quantity.format(value, units)}`, (sitting) => row.change(sitting, value), gesture)
+    edit(stepName(row.quantity.format(value, units)), (sitting) => row.change(sitting, value), gesture)
   const reset = () => {
     const first = owner.first(row.id)
     if (first?.kind === 'number') set(first.value, null)
@@ -36,7 +38,9 @@ function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
   const { name, shown, units, set, reset } = useNumberRow(row, owner)
   return (
     <div className={row.label.length > 9 ? 'row long' : 'row'}>
-      <span aria-hidden="true">{row.label}</span>
+      <span aria-hidden="true" title={row.named}>
+        {row.label}
+      </span>
       <Slider
         name={name}
         value={row.value}
@@ -63,10 +67,12 @@ function ChoiceView({ row, owner }: { row: ChoiceRow; owner: Owner }) {
   }
   return (
     <div className={row.label.length > 9 ? 'row wide long' : 'row wide'}>
-      <span aria-hidden="true">{row.label}</span>
+      <span aria-hidden="true" title={row.named}>
+        {row.label}
+      </span>
       <select
         className="field"
-        aria-label={`${owner.thing} ${row.label}`}
+        aria-label={`${owner.thing} ${row.named ?? row.label}`}
         value={row.value}
         onChange={(event) => choose(event.currentTarget.value)}
       >

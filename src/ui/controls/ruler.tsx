@@ -16,6 +16,8 @@ export function Ruler({ row, owner }: RulerProps) {
   const { name, shown, units, set, reset } = useNumberRow(row, owner)
   const held = useRef<{ x: number; value: number; gesture: string } | null>(null)
   const mark = row.quantity.step * (row.quantity.step === 1 ? 5 : 1)
+  // Powers and f-numbers are figured at whole steps; their tenths would run into one another.
+  const every = row.quantity.step === 0.1 ? 10 : 4
   const pxPerUnit = PX_PER_MARK / mark
   const snap = (value: number) =>
     Math.min(row.range[1], Math.max(row.range[0], Math.round(value / row.quantity.step) * row.quantity.step))
@@ -59,13 +61,13 @@ export function Ruler({ row, owner }: RulerProps) {
         <title>{`${name}: ${shown}`}</title>
         {marks.map((k) => {
           const x = WIDTH / 2 + (k * mark - row.value) * pxPerUnit
-          const figured = k % 4 === 0
+          const figured = k % every === 0
           return (
             <g key={k}>
               <line className={k % 2 === 0 ? 'tick' : 'half'} x1={x} x2={x} y1={14} y2={k % 2 === 0 ? 42 : 30} />
               {figured && (
                 <text x={x} y={64}>
-                  {row.quantity.format(k * mark, units).replace(/ m$/, '')}
+                  {row.quantity.format(k * mark, units).replace(/ (m|right|left|up|down)\b/g, '')}
                 </text>
               )}
             </g>

@@ -13,13 +13,13 @@ import { quantities } from '../values'
 import { type ControlSheet, choice, type Group, group, number, type Row } from './model'
 import { MATERIAL_WORDS } from './words'
 
-const { angleTowards, fraction, length, smallLength } = quantities
+const { angleTowards, fraction, length, lengthTowards, smallLength } = quantities
 
 type Centre = readonly [number, number, number]
 const AXES = [
-  { id: 'across', label: 'across', at: 0, usual: [-2, 2] },
-  { id: 'height', label: 'height', at: 1, usual: [0, 2.5] },
-  { id: 'depth', label: 'towards camera', at: 2, usual: [-2, 2] },
+  { id: 'across', label: 'across', named: 'across', quantity: lengthTowards('right', 'left'), at: 0, usual: [-2, 2] },
+  { id: 'height', label: 'height', named: 'height', quantity: length, at: 1, usual: [0, 2.5] },
+  { id: 'depth', label: 'to lens', named: 'towards camera', quantity: length, at: 2, usual: [-2, 2] },
 ] as const
 
 /** Rows that move a thing along the room's three axes, 5 cm a key. */
@@ -27,7 +27,8 @@ const centreRows = (centre: Centre, move: (sitting: Sitting, to: Centre) => Sitt
   AXES.map((axis) =>
     number(axis.id, {
       label: axis.label,
-      quantity: length,
+      named: axis.named,
+      quantity: axis.quantity,
       value: centre[axis.at],
       range: [-30, 30],
       usual: axis.usual,

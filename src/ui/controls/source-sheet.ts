@@ -1,7 +1,7 @@
 import { type Field, MODIFIER_KINDS } from '../../gear'
 import {
+  addSource,
   aimSource,
-  mirrorSet,
   moveSource,
   type Sitting,
   type Source,
@@ -28,7 +28,7 @@ import {
   type Row,
 } from './model'
 
-const { angle, angleTowards, colourTemperature, energy, length, plain, power, smallLength } = quantities
+const { angle, angleTowards, colourTemperature, energy, length, lengthTowards, plain, power, smallLength } = quantities
 const ROLES: readonly Source['role'][] = ['key', 'fill', 'hair', 'backdrop', 'kicker']
 
 export function sourceSheet(source: Source, context: ControlContext): ControlSheet {
@@ -43,7 +43,6 @@ export function sourceSheet(source: Source, context: ControlContext): ControlShe
         pressed: source.on,
         change: (sitting) => switchSource(sitting, id, !source.on),
       }),
-      action('mirror', { label: 'mirror', step: 'the set mirrored', change: mirrorSet }),
     ],
     groups: [where(source, context), what(source), howStrong(source, context), aim(source)],
   }
@@ -113,10 +112,18 @@ const SHOE_M = 0.14
 /** Another modifier on the head. One that sits on the camera goes there, looking where the camera looks. */
 function swapKind(sitting: Sitting, id: string, kind: string): Sitting {
   const swapped = swapModifier(sitting, id, kind)
-  if (kind !== 'on-camera-flash') return swapped
+  if (kind !== 'on-camera-flash')
+    return thingById(sitting, 'sources', id).modifier.kind === 'on-camera-flash' ? onStand(swapped, id) : swapped
   const { positionM, aimM } = sitting.camera
   const lifted: Vec3 = [aimM[0], aimM[1] + SHOE_M, aimM[2]]
   return aimSource(moveSource(swapped, id, [positionM[0], positionM[1] + SHOE_M, positionM[2]]), id, lifted)
+}
+
+/** Off the camera and where a source of its role usually stands: no softbox is left hanging before the lens. */
+function onStand(sitting: Sitting, id: string): Sitting {
+  const { role } = thingById(sitting, 'sources', id)
+  const usual = addSource(sitting, { role }).sitting.sources.at(-1)!
+  return aimSource(moveSource(sitting, id, usual.centreM), id, usual.aimM)
 }
 
 /** The role is a word of the plan and the readings; it moves nothing. */
@@ -125,14 +132,29 @@ const withSource = (sitting: Sitting, id: string, change: Partial<Source>): Sitt
   sources: sitting.sources.map((source) => (source.id === id ? { ...source, ...change } : source)),
 })
 
+/** Short words for the rows; the field's own label is the row's full name. */
+const SHORT: Readonly<Record<string, string>> = {
+  diameterM: 'open',
+  widthM: 'wide',
+  heightM: 'high',
+  depthM: 'deep',
+  shaftM: 'lamp at',
+  bodyM: 'body',
+  grid: 'grid',
+  cloth: 'cloth',
+  forwardShare: 'direct',
+  roughness: 'rough',
+}
+
 /** One row for one line of the kind's own field table. */
 function fieldRow(source: Source, field: Field): Row {
   const change = (sitting: Sitting, value: number | string) => setModifier(sitting, source.id, { [field.id]: value })
   const stored = source.modifier[field.id]
+  const words = { label: SHORT[field.id] ?? field.label, named: field.label }
   if (field.type === 'choice')
-    return choice(field.id, { label: field.label, value: String(stored), choices: field.choices, change })
+    return choice(field.id, { ...words, value: String(stored), choices: field.choices, change })
   return number(field.id, {
-    label: field.label,
+    ...words,
     quantity: field.unit === 'm' ? { ...smallLength, step: field.step } : plain(field.unit, field.step),
     value: typeof stored === 'number' ? stored : field.default,
     range: field.range,
@@ -171,18 +193,19 @@ function howStrong({ id, head }: Source, { sitting, exposure }: ControlContext):
   ])
 }
 
+const across = lengthTowards('right', 'left')
 const AXES = [
-  { id: 'aim-across', label: 'across', at: 0, usual: [-1.5, 1.5] },
-  { id: 'aim-height', label: 'height', at: 1, usual: [0, 2.5] },
-  { id: 'aim-depth', label: 'towards camera', at: 2, usual: [-2, 2] },
+  { id: 'aim-across', label: 'across', named: 'across', quantity: across, at: 0, usual: [-1.5, 1.5] },
+  { id: 'aim-height', label: 'height', named: 'height', quantity: length, at: 1, usual: [0, 2.5] },
+  { id: 'aim-depth', label: 'to lens', named: 'towards camera', quantity: length, at: 2, usual: [-2, 2] },
 ] as const
 
 function aim(source: Source): Group {
   const rows: Row[] = AXES.map((axis) =>
     number(axis.id, {
       label: axis.label,
-      named: `aim ${axis.label}`,
-      quantity: length,
+      named: `aim ${axis.named}`,
+      quantity: axis.quantity,
       value: source.aimM[axis.at],
       range: [-30, 30],
       usual: axis.usual,

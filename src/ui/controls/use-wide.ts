@@ -1,13 +1,19 @@
 import { useSyncExternalStore } from 'react'
 
 /** The same width as in layout.css: from here on all groups of a thing stand open under its name. */
-const WIDE = '(min-width: 80em)'
+const WIDE_EM = 80
 
+/** Told when the page changes its width or, seen on the bar, whose height counts in ems, the size of its text. */
 const subscribe = (changed: () => void): (() => void) => {
-  const query = window.matchMedia(WIDE)
-  query.addEventListener('change', changed)
-  return () => query.removeEventListener('change', changed)
+  const observer = new ResizeObserver(changed)
+  for (const element of document.querySelectorAll('#root, .bar')) observer.observe(element)
+  return () => observer.disconnect()
 }
 
-/** True on a screen with three columns. */
-export const useWide = (): boolean => useSyncExternalStore(subscribe, () => window.matchMedia(WIDE).matches)
+function isWide(): boolean {
+  const em = Number.parseFloat(getComputedStyle(document.documentElement).fontSize)
+  return (document.getElementById('root')?.clientWidth ?? window.innerWidth) >= WIDE_EM * em
+}
+
+/** True on a page with three columns. */
+export const useWide = (): boolean => useSyncExternalStore(subscribe, isWide)

@@ -4,12 +4,15 @@ import { useMarks } from '../derived'
 import { currentSitting, edit, select, setSession, useStore } from '../store'
 import { type Placement, toDrawing, toPane } from './fit'
 import { HandleView } from './handle'
+import { legible } from './legible'
 import { drag, nudge, type Plane, putBack, selectionOf, stepName } from './moves'
 import { ShapeView } from './shape'
 
 interface DrawingViewProps {
   readonly drawing: Drawing
   readonly at: Placement
+  /** Size of a label, pixels. */
+  readonly textPx: number
   readonly plane: Plane
   /** Points of the drawing that carry a ring: a caution's spot, the place of a reading. */
   readonly rings: readonly { readonly id: string; readonly at: Point2; readonly kind: 'caution' | 'place' }[]
@@ -26,7 +29,7 @@ interface Held {
 }
 
 /** A drawing on the page: its shapes at the given scale, and its handles, which drag, nudge and reset. */
-export function DrawingView({ drawing, at, plane, rings, onHold }: DrawingViewProps) {
+export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: DrawingViewProps) {
   const svg = useRef<SVGSVGElement>(null)
   const held = useRef<Held | null>(null)
   const [holding, setHolding] = useState(false)
@@ -79,7 +82,9 @@ export function DrawingView({ drawing, at, plane, rings, onHold }: DrawingViewPr
       },
       gesture,
     )
-    if (moved) event.preventDefault()
+    if (!moved) return
+    event.preventDefault()
+    if (handle.target.type === 'source') setSession({ hintSeen: true })
   }
   const wheel = (handle: Handle) => (event: WheelEvent) => {
     if (event.deltaY === 0) return
@@ -108,7 +113,7 @@ export function DrawingView({ drawing, at, plane, rings, onHold }: DrawingViewPr
     >
       {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: shapes take no focus; the description above says what they show */}
       <g aria-hidden="true">
-        {drawing.shapes.map((shape, i) => (
+        {legible(drawing.shapes, at, textPx).map((shape, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
           <ShapeView key={i} shape={shape} at={at} />
         ))}

@@ -1,4 +1,4 @@
-import type { Bounds, Point2, Shape } from '../../paper'
+import type { Bounds, Drawing, Point2, Shape } from '../../paper'
 
 export interface Size {
   readonly width: number
@@ -15,12 +15,23 @@ export interface Placement {
 /** Pixels left free round the drawing: above for its title. */
 export const MARGIN = { left: 16, right: 16, top: 44, bottom: 12 }
 
-/** The largest scale at which the drawing lies whole within the pane. */
-export function largestScale(bounds: Bounds, pane: Size): number {
+/** Mean width of a figure or letter of a label, as a share of the size of the text. */
+const LETTER = 0.49
+
+/** The largest scale at which the drawing lies whole within the pane, and its words do not run out on the right. */
+export function largestScale({ shapes, bounds }: Drawing, pane: Size, textPx: number): number {
   const width = Math.max(40, pane.width - MARGIN.left - MARGIN.right)
   const height = Math.max(40, pane.height - MARGIN.top - MARGIN.bottom)
-  return Math.min(width / (bounds.maxX - bounds.minX), height / (bounds.maxY - bounds.minY))
+  const forWords = shapes.map((shape) =>
+    isLevelStart(shape) && shape.at[0] > bounds.minX + 0.1
+      ? Math.max(width / 4, width - shape.text.length * LETTER * textPx) / (shape.at[0] - bounds.minX)
+      : Number.POSITIVE_INFINITY,
+  )
+  return Math.min(width / (bounds.maxX - bounds.minX), height / (bounds.maxY - bounds.minY), ...forWords)
 }
+
+const isLevelStart = (shape: Shape): shape is Extract<Shape, { kind: 'text' }> =>
+  shape.kind === 'text' && shape.anchor === 'start' && shape.angleDeg === 0
 
 /** The drawing in the middle of its pane; an elevation stands on the lower edge instead. */
 export function place(bounds: Bounds, pane: Size, scale: number, onFloor: boolean): Placement {
@@ -37,15 +48,10 @@ export const toDrawing = (at: Placement, px: Point2): Point2 => [(px[0] - at.x) 
 
 export const toPane = (at: Placement, p: Point2): Point2 => [p[0] * at.scale + at.x, p[1] * at.scale + at.y]
 
-/** Mean width of a figure or letter of a label, pixels; drawings' words are short, and this only has to keep them in sight. */
-const LETTER_PX = 7.4
-
 /** The same placement moved sideways until no word runs out of the pane on the right, as far as the left has room. */
-export function withWordsInSight(at: Placement, shapes: readonly Shape[], bounds: Bounds, pane: Size): Placement {
+export function withWordsInSight(at: Placement, { shapes, bounds }: Drawing, pane: Size, textPx: number): Placement {
   const ends = shapes.map((shape) =>
-    shape.kind === 'text' && shape.anchor === 'start' && shape.angleDeg === 0
-      ? toPane(at, shape.at)[0] + shape.text.length * LETTER_PX
-      : 0,
+    isLevelStart(shape) ? toPane(at, shape.at)[0] + shape.text.length * LETTER * textPx : 0,
   )
   const over = Math.max(0, ...ends) - (pane.width - 4)
   const room = toPane(at, [bounds.minX, 0])[0]

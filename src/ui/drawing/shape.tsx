@@ -45,7 +45,14 @@ function WordsView({ words, at }: { words: Words; at: Placement }) {
   const [x, y] = toPane(at, words.at)
   const turn = words.angleDeg === 0 ? {} : { transform: `rotate(${words.angleDeg} ${x} ${y})` }
   return (
-    <text className={`${words.size} ${TONES[words.tone]}`} x={x} y={y} textAnchor={words.anchor} {...turn}>
+    <text
+      className={`${words.size} ${TONES[words.tone]}`}
+      x={x}
+      y={y}
+      dy={words.hangs ? '0.85em' : undefined}
+      textAnchor={words.anchor}
+      {...turn}
+    >
       {words.text}
     </text>
   )

@@ -16,6 +16,13 @@ export function formatLength(metres: number, units: LengthUnits, decimals = 2): 
   return `${sign}${Math.floor(inches / 12)}′ ${inches % 12}″`
 }
 
+/** `0.62 m left`: a length whose two ways have names, the positive first. */
+export function formatLengthTowards(metres: number, units: LengthUnits, ways: readonly [string, string]): string {
+  const size = formatLength(Math.abs(metres), units)
+  if (!/[1-9]/.test(size)) return size
+  return `${size} ${metres > 0 ? ways[0] : ways[1]}`
+}
+
 /** `35°`; with words for the two ways, `45° right`. */
 export function formatAngle(degrees: number, ways?: readonly [positive: string, negative: string]): string {
   const whole = Math.round(degrees)

@@ -47,6 +47,13 @@ export function parseLength(text: string, units: LengthUnits): Parsed {
   return ok(toNumber(single[1]!) * METRES_PER[unit]!)
 }
 
+/** As parseLength, with a word for the way: `0.6 m left` is −0.6; the positive way comes first. */
+export function parseLengthTowards(text: string, units: LengthUnits, ways: readonly [string, string]): Parsed {
+  const [, size, way] = normalise(text).match(new RegExp(`^(.*?)\\s*(${ways[0]}|${ways[1]})$`)) ?? [null, text, null]
+  const parsed = parseLength(size!, units)
+  return parsed.ok && way === ways[1] ? ok(-parsed.value) : parsed
+}
+
 /** Degrees from `35`, `35°`, `35deg`; with words for the two ways, `20 left` is −20. */
 export function parseAngle(text: string, ways?: readonly [positive: string, negative: string]): Parsed {
   const words = ways ? `(?:\\s*(${ways[0]}|${ways[1]}))?` : '()'

@@ -1,4 +1,13 @@
-import { fixed, formatAngle, formatFNumber, formatFraction, formatLength, formatPower, formatShutter } from './format'
+import {
+  fixed,
+  formatAngle,
+  formatFNumber,
+  formatFraction,
+  formatLength,
+  formatLengthTowards,
+  formatPower,
+  formatShutter,
+} from './format'
 import {
   type LengthUnits,
   type Parsed,
@@ -6,6 +15,7 @@ import {
   parseFNumber,
   parseFraction,
   parseLength,
+  parseLengthTowards,
   parseShutter,
   parseStops,
   parseWithUnit,
@@ -22,6 +32,12 @@ export interface Quantity {
 export const length: Quantity = { parse: parseLength, format: formatLength, step: 0.05 }
 /** Small things: 1 cm a key. */
 export const smallLength: Quantity = { ...length, step: 0.01 }
+/** A length whose two ways have names, the positive first: right and left of the lens axis. */
+export const lengthTowards = (positive: string, negative: string): Quantity => ({
+  ...length,
+  parse: (text, units) => parseLengthTowards(text, units, [positive, negative]),
+  format: (value, units) => formatLengthTowards(value, units, [positive, negative]),
+})
 export const angle: Quantity = { parse: (text) => parseAngle(text), format: (value) => formatAngle(value), step: 1 }
 
 /** An angle whose two ways have names, the positive first: right and left, up and down. */
