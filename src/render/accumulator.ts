@@ -10,12 +10,11 @@ import {
   MAX_OCCLUDERS,
   OCCLUDER,
   SAMPLE_STRIDE,
-  STEADY_BATCHES,
   STEADY_ROWS,
   STEADY_STRIDE,
 } from './layouts'
 import type { LightLayer } from './light-layer'
-import { newSamples, packSamples, packVirtual } from './pack'
+import { newSamples, packSamples, packSteady, packVirtual } from './pack'
 import { FullScreenPass } from './programs'
 import { drawBatch } from './samples'
 import fragment from './shaders/shade.frag.glsl?raw'
@@ -92,9 +91,9 @@ export class Accumulator {
   }
 
   private bindSteady(layer: LightLayer): void {
-    if (layer.batches % STEADY_BATCHES === 0) layer.prepareSteady(this.seed)
-    this.steady.fill(layer.steady!)
-    this.uniforms.steadyCount.value = layer.steadyCount
+    const partners = layer.partners(this.seed)
+    this.steady.fill(packSteady(partners))
+    this.uniforms.steadyCount.value = partners.length
   }
 
   /** Sixteen of the panels' virtual points a batch, in turn. */

@@ -27,13 +27,18 @@ export const SAMPLE = layout([
    * where nothing else shines, else −1; kind of gate.
    */
   'patch',
-  /** Rows of world → clip of the shadow map. */
+  /** Rows of world → clip of the shadow map; the shading needs no clipZ, since depth follows from w. */
   'clipX',
   'clipY',
   'clipZ',
   'clipW',
-  /** near and far in m, tangent of the half angle, 1 if there is a map. */
+  /** near in m (0: no map); A and B of the stored depth A − B/w; half tiles of blur per m of patch and unit of depth. */
   'map',
+  /** Places of the blur's taps over the square −1 to 1, two a column. */
+  'tap',
+  'tap2',
+  'tap4',
+  'tap6',
   /** First of the source directions of a virtual point: direction; then strength per band. */
   'glossy',
 ])
@@ -49,7 +54,7 @@ export const EMITTER = layout([
   'gateB',
   /** Half width and height of the face map's plane, m; 1 if there is a map. */
   'face',
-  /** from and radius, to; a radius of 0 ends the list. */
+  /** from and radius, to and radius of a sphere around it all; a radius of 0 ends the list. */
   'blocker0From',
   'blocker0To',
   'blocker1From',
@@ -71,10 +76,11 @@ export const OBJECT = layout([
 ])
 
 export const OCCLUDER = layout([
-  /** kind (OCCLUDER_KINDS), index of the source it belongs to or −1, 0, 0. */
-  'kind',
+  /** Centre and radius of a sphere around it. */
+  'bound',
   /** rectangle: centre; halfU/|halfU|² with its length; halfV likewise; unit normal. disc: centre, normal with radius.
-   *  ball: centre with radius. cylinder: from with radius, to. cap: rim centre with radius, axis with depth. */
+   *  ball: centre with radius. cylinder: from with radius, to. cap: rim centre with radius, axis with depth.
+   *  Last number of d: kind (OCCLUDER_KINDS). */
   'a',
   'b',
   'c',
@@ -97,7 +103,10 @@ export const STEADY_STRIDE = SAMPLE.clipX
 /** So many batches have their shadows blurred by the patch of each point; so many at a time share their unshadowed light. */
 export const EARLY_BATCHES = 4
 export const STEADY_BATCHES = 2
-export const STEADY_ROWS = STEADY_BATCHES * BATCH
+/** Points of the other batches of such a group. */
+export const STEADY_ROWS = (STEADY_BATCHES - 1) * BATCH
+/** Places at which a blurred shadow map is read. */
+export const TAPS = 8
 export const MAX_EMITTERS = 8
 /** A uniform block holds 16 kB at least: five vec4 each. */
 export const MAX_OCCLUDERS = 200
@@ -127,6 +136,7 @@ export const LAYOUT_DEFINES: string = [
   `#define MAX_EMITTERS ${MAX_EMITTERS}`,
   `#define MAX_OCCLUDERS ${MAX_OCCLUDERS}`,
   `#define ATLAS_SIDE ${ATLAS_SIDE}`,
+  `#define TAPS ${TAPS}`,
   `#define FACE_MAP ${FACE_MAP}`,
   `#define MAX_BLOCKERS ${MAX_BLOCKERS}`,
   '',

@@ -6,9 +6,9 @@ import { type BounceTextures, bounceTextures } from './bounce-pass'
 import { FACE_MAP, faceExtent, faceMap } from './face-map'
 import { FLOAT_TARGET } from './g-buffer'
 import { BATCH, EMITTER, STEADY_BATCHES } from './layouts'
-import { occludersFor, packEmitters, packOccluders, packSteady } from './pack'
+import { occludersFor, packEmitters, packOccluders } from './pack'
 import { litPoints, mayBlock } from './reach'
-import { drawBatch } from './samples'
+import { drawBatch, type WorldSample } from './samples'
 import { type Records, Table } from './table'
 
 type VirtualPoint = IndirectLight['points'][number]
@@ -26,9 +26,6 @@ export class LightLayer {
   /** What stands between the panels' virtual points and the sitters: the source's own gear too. */
   pointOccluders: Records
   pointOccluderCount = 0
-  /** All points of the first few batches, for their unshadowed light. */
-  steady: Records | null = null
-  steadyCount = 0
   /** How bright the faces look from the sitters' eyes; null until first asked for, or where there are no eyes. */
   faces: Table | null = null
   bounce: BounceTextures | null = null
@@ -95,12 +92,11 @@ export class LightLayer {
     })
   }
 
-  /** Points of this batch and of those that share their unshadowed light with it. */
-  prepareSteady(seed: number): void {
+  /** Points of the other batches that share their unshadowed light with this one. */
+  partners(seed: number): readonly WorldSample[] {
     const first = this.batches - (this.batches % STEADY_BATCHES)
-    const points = Array.from({ length: STEADY_BATCHES }, (_, i) => drawBatch(this.source, first + i, seed)).flat()
-    this.steady = packSteady(points)
-    this.steadyCount = points.length
+    const group = Array.from({ length: STEADY_BATCHES }, (_, i) => first + i)
+    return group.filter((batch) => batch !== this.batches).flatMap((batch) => drawBatch(this.source, batch, seed))
   }
 
   setSize(width: number, height: number): void {

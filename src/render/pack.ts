@@ -1,7 +1,18 @@
 import type { IndirectLight } from '../bounce'
-import { packGate } from '../photometry'
+import { type Gate, packGate } from '../photometry'
 import type { Rig, RigSource } from '../rig'
-import { cross, dot, length, normalize, pointToWorld, scale, type Vec3 } from '../space'
+import {
+  cross,
+  directionToWorld,
+  distance,
+  dot,
+  type Frame,
+  length,
+  normalize,
+  pointToWorld,
+  scale,
+  type Vec3,
+} from '../space'
 import {
   BATCH,
   EMITTER,
@@ -14,7 +25,9 @@ import {
   SAMPLE,
   SAMPLE_STRIDE,
   STEADY_STRIDE,
+  TAPS,
 } from './layouts'
+import { sphereAround } from './reach'
 import type { WorldSample } from './samples'
 import { fitShadowView, type Sphere } from './shadow-frustum'
 import type { GearSolid } from './solid-mesh'
@@ -80,7 +93,7 @@ export function packVirtual(
 
 function packView(table: Records, row: number, point: Vec3, normal: Vec3, casters: Sphere | null): void {
   if (!casters) {
-    table.set(row, SAMPLE.map, [0, 0, 0], 0)
+    table.set(row, SAMPLE.map, [0, 0, 0])
     return
   }
   const { rows, nearM, farM, tangent } = fitShadowView(point, normal, casters)
@@ -88,7 +101,18 @@ function packView(table: Records, row: number, point: Vec3, normal: Vec3, caster
   rows.forEach(([direction, offset], i) => {
     table.set(row, columns[i], direction, offset)
   })
-  table.set(row, SAMPLE.map, [nearM, farM, tangent], 1)
+  const perM = (nearM * farM) / (farM - nearM)
+  table.set(row, SAMPLE.map, [nearM, farM / (farM - nearM), perM], 1 / (tangent * perM))
+  for (let i = 0; i < TAPS; i += 2) {
+    const [a, b] = [tapAt(row * TAPS + i), tapAt(row * TAPS + i + 1)]
+    table.set(row, SAMPLE.tap + i / 2, [a[0], a[1], b[0]], b[1])
+  }
+}
+
+/** Places over the square −1 to 1 (R2 sequence, Roberts 2018), the next eight for the next sample: all of a batch fill it. */
+const tapAt = (index: number): readonly [number, number] => {
+  const along = (step: number) => 2 * ((0.5 + index * step) % 1) - 1
+  return [along(0.7548776662466927), along(0.5698402909980532)]
 }
 
 /** Frames, gates and own blockers of a source's emitters, one row each. */
@@ -101,18 +125,28 @@ export function packEmitters({ id, emitters }: RigSource): Records {
     table.set(row, EMITTER.axisX, frame.x)
     table.set(row, EMITTER.axisY, frame.y)
     table.set(row, EMITTER.axisZ, frame.z)
-    const { kind, a, b } = packGate(gate)
-    table.set(row, EMITTER.gate, [kind, 0, 0])
-    table.set(row, EMITTER.gateA, [a[0], a[1], a[2]], a[3])
-    table.set(row, EMITTER.gateB, [b[0], b[1], b[2]], b[3])
+    packGateOf(table, row, frame, gate)
     if (blockers.length > MAX_BLOCKERS)
       throw new Error(`render.packEmitters: source ${id}: at most ${MAX_BLOCKERS} own blockers, got ${blockers.length}`)
     blockers.forEach(({ from, to, radiusM }, i) => {
       table.set(row, EMITTER.blocker0From + 2 * i, pointToWorld(frame, from), radiusM)
-      table.set(row, EMITTER.blocker0To + 2 * i, pointToWorld(frame, to))
+      table.set(row, EMITTER.blocker0To + 2 * i, pointToWorld(frame, to), distance(from, to) / 2 + radiusM)
     })
   })
   return table
+}
+
+/** As packGate has it, but a canopy in world coordinates: its way needs no turning then. */
+function packGateOf(table: Records, row: number, frame: Frame, gate: Gate): void {
+  const { kind, a, b } = packGate(gate)
+  const isCap = gate.kind === 'past-cap'
+  const [first, second]: Vec3[] = [
+    [a[0], a[1], a[2]],
+    [b[0], b[1], b[2]],
+  ]
+  table.set(row, EMITTER.gate, [kind, 0, 0])
+  table.set(row, EMITTER.gateA, isCap ? pointToWorld(frame, first) : first, a[3])
+  table.set(row, EMITTER.gateB, isCap ? directionToWorld(frame, second) : second, b[3])
 }
 
 /** One thing that blocks a source's light and is tested in closed form. */
@@ -138,7 +172,9 @@ export function packOccluders(occluders: readonly Occluder[]): Records {
     )
   const table = new Records(OCCLUDER.columns, Math.max(1, occluders.length))
   occluders.forEach((occluder, row) => {
-    table.set(row, OCCLUDER.kind, [OCCLUDER_KINDS[occluder.kind], 0, 0])
+    const { centre, radiusM } = sphereAround(occluder)
+    table.set(row, OCCLUDER.bound, centre, radiusM)
+    table.set(row, OCCLUDER.d, [0, 0, 0], OCCLUDER_KINDS[occluder.kind])
     packShape(table, row, occluder)
   })
   return table
@@ -151,7 +187,7 @@ function packShape(table: Records, row: number, occluder: Occluder): void {
       table.set(row, OCCLUDER.a, centre)
       table.set(row, OCCLUDER.b, scale(halfU, 1 / dot(halfU, halfU)), length(halfU))
       table.set(row, OCCLUDER.c, scale(halfV, 1 / dot(halfV, halfV)), length(halfV))
-      table.set(row, OCCLUDER.d, normalize(cross(halfU, halfV)))
+      table.set(row, OCCLUDER.d, normalize(cross(halfU, halfV)), OCCLUDER_KINDS.rectangle)
       return
     }
     case 'disc':

@@ -22,6 +22,7 @@ import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
 import mirror from './shaders/mirror.glsl?raw'
 import sampleBlock from './shaders/sample-block.glsl?raw'
 import seen from './shaders/seen.glsl?raw'
+import shadowMap from './shaders/shadow-map.glsl?raw'
 import tables from './shaders/tables.glsl?raw'
 import visibility from './shaders/visibility.glsl?raw'
 
@@ -35,6 +36,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   mirror,
   sampleBlock,
   seen,
+  shadowMap,
   visibility,
 }
 

@@ -12,13 +12,13 @@ float ggx(vec3 normal, vec3 incident, vec3 direction, float alpha) {
   float cosI = dot(normal, incident);
   float cosO = dot(normal, direction);
   if (cosI <= 0.0 || cosO <= 0.0) return 0.0;
-  vec3 h = incident + direction;
-  float nh = dot(normal, h);
-  vec3 c = cross(normal, h);
-  float a2 = alpha * alpha;
-  float spread = (a2 * nh * nh + dot(c, c)) / dot(h, h);
-  float masking = cosO * sqrt(a2 + (1.0 - a2) * cosI * cosI) + cosI * sqrt(a2 + (1.0 - a2) * cosO * cosO);
-  return a2 / (EMISSION_PI * spread * spread) * 0.5 / masking;
+  float a2 = alpha * alpha, rest = 1.0 - a2;
+  // |h|² of the half vector h before it is made a unit; the twin's |n × h|² is |h|² − (n·h)².
+  float h2 = 2.0 + 2.0 * dot(incident, direction);
+  float nh = cosI + cosO;
+  float spread = h2 - rest * nh * nh;
+  float masking = cosO * sqrt(a2 + rest * cosI * cosI) + cosI * sqrt(a2 + rest * cosO * cosO);
+  return a2 * h2 * h2 / (2.0 * EMISSION_PI * spread * spread * masking);
 }
 
 float forwardLobe(float cosGamma, float cosO, float exponent) {

@@ -53,7 +53,8 @@ vec3 glossOf(Seen seen, vec3 towards, float angularPatch) {
   float alpha = seen.coat.a * seen.coat.a;
   float widened = min(1.0, sqrt(alpha * alpha + 0.25 * angularPatch * angularPatch));
   vec3 f0 = seen.coat.a < 0.0 ? seen.coat.rgb : vec3(seen.f0);
-  float away = 1.0 - max(0.0, dot(normalize(towards + seen.toEye), towards));
+  // Cosine of half the angle between two unit vectors: √((1 + cos)/2).
+  float away = 1.0 - sqrt(max(0.0, 0.5 + 0.5 * dot(towards, seen.toEye)));
   float squared = away * away;
   return ggx(seen.normal, towards, seen.toEye, widened) * (f0 + (1.0 - f0) * squared * squared * away);
 }

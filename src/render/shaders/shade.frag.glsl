@@ -21,18 +21,12 @@ uniform bool isFirst;
 uniform bool hasBounce;
 out vec4 sum;
 
-// A program of its own for the first batches: what they need in addition would slow all later ones down.
-#ifdef EARLY
-const bool filterPatches = true;
-#else
-const bool filterPatches = false;
-#endif
-
 //#include sampleBlock
 //#include blocks
 //#include emission
 //#include seen
 //#include visibility
+//#include shadowMap
 //#include bounce
 //#include mirror
 
@@ -42,7 +36,7 @@ const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 // point's is not, and the type is chosen accordingly: Light.
 #ifdef VIRTUAL_POINTS
 #define Light vec3
-vec3 sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
+vec3 sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards, float perMetre) {
   vec4 matt = litAt(steady, s, SAMPLE_INCIDENT);
   vec3 radiance = matt.rgb;
   for (int i = 0; i < int(matt.w + 0.5); i++) {
@@ -53,32 +47,36 @@ vec3 sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 
 }
 #else
 #define Light float
-// The gate as the receiver x looks through it, its edge blurred by the patch while samples are few.
-float gateShare(int e, int kind, vec3 p, vec3 x, float blurM) {
+// The gate as the receiver x looks through it, its edge blurred by the patch while samples are few. direction: p to x.
+float gateShare(int e, int kind, vec3 p, vec3 x, vec3 direction, float perMetre, float blurM) {
+  vec4 a = emitterAt(e, EMITTER_GATE_A), b = emitterAt(e, EMITTER_GATE_B);
+  if (kind == GATE_PAST_CAP) return 1.0 - capCovers(x, p, blurM, a.xyz, b.xyz, a.w, b.w);
   mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
                                 emitterAt(e, EMITTER_AXIS_Z).xyz));
-  vec3 origin = emitterAt(e, EMITTER_ORIGIN).xyz;
-  vec4 a = emitterAt(e, EMITTER_GATE_A), b = emitterAt(e, EMITTER_GATE_B);
-  vec3 from = toLocal * (p - origin), to = toLocal * (x - origin);
-  if (blurM == 0.0 || kind == GATE_HONEYCOMB || kind == GATE_CELLS)
-    return gatePass(kind, a, b, from, normalize(to - from));
-  if (kind == GATE_PAST_CAP) return 1.0 - capCovers(to, from, blurM, a.xyz, b.xyz, a.w, b.w);
-  float share = (to.z - a.x) / (to.z - from.z);
-  if (to.z <= a.x || from.z > a.x) return 0.0;
-  vec2 at = mix(to.xy, from.xy, share);
-  float width = 2.0 * blurM * share;
+  vec3 along = toLocal * direction;
+  if (kind == GATE_HONEYCOMB || kind == GATE_CELLS) return gatePass(kind, a, b, vec3(0.0), along);
+  vec3 from = toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz);
+#ifdef EARLY
+  float way = (a.x - from.z) / along.z;
+  float fromReceiver = 1.0 - way * perMetre;
+  if (along.z <= 0.0 || way < 0.0 || fromReceiver <= 0.0) return 0.0;
+  vec2 at = from.xy + along.xy * way;
+  float width = 2.0 * blurM * fromReceiver;
   if (kind == GATE_OPENING) return covered(a.y - length(at), width);
   return covered(0.5 * a.y - abs(at.x), width) * covered(0.5 * a.z - abs(at.y), width);
+#else
+  return gatePass(kind, a, b, from, along);
+#endif
 }
 
-float sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
+float sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards, float perMetre) {
   // Matt alone: no lobe to be looked at.
   float luminance = patchSize.z;
   if (luminance < 0.0)
     luminance = lobeLuminance(normal.xyz, litAt(steady, s, SAMPLE_INCIDENT).xyz, litAt(steady, s, SAMPLE_STRENGTHS),
                               litAt(steady, s, SAMPLE_SHAPES), -towards);
   if (luminance <= 0.0 || patchSize.w == float(GATE_OPEN)) return luminance;
-  return luminance * gateShare(int(normal.w + 0.5), int(patchSize.w + 0.5), p, x, filterPatches ? patchSize.x : 0.0);
+  return luminance * gateShare(int(normal.w + 0.5), int(patchSize.w + 0.5), p, x, -towards, perMetre, patchSize.x);
 }
 #endif
 
@@ -87,7 +85,9 @@ float ownBlockersPass(int e, vec3 x, vec3 p, float blurM) {
   for (int i = 0; i < MAX_BLOCKERS && pass > 0.0; i++) {
     vec4 from = emitterAt(e, EMITTER_BLOCKER0_FROM + 2 * i);
     if (from.w == 0.0) break;
-    pass *= 1.0 - cylinderCovers(x, p, blurM, from.xyz, emitterAt(e, EMITTER_BLOCKER0_TO + 2 * i).xyz, from.w);
+    vec4 to = emitterAt(e, EMITTER_BLOCKER0_TO + 2 * i);
+    if (mayCover(vec4(0.5 * (from.xyz + to.xyz), to.w), x, p, blurM))
+      pass *= 1.0 - cylinderCovers(x, p, blurM, from.xyz, to.xyz, from.w);
   }
   return pass;
 }
@@ -120,7 +120,7 @@ Arrival arrivalOf(bool steady, int s, Seen seen) {
   a.emitter = int(normal.w + 0.5);
   // Of a virtual point: a disc's irradiance on its axis, so that a near one does not burn a spot; a lit point has no disc.
   float share = cosSeen * cosSent * point.w / (squared + patchSize.y / PI);
-  a.irradiance = sent(steady, s, normal, patchSize, point.xyz, seen.position, a.towards) * share;
+  a.irradiance = sent(steady, s, normal, patchSize, point.xyz, seen.position, a.towards, a.perMetre) * share;
   return a;
 }
 
@@ -128,11 +128,10 @@ Arrival arrivalOf(bool steady, int s, Seen seen) {
 const float RELIEF_M = 0.06;
 
 float passOf(Seen seen, int s, Arrival a) {
-  float blurM = filterPatches ? a.patchM : 0.0;
-  float pass = mapPass(s, seen.position, blurM, seen.kind == IS_FIGURE ? RELIEF_M : 0.0);
-  if (pass > 0.0) pass *= occludersPass(seen.position, a.point, blurM);
+  float pass = mapPass(s, seen.position, a.patchM, seen.kind == IS_FIGURE ? RELIEF_M : 0.0);
+  if (pass > 0.0) pass *= occludersPass(seen.position, a.point, a.patchM);
 #ifndef VIRTUAL_POINTS
-  if (pass > 0.0) pass *= ownBlockersPass(a.emitter, seen.position, a.point, blurM);
+  if (pass > 0.0) pass *= ownBlockersPass(a.emitter, seen.position, a.point, a.patchM);
 #endif
   return pass;
 }
@@ -153,10 +152,10 @@ vec3 lightOn(Seen seen) {
   }
   vec3 light = mattOf(seen) * passed + gloss;
 #ifndef VIRTUAL_POINTS
-  if (unshadowed == 0.0) return light;
+  if (passed == 0.0) return vec3(0.0);
   float mirror = seen.isEye ? mirrored(seen) * float(BATCH) * passed / unshadowed : 0.0;
 #ifdef EARLY
-  float steady = 0.0;
+  float steady = unshadowed;
   for (int s = 0; s < steadyCount; s++) steady += arrivalOf(true, s, seen).irradiance;
   light *= steady / (float(STEADY_BATCHES) * unshadowed);
 #endif
