@@ -11,6 +11,7 @@ export interface PanelSide {
   readonly first: number
   readonly patches: readonly Patch[]
   readonly cells: readonly Cell[]
+  readonly whole: Patch
 }
 
 interface Cell {
@@ -56,7 +57,7 @@ export function panelSide(
     ]
     return { members, neighbours, whole: joined(patches[members[0]], patches[members[members.length - 1]]) }
   })
-  return { first, patches, cells }
+  return { first, patches, cells, whole: joined(patches[0], patches[patches.length - 1]) }
 }
 
 /** The rectangle from one patch of a grid to another. */
@@ -73,12 +74,12 @@ function joined(low: Patch, high: Patch): Patch {
   }
 }
 
-/** Farther than this many of its longer edges, a patch counts as a disc round its middle: under 1 % off. */
+/** Farther than this many of its longer edges, a patch is summed to second order: under 0.5 % off for a square. */
 const EXACT_WITHIN = 3
 
 /** View factor from a small surface element to the whole of a patch, nothing in between. 0: it is behind either. */
 export function patchFactor({ point, normal }: RayStart, patch: Patch): number {
-  const { centre: c, normal: m, areaM2, halfU, halfV } = patch
+  const { centre: c, normal: m, halfU, halfV } = patch
   const x = c[0] - point[0]
   const y = c[1] - point[1]
   const z = c[2] - point[2]
@@ -90,8 +91,18 @@ export function patchFactor({ point, normal }: RayStart, patch: Patch): number {
     const corner = (u: number, v: number) => addScaled(addScaled([x, y, z], halfU, u), halfV, v)
     return irradianceFromPolygon([corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)], normal) / Math.PI
   }
-  const before = normal[0] * x + normal[1] * y + normal[2] * z
-  return before > 0 ? (-before * behind * areaM2) / (squared * (Math.PI * squared + areaM2)) : 0
+  return secondOrder(patch, normal, [x, y, z], squared)
+}
+
+/**
+ * Mean of the kernel (n·d)·h/r⁴ over a square, to second order: its value in the middle, and a twenty-fourth of its
+ * Laplacian in the plane of the square times the area. d: to the middle; h: the receiver's height over the plane.
+ */
+function secondOrder({ normal: m, areaM2 }: Patch, n: Vec3, d: Vec3, squared: number): number {
+  const h = -dot(m, d)
+  const ahead = dot(n, d)
+  const bend = ahead * (1 - (3 * h * h) / squared) - h * dot(n, m)
+  return Math.max(0, ((ahead + (areaM2 * bend) / (3 * squared)) * h * areaM2) / (Math.PI * squared * squared))
 }
 
 /** Rows between two looks at the clock by whoever drives the generator. */
@@ -121,14 +132,14 @@ export function* castLinks(
 
 /** Adds the patches of one side that the vertex sees, in the share in which it sees them. */
 function linkSide(
-  { first, patches, cells }: PanelSide,
+  { first, patches, cells, whole: side }: PanelSide,
   start: RayStart,
   row: number,
   caster: RayCaster,
   elements: number[],
   weights: number[],
 ): void {
-  if (isBehind(start, patches[0])) return
+  if (isHidden(start, side)) return
   const factors = patches.map((patch) => patchFactor(start, patch))
   const isAbove = cells.map(({ members }) => members.some((p) => factors[p] > 0))
   const looks = cells.map(({ whole }, c) =>
@@ -147,8 +158,12 @@ function linkSide(
   }
 }
 
-/** The vertex lies behind the side's plane. */
-const isBehind = ({ point }: RayStart, { centre, normal }: Patch): boolean => dot(normal, subtract(point, centre)) <= 0
+/** The vertex lies behind the side, or all of the side behind the vertex. */
+function isHidden({ point, normal }: RayStart, { centre, normal: m, halfU, halfV }: Patch): boolean {
+  const middle = subtract(centre, point)
+  const reach = Math.abs(dot(normal, halfU)) + Math.abs(dot(normal, halfV))
+  return dot(m, middle) >= 0 || dot(normal, middle) + reach <= 0
+}
 
 const QUARTERS = 4
 

@@ -70,7 +70,7 @@ const sumOf = (values: readonly number[]): number => values.reduce((sum, value) 
 
 describe.each([
   ['nothing between', [], 0.005],
-  ['a card between', [CARD], 0.02],
+  ['a card between', [CARD], 0.015],
 ] as const)('links to a matt panel against the double integral over lamp and panel, %s', (_, between, noise) => {
   const rig = dark(...between)
   const caster = createRayCaster(bounceScene(rig).bodies)
@@ -86,26 +86,23 @@ describe.each([
     const linked = green(lists)
     const rmse = Math.sqrt(sumOf(linked.map((e, v) => (e - truth[v]) ** 2)) / truth.length)
     const brightest = Math.max(...truth)
-    console.log(sumOf(linked) / sumOf(truth), rmse / brightest)
     expect(Math.abs(sumOf(linked) / sumOf(truth) - 1)).toBeLessThan(0.02)
     expect(rmse / brightest).toBeLessThan(coarser * noise)
   })
 })
 
-test('a matt panel throws no points; a far one stays in the lists', () => {
+test('a matt panel throws no points', () => {
   const rig = dark()
   expect(bounceOf(rig, TURNING).solve(lamp).points).toEqual([])
 })
 
-// Nusselt: what covers the whole hemisphere has factor 1; patches of a closed box's panels add up to it.
-test('five panels as an open box, and the hole above it: factors add up to 1', () => {
+// What covers the whole hemisphere has factor 1 [Nusselt's projected unit circle]. The nearest patch is 2 cm away.
+test('patches of a closed box, seen from a slanted place within it: factors add up to 1 ± 0.003', () => {
   const at = { point: [0, 0.02, 0] as Vec3, normal: normalize([0.3, 1, 0.2]) }
-  const size = [2, 2, 2] as const
-  const walls = room(size, () => matt(0.5)).map((surface) => ({ ...surface, kind: 'panel' as const }))
+  const walls = room([2, 2, 2], () => matt(0.5)).map((surface) => ({ ...surface, kind: 'panel' as const }))
   const rig = rigOf([], walls)
   const scene = bounceScene(rig)
   const { elements } = layOut(scene, createRayCaster(scene.bodies))
   const sum = sumOf(elements.map((element) => (element.kind === 'patch' ? patchFactor(at, element) : 0)))
-  console.log(sum)
   expect(Math.abs(sum - 1)).toBeLessThan(0.003)
 })

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { bounceScene, createBounce, finish, SETTLED } from '../../src/bounce'
+import { bounceScene, createBounce, finish, SETTLED, SETTLED_LISTS } from '../../src/bounce'
 import { layOut } from '../../src/bounce/layout'
 import { castLists, elementStart } from '../../src/bounce/lists'
 import { solveRadiosity } from '../../src/bounce/solve'
@@ -15,7 +15,7 @@ const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
 const rig = assembleRig(firstSitting(), { figure })
 const scene = bounceScene(rig)
 const caster = createRayCaster(scene.bodies)
-const bounce = createBounce(scene, caster, { patchRays: 256, vertexRays: 128 })
+const bounce = createBounce(scene, caster, SETTLED_LISTS)
 
 test('the sculpted sitter: 0.95 of the rays from places that are not hidden end outside of it', () => {
   const { patches, clusters, vertices } = bounce.validShares
@@ -40,14 +40,19 @@ test('furnace with the sitter in it, ρ 0.9: B = 1 ± 0.001', () => {
 /** Smooth places of the skin, where a dense mesh and its proxy have one normal. */
 const PLACES: readonly LandmarkName[] = ['foreheadCentre', 'cheekLeft', 'cheekRight', 'chin', 'neckFront']
 
-describe('against paths traced by the meter on the full mesh, which knows no patches', () => {
+describe('a white panel at 0.6 m on the shadow side: against paths traced by the meter on the full mesh, which knows no patches', () => {
   const bodies = bodiesOf(rig)
   const meter: MeterScene = { rig, bodies, caster: createRayCaster(bodies.bodies) }
   const source = rig.sources[0]
-  const light = bounce.solve(source, { ...SETTLED, points: 0 })
+  const light = bounce.solve(source, SETTLED)
   const skin = rig.figures[0].posed.parts.find(({ name }) => name === 'skin')!
   const receivers = bounce.receivers.figures[0].parts.find(({ name }) => name === 'skin')!
   const at = (values: Float32Array, i: number): Vec3 => [values[3 * i], values[3 * i + 1], values[3 * i + 2]]
+
+  test('the panel stands near and needs no points', () => {
+    expect(rig.surfaces.filter(({ kind }) => kind === 'panel').length).toBe(1)
+    expect(light.points).toEqual([])
+  })
 
   test('stops of the total light at smooth places: mean within 0.015, none beyond 0.06, or 0.1 where most of it is bounced', () => {
     const off = PLACES.map((name) => {
