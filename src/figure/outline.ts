@@ -1,5 +1,5 @@
 /** Outlines of a posed figure for drawings: cuts through it and silhouettes of it. World metres. */
-import { cross, dot, lerp, normalize, subtract, type Vec3 } from '../space'
+import { cross, dot, lerp, type Mesh, normalize, type Vec3 } from '../space'
 import type { PartName, PosedFigure, PosedPart } from './types'
 
 export interface CutPlane {
@@ -21,30 +21,39 @@ export function sectionThrough(
 export const sectionAtNose = (figure: PosedFigure): Vec3[][] =>
   sectionThrough(figure, { point: figure.landmarks.noseTip.position, normal: [0, 1, 0] })
 
-function loopsOf({ mesh: { positions, indices } }: PosedPart, { point, normal }: CutPlane): Vec3[][] {
+function loopsOf({ mesh }: PosedPart, { point, normal }: CutPlane): Vec3[][] {
+  const { positions, indices } = mesh
   const n = positions.length / 3
-  const vertex = (v: number): Vec3 => [positions[v * 3], positions[v * 3 + 1], positions[v * 3 + 2]]
-  const heights = Float64Array.from({ length: n }, (_, v) => dot(subtract(vertex(v), point), normal))
-  // A vertex on the plane counts as above it, so every triangle is crossed on two edges or on none.
-  const above = (v: number) => heights[v] >= 0
+  const heights = heightsAlong(mesh, normal, dot(point, normal))
   const edgeKey = (a: number, b: number) => (a < b ? a * n + b : b * n + a)
   /** Crossed edge → the next one: faces wind outwards, so every triangle is crossed in the same sense. */
   const next = new Map<number, number>()
   for (let t = 0; t < indices.length; t += 3) {
+    // A vertex on the plane counts as above it, so every triangle is crossed on two edges or on none.
+    const above = heights[indices[t]] >= 0
+    if (heights[indices[t + 1]] >= 0 === above && heights[indices[t + 2]] >= 0 === above) continue
     let [enter, leave] = [-1, -1]
     for (let k = 0; k < 3; k++) {
       const [a, b] = [indices[t + k], indices[t + ((k + 1) % 3)]]
-      if (above(a) === above(b)) continue
-      if (above(a)) enter = edgeKey(a, b)
+      if (heights[a] >= 0 === heights[b] >= 0) continue
+      if (heights[a] >= 0) enter = edgeKey(a, b)
       else leave = edgeKey(a, b)
     }
-    if (enter >= 0) next.set(enter, leave)
+    next.set(enter, leave)
   }
+  const vertex = (v: number): Vec3 => [positions[v * 3], positions[v * 3 + 1], positions[v * 3 + 2]]
   const crossing = (key: number): Vec3 => {
     const [a, b] = [Math.floor(key / n), key % n]
     return lerp(vertex(a), vertex(b), heights[a] / (heights[a] - heights[b]))
   }
   return chains(next).map((keys) => keys.map(crossing))
+}
+
+/** Of every vertex along a direction, above a level. A drawing asks at each move of the hand, so no vectors are made. */
+function heightsAlong({ positions: p }: Mesh, [x, y, z]: Vec3, level = 0): Float64Array {
+  const heights = new Float64Array(p.length / 3)
+  for (let v = 0; v < heights.length; v++) heights[v] = p[v * 3] * x + p[v * 3 + 1] * y + p[v * 3 + 2] * z - level
+  return heights
 }
 
 /** The cycles of a successor map. */
@@ -62,42 +71,91 @@ function chains(next: Map<number, number>): number[][] {
   return loops
 }
 
-/** Horizontal and height: metres along the viewer's right, and above the floor. */
+/** Metres across and along. */
 export type ProfilePoint = readonly [number, number]
 
+export interface OutlineOptions {
+  readonly parts?: readonly PartName[]
+  /** From level to level. */
+  readonly stepM?: number
+}
+const WHOLE: readonly PartName[] = ['skin', 'hair', 'garment']
+
 /**
- * Silhouette seen along a horizontal direction: at each height the outermost points, as one closed polyline, up the viewer's
- * left and down the right. Horizontal coordinates run to the viewer's right from the world origin. Exact where the outline has no
- * overhang (a nose and a chin have one of a few millimetres, seen from the side).
+ * Silhouette seen along a horizontal direction. Across: metres to the viewer's right of the world origin; along: above the
+ * floor.
  */
-export function profileOutline(
+export const profileOutline = (figure: PosedFigure, lookingAlong: Vec3, options: OutlineOptions = {}): ProfilePoint[] =>
+  silhouette(figure, normalize(cross(lookingAlong, [0, 1, 0])), [0, 1, 0], options)
+
+/**
+ * At each level along a direction the outermost points across it (both unit, square to each other), as one closed
+ * polyline: up the lesser side and down the greater. Exact where the outline has no overhang (a nose and a chin have one of
+ * a few millimetres, seen from the side).
+ */
+export function silhouette(
   figure: PosedFigure,
-  lookingAlong: Vec3,
-  { parts = ['skin', 'hair', 'garment'] as readonly PartName[], stepM = 0.003 } = {},
+  across: Vec3,
+  along: Vec3,
+  { parts = WHOLE, stepM = 0.003 }: OutlineOptions = {},
 ): ProfilePoint[] {
-  const right = normalize(cross(lookingAlong, [0, 1, 0]))
-  const least = new Map<number, number>()
-  const most = new Map<number, number>()
-  for (const { name, mesh } of figure.parts) {
-    if (!parts.includes(name)) continue
-    const { positions: p, indices } = mesh
-    const across = (v: number) => p[v * 3] * right[0] + p[v * 3 + 2] * right[2]
-    for (let i = 0; i < indices.length; i++) {
-      const a = indices[i]
-      const b = indices[i % 3 === 2 ? i - 2 : i + 1]
-      const [low, high] = p[a * 3 + 1] < p[b * 3 + 1] ? [a, b] : [b, a]
-      const [from, to] = [p[low * 3 + 1], p[high * 3 + 1]]
-      for (let level = Math.ceil(from / stepM); level * stepM <= to; level++) {
-        const t = to > from ? (level * stepM - from) / (to - from) : 0
-        const x = across(low) + (across(high) - across(low)) * t
-        if (!(x >= (least.get(level) ?? Number.POSITIVE_INFINITY))) least.set(level, x)
-        if (!(x <= (most.get(level) ?? Number.NEGATIVE_INFINITY))) most.set(level, x)
-      }
+  const placed = figure.parts
+    .filter(({ name }) => parts.includes(name))
+    .map(({ mesh }) => ({ mesh, x: heightsAlong(mesh, across), y: inSteps(heightsAlong(mesh, along), stepM) }))
+  const first = Math.min(...placed.map(({ y }) => y.lowest))
+  const count = Math.max(...placed.map(({ y }) => y.highest)) - first
+  const span: Span = {
+    first,
+    least: new Float64Array(count).fill(Infinity),
+    most: new Float64Array(count).fill(-Infinity),
+  }
+  for (const { mesh, x, y } of placed) widen(span, mesh, x, y)
+  const levels = [...span.least.keys()].filter((i) => span.least[i] <= span.most[i])
+  const at =
+    (side: Float64Array) =>
+    (i: number): ProfilePoint => [side[i], (first + i) * stepM]
+  return [...levels.map(at(span.least)), ...levels.reverse().map(at(span.most))]
+}
+
+/** Heights in steps, and the first level at or above each. */
+interface Steps {
+  readonly height: Float64Array
+  readonly next: Int32Array
+  readonly lowest: number
+  readonly highest: number
+}
+
+function inSteps(height: Float64Array, stepM: number): Steps {
+  const next = new Int32Array(height.length)
+  let [lowest, highest] = [Infinity, -Infinity]
+  for (let v = 0; v < height.length; v++) {
+    height[v] /= stepM
+    next[v] = Math.ceil(height[v])
+    if (next[v] < lowest) lowest = next[v]
+    if (next[v] > highest) highest = next[v]
+  }
+  return { height, next, lowest, highest }
+}
+
+/** Extent across at each level from `first` on. */
+interface Span {
+  readonly first: number
+  readonly least: Float64Array
+  readonly most: Float64Array
+}
+
+/** By where the mesh's edges meet the levels. Most meet none: those are told by two whole numbers. */
+function widen({ first, least, most }: Span, { indices }: Mesh, x: Float64Array, { height, next }: Steps): void {
+  for (let i = 0; i < indices.length; i++) {
+    const a = indices[i]
+    const b = indices[i % 3 === 2 ? i - 2 : i + 1]
+    if (next[a] === next[b]) continue
+    const slope = (x[b] - x[a]) / (height[b] - height[a])
+    const end = Math.max(next[a], next[b])
+    for (let level = Math.min(next[a], next[b]); level < end; level++) {
+      const at = x[a] + slope * (level - height[a])
+      if (at < least[level - first]) least[level - first] = at
+      if (at > most[level - first]) most[level - first] = at
     }
   }
-  const levels = [...least.keys()].sort((a, b) => a - b)
-  const at =
-    (side: Map<number, number>) =>
-    (level: number): ProfilePoint => [side.get(level) as number, level * stepM]
-  return [...levels.map(at(least)), ...levels.reverse().map(at(most))]
 }

@@ -1,9 +1,8 @@
-import type { PosedFigure } from '../figure'
+import { type PosedFigure, sectionThrough } from '../figure'
 import { noseGapM } from '../readings'
 import type { RigSource } from '../rig'
 import { cross, dot, normalize, subtract, type Vec3 } from '../space'
 import { type Projection, planProjection } from './outline'
-import { planeSection } from './section'
 import { between, dimension, lengthOf, line } from './shapes'
 import { rimEnds } from './source'
 import type { Point2, Shape } from './types'
@@ -25,8 +24,7 @@ const RAY_PAST_M = 0.055
 export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point2, radiusM: number): Shape[] {
   const tip = figure.landmarks.noseTip.position
   const plane = planeOfLight(source, tip)
-  const skin = figure.parts.find(({ name }) => name === 'skin')
-  if (!plane || !skin) return []
+  if (!plane) return []
   const nose = plane.project(tip)
   const rims = rimEnds(source, plane.project)
   const towards = plane.project(source.frame.origin)
@@ -52,8 +50,8 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
           weight: 'dimension',
           fill: 'tint',
         }),
-        ...planeSection(skin.mesh, tip, plane.normal, plane.project).map((loop) =>
-          line(loop, { closed: true, weight: 'object' }),
+        ...sectionThrough(figure, { point: tip, normal: plane.normal }, ['skin']).map((loop) =>
+          line(loop.map(plane.project), { closed: true, weight: 'object' }),
         ),
         ...rims.map((rim) => line([on(rim, -RAY_BEFORE_M), on(rim, RAY_PAST_M)], { weight: 'thin' })),
         ...dimension(a, b, `${millimetres(lengthOf(a, b))} mm`, true, MAGNIFICATION),

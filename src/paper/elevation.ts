@@ -30,7 +30,7 @@ export function drawElevation(input: DrawingInput): Elevation {
     ...(chosen
       ? []
       : cameraShapes(rig.view, Math.max(0.5, rig.view.frame.origin[2]), project, selected === 'camera', false)),
-    ...rig.figures.flatMap(({ posed, id }) => sitterInElevation(posed, project, id === selected)),
+    ...rig.figures.flatMap(({ posed, id }) => sitterInElevation(posed, [alongX, 0, alongZ], project, id === selected)),
     ...(chosen ? [] : panels(input, project)),
     ...objectShapes(rig, project, selected),
     ...others.flatMap((source) => oneSource(source, project, false)),

@@ -28,26 +28,6 @@ export function convexHull(points: readonly Point2[]): Point2[] {
 
 const turn = (o: Point2, a: Point2, b: Point2): number => (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])
 
-/**
- * Outline of a cloud of points that has no overhangs along one axis: least and greatest of the other axis in bands of
- * width bandM. That keeps a nose and a neck, which a hull would bridge, and needs no triangles.
- */
-export function bandOutline(points: readonly Point2[], along: 0 | 1, bandM: number): Point2[] {
-  const across = along === 0 ? 1 : 0
-  const bands = new Map<number, { low: Point2; high: Point2 }>()
-  for (const p of points) {
-    const key = Math.floor(p[along] / bandM)
-    const band = bands.get(key)
-    if (!band) bands.set(key, { low: p, high: p })
-    else {
-      if (p[across] < band.low[across]) band.low = p
-      if (p[across] > band.high[across]) band.high = p
-    }
-  }
-  const ordered = [...bands.entries()].sort((a, b) => a[0] - b[0]).map(([, band]) => band)
-  return [...ordered.map((band) => band.low), ...ordered.reverse().map((band) => band.high)]
-}
-
 export function boundsOf(points: readonly Point2[], marginM: number): Bounds {
   const xs = points.map((p) => p[0])
   const ys = points.map((p) => p[1])

@@ -1,12 +1,10 @@
-import type { PartName, PosedFigure } from '../figure'
+import { type PosedFigure, sectionThrough, silhouette } from '../figure'
 import { meterPoint, type RigSource } from '../rig'
-import { addScaled } from '../space'
-import { bandOutline, type Projection, planProjection } from './outline'
-import { planeSection } from './section'
+import { addScaled, type Vec3 } from '../space'
+import { type Projection, planProjection } from './outline'
 import { between, circle, lengthOf, line } from './shapes'
 import type { DrawingInput, Point2, Shape } from './types'
 
-const BAND_M = 0.006
 const planCache = new WeakMap<PosedFigure, PlanOutlines>()
 
 interface PlanOutlines {
@@ -35,18 +33,22 @@ function arrowHead(from: Point2, to: Point2): Shape[] {
 }
 
 function planOutlines(figure: PosedFigure): PlanOutlines {
-  const tip = figure.landmarks.noseTip.position
-  const cut = figure.parts.filter(({ name }) => name === 'hair' || name === 'skin')
+  const level = { point: figure.landmarks.noseTip.position, normal: [0, 1, 0] as Vec3 }
+  // The longest loop of each is the head; shorter ones are nostrils and the inner side of the hair.
+  const longest = (name: 'hair' | 'skin') =>
+    sectionThrough(figure, level, [name])
+      .sort((a, b) => b.length - a.length)
+      .slice(0, 1)
   return {
-    heads: cut.flatMap(({ mesh }) => planeSection(mesh, tip, [0, 1, 0], planProjection).slice(0, 1)),
-    body: bandOutline(collect(figure, ['garment'], planProjection), 0, 2 * BAND_M),
+    heads: [...longest('skin'), ...longest('hair')].map((loop) => loop.map(planProjection)),
+    // Left to right as the levels go, so the shoulders' front and back are what is found across.
+    body: silhouette(figure, [0, 0, 1], [1, 0, 0], { parts: ['garment'] }).map(([z, x]) => [x, z]),
   }
 }
 
 /** The side seen along the drawing: profile of head and shoulders; seat and the body that is not modelled, hidden. */
-export function sitterInElevation(figure: PosedFigure, project: Projection, pencil: boolean): Shape[] {
-  const all = collect(figure, ['skin', 'hair', 'garment'], project)
-  const outline = bandOutline(all, 1, BAND_M)
+export function sitterInElevation(figure: PosedFigure, across: Vec3, project: Projection, pencil: boolean): Shape[] {
+  const outline = silhouette(figure, across, [0, 1, 0]).map(([x, height]): Point2 => [x, -height])
   return [
     ...seatedBody(figure, project, outline),
     line(outline, { closed: true, weight: 'object', fill: 'sheet', pencil }),
@@ -86,17 +88,6 @@ function seatedBody(figure: PosedFigure, project: Projection, outline: readonly 
       },
     ),
   ]
-}
-
-/** Vertices of the named parts on the plane of the drawing. */
-function collect(figure: PosedFigure, names: readonly PartName[], project: Projection): Point2[] {
-  const points: Point2[] = []
-  for (const { name, mesh } of figure.parts) {
-    if (!names.includes(name)) continue
-    const p = mesh.positions
-    for (let i = 0; i < p.length; i += 3) points.push(project([p[i], p[i + 1], p[i + 2]]))
-  }
-  return points
 }
 
 /** Where the meter is held: a small circle with a stem to where it is aimed. */

@@ -17,5 +17,6 @@ export const BANDS = {
   length: guessed(0.05, 'm'),
 } as const
 
-/** ±25 % is also what a sitter's family cannot tell apart. */
-export const edgeBand = (millimetres: number): Band => guessed(Math.max(1, Math.round(millimetres / 4)), 'mm')
+/** ±25 % is also what a sitter's family cannot tell apart; written as finely as the width itself. */
+export const edgeBand = (millimetres: number): Band =>
+  guessed(millimetres < 5 ? Math.max(0.1, Math.round(millimetres * 2.5) / 10) : Math.round(millimetres / 4), 'mm')
