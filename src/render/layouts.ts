@@ -105,8 +105,9 @@ export const EARLY_BATCHES = 4
 export const STEADY_BATCHES = 2
 /** Points of the other batches of such a group. */
 export const STEADY_ROWS = (STEADY_BATCHES - 1) * BATCH
-/** Places at which a blurred shadow map is read. */
+/** Places at which a blurred shadow map is read; the first of them are asked for blockers before. */
 export const TAPS = 8
+const SEARCH_TAPS = 4
 export const MAX_EMITTERS = 8
 /** A uniform block holds 16 kB at least: five vec4 each. */
 export const MAX_OCCLUDERS = 200
@@ -137,6 +138,7 @@ export const LAYOUT_DEFINES: string = [
   `#define MAX_OCCLUDERS ${MAX_OCCLUDERS}`,
   `#define ATLAS_SIDE ${ATLAS_SIDE}`,
   `#define TAPS ${TAPS}`,
+  `#define SEARCH_TAPS ${SEARCH_TAPS}`,
   `#define FACE_MAP ${FACE_MAP}`,
   `#define MAX_BLOCKERS ${MAX_BLOCKERS}`,
   '',

@@ -32,7 +32,7 @@ float mapClear(MapView view, float from, float to) {
 float mapFiltered(int s, MapView view, float limit, float depth, float spread) {
   float search = spread * depth;
   float blockers = 0.0, sum = 0.0;
-  for (int i = 0; i < TAPS; i += 2) {
+  for (int i = 0; i < SEARCH_TAPS; i += 2) {
     vec4 taps = sampleAt(s, SAMPLE_TAP + i / 2) * search;
     vec2 stored = vec2(mapDepth(view, view.at + taps.xy), mapDepth(view, view.at + taps.zw));
     vec2 blocked = 1.0 - step(limit, stored);
@@ -40,7 +40,6 @@ float mapFiltered(int s, MapView view, float limit, float depth, float spread) {
     sum += dot(blocked, stored);
   }
   if (blockers == 0.0) return 1.0;
-  if (blockers == float(TAPS)) return 0.0;
   float radius = spread * (depth - sum / blockers);
   float lit = 0.0;
   for (int i = 0; i < TAPS; i += 2) {
