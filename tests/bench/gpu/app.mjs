@@ -8,13 +8,16 @@ const VIEWPORT = { width: 1440, height: 900 }
 const FIRST_SAMPLES = 16
 /** Between two moves of the hand, ms: about what a mouse at 60 moves a second gives. */
 const MOVE_MS = 16
-/** After the hand has stopped, ms: the last moves get their pictures. */
-const AFTER_MS = 1500
 /** A drag moves on a figure of this size about where it began, CSS pixels. */
 const REACH_PX = 60
 
 const sleep = (ms) => new Promise((resolve) => setTimeout(resolve, ms))
 const finished = () => document.body.textContent.includes('finished, 512 samples')
+const lastMoveShown = (least) => {
+  const { moves, pictures } = window.probe
+  const picture = pictures.at(-1)
+  return picture.changedAtMs >= moves.at(-1).seenAt && picture.samples >= least
+}
 const canvasSize = () => {
   const { width, height } = document.querySelector('canvas[role=img]')
   return { width, height }
@@ -46,7 +49,7 @@ async function settle(page, seconds) {
 }
 
 /** Takes a handle of the plan by the mouse and moves it to and fro, then holds still. */
-async function drag(page, target, moves) {
+async function drag(page, target, moves, patienceSeconds) {
   const grip = page.getByRole('region', { name: 'Plan' }).locator(`[data-target="${target}"] .grip`)
   const box = await grip.boundingBox()
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
@@ -59,7 +62,7 @@ async function drag(page, target, moves) {
     await sleep(MOVE_MS)
   }
   const end = await page.evaluate(() => performance.now())
-  await sleep(AFTER_MS)
+  await page.waitForFunction(lastMoveShown, FIRST_SAMPLES, { timeout: patienceSeconds * 1000 }).catch(() => {})
   await page.mouse.up()
   const log = await page.evaluate(() => window.probe)
   return { ...measuresOf(log, start, end), canvas: await page.evaluate(canvasSize) }
@@ -99,6 +102,15 @@ function measuresOf(log, start, end) {
   }
 }
 
+function tell(name, { moves, changesShown, moveToDrawnMs: { median, p95 }, frameGapMs, longTasks }) {
+  const ms = (value) => value?.toFixed(1) ?? 'no'
+  console.log(
+    `  ${name}: ${ms(median)} ms to its picture, p95 ${ms(p95)}; ${changesShown} shown of ${moves} moves; ` +
+      `frames ${ms(frameGapMs.median)} ms apart, p95 ${ms(frameGapMs.p95)}; ${longTasks.count} long tasks, ` +
+      `longest ${ms(longTasks.longestMs)} ms`,
+  )
+}
+
 /** loads: fresh profiles; the first meets a browser that has compiled nothing. */
 export async function measureApp(browser, url, { loads, moves, settleSeconds }) {
   const firstPicturesMs = []
@@ -114,11 +126,11 @@ export async function measureApp(browser, url, { loads, moves, settleSeconds }) 
   const canvas = await page.evaluate(canvasSize)
   console.log(`  settled after ${settledMs?.toFixed(0) ?? 'more than the wait'} ms, ${canvas.width} × ${canvas.height}`)
   const loadTasks = await page.evaluate(() => window.probe.longTasks.map(({ duration }) => duration))
-  const lamp = await drag(page, 'source key', moves)
-  console.log(`  lamp dragged: ${lamp.moveToDrawnMs?.median?.toFixed(1)} ms to its picture, median`)
+  const lamp = await drag(page, 'source key', moves, settleSeconds)
+  tell('lamp dragged', lamp)
   await settle(page, settleSeconds)
-  const head = await drag(page, 'nose sitter', moves)
-  console.log(`  head turned: ${head.moveToDrawnMs?.median?.toFixed(1)} ms to its picture, median`)
+  const head = await drag(page, 'nose sitter', moves, settleSeconds)
+  tell('head turned', head)
   await close()
   const longestTaskWhileLoadingMs = Math.max(0, ...loadTasks)
   return { viewport: VIEWPORT, canvas, firstPicturesMs, settledMs, longestTaskWhileLoadingMs, lamp, head }

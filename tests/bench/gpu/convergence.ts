@@ -6,6 +6,8 @@ import { type Easel, finish, recombinationOf, type Studio, startAgain } from './
 
 export interface ConvergenceOrder {
   readonly counts: readonly number[]
+  /** Timed runs of each count; the middle one counts. */
+  readonly repeats: number
   /** Samples a source of the picture that the others are held against, drawn with another seed. */
   readonly reference: number
   /** false: all through the pixels' middles, so that light alone is compared and no antialiasing. */
@@ -28,14 +30,13 @@ export interface Convergence {
   readonly msToOnePercent: { readonly all: number | null; readonly inside: number | null }
 }
 
-const REPEATS = 3
 const SEED = 1
 const REFERENCE_SEED = 7919
 
 type Lit = Pick<Studio, 'rig'> & Partial<Pick<Studio, 'indirect'>>
 
 export async function converge(easel: Easel, lit: Lit, order: ConvergenceOrder): Promise<Convergence> {
-  const { counts, reference, antialias } = order
+  const { counts, repeats, reference, antialias } = order
   const regions = regionsOf(lit.rig, easel.width, easel.height)
   const judge = prepared(easel, lit, reference, REFERENCE_SEED, antialias)
   await finish(judge)
@@ -45,7 +46,7 @@ export async function converge(easel: Easel, lit: Lit, order: ConvergenceOrder):
   for (const samples of counts) {
     const renderer = prepared(easel, lit, samples, SEED, antialias)
     await finish(renderer)
-    const ms = timeFromNothing(easel, renderer, lit.rig)
+    const ms = timeFromNothing(easel, renderer, lit.rig, repeats)
     const misses = missesByRegion(luminanceOf(renderer.readLinear(recombinationOf(lit.rig))), truth, regions)
     rows.push({ samples, ms, misses })
     renderer.dispose()
@@ -66,9 +67,9 @@ function prepared(easel: Easel, { rig, indirect }: Lit, target: number, seed: nu
   return renderer
 }
 
-/** Median of a few runs; the last one's picture stays in the layers. */
-function timeFromNothing(easel: Easel, renderer: PictureRenderer, rig: Rig): number {
-  const times = Array.from({ length: REPEATS }, () => {
+/** Median of the runs; the last one's picture stays in the layers. */
+function timeFromNothing(easel: Easel, renderer: PictureRenderer, rig: Rig, repeats: number): number {
+  const times = Array.from({ length: repeats }, () => {
     startAgain(renderer, rig)
     easel.wait()
     const start = performance.now()

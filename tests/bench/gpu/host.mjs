@@ -79,8 +79,7 @@ export async function openPage(browser, url, viewport) {
   page.on('pageerror', (error) => console.error(`page: ${error.stack ?? error}`))
   page.on('console', (message) => {
     const text = message.text()
-    if (message.type() === 'error' && !/ReadPixels|favicon/.test(text)) console.error(`page: ${text}`)
-    if (text.startsWith('bench: ')) console.log(`  ${text.slice(7)}`)
+    if (message.type() === 'error' && !message.location().url.endsWith('favicon.ico')) console.error(`page: ${text}`)
   })
   if (url) await page.goto(url)
   return { page, close: () => context.close() }

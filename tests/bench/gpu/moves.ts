@@ -22,11 +22,16 @@ export interface MoveSpread {
   readonly draw: Spread
 }
 
-/** Programs are compiled and pages of memory touched before anything counts. */
-const WARM_UP = 5
 /** One turn of the page's engine while a hand moves something. */
 const PAGE_BUDGET_MS = 12
 const LONG_MS = 1e4
+
+export interface MoveOrder {
+  readonly moves: number
+  /** Moves before anything counts: programs are compiled, memory is touched. */
+  readonly warmUp: number
+  readonly paced: boolean
+}
 
 /** A source that goes round its aim by a degree or so a move, as under a hand. */
 export function lampMoves(sitting: Sitting, id: string): (move: number) => Sitting {
@@ -50,14 +55,14 @@ export function timeMoves(
   easel: Easel,
   studio: Studio,
   sittingAt: (move: number) => Sitting,
-  { moves, paced }: { readonly moves: number; readonly paced: boolean },
+  { moves, warmUp, paced }: MoveOrder,
 ): MoveSpread {
   const renderer = easel.renderer(paced ? 512 : 16)
   renderer.setRig(studio.rig)
   renderer.setIndirect(studio.indirect.lights, studio.indirect.receivers)
   drawFirst(renderer, paced)
   const measured: Move[] = []
-  for (let move = -WARM_UP; move < moves; move++) {
+  for (let move = -warmUp; move < moves; move++) {
     const start = performance.now()
     const rig = studio.build(sittingAt(move))
     const built = performance.now()
@@ -85,7 +90,7 @@ export async function timeRecombination(easel: Easel, studio: Studio, repeats: n
   renderer.setRig(studio.rig)
   drawFirst(renderer, false)
   const times: number[] = []
-  for (let repeat = -WARM_UP; repeat < repeats; repeat++) {
+  for (let repeat = -5; repeat < repeats; repeat++) {
     const start = performance.now()
     renderer.recombine(recombinationOf(studio.rig, 1 + 0.01 * repeat))
     easel.wait()

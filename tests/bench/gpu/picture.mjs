@@ -1,7 +1,23 @@
 /** Calls the measures of picture.ts one by one and says how they go. */
-const SCENES = ['notice-board', 'three-umbrellas']
-const LAMPS = ['disc', 'rect', 'hard']
-const COUNTS = [16, 32, 64, 128, 256, 512]
+const FULL = {
+  scenes: ['notice-board', 'three-umbrellas'],
+  lamps: ['disc', 'rect', 'hard'],
+  antialias: [true, false],
+  counts: [16, 32, 64, 128, 256, 512],
+  repeats: 3,
+  batches: 4,
+  warmUp: 5,
+}
+/** Where everything is drawn by the processor: shows that the bench runs, and little more. */
+const QUICK = {
+  scenes: ['notice-board'],
+  lamps: ['disc'],
+  antialias: [false],
+  counts: [16, 32],
+  repeats: 1,
+  batches: 1,
+  warmUp: 1,
+}
 
 const ms = (spread) => `${spread.median.toFixed(1)} ms median, ${spread.p95.toFixed(1)} p95`
 const percent = (value) => `${value.toPrecision(3)} %`
@@ -17,31 +33,31 @@ function tellConvergence(name, { rows, msToOnePercent }) {
   )
 }
 
-async function moves(page, given) {
+async function moves(page, given, { scenes, warmUp }) {
   const measured = {}
-  for (const scene of SCENES)
+  for (const scene of scenes)
     for (const what of ['lamp', 'head'])
       for (const paced of [false, true]) {
         const name = `${scene}, ${what}, ${paced ? 'in turns of 12 ms' : 'sixteen at one go'}`
         measured[name] = await page.evaluate(
           ([call, ...order]) => window.bench[call](...order),
-          [what, scene, given.moves, paced],
+          [what, scene, { moves: given.moves, warmUp, paced }],
         )
         console.log(`  ${name}: ${ms(measured[name].all)}`)
       }
   return measured
 }
 
-async function convergence(page, given) {
+async function convergence(page, given, extent) {
   const measured = {}
-  const order = { counts: COUNTS.filter((count) => 2 * count <= given.reference), reference: given.reference }
-  for (const antialias of [true, false]) {
+  const order = { counts: extent.counts, repeats: extent.repeats, reference: given.reference }
+  for (const antialias of extent.antialias) {
     const suffix = antialias ? '' : ', no antialiasing'
     const how = { ...order, antialias }
     const name = `notice-board${suffix}`
     measured[name] = await page.evaluate((given) => window.bench.scene('notice-board', given), how)
     tellConvergence(name, measured[name])
-    for (const lamp of LAMPS) {
+    for (const lamp of extent.lamps) {
       const title = `matt sitter, ${lamp}${suffix}`
       measured[title] = await page.evaluate(([which, given]) => window.bench.matt(which, given), [lamp, how])
       tellConvergence(title, measured[title])
@@ -50,14 +66,20 @@ async function convergence(page, given) {
   return measured
 }
 
-async function batches(page) {
+async function recombination(page, given) {
+  const spread = await page.evaluate((repeats) => window.bench.recombination('notice-board', repeats), given.moves)
+  console.log(`  recombination alone: ${ms(spread)}`)
+  return spread
+}
+
+async function batches(page, extent) {
   const measured = {}
-  for (const scene of SCENES) {
-    measured[scene] = await page.evaluate((name) => window.bench.batch(name, 4), scene)
+  for (const scene of extent.scenes) {
+    measured[scene] = await page.evaluate((order) => window.bench.batch(...order), [scene, extent.batches])
     const { memory, passes, samples } = measured[scene]
     console.log(`  ${scene}: ${memory[0].mib.toFixed(0)} MiB on the card`)
-    for (const [pass, { ms: sum, draws }] of Object.entries(passes ?? {}))
-      console.log(`  ${scene}, ${pass}: ${(sum / draws).toFixed(3)} ms a draw, ${(sum / samples).toFixed(4)} a sample`)
+    for (const [pass, { ms: sum }] of Object.entries(passes ?? {}))
+      console.log(`  ${scene}, ${pass}: ${(sum / (samples / 16)).toFixed(3)} ms for sixteen samples of a source`)
     if (!passes) console.log('  no timer queries here')
   }
   return measured
@@ -65,6 +87,7 @@ async function batches(page) {
 
 export async function measurePicture(page, given) {
   const { width, height } = given
+  const extent = given.quick ? QUICK : FULL
   await page.waitForFunction('window.ready === true')
   const missing = await page.evaluate((order) => window.bench.open(...order), [given.figureUrl, width, height])
   if (missing) throw new Error(missing)
@@ -74,9 +97,9 @@ export async function measurePicture(page, given) {
     width,
     height,
     triangles,
-    moves: await moves(page, given),
-    recombination: await page.evaluate((n) => window.bench.recombination('notice-board', n), given.moves),
-    batches: await batches(page),
-    convergence: await convergence(page, given),
+    moves: await moves(page, given, extent),
+    recombination: await recombination(page, given),
+    batches: await batches(page, extent),
+    convergence: await convergence(page, given, extent),
   }
 }

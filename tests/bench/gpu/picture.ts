@@ -4,7 +4,7 @@ import { describeSupport } from '../../../src/render'
 import { type Convergence, type ConvergenceOrder, converge } from './convergence'
 import { type LampName, mattStudio } from './matt-studio'
 import { countMemory, heldMemory, type MemoryRow } from './memory'
-import { headMoves, lampMoves, type MoveSpread, timeMoves, timeRecombination } from './moves'
+import { headMoves, lampMoves, type MoveOrder, type MoveSpread, timeMoves, timeRecombination } from './moves'
 import { type PassName, type PassTime, passTimer } from './passes'
 import type { Spread } from './statistics.mjs'
 import { Easel, finish, loadFigure, openStudio, type Studio, startAgain } from './studio'
@@ -35,14 +35,14 @@ const bench = {
       .rig.figures.flatMap(({ posed }) => posed.parts)
       .reduce((sum, { mesh }) => sum + mesh.indices.length / 3, 0),
 
-  lamp(name: string, moves: number, paced: boolean): MoveSpread {
+  lamp(name: string, order: MoveOrder): MoveSpread {
     const it = studio(name)
-    return timeMoves(easel, it, lampMoves(it.sitting, it.sitting.sources[0].id), { moves, paced })
+    return timeMoves(easel, it, lampMoves(it.sitting, it.sitting.sources[0].id), order)
   },
 
-  head(name: string, moves: number, paced: boolean): MoveSpread {
+  head(name: string, order: MoveOrder): MoveSpread {
     const it = studio(name)
-    return timeMoves(easel, it, headMoves(it.sitting), { moves, paced })
+    return timeMoves(easel, it, headMoves(it.sitting), order)
   },
 
   recombination: (name: string, repeats: number): Promise<Spread> => timeRecombination(easel, studio(name), repeats),

@@ -1,7 +1,7 @@
 /**
  * Measures the picture and the page on the machine it runs on. Outside CI.
  *   node tests/bench/gpu/run.mjs --chrome PATH --out FILE.json [--dist dist] [--bench out/bench] [--flags gpu|software]
- *     [--width 1280] [--height 960] [--moves 40] [--reference 4096] [--settle 20] [--only picture|page|size]
+ *     [--width 1280] [--height 960] [--moves 40] [--reference 4096] [--settle 20] [--only size,page,picture] [--quick]
  * Before it: npx vite build && npx vite build -c tests/bench/gpu/vite.config.mjs
  */
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
@@ -25,15 +25,16 @@ function options() {
       moves: { type: 'string', default: '40' },
       reference: { type: 'string', default: '4096' },
       settle: { type: 'string', default: '20' },
-      only: { type: 'string', default: 'picture,page,size' },
+      only: { type: 'string', default: 'size,page,picture' },
+      quick: { type: 'boolean', default: false },
     },
   })
   if (!values.chrome || !values.out) throw new Error('Expected --chrome PATH and --out FILE.json')
-  const { chrome, out, dist, bench, flags, only } = values
+  const { chrome, out, dist, bench, flags, quick, only } = values
   const number = (name, least) => whole(name, values[name], least)
   const sizes = { width: number('width', 16), height: number('height', 16) }
   const work = { moves: number('moves', 2), reference: number('reference', 32), settle: number('settle', 1) }
-  return { chrome, out, dist, bench, flags, only: only.split(','), ...sizes, ...work }
+  return { chrome, out, dist, bench, flags, quick, only: only.split(','), ...sizes, ...work }
 }
 
 /** Scripts, styles, fonts and the sitter as they would travel: bytes, and bytes after gzip at its usual level. */
@@ -66,8 +67,8 @@ async function main() {
     }
     if (given.only.includes('size')) save('size', sizesOf(given.dist))
     if (given.only.includes('page')) {
-      const how = { loads: 3, moves: Math.max(given.moves, 60), settleSeconds: given.settle }
-      save('page', await measureApp(browser, `${url}/app/`, given.flags === 'gpu' ? how : { ...how, loads: 1 }))
+      const how = { loads: given.quick ? 1 : 3, moves: given.quick ? 10 : 120, settleSeconds: given.settle }
+      save('page', await measureApp(browser, `${url}/app/`, how))
     }
     if (given.only.includes('picture')) {
       const { page, close } = await openPage(browser, `${url}/bench/gpu/picture.html`, { width: 800, height: 600 })

@@ -4,6 +4,7 @@
  */
 import type { FigureAsset } from '../../../src/figure'
 import { discFactorOnAxis, facingRectangle } from '../../../src/photometry'
+import type { Rig } from '../../../src/rig'
 import { ALBEDO, bareWall, type LampName, mattStudio, SURFACES } from '../gpu/matt-studio'
 import { luminanceOf, type MissesByRegion, missesByRegion, type Regions, regionsOf } from '../gpu/pixels'
 import { crossing } from '../gpu/statistics.mjs'
@@ -12,6 +13,8 @@ import { Tracer } from './tracer'
 
 export interface JudgeOrder {
   readonly lamp: LampName
+  /** Samples of the picture's timed runs. */
+  readonly counts: readonly number[]
   /** Samples of the picture's own long run. */
   readonly reference: number
   /** How long the path tracer may draw, s. */
@@ -24,13 +27,13 @@ export interface CurvePoint {
   readonly misses: MissesByRegion
 }
 
-const OWN_COUNTS = [16, 32, 64, 128, 256]
 const SEED = 1
 const REFERENCE_SEED = 7919
 const WALL_SAMPLES = 256
 
 let figure: FigureAsset
 let easel: Easel
+let tracer: Tracer
 
 /** Radiance on the axis of the lit face, 1 m before a matt wall, per luminance of the face: [Howell] B-12, B-3. */
 function closedForm(lamp: LampName): number {
@@ -51,7 +54,7 @@ function middleOf(luminance: Float32Array, width: number, height: number): numbe
   return sum / count
 }
 
-async function ownPicture(rig: ReturnType<typeof mattStudio>, samples: number, seed: number): Promise<Float32Array> {
+async function ownPicture(rig: Rig, samples: number, seed: number): Promise<Float32Array> {
   const renderer = easel.renderer(samples, { seed })
   renderer.setRig(rig)
   await finish(renderer)
@@ -60,9 +63,9 @@ async function ownPicture(rig: ReturnType<typeof mattStudio>, samples: number, s
   return luminance
 }
 
-async function ownCurve(rig: ReturnType<typeof mattStudio>, truth: Float32Array, regions: Regions) {
+async function ownCurve(rig: Rig, counts: readonly number[], truth: Float32Array, regions: Regions) {
   const curve: CurvePoint[] = []
-  for (const samples of OWN_COUNTS) {
+  for (const samples of counts) {
     const renderer = easel.renderer(samples, { seed: SEED })
     renderer.setRig(rig)
     await finish(renderer)
@@ -78,7 +81,7 @@ async function ownCurve(rig: ReturnType<typeof mattStudio>, truth: Float32Array,
 }
 
 /** Doubles the samples until the time is up. Time counts drawing and waiting, not reading the pictures back. */
-async function tracedPictures(tracer: Tracer, seconds: number) {
+async function tracedPictures(seconds: number) {
   const pictures: { samples: number; ms: number; luminance: Float32Array }[] = []
   let ms = 0
   for (let samples = 1; ms < (seconds * 1000) / 2 || pictures.length < 2; samples *= 2) {
@@ -105,38 +108,37 @@ const judge = {
   async open(figureUrl: string, width: number, height: number): Promise<void> {
     figure = await loadFigure(figureUrl)
     easel = new Easel(width, height)
+    tracer = new Tracer(width, height)
   },
 
   /** Both against the closed form: 1 is right. */
   async bareWall(lamp: LampName) {
     const { width, height } = easel
     const rig = bareWall(lamp)
-    const tracer = new Tracer(rig, width, height)
+    tracer.setRig(rig)
     const start = performance.now()
     await tracer.warmUp()
     const compiledMs = performance.now() - start
     tracer.drawTo(WALL_SAMPLES)
     const traced = middleOf(luminanceOf(tracer.read()), width, height) / closedForm(lamp)
-    tracer.dispose()
     const own = middleOf(await ownPicture(rig, WALL_SAMPLES, SEED), width, height) / closedForm(lamp)
     return { samples: WALL_SAMPLES, own, traced, compiledMs }
   },
 
-  async sitter({ lamp, reference, seconds }: JudgeOrder) {
+  async sitter({ lamp, counts, reference, seconds }: JudgeOrder) {
     const rig = mattStudio(figure, lamp)
     const regions = regionsOf(rig, easel.width, easel.height)
     const ownTruth = await ownPicture(rig, reference, REFERENCE_SEED)
-    const tracer = new Tracer(rig, easel.width, easel.height)
+    tracer.setRig(rig)
     await tracer.warmUp()
-    const pictures = await tracedPictures(tracer, seconds)
-    tracer.dispose()
+    const pictures = await tracedPictures(seconds)
     const tracedTruth = pictures[pictures.length - 1]
     const traced = pictures.map(({ samples, ms, luminance }) => ({
       samples,
       ms,
       misses: missesByRegion(luminance, ownTruth, regions),
     }))
-    const own = await ownCurve(rig, tracedTruth.luminance, regions)
+    const own = await ownCurve(rig, counts, tracedTruth.luminance, regions)
     return {
       pixels: regions.pixels,
       ownSamples: reference,

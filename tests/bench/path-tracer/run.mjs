@@ -2,7 +2,7 @@
  * The picture against three-gpu-pathtracer on the machine it runs on. Outside CI: without a graphics card one sample takes
  * minutes.
  *   node tests/bench/path-tracer/run.mjs --chrome PATH --out FILE.json [--dist dist] [--bench out/bench]
- *     [--flags gpu|software] [--width 480] [--height 360] [--reference 4096] [--seconds 40] [--lamps disc,rect]
+ *     [--flags gpu|software] [--width 480] [--height 360] [--reference 4096] [--seconds 40] [--counts 16,32,64,128,256] [--lamps disc,rect]
  * Before it: npx vite build && npx vite build -c tests/bench/gpu/vite.config.mjs
  */
 import { readdirSync, writeFileSync } from 'node:fs'
@@ -22,6 +22,7 @@ function options() {
       height: { type: 'string', default: '360' },
       reference: { type: 'string', default: '4096' },
       seconds: { type: 'string', default: '40' },
+      counts: { type: 'string', default: '16,32,64,128,256' },
       lamps: { type: 'string', default: 'disc,rect' },
     },
   })
@@ -30,6 +31,7 @@ function options() {
   return {
     ...values,
     lamps: values.lamps.split(','),
+    counts: values.counts.split(',').map((text) => whole('counts', text, 16)),
     width: number('width', 16),
     height: number('height', 16),
     reference: number('reference', 16),
@@ -69,13 +71,13 @@ async function main() {
     const { page } = await openPage(browser, `${url}/bench/path-tracer/judge.html`, { width: 800, height: 600 })
     await page.waitForFunction('window.ready === true')
     const asset = readdirSync(join(given.dist, 'assets')).find((name) => name.endsWith('.glb'))
-    const { width, height, reference, seconds } = given
+    const { width, height, counts, reference, seconds } = given
     await page.evaluate((order) => window.judge.open(...order), [`${url}/app/assets/${asset}`, width, height])
     const result = { renderer, browser: browser.version(), width, height, lamps: {} }
     for (const lamp of given.lamps) {
       const wall = await page.evaluate((name) => window.judge.bareWall(name), lamp)
       tellWall(lamp, wall)
-      const sitter = await page.evaluate((order) => window.judge.sitter(order), { lamp, reference, seconds })
+      const sitter = await page.evaluate((order) => window.judge.sitter(order), { lamp, counts, reference, seconds })
       tellSitter(lamp, sitter)
       result.lamps[lamp] = { renderer, wall, sitter }
       writeFileSync(given.out, `${JSON.stringify(result, null, 1)}\n`)

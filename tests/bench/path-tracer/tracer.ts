@@ -40,7 +40,6 @@ export class Tracer {
   private readonly tracer: WebGLPathTracer
 
   constructor(
-    rig: Rig,
     readonly width: number,
     readonly height: number,
   ) {
@@ -52,10 +51,14 @@ export class Tracer {
     Object.assign(this.tracer, { rasterizeScene: false, dynamicLowRes: false })
     this.tracer.tiles.set(1, 1)
     directOnly((this.tracer as unknown as Insides)._pathTracer.material)
-    this.tracer.setScene(sceneOf(rig), cameraOf(rig, width / height))
   }
 
-  /** Compiles and draws one sample; takes minutes without a graphics card. */
+  /** From the next sample on. */
+  setRig(rig: Rig): void {
+    this.tracer.setScene(sceneOf(rig), cameraOf(rig, this.width / this.height))
+  }
+
+  /** Compiles if need be, which takes minutes without a graphics card, and draws a sample that is then forgotten. */
   async warmUp(): Promise<void> {
     while (this.tracer.samples < 1) {
       this.tracer.renderSample()
@@ -91,12 +94,6 @@ export class Tracer {
 
   private wait(): void {
     this.renderer.readRenderTargetPixels(this.target, 0, 0, 1, 1, new Float32Array(4))
-  }
-
-  dispose(): void {
-    this.tracer.dispose()
-    this.renderer.dispose()
-    this.renderer.forceContextLoss()
   }
 }
 
