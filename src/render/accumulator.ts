@@ -13,7 +13,8 @@ import {
   STEADY_ROWS,
   STEADY_STRIDE,
 } from './layouts'
-import type { LightLayer } from './light-layer'
+import { type LightLayer, pointsInTurn } from './light-layer'
+import type { Piece } from './pace'
 import { newSamples, packSamples, packSteady, packVirtual } from './pack'
 import { FullScreenPass } from './programs'
 import { drawBatch } from './samples'
@@ -28,6 +29,12 @@ export interface Scenery {
   readonly sourceIndex: number
   /** Midpoints of the sitters' eyes. */
   readonly eyes: readonly Vec3[]
+}
+
+/** How much a piece of work may draw at most, asked anew before each. */
+export interface Grain {
+  readonly rows: number
+  readonly maps: number
 }
 
 /**
@@ -69,21 +76,20 @@ export class Accumulator {
     this.latest = this.spare
   }
 
-  /** One batch in pieces: yields after each bounded piece of GPU work with the number of rows it shaded (0: a map). */
-  *batch(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas, rows: () => number): Generator<number, void> {
+  /** One batch in pieces: yields after each bounded piece of GPU work. */
+  *batch(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas, grain: Grain): Generator<Piece, void> {
     if (layer.batches === 0) layer.prepareFaces(scenery.eyes)
     const samples = drawBatch(layer.source, layer.batches, this.seed)
     packSamples(this.records, samples, atlas.casters)
     this.samples.fill(this.records)
-    atlas.draw(this.renderer, this.samples, samples.length)
-    yield 0
+    yield* this.drawMaps(atlas, samples.length, grain)
     this.bind(layer, scenery, atlas)
     this.uniforms.sampleCount.value = samples.length
     const isEarly = layer.batches < this.earlyBatches
     if (isEarly) this.bindSteady(layer)
     this.uniforms.accumulated.value = layer.target.texture
-    yield* this.shade(isEarly ? this.programs.directEarly : this.programs.direct, this.spare, rows)
-    if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, rows, isEarly)
+    yield* this.shade(isEarly ? this.programs.directEarly : this.programs.direct, this.spare, grain)
+    if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, grain, isEarly)
     const done = this.spare
     this.spare = layer.target
     layer.target = done
@@ -96,28 +102,20 @@ export class Accumulator {
     this.uniforms.steadyCount.value = partners.length
   }
 
-  /** Sixteen of the panels' virtual points a batch, in turn. */
-  private *addVirtual(
-    layer: LightLayer,
-    atlas: ShadowAtlas,
-    rows: () => number,
-    isEarly: boolean,
-  ): Generator<number, void> {
-    const turns = Math.max(1, Math.ceil(layer.points.length / BATCH))
-    const turn = layer.batches % turns
-    const points = layer.points.filter((_, i) => i % turns === turn)
+  /** Up to sixteen of the metal panels' virtual points, weighted to stand for all. */
+  private *addVirtual(layer: LightLayer, atlas: ShadowAtlas, grain: Grain, isEarly: boolean): Generator<Piece, void> {
+    const points = pointsInTurn(layer.points, layer.batches)
     const weight = (layer.points.length / points.length) * BATCH
     packVirtual(this.records, points, weight, layer.whiteGain, atlas.casters)
     this.samples.fill(this.records)
-    atlas.draw(this.renderer, this.samples, points.length)
-    yield 0
+    yield* this.drawMaps(atlas, points.length, grain)
     this.secondSpare ??= new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
     this.uniforms.sampleCount.value = points.length
     this.occluders.fill(layer.pointOccluders)
     this.uniforms.occluderCount.value = layer.pointOccluderCount
     this.uniforms.isFirst.value = false
     this.uniforms.accumulated.value = this.spare.texture
-    yield* this.shade(isEarly ? this.programs.virtualEarly : this.programs.virtual, this.secondSpare, rows)
+    yield* this.shade(isEarly ? this.programs.virtualEarly : this.programs.virtual, this.secondSpare, grain)
     const done = this.secondSpare
     this.secondSpare = this.spare
     this.spare = done
@@ -144,15 +142,25 @@ export class Accumulator {
     u.patchBounce.value = layer.bounce?.patches ?? null
   }
 
-  private *shade(pass: FullScreenPass, target: WebGLRenderTarget, rows: () => number): Generator<number, void> {
+  private *drawMaps(atlas: ShadowAtlas, samples: number, grain: Grain): Generator<Piece, void> {
+    const total = atlas.casters ? samples : 0
+    for (let first = 0; first < total; ) {
+      const count = Math.min(grain.maps, total - first)
+      atlas.draw(this.renderer, this.samples, first, count)
+      first += count
+      yield { kind: 'maps', count }
+    }
+  }
+
+  private *shade(pass: FullScreenPass, target: WebGLRenderTarget, grain: Grain): Generator<Piece, void> {
     target.scissorTest = true
     for (let y = 0; y < this.height; ) {
-      const count = Math.min(rows(), this.height - y)
+      const count = Math.min(grain.rows, this.height - y)
       target.scissor.set(0, y, this.width, count)
       pass.draw(this.renderer, target)
       this.latest = target
       y += count
-      yield count
+      yield { kind: 'rows', count }
     }
   }
 

@@ -1,7 +1,7 @@
 import { WebGLRenderTarget } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig, RigSource } from '../rig'
-import { distance, type Vec3 } from '../space'
+import { distance, sobol, type Vec3 } from '../space'
 import { type BounceTextures, bounceTextures } from './bounce-pass'
 import { FACE_MAP, faceExtent, faceMap } from './face-map'
 import { FLOAT_TARGET } from './g-buffer'
@@ -124,6 +124,16 @@ export class LightLayer {
     this.faces?.dispose()
     this.disposeBounce()
   }
+}
+
+/**
+ * The points that a batch draws, at most BATCH: evenly spaced along the panels' rows, all points once in a round. Offsets
+ * follow the van der Corput order, so that any two, four or eight batches are evenly spaced too.
+ */
+export function pointsInTurn<T>(points: readonly T[], batch: number): readonly T[] {
+  const turns = 2 ** Math.ceil(Math.log2(Math.max(1, points.length / BATCH)))
+  const turn = Math.floor(sobol(batch % turns, 0) * turns)
+  return points.filter((_, i) => i % turns === turn)
 }
 
 /** Of a panel's points so many are asked what may stand in their way. */
