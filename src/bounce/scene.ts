@@ -1,5 +1,5 @@
-import type { Ball, Rig, RigFigure, Surface } from '../rig'
-import { type Body, ballMesh, capMesh, cylinderMesh, discMesh, type Mesh, rectangleMesh } from '../space'
+import { type Ball, type Rig, type RigFigure, type Surface, solidMesh } from '../rig'
+import { type Body, ballMesh, type Mesh } from '../space'
 
 type GearSolid = Rig['sources'][number]['gear'][number]
 type PosedPart = RigFigure['posed']['parts'][number]
@@ -78,18 +78,10 @@ const ballOwner = kept(
   (ball: Ball): BodyOwner => ({ kind: 'ball', ball, mesh: ballMesh(ball.centre, ball.radiusM, { rings: BALL_RINGS }) }),
 )
 const gearOwner = kept(
-  (solid: GearSolid): BodyOwner => ({ kind: 'gear', solid, mesh: solidMesh(solid), thin: solid.kind !== 'cylinder' }),
+  (solid: GearSolid): BodyOwner => ({
+    kind: 'gear',
+    solid,
+    mesh: solidMesh(solid, ROUND),
+    thin: solid.kind !== 'cylinder',
+  }),
 )
-
-function solidMesh(solid: GearSolid): Mesh {
-  switch (solid.kind) {
-    case 'cylinder':
-      return cylinderMesh(solid.from, solid.to, solid.radiusM, ROUND)
-    case 'disc':
-      return discMesh(solid.centre, solid.normal, solid.radiusM, ROUND)
-    case 'cap':
-      return capMesh(solid.rimCentre, solid.axis, solid.diameterM, solid.depthM, ROUND)
-    case 'rectangle':
-      return rectangleMesh(solid.rect.centre, solid.rect.halfU, solid.rect.halfV)
-  }
-}

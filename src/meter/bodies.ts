@@ -1,7 +1,6 @@
 import type { Rgb } from '../photometry'
-import type { Ball, Material, Rig, RigFigure, Surface } from '../rig'
-import type { Body, Hit, Mesh, Vec3 } from '../space'
-import { ballMesh, solidMesh } from './shapes'
+import { type Ball, type Material, type Rig, type RigFigure, type Surface, solidMesh } from '../rig'
+import { type Body, ballMesh, type Hit, type Mesh, type Vec3 } from '../space'
 
 type GearSolid = Rig['sources'][number]['gear'][number]
 type PosedPart = RigFigure['posed']['parts'][number]
@@ -44,7 +43,7 @@ export function bodiesOf(rig: Rig): RigBodies {
     for (const part of figure.posed.parts) push({ kind: 'mesh', mesh: part.mesh }, { kind: 'figure', figure, part })
   for (const surface of rig.surfaces)
     push({ kind: 'rectangle', rect: surface.rect, oneSided: surface.back === null }, { kind: 'surface', surface })
-  for (const ball of rig.balls) push({ kind: 'mesh', mesh: meshFor(ball, ballMesh) }, { kind: 'ball', ball })
+  for (const ball of rig.balls) push({ kind: 'mesh', mesh: meshFor(ball, meshOfBall) }, { kind: 'ball', ball })
   for (const source of rig.sources) {
     const own = new Set<number>()
     for (const solid of source.gear) {
@@ -56,10 +55,13 @@ export function bodiesOf(rig: Rig): RigBodies {
   return { bodies, meanings, gearOf }
 }
 
+const meshOfBall = ({ centre, radiusM }: Ball): Mesh => ballMesh(centre, radiusM)
+const meshOfSolid = (solid: GearSolid): Mesh => solidMesh(solid)
+
 const bodyOfSolid = (solid: GearSolid): Body =>
   solid.kind === 'rectangle'
     ? { kind: 'rectangle', rect: solid.rect, oneSided: false }
-    : { kind: 'mesh', mesh: meshFor(solid, solidMesh) }
+    : { kind: 'mesh', mesh: meshFor(solid, meshOfSolid) }
 
 /** How the met side reflects; null where a ray came out of the inside of a closed body and must die. */
 export function materialAt(meaning: BodyMeaning, hit: Hit, direction: Vec3): Material | null {

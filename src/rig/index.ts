@@ -2,5 +2,6 @@
 export * from './assemble'
 export { type Cheek, farCheek, nearCheek, placeLandmarks } from './figure'
 export * from './meter-point'
+export { solidMesh } from './solid-mesh'
 export { axialIntensity } from './source'
 export * from './types'
