@@ -3,10 +3,9 @@
  * the program's own rooms, as in the real page.
  */
 import { bounceScene, createBounce } from '../bounce'
-import { exposureScale } from '../camera'
 import { readFigureAsset } from '../figure'
 import { createRayCaster } from '../rays'
-import { describeSupport, PictureRenderer, type Recombination } from '../render'
+import { describeSupport, PictureRenderer, type ReExposure, recombinationOf } from '../render'
 import { assembleRig, type Rig } from '../rig'
 import { problemSentence, readSitting, type Sitting } from '../sitting'
 
@@ -19,6 +18,8 @@ export interface PictureOrder {
   readonly samples: number
   readonly seed: number
   readonly mode: 'plain' | 'shoulder'
+  /** As the meter has it: the picture alone can't know. */
+  readonly exposure: ReExposure
 }
 
 /** Pixels as base64: sRGB bytes, or float RGBA. Rows from the top. */
@@ -44,7 +45,7 @@ async function draw(order: PictureOrder): Promise<PictureAnswer> {
   renderer.setRig(rig)
   addBounce(renderer, rig)
   while (!renderer.step(200).done) await new Promise((resolve) => setTimeout(resolve))
-  const how = recombinationOf(rig, order.mode)
+  const how = recombinationOf(rig, order.exposure, { mode: order.mode })
   const answer = {
     width,
     height,
@@ -73,17 +74,6 @@ function addBounce(renderer: PictureRenderer, rig: Rig): void {
     bounce.receivers,
   )
 }
-
-const recombinationOf = (rig: Rig, mode: PictureOrder['mode']): Recombination => ({
-  weights: rig.sources.map(({ id, on, axialIntensity, colour }) => ({
-    sourceId: id,
-    on,
-    factor: axialIntensity,
-    rgb: colour,
-  })),
-  exposure: exposureScale(rig.view.iso, rig.view.fNumber),
-  mode,
-})
 
 const CHUNK = 0x8000
 

@@ -13,14 +13,18 @@ import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { chromium } from 'playwright-core'
 import { writeExr, writePng } from '../exchange'
+import { readFigureAsset } from '../figure'
 // @ts-expect-error plain JavaScript: it also runs before npm has installed
 import { needChromium, SOFTWARE_FLAGS } from './chromium.mjs'
 import type { PictureAnswer, PictureOrder } from './picture-page'
+import { figureBytes, readingsOf, sittingFrom } from './sitting-file'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const USAGE = 'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder]'
 const SIDE_PX = [16, 4096] as const
 const SAMPLES = [16, 65536] as const
+/** Of bounced light, for the exposure: ±0.01 stop. */
+const METER_PATHS = 1024
 
 function options() {
   const { values, positionals } = parseArgs({
@@ -119,12 +123,14 @@ const SITTING_KEY = 'halfshade.sitting'
 
 async function main(): Promise<void> {
   const { file, out, ...how } = options()
-  const sittingText = readFileSync(file, 'utf8')
-  const figure = readFileSync(join(ROOT, 'assets', 'sitter.glb')).toString('base64')
+  const { text: sittingText, sitting } = await sittingFrom(file)
+  const bytes = await figureBytes()
+  const { exposure } = readingsOf(sitting, readFigureAsset(bytes), { paths: METER_PATHS })
+  const figure = Buffer.from(bytes).toString('base64')
   const folder = mkdtempSync(join(tmpdir(), 'picture-'))
   try {
     buildPage(folder)
-    const answer = await drawInBrowser(folder, { sittingText, figure, ...how })
+    const answer = await drawInBrowser(folder, { sittingText, figure, exposure, ...how })
     writeFileSync(out, fileOf(answer, out, sittingText))
     console.log(`${out}: ${answer.width} × ${answer.height} pixels, ${how.samples} samples a source`)
   } finally {

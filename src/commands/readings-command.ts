@@ -1,10 +1,7 @@
-import { readFile } from 'node:fs/promises'
 import { readFigureAsset } from '../figure'
-import { bodiesOf } from '../meter'
-import { createRayCaster } from '../rays'
-import { type Reading, type ReadingsOutput, takeReadings, type Units } from '../readings'
-import { assembleRig } from '../rig'
-import { problemSentence, readSitting, type Sitting } from '../sitting'
+import type { Reading, ReadingsOutput, Units } from '../readings'
+import type { Sitting } from '../sitting'
+import { figureBytes, readingsOf, Stop, sittingFrom } from './sitting-file'
 
 const USAGE = `All readings of a sitting, without a browser.
 
@@ -15,18 +12,7 @@ const USAGE = `All readings of a sitting, without a browser.
   --paths N  paths of bounced light at each place, 0 to 65536 (default 1024; 0: direct light only)
   --feet     lengths in feet and inches
 `
-const ASSET = new URL('../../assets/sitter.glb', import.meta.url)
 const MOST_PATHS = 65536
-
-/** 1: the file is no sitting. 2: called wrongly, or the file cannot be opened. */
-class Stop extends Error {
-  constructor(
-    readonly code: 1 | 2,
-    message: string,
-  ) {
-    super(message)
-  }
-}
 
 interface Options {
   readonly file: string
@@ -53,25 +39,6 @@ function optionsFrom(args: readonly string[]): Options {
   }
   if (files.length !== 1) throw new Stop(2, `expected one file, got ${files.length}\n\n${USAGE}`)
   return { file: files[0], json: flags.has('--json'), paths, units: flags.has('--feet') ? 'feet' : 'metres' }
-}
-
-async function sittingFrom(file: string): Promise<Sitting> {
-  let text: string
-  try {
-    text = await readFile(file, 'utf8')
-  } catch (error) {
-    throw new Stop(2, `${file}: cannot be opened (${error instanceof Error ? error.message : String(error)})`)
-  }
-  const result = readSitting(text)
-  if ('problems' in result)
-    throw new Stop(1, result.problems.map((problem) => `${file}: ${problemSentence(problem)}`).join('\n'))
-  return result.sitting
-}
-
-async function readingsOf(sitting: Sitting, { paths, units }: Options): Promise<ReadingsOutput> {
-  const rig = assembleRig(sitting, { figure: readFigureAsset(new Uint8Array(await readFile(ASSET))) })
-  const bodies = bodiesOf(rig)
-  return takeReadings({ sitting, rig, bodies, caster: createRayCaster(bodies.bodies), paths, units })
 }
 
 const minus = (value: number): string => value.toFixed(2).replace('-', '−')
@@ -108,8 +75,8 @@ export interface CommandResult {
 export async function readingsCommand(args: readonly string[]): Promise<CommandResult> {
   try {
     const options = optionsFrom(args)
-    const sitting = await sittingFrom(options.file)
-    const output = await readingsOf(sitting, options)
+    const { sitting } = await sittingFrom(options.file)
+    const output = readingsOf(sitting, readFigureAsset(await figureBytes()), options)
     const { readings, cautions, exposure, rays } = output
     const records = { title: sitting.title, exposure, readings, cautions, rays }
     return { code: 0, out: options.json ? JSON.stringify(records, null, 2) : table(sitting, output), err: '' }

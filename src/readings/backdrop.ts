@@ -77,8 +77,17 @@ function stopsReading(stage: Stage, { point }: Probe, mean: number, face: number
 }
 
 function spreadReading(probes: readonly Probe[], lights: readonly number[]): Reading {
-  const spread = Math.log2(Math.max(...lights) / Math.min(...lights))
   const darkest = probes[lights.indexOf(Math.min(...lights))]
+  const formula = 'log₂(largest / smallest) of up to nine places in the frame'
+  if (!(Math.min(...lights) > 0))
+    return absent({
+      id: 'backdrop.spread',
+      place: { name: 'darkest seen place of the backdrop', at: darkest.point },
+      formula,
+      source: 'the meter',
+      sentence: 'part of the backdrop gets no light at all, so the spread has no end.',
+    })
+  const spread = Math.log2(Math.max(...lights) / Math.min(...lights))
   return reading({
     id: 'backdrop.spread',
     value: spread,
@@ -88,7 +97,7 @@ function spreadReading(probes: readonly Probe[], lights: readonly number[]): Rea
     place: { name: 'darkest seen place of the backdrop', at: darkest.point },
     sentence: `from the lightest to the darkest place of the backdrop in the frame: ${spread <= ENOUGH_EVEN ? 'even enough for white' : 'a gradient'}.`,
     why: {
-      formula: 'log₂(largest / smallest) of up to nine places in the frame',
+      formula,
       filled: `log₂(${figure(Math.max(...lights), 1)} / ${figure(Math.min(...lights), 1)})`,
       source: '0.3 stop for white: common practice, no source',
     },

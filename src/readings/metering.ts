@@ -52,6 +52,7 @@ function nearCheekReadings(stage: Stage, key: RigSource): readonly Reading[] {
 }
 
 const lensDome = (dome: number, main: number): string => {
+  if (!(dome > 0)) return 'a dome to the lens gets no light'
   const stops = Math.log2(dome / main)
   return Math.abs(stops) < 0.05 ? 'a dome to the lens agrees' : `a dome to the lens reads ${signed(stops)}`
 }

@@ -1,8 +1,8 @@
 import { type RefObject, useEffect } from 'react'
+import { recombinationOf } from '../../render'
 import { type Derived, setDerived, useDerived } from '../derived'
 import { useStore } from '../store'
 import { PictureEngine } from './engine'
-import { recombinationOf } from './recombination'
 
 /** Pixels that a device is asked for at most; a phone's screen is small and its graphics are slow. */
 const MOST_PIXELS = { phone: 0.3e6, desk: 1.2e6 }
@@ -21,7 +21,7 @@ export function usePictureEngine(
     const sized = new ResizeObserver(() => engine.setSize(pixelsOf(element)))
     sized.observe(element)
     const weigh = ({ rig, read }: Derived) =>
-      rig && recombinationOf(rig, useStore.getState().session.solo, read?.exposure ?? null)
+      rig && recombinationOf(rig, read?.exposure ?? null, { solo: useStore.getState().session.solo })
     const follow = (now: Derived, before: Derived | null) => {
       const how = weigh(now)
       if (!how || !now.rig) return
