@@ -8,7 +8,7 @@ import { changesBetween } from './changes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
 import { LightLayer } from './light-layer'
 import { isEye, listObjects, packObjects } from './objects'
-import { Pace } from './pace'
+import { Pace, type Piece } from './pace'
 import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
 import { seenPoints } from './reach'
@@ -62,7 +62,7 @@ export class PictureRenderer {
   private objects: Table | null = null
   private lights: readonly IndirectLight[] = []
   private receivers: Receivers | null = null
-  private round: Generator<number, void> | null = null
+  private round: Generator<Piece, void> | null = null
   private jitter = 0
 
   constructor({
@@ -130,7 +130,7 @@ export class PictureRenderer {
     this.jitter = 0
   }
 
-  /** Works for about budgetMs, at least one piece: a shadow map of sixteen points, or a band of rows. */
+  /** Works for about budgetMs, at least one piece: a few shadow maps, or a band of rows. */
   step(budgetMs: number): Progress {
     const end = performance.now() + budgetMs
     do {
@@ -248,17 +248,17 @@ export class PictureRenderer {
     return first.filter((layer) => layer.samples === fewest)
   }
 
-  private nextRound(): Generator<number, void> | null {
+  private nextRound(): Generator<Piece, void> | null {
     const pending = this.pending()
     return pending.length > 0 ? this.drawRound(pending) : null
   }
 
   /** One look of the camera, shifted within the pixel, and one batch for each of these layers. */
-  private *drawRound(layers: readonly LightLayer[]): Generator<number, void> {
+  private *drawRound(layers: readonly LightLayer[]): Generator<Piece, void> {
     const { view, sources } = this.rig!
     const jitter = this.antialias ? jitterAt(this.jitter++) : ([0, 0] as const)
     this.gBuffer.draw(this.renderer, view, jitter)
-    yield 0
+    yield null
     const clip = worldToClip(view, this.width, this.height, jitter)
     for (const layer of layers) {
       if (layer.bounce) this.bouncePass.draw(this.renderer, clip, layer.bounce)
@@ -269,7 +269,7 @@ export class PictureRenderer {
         eyes: this.eyes,
         sourceIndex: sources.indexOf(layer.source),
       }
-      yield* this.accumulator.batch(layer, scenery, this.atlas, () => this.pace.rows)
+      yield* this.accumulator.batch(layer, scenery, this.atlas, this.pace)
     }
   }
 

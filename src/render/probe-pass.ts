@@ -2,6 +2,7 @@ import type { WebGLRenderer } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig } from '../rig'
 import { Accumulator } from './accumulator'
+import { BATCH } from './layouts'
 import { LightLayer } from './light-layer'
 import { type Probe, ProbeGrid } from './probes'
 import { readRows } from './recombine'
@@ -29,6 +30,7 @@ export function measureProbes(probes: readonly Probe[], setting: ProbeSetting): 
   const { renderer, rig, seed } = setting
   const grid = new ProbeGrid(probes, rig, setting.receivers)
   const accumulator = new Accumulator(renderer, grid.width, grid.height, seed, 0)
+  const grain = { rows: grid.height, maps: BATCH }
   const seen = probes.map(({ position }) => position)
   const readings = rig.sources.map((source, sourceIndex) => {
     const layer = new LightLayer(grid.width, grid.height, source, rig, seen)
@@ -41,7 +43,7 @@ export function measureProbes(probes: readonly Probe[], setting: ProbeSetting): 
       eyes: [],
     }
     while (layer.samples < setting.samples)
-      for (const _ of accumulator.batch(layer, scenery, setting.atlas, () => grid.height));
+      for (const _ of accumulator.batch(layer, scenery, setting.atlas, grain));
     const reading = readingOf(renderer, layer, probes.length, grid)
     layer.dispose()
     return reading

@@ -26,7 +26,7 @@ export class ShadowAtlas {
   private readonly material = program({
     vertex,
     fragment,
-    uniforms: {},
+    uniforms: { first: { value: 0 } },
     // Slope-scaled offset measured best of four schemes: no acne, least light leaking in at the nose.
     state: { side: DoubleSide, polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 2, colorWrite: false },
   })
@@ -61,11 +61,14 @@ export class ShadowAtlas {
     this.geometry.setIndex(new BufferAttribute(indices, 1))
   }
 
-  draw(renderer: WebGLRenderer, samples: Block, count: number): void {
+  /** Maps of so many samples from the first on; those of the first clear the rest. */
+  draw(renderer: WebGLRenderer, samples: Block, first: number, count: number): void {
     if (!this.casters || count === 0) return
     this.material.uniformsGroups = [samples.group]
+    this.material.uniforms.first.value = first
+    this.material.uniformsNeedUpdate = true
     this.geometry.instanceCount = count
-    this.pass.draw(renderer, this.target, true)
+    this.pass.draw(renderer, this.target, first === 0)
   }
 
   dispose(): void {

@@ -1,10 +1,11 @@
 // Draws the casters once for each lit point of the batch, each instance into its own tile of the atlas.
 //#include sampleBlock
+uniform int first;
 in vec3 position;
 out vec2 vInTile;
 
 void main() {
-  int s = gl_InstanceID;
+  int s = first + gl_InstanceID;
   vec4 p = vec4(position, 1.0);
   vec4 clip = vec4(dot(sampleAt(s, SAMPLE_CLIP_X), p), dot(sampleAt(s, SAMPLE_CLIP_Y), p),
                    dot(sampleAt(s, SAMPLE_CLIP_Z), p), dot(sampleAt(s, SAMPLE_CLIP_W), p));
