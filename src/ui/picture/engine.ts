@@ -183,9 +183,9 @@ export class PictureEngine {
       this.rig = rig
       this.takenAt = this.changedAt
       this.attempt((picture) => {
-        const before = fewestSamples(picture)
+        const before = fewestSamples(picture, this.how)
         picture.setRig(rig)
-        if (fewestSamples(picture) < before || before === 0) this.startAgain()
+        if (fewestSamples(picture, this.how) < before || before === 0) this.startAgain()
       })
     }
     if (indirect) {
@@ -210,7 +210,7 @@ export class PictureEngine {
     }
     this.attempt((picture) => {
       const { target, done } = picture.step(this.budget())
-      const samples = Math.min(fewestSamples(picture), target)
+      const samples = Math.min(fewestSamples(picture, this.how), target)
       this.show()
       this.report(done ? { kind: 'finished', samples } : { kind: 'working', samples, target })
       this.refine(samples)
@@ -234,7 +234,7 @@ export class PictureEngine {
     if (this.isWaiting(this.how)) return
     this.picture.recombine(this.how)
     this.surfaces.canvas.style.visibility = 'visible'
-    this.tellPicture(fewestSamples(this.picture))
+    this.tellPicture(fewestSamples(this.picture, this.how))
     // A lost context takes its canvas with it, without notice: a copy of the last second stays in sight.
     if (performance.now() - this.copiedAt > COPY_MS) this.copyUnder()
   }
@@ -263,9 +263,11 @@ export class PictureEngine {
   private readonly restored = (): void => this.open()
 }
 
-/** Of the lit sources, the one with the fewest. */
-const fewestSamples = (picture: PictureRenderer): number => {
-  const counts = [...picture.progress.samples.values()]
+/** Of the sources that show, the one with the fewest: those that are off wait until the others are finished. */
+const fewestSamples = (picture: PictureRenderer, how: Recombination | null): number => {
+  const { samples } = picture.progress
+  const shown = (how?.weights ?? []).filter(({ on }) => on).map(({ sourceId }) => samples.get(sourceId) ?? 0)
+  const counts = shown.length > 0 ? shown : [...samples.values()]
   return counts.length === 0 ? 0 : Math.min(...counts)
 }
 
