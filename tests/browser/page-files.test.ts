@@ -57,7 +57,7 @@ describe('files and the desk', () => {
   test('what lay on the desk is there after a reload', async () => {
     const page = await host.visit()
     await type(page, 'A tape', '1.65 m')
-    await page.getByRole('button', { name: 'light', exact: true }).click()
+    await page.getByRole('button', { name: 'light page', exact: true }).click()
     await page.waitForTimeout(1500)
     await page.reload()
     await expect.poll(() => shownIn(page, 'A tape'), { timeout: 60_000 }).toBe('1.65 m')

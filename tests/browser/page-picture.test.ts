@@ -67,7 +67,7 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
     await page.locator('.reading').getByText(/^f\/8/).first().waitFor({ state: 'attached', timeout: 120_000 })
     if (theme === 'light') {
       if (name === 'phone') await page.getByRole('button', { name: 'more', exact: true }).click()
-      await page.getByRole('button', { name: 'light', exact: true }).click()
+      await page.getByRole('button', { name: 'light page', exact: true }).click()
     }
     const pages = name === 'phone' ? ['plan', 'readings', 'controls', 'takes', 'more'] : ['all']
     for (const word of pages) {

@@ -164,6 +164,39 @@ describe('the set', () => {
     await take.click()
     expect(await shownIn(page, 'A tape')).toBe(first)
     expect(await take.getAttribute('aria-pressed')).toBe('true')
+    await type(page, 'A tape', '2 m')
+    await page.getByRole('button', { name: 'keep', exact: true }).click()
+    await page.getByRole('button', { name: 'compare take 1 and take 2: show take 1', exact: true }).click()
+    expect(await shownIn(page, 'A tape')).toBe(first)
+    await page.getByRole('button', { name: 'compare take 1 and take 2: show take 2', exact: true }).click()
+    expect(await shownIn(page, 'A tape')).toBe('2.00 m')
+    await undoButton(page).click()
+    expect(await undoButton(page).textContent()).toBe('undo: take kept')
+    await page.getByRole('button', { name: 'drop', exact: true }).click()
+    const list = await page.locator('.takes .list').boundingBox()
+    expect(list!.y + list!.height).toBeLessThanOrEqual(900)
+    await page.locator('.takes .list').getByRole('button', { name: 'take 1', exact: true }).click()
+    expect(await take.count()).toBe(0)
+    await host.leave()
+  })
+
+  test('two panels and two objects stand apart', async () => {
+    const page = await host.visit()
+    for (const word of ['white panel', 'matt ball', 'grey card']) {
+      await page.getByRole('button', { name: 'add', exact: true }).click()
+      await page.locator('.things .list').getByRole('button', { name: word, exact: true }).click()
+    }
+    const places = await page
+      .locator('.plan [data-target^="panel"], .plan [data-target^="object"]')
+      .evaluateAll((all) =>
+        all.map((handle) => {
+          const grip = handle.querySelector('circle')
+          return [Number(grip?.getAttribute('cx')), Number(grip?.getAttribute('cy'))] as const
+        }),
+      )
+    expect(places).toHaveLength(4)
+    for (const [i, a] of places.entries())
+      for (const b of places.slice(i + 1)) expect(Math.hypot(a[0] - b[0], a[1] - b[1])).toBeGreaterThan(10)
     await host.leave()
   })
 

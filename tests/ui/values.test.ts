@@ -57,6 +57,17 @@ test.each([
   expect(value(parseAngle(text, ['right', 'left']))).toBe(degrees)
 })
 
+test('a length with a word for its way: the second way is negative, and what is shown can be typed back', () => {
+  const across = quantities.lengthTowards('right', 'left')
+  expect(value(across.parse('0.6 m left', 'metres'))).toBeCloseTo(-0.6, 12)
+  expect(value(across.parse('2ft right', 'metres'))).toBeCloseTo(0.6096, 12)
+  expect(value(across.parse('-0.6', 'metres'))).toBeCloseTo(-0.6, 12)
+  expect(across.parse('left', 'metres').ok).toBe(false)
+  expect(across.format(-0.62, 'metres')).toBe('0.62 m left')
+  expect(across.format(-0.001, 'metres')).toBe('0.00 m')
+  expect(value(across.parse(across.format(-0.62, 'metres'), 'metres'))).toBeCloseTo(-0.62, 12)
+})
+
 test('words for the ways are refused where an angle has none', () => {
   expect(parseAngle('20 left').ok).toBe(false)
 })
