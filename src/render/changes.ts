@@ -1,6 +1,6 @@
 import type { Rig, RigSource, View } from '../rig'
 import type { Frame } from '../space'
-import { gearMatters, gearShows, seenPoints } from './reach'
+import { gearMatters, gearShows, seenCloud } from './reach'
 
 /** What a new rig means for the picture: which geometry is rebuilt, which sources' light is gathered anew. */
 export interface Changes {
@@ -36,7 +36,7 @@ export function changesBetween(before: Rig | null, after: Rig): Changes {
 function affected(rig: Rig, moved: readonly RigSource[], gear: readonly ChangedGear[]): ReadonlySet<string> {
   const restart = new Set(moved.map(({ id }) => id))
   if (gear.length === 0) return restart
-  const seen = seenPoints(rig)
+  const seen = seenCloud(rig)
   for (const { ownerId, solids } of gear) {
     const shows = gearShows(solids, rig.view)
     for (const source of rig.sources)

@@ -7,7 +7,7 @@ import { FACE_MAP, faceExtent, faceMap } from './face-map'
 import { FLOAT_TARGET } from './g-buffer'
 import { BATCH, EMITTER, STEADY_BATCHES } from './layouts'
 import { occludersFor, packEmitters, packOccluders } from './pack'
-import { litPoints, mayBlock } from './reach'
+import { type Cloud, litCloud, mayBlock, pointCloud } from './reach'
 import { drawBatch, type WorldSample } from './samples'
 import { type Records, Table } from './table'
 
@@ -38,7 +38,7 @@ export class LightLayer {
     height: number,
     public source: RigSource,
     rig: Rig,
-    private seen: readonly Vec3[],
+    private seen: Cloud,
   ) {
     this.target = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.emitters = packEmitters(source)
@@ -51,7 +51,7 @@ export class LightLayer {
   }
 
   /** New geometry of the source itself or of what may stand in its light. */
-  restart(source: RigSource, rig: Rig, seen: readonly Vec3[]): void {
+  restart(source: RigSource, rig: Rig, seen: Cloud): void {
     this.source = source
     this.batches = 0
     this.emitters = packEmitters(source)
@@ -60,7 +60,7 @@ export class LightLayer {
   }
 
   private setOccluders(rig: Rig): void {
-    const lit = litPoints(this.source)
+    const lit = litCloud(this.source)
     const occluders = occludersFor(rig, this.source).filter((occluder) => mayBlock(occluder, lit, this.seen))
     this.occluders = packOccluders(occluders)
     this.occluderCount = occluders.length
@@ -68,8 +68,7 @@ export class LightLayer {
   }
 
   private setPointOccluders(rig: Rig): void {
-    const stride = Math.ceil(this.points.length / TESTED_POINTS)
-    const lit = this.points.filter((_, i) => i % stride === 0).map(({ point }) => point)
+    const lit = pointCloud(this.points.map(({ point }) => point))
     const occluders = occludersFor(rig, null).filter((occluder) => mayBlock(occluder, lit, this.seen))
     this.pointOccluders = packOccluders(occluders)
     this.pointOccluderCount = occluders.length
@@ -135,9 +134,6 @@ export function pointsInTurn<T>(points: readonly T[], batch: number): readonly T
   const turn = Math.floor(sobol(batch % turns, 0) * turns)
   return points.filter((_, i) => i % turns === turn)
 }
-
-/** Of a panel's points so many are asked what may stand in their way. */
-const TESTED_POINTS = 16
 
 /** A band that the source does not emit has no bounce either: its gain does not matter. */
 const inverse = (value: number): number => (value > 0 ? 1 / value : 0)

@@ -11,7 +11,7 @@ import { isEye, listObjects, packObjects } from './objects'
 import { Pace, type Piece } from './pace'
 import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
-import { seenPoints } from './reach'
+import { type Cloud, seenCloud } from './reach'
 import { MAX_SOURCES, type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
 import { faceGeometry, figureGeometry, gearGeometry, type SceneGeometry, setGeometry } from './scene'
 import { ShadowAtlas } from './shadow-atlas'
@@ -218,7 +218,7 @@ export class PictureRenderer {
   }
 
   private updateLayers(rig: Rig, restart: ReadonlySet<string>): void {
-    const seen = restart.size > 0 ? seenPoints(rig) : []
+    const seen = restart.size > 0 ? seenCloud(rig) : { points: [], balls: [] }
     const kept = new Map(this.layers.map((layer) => [layer.source.id, layer]))
     this.layers = rig.sources.map((source) => {
       const layer = kept.get(source.id)
@@ -232,7 +232,7 @@ export class PictureRenderer {
     if (restart.size === rig.sources.length) this.jitter = 0
   }
 
-  private newLayer(source: Rig['sources'][number], rig: Rig, seen: ReturnType<typeof seenPoints>): LightLayer {
+  private newLayer(source: Rig['sources'][number], rig: Rig, seen: Cloud): LightLayer {
     const layer = new LightLayer(this.width, this.height, source, rig, seen)
     const light = this.lights.find(({ sourceId }) => sourceId === source.id)
     if (light && this.receivers) layer.setBounce(light, this.receivers, rig)

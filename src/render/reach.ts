@@ -16,67 +16,113 @@ import {
 import type { Occluder } from './pack'
 import type { Sphere } from './shadow-frustum'
 
+/** What may be lit, or shine: points for the question "which side?", balls that hold them all for "in between?". */
+export interface Cloud {
+  readonly points: readonly Vec3[]
+  readonly balls: readonly Sphere[]
+}
+
 /**
- * Which things can stand between a source and what the camera sees: tested on a few points of both and generous
- * spheres, so that a lamp moved outside the picture and out of the others' way restarts one layer, not all, and the
- * shader tests three occluders in place of thirty.
+ * Can a thing stand between a source and what the camera sees? Never no where it can, so that no shadow is lost: the
+ * rays from one ball to another stay within their convex hull, which is all the balls between the two. A flat thing
+ * with everything on one side of it blocks nothing. So a lamp moved out of the others' way restarts one layer, not
+ * all, and the shader tests three occluders in place of thirty.
  */
-export function mayBlock(occluder: Occluder, lit: readonly Vec3[], seen: readonly Vec3[]): boolean {
-  if (occluder.kind === 'rectangle')
-    return lit.some((from) => seen.some((to) => crosses(occluder.rect, from, to, MARGIN)))
+export function mayBlock(occluder: Occluder, lit: Cloud, seen: Cloud): boolean {
+  if (occluder.kind === 'rectangle' && onOneSide(occluder.rect, [...lit.points, ...seen.points])) return false
   const sphere = sphereAround(occluder)
-  const reach = sphere.radiusM * 1.25 + 0.05
-  return lit.some((from) => seen.some((to) => distanceToSegment(sphere.centre, from, to) < reach))
+  return lit.balls.some((from) => seen.balls.some((to) => meetsHull(sphere, from, to)))
 }
 
-function distanceToSegment(point: Vec3, from: Vec3, to: Vec3): number {
-  const along = subtract(to, from)
-  const squared = dot(along, along)
-  const t = squared > 0 ? Math.min(1, Math.max(0, dot(subtract(point, from), along) / squared)) : 0
-  return distance(point, addScaled(from, along, t))
+const HULL_STEPS = 24
+
+/** Does a ball meet the convex hull of two others? The gap to the ball in between is convex along the way. */
+function meetsHull(ball: Sphere, from: Sphere, to: Sphere): boolean {
+  const slack = distance(from.centre, to.centre) / HULL_STEPS
+  for (let i = 0; i <= HULL_STEPS; i++) {
+    const t = i / HULL_STEPS
+    const centre = addScaled(from.centre, subtract(to.centre, from.centre), t)
+    const radiusM = from.radiusM + (to.radiusM - from.radiusM) * t
+    if (distance(ball.centre, centre) <= ball.radiusM + radiusM + slack) return true
+  }
+  return false
 }
 
-/** So much larger is a rectangle taken to be, since only some points are tested: share of its half edges, and metres. */
-const MARGIN = 0.25
-const MARGIN_M = 0.05
+/** Points of the thing itself lie on its plane and are not behind it. */
+const ON_PLANE_M = 0.01
 
-/** Does the segment cross the rectangle grown by a margin? A point on it is not behind it. */
-function crosses({ centre, halfU, halfV }: Rect, from: Vec3, to: Vec3, margin: number): boolean {
+function onOneSide({ centre, halfU, halfV }: Rect, points: readonly Vec3[]): boolean {
+  const normal = normalize(cross(halfU, halfV))
+  const sides = points.map((point) => dot(subtract(point, centre), normal))
+  return sides.every((side) => side > -ON_PLANE_M) || sides.every((side) => side < ON_PLANE_M)
+}
+
+/** Does the segment cross the rectangle? A point on it is not behind it. */
+function crosses({ centre, halfU, halfV }: Rect, from: Vec3, to: Vec3): boolean {
   const normal = normalize(cross(halfU, halfV))
   const [a, b] = [dot(subtract(from, centre), normal), dot(subtract(to, centre), normal)]
   if (a * b >= 0 || Math.min(Math.abs(a), Math.abs(b)) < 1e-3) return false
   const hit = subtract(addScaled(from, subtract(to, from), a / (a - b)), centre)
-  return [halfU, halfV].every((half) => {
-    const size = length(half)
-    return Math.abs(dot(hit, half)) / size <= size * (1 + margin) + (margin > 0 ? MARGIN_M : 0)
-  })
+  return [halfU, halfV].every((half) => Math.abs(dot(hit, half)) <= dot(half, half))
+}
+
+/** The smallest box's ball around points, grown by what may lie between them. */
+function ballAround(points: readonly Vec3[], marginM: number): Sphere {
+  const low = points.reduce<Vec3>(
+    (a, b) => [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.min(a[2], b[2])],
+    [9e9, 9e9, 9e9],
+  )
+  const high = points.reduce<Vec3>(
+    (a, b) => [Math.max(a[0], b[0]), Math.max(a[1], b[1]), Math.max(a[2], b[2])],
+    [-9e9, -9e9, -9e9],
+  )
+  return { centre: scale(add(low, high), 0.5), radiusM: distance(low, high) / 2 + marginM }
+}
+
+const cloudOf = (groups: readonly (readonly Vec3[])[], marginM: number): Cloud => {
+  const filled = groups.filter((points) => points.length > 0)
+  return { points: filled.flat(), balls: filled.map((points) => ballAround(points, marginM)) }
 }
 
 const PLACES = [0.02, 0.5, 0.98]
+const FACE_MARGIN_M = 0.03
 
-/** A few points of each lit face. */
-export const litPoints = (source: RigSource): readonly Vec3[] =>
-  source.emitters.flatMap(({ frame, emission }) =>
-    PLACES.flatMap((u) => PLACES.map((v) => pointToWorld(frame, emission.at(u, v).point))),
+/** The lit faces of a source. */
+export const litCloud = (source: RigSource): Cloud =>
+  cloudOf(
+    source.emitters.map(({ frame, emission }) =>
+      PLACES.flatMap((u) => PLACES.map((v) => pointToWorld(frame, emission.at(u, v).point))),
+    ),
+    FACE_MARGIN_M,
   )
+
+/** Points that shine by themselves, such as those of a panel. */
+export const pointCloud = (points: readonly Vec3[]): Cloud => cloudOf([points], FACE_MARGIN_M)
 
 const SITTER_POINTS = 120
-const SIDE_POINTS = [-1, -0.5, 0, 0.5, 1]
+const SITTER_MARGIN_M = 0.05
+const SIDE_STEPS = 12
+const SIDE_POINTS = Array.from({ length: SIDE_STEPS + 1 }, (_, i) => (2 * i) / SIDE_STEPS - 1)
 
-/** A few points of everything that may show: sitters, balls, and the part of the set within the picture. */
-export function seenPoints(rig: Rig): readonly Vec3[] {
-  const clouds = rig.figures.flatMap(({ posed }) => posed.parts.map(({ mesh }) => mesh.positions))
-  const total = clouds.reduce((sum, cloud) => sum + cloud.length / 3, 0)
-  const stride = Math.max(1, Math.floor(total / SITTER_POINTS))
-  const sitters = clouds.flatMap((cloud) => everyNth(cloud, stride))
-  const set = rig.surfaces.flatMap(({ rect: { centre, halfU, halfV } }) =>
-    SIDE_POINTS.flatMap((u) => SIDE_POINTS.map((v) => add(centre, add(scale(halfU, u), scale(halfV, v))))),
-  )
+/** Everything that may show: sitters, balls, and the part of the set within the picture. */
+export function seenCloud(rig: Rig): Cloud {
+  const sitters = rig.figures.map(({ posed }) => {
+    const total = posed.parts.reduce((sum, { mesh }) => sum + mesh.positions.length / 3, 0)
+    const stride = Math.max(1, Math.floor(total / SITTER_POINTS))
+    return posed.parts.flatMap(({ mesh }) => everyNth(mesh.positions, stride))
+  })
+  const near = cloudOf([...sitters, rig.balls.map((ball) => ball.centre)], SITTER_MARGIN_M)
   const eye = rig.view.frame.origin
   const hides = rig.surfaces.filter(({ kind }) => kind === 'backdrop' || kind === 'panel')
-  const shows = (point: Vec3) =>
-    isInView({ centre: point, radiusM: 0.3 }, rig.view) && !hides.some(({ rect }) => crosses(rect, eye, point, 0))
-  return [...sitters, ...set.filter(shows), ...rig.balls.map((ball) => ball.centre)]
+  const set = rig.surfaces.map(({ rect: { centre, halfU, halfV } }) => {
+    const spacingM = (2 * Math.max(length(halfU), length(halfV))) / SIDE_STEPS
+    const shows = (point: Vec3) =>
+      isInView({ centre: point, radiusM: spacingM }, rig.view) && !hides.some(({ rect }) => crosses(rect, eye, point))
+    const grid = SIDE_POINTS.flatMap((u) => SIDE_POINTS.map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
+    return cloudOf([grid.filter(shows)], spacingM)
+  })
+  const all = [near, ...set]
+  return { points: all.flatMap(({ points }) => points), balls: all.flatMap(({ balls }) => balls) }
 }
 
 function everyNth(cloud: Float32Array, stride: number): Vec3[] {
@@ -85,17 +131,16 @@ function everyNth(cloud: Float32Array, stride: number): Vec3[] {
   return points
 }
 
-/** May any of the sphere fall into the picture? Square of the sensor's longer side, a tenth of margin. */
+/** May any of the sphere fall into the picture? A tenth of margin. */
 export function isInView({ centre, radiusM }: Sphere, view: View): boolean {
   const from = subtract(centre, view.frame.origin)
   const depth = dot(from, view.frame.z)
   if (depth < -radiusM) return false
-  const tangent = (0.55 * Math.max(view.sensorWidthMm, view.sensorHeightMm)) / view.focalLengthMm
-  const margin = radiusM * Math.hypot(1, tangent)
-  return (
-    Math.abs(dot(from, view.frame.x)) < Math.max(0, depth) * tangent + margin &&
-    Math.abs(dot(from, view.frame.y)) < Math.max(0, depth) * tangent + margin
-  )
+  const within = (across: number, sideMm: number): boolean => {
+    const tangent = (0.55 * sideMm) / view.focalLengthMm
+    return Math.abs(across) < Math.max(0, depth) * tangent + radiusM * Math.hypot(1, tangent)
+  }
+  return within(dot(from, view.frame.x), view.sensorWidthMm) && within(dot(from, view.frame.y), view.sensorHeightMm)
 }
 
 export function sphereAround(occluder: Occluder): Sphere {
@@ -120,8 +165,8 @@ export function sphereAround(occluder: Occluder): Sphere {
 }
 
 /** Does a source's gear show, or stand in the way of this other source? */
-export function gearMatters(gear: RigSource['gear'], other: RigSource, seen: readonly Vec3[]): boolean {
-  const lit = litPoints(other)
+export function gearMatters(gear: RigSource['gear'], other: RigSource, seen: Cloud): boolean {
+  const lit = litCloud(other)
   return gear.some((solid) => mayBlock(solid, lit, seen))
 }
 
