@@ -31,8 +31,8 @@ const matt = (id: string, kind: Surface['kind'], centre: Vec3, halfU: Vec3, half
   back: null,
 })
 const wall = matt('wall', 'wall', [0, 1.2, -0.8], [1.5, 0, 0], [0, 1.2, 0])
-/** A ledge behind the sitter, high enough to be in the picture. */
-const floor = matt('floor', 'floor', [0, 0.86, -0.55], [1.5, 0, 0], [0, 0, -0.25])
+/** High enough to be in the picture, and forward to below its lower edge, so that no light can pass beneath it. */
+const floor = matt('floor', 'floor', [0, 0.86, -0.1], [1.5, 0, 0], [0, 0, -0.7])
 
 /** Every part counts as matt cloth: eyes would mirror and skin would shine. */
 function mattSitter(asset: FigureAsset): RigFigure {
@@ -74,5 +74,4 @@ export function bareWall(name: LampName): Rig {
   }
 }
 
-/** What the picture's value of radiance is multiplied with to be π·L of the lit face 1: a matt value per irradiance/π. */
 export { ALBEDO, SURFACES }

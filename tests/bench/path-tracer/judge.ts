@@ -24,7 +24,13 @@ export interface JudgeOrder {
 export interface CurvePoint {
   readonly samples: number
   readonly ms: number
+  /** Against the other's long picture. */
   readonly misses: MissesByRegion
+}
+
+export interface OwnPoint extends CurvePoint {
+  /** Against the picture's own long run of another seed: free of the path tracer's noise, blind to a common fault. */
+  readonly ownMisses: MissesByRegion
 }
 
 const SEED = 1
@@ -63,8 +69,13 @@ async function ownPicture(rig: Rig, samples: number, seed: number): Promise<Floa
   return luminance
 }
 
-async function ownCurve(rig: Rig, counts: readonly number[], truth: Float32Array, regions: Regions) {
-  const curve: CurvePoint[] = []
+interface Truths {
+  readonly traced: Float32Array
+  readonly own: Float32Array
+}
+
+async function ownCurve(rig: Rig, counts: readonly number[], truths: Truths, regions: Regions) {
+  const curve: OwnPoint[] = []
   for (const samples of counts) {
     const renderer = easel.renderer(samples, { seed: SEED })
     renderer.setRig(rig)
@@ -74,7 +85,9 @@ async function ownCurve(rig: Rig, counts: readonly number[], truth: Float32Array
     const start = performance.now()
     while (!renderer.step(1e6).done);
     const ms = performance.now() - start
-    curve.push({ samples, ms, misses: missesByRegion(luminanceOf(renderer.readLayer('A')), truth, regions) })
+    const picture = luminanceOf(renderer.readLayer('A'))
+    const misses = missesByRegion(picture, truths.traced, regions)
+    curve.push({ samples, ms, misses, ownMisses: missesByRegion(picture, truths.own, regions) })
     renderer.dispose()
   }
   return curve
@@ -95,8 +108,8 @@ async function tracedPictures(seconds: number) {
 }
 
 /** How much longer the path tracer takes to the same error; where it never got there, by its last error and 1/√N. */
-function equalError(own: CurvePoint, traced: readonly CurvePoint[]) {
-  const error = own.misses.inside.rmse
+function equalError(own: OwnPoint, which: 'misses' | 'ownMisses', traced: readonly CurvePoint[]) {
+  const error = own[which].inside.rmse
   const curve = traced.map(({ ms, misses }) => ({ x: ms, error: misses.inside.rmse }))
   const met = crossing(curve, error)
   const last = curve[curve.length - 1]
@@ -138,7 +151,7 @@ const judge = {
       ms,
       misses: missesByRegion(luminance, ownTruth, regions),
     }))
-    const own = await ownCurve(rig, counts, tracedTruth.luminance, regions)
+    const own = await ownCurve(rig, counts, { traced: tracedTruth.luminance, own: ownTruth }, regions)
     return {
       pixels: regions.pixels,
       ownSamples: reference,
@@ -147,7 +160,8 @@ const judge = {
       converged: missesByRegion(ownTruth, tracedTruth.luminance, regions),
       own,
       traced,
-      equalError: own.map((point) => equalError(point, traced)),
+      equalError: own.map((point) => equalError(point, 'misses', traced)),
+      equalOwnError: own.map((point) => equalError(point, 'ownMisses', traced)),
     }
   },
 }

@@ -48,17 +48,22 @@ function tellWall(lamp, { own, traced, compiledMs }) {
   )
 }
 
-function tellSitter(lamp, { converged, ownSamples, tracedSamples, equalError }) {
+function tellEqual(lamp, judge, points) {
+  for (const { samples, error, ownMs, tracedMs, extrapolated, ratio } of points)
+    console.log(
+      `  ${lamp}, N ${samples}: ${percent(error)} of ${judge} in ${ownMs.toFixed(1)} ms; path tracer in ` +
+        `${tracedMs.toFixed(0)} ms${extrapolated ? ' (extrapolated)' : ''}: ${ratio.toPrecision(3)} ×`,
+    )
+}
+
+function tellSitter(lamp, { converged, ownSamples, tracedSamples, equalError, equalOwnError }) {
   const { inside, figure, set } = converged
   console.log(
     `  ${lamp}, N ${ownSamples} against N ${tracedSamples}: bias ${percent(inside.bias)} all, ` +
       `${percent(figure.bias)} sitter, ${percent(set.bias)} set; RMSE ${percent(inside.rmse)}`,
   )
-  for (const { samples, error, ownMs, tracedMs, extrapolated, ratio } of equalError)
-    console.log(
-      `  ${lamp}, N ${samples}: ${percent(error)} in ${ownMs.toFixed(1)} ms; path tracer in ` +
-        `${tracedMs.toFixed(0)} ms${extrapolated ? ' (extrapolated)' : ''}: ${ratio.toFixed(0)} ×`,
-    )
+  tellEqual(lamp, "the path tracer's long run", equalError)
+  tellEqual(lamp, 'its own long run', equalOwnError)
 }
 
 async function main() {
