@@ -43,7 +43,7 @@ const tracedBox: Check = ({ expected }) => {
 }
 
 /** Depths aren't in the records: 40, 45, 45 and 35 cm, the middle of what is sold (common practice, no source). */
-const BOXES: Readonly<Record<string, readonly [number, number, number]>> = {
+export const BOXES: Readonly<Record<string, readonly [number, number, number]>> = {
   'EMIT-BOX-LOSS-60x90': [0.6, 0.9, 0.4],
   'EMIT-BOX-LOSS-90x90': [0.9, 0.9, 0.45],
   // As a square of equal area.

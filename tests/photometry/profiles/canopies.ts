@@ -54,15 +54,15 @@ export function umbrella(
 const ACROSS = 64
 const GAP_M = 0.025
 
-const SET_A = { depthM: 0.209, shaftM: 0.5, radiusM: 0.05 }
+export const SET_A = { depthM: 0.209, shaftM: 0.5, radiusM: 0.05 }
 
-function setA({ inputs }: ValueRecord): Canopy {
+export function setA({ inputs }: ValueRecord): Canopy {
   if (inputs.kind === 'translucent') return umbrella(translucentCloth(inputs.tau, inputs.rho), SET_A, 'outside')
   const cloth = inputs.kind === 'silver' ? silverCloth(inputs.roughness) : mattCloth(0.8)
   return umbrella(cloth, SET_A, 'inside', discOnly)
 }
 
-function place(words: string): Vec3 {
+export function place(words: string): Vec3 {
   const axis = words.match(/^axis ([\d.]+) m$/)
   if (axis) return [0, 0, Number(axis[1])]
   const aside = words.match(/^([\d.]+) m aside, ([\d.]+) m out$/)
@@ -95,7 +95,7 @@ const exchange: Check = (record) => [
   near('closed form', exchangeIlluminance(setA(record)), record.expected, tolerance(record)),
 ]
 
-function setB({ inputs }: ValueRecord): Canopy {
+export function setB({ inputs }: ValueRecord): Canopy {
   const shape = { diameterM: inputs.D, depthM: inputs.D * inputs.depthShare, shaftM: inputs.s }
   if (inputs.kind === 'trans') return umbrella(translucentCloth(inputs.tau, inputs.rho), shape, 'outside')
   const cloth = inputs.kind === 'silver' ? silverCloth(inputs.roughness) : mattCloth(inputs.rho)
@@ -103,7 +103,7 @@ function setB({ inputs }: ValueRecord): Canopy {
 }
 
 /** The stand stays where the bare dish would have stood, 1.5 m from the face, and the head is turned round on it. */
-const unmovedDistance = ({ side, shaftM, depthM }: Canopy): number =>
+export const unmovedDistance = ({ side, shaftM, depthM }: Canopy): number =>
   side === 'inside' ? 1.5 + shaftM - depthM : 1.5 - shaftM
 
 const lossesAndSizes: Check = (record) => {
