@@ -19,9 +19,19 @@ const base64 = (values: ArrayBufferView): string => {
   return btoa(text)
 }
 
+let first: PictureRenderer | null = null
+
+/** Kept, so that its context and the programs it has compiled, for first and for later batches, serve all others. */
+function firstRenderer(): PictureRenderer {
+  const renderer = new PictureRenderer({ canvas: document.createElement('canvas'), width: 8, height: 8, target: 80 })
+  renderer.setRig(rigs.bare())
+  finish(renderer)
+  return renderer
+}
+
 function rendererFor({ rig, samples, ...options }: DrawOptions): PictureRenderer {
-  const canvas = document.createElement('canvas')
-  const renderer = new PictureRenderer({ canvas, target: samples, ...options })
+  first ??= firstRenderer()
+  const renderer = new PictureRenderer({ renderer: first.renderer, target: samples, ...options })
   renderer.setRig(rigs[rig]())
   return renderer
 }
@@ -46,13 +56,15 @@ const tested = {
     renderer.dispose()
     return { layers, longestStepMs }
   },
-  picture(options: DrawOptions, how: Recombination) {
+  pictures(options: DrawOptions, hows: readonly Recombination[]) {
     const renderer = rendererFor(options)
     finish(renderer)
-    const linear = base64(renderer.readLinear(how))
-    const display = base64(renderer.readDisplay(how))
+    const read = hows.map((how) => ({
+      linear: base64(renderer.readLinear(how)),
+      display: base64(renderer.readDisplay(how)),
+    }))
     renderer.dispose()
-    return { linear, display }
+    return read
   },
   /** A rig in the dark whose set and sitter receive the irradiance π; every surface white. */
   bounced(size: { width: number; height: number }) {

@@ -112,32 +112,42 @@ describe('direct light against exact rays', () => {
   })
 })
 
-test('a mirrored set gives the mirrored picture, outlines apart', async () => {
+test('a mirrored set gives the mirrored picture, outlines included', async () => {
+  // A finished picture: its 64 looks are spread over the pixel in a pattern that is not mirrored, and with half of them
+  // the outlines alone still differ by 0.66 %.
+  const options = { width: 120, height: 90, samples: 1024, tileSize: 256 }
   const [[one], [other]] = [
-    await layersOf({ rig: 'disc', samples: 256, antialias: false }),
-    await layersOf({ rig: 'discMirrored', samples: 256, antialias: false, seed: 7 }),
+    await layersOf({ rig: 'disc', ...options }),
+    await layersOf({ rig: 'discMirrored', ...options, seed: 7 }),
   ]
-  const { width, height } = SIZE
+  const { width, height } = options
   const at = (layer: Float32Array, x: number, y: number) => layer[4 * (y * width + x)]
-  const mean = one.reduce((sum, value, i) => (i % 4 === 0 ? sum + value : sum), 0) / (width * height)
-  // A pixel on an outline may fall to either side: there a neighbour differs by much.
-  const isSmooth = (x: number, y: number) =>
-    [-1, 0, 1].every((dy) => [-1, 0, 1].every((dx) => Math.abs(at(one, x + dx, y + dy) - at(one, x, y)) < 0.15 * mean))
+  let sum = 0
   let squares = 0
-  let count = 0
-  for (let y = 1; y < height - 1; y++)
-    for (let x = 1; x < width - 1; x++) {
-      if (!isSmooth(x, y)) continue
-      squares += ((at(one, x, y) - at(other, width - 1 - x, y)) / mean) ** 2
-      count++
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++) {
+      sum += at(one, x, y)
+      squares += (at(one, x, y) - at(other, width - 1 - x, y)) ** 2
     }
-  expect(count).toBeGreaterThan(0.9 * width * height)
-  expect(Math.sqrt(squares / count)).toBeLessThan(0.005)
+  const rmse = Math.sqrt(squares / (width * height)) / (sum / (width * height))
+  // Measured 0.0035.
+  expect(rmse).toBeLessThan(0.005)
 })
 
-const draw = async (options: Partial<DrawOptions> & { rig: RigName; samples: number }, how: Recombination) => {
+/** One picture, weighed in several ways. */
+const draw = async (
+  options: Partial<DrawOptions> & { rig: RigName; samples: number },
+  hows: readonly Recombination[],
+) => {
   const order = JSON.stringify({ ...SIZE, ...options })
-  return (await open.page.evaluate(`tested.picture(${order}, ${JSON.stringify(how)})`)) as Record<string, string>
+  const read = (await open.page.evaluate(`tested.pictures(${order}, ${JSON.stringify(hows)})`)) as {
+    linear: string
+    display: string
+  }[]
+  return read.map(({ linear, display }) => ({
+    linear: floatsFromBase64(linear),
+    display: Buffer.from(display, 'base64'),
+  }))
 }
 const weighing = (factorA: number, factorB: number, onB = true): Recombination => ({
   weights: [
@@ -149,12 +159,9 @@ const weighing = (factorA: number, factorB: number, onB = true): Recombination =
 })
 
 test('half power is half the light, a source switched off gives none, and sources add', async () => {
-  const two = async (how: Recombination) =>
-    floatsFromBase64((await draw({ rig: 'two', samples: 16 }, how)).linear).filter((_, i) => i % 4 < 3)
-  const both = await two(weighing(1, 1))
-  const half = await two(weighing(0.5, 0.5))
-  const a = await two(weighing(1, 1, false))
-  const b = await two(weighing(0, 1))
+  const ways = [weighing(1, 1), weighing(0.5, 0.5), weighing(1, 1, false), weighing(0, 1)]
+  const drawn = await draw({ rig: 'two', samples: 16 }, ways)
+  const [both, half, a, b] = drawn.map(({ linear }) => linear.filter((_, i) => i % 4 < 3))
   let worst = 0
   both.forEach((value, i) => {
     worst = Math.max(worst, Math.abs(half[i] / value - 0.5), Math.abs((a[i] + b[i]) / value - 1))
@@ -209,16 +216,14 @@ test('probes: a disc before a parallel and a tilted receiver', async () => {
 })
 
 test('display bytes are the camera’s transform of the linear values', async () => {
-  const weights = [{ sourceId: 'A', on: true, factor: 1, rgb: [1.2, 0.95, 0.8] }]
-  for (const mode of ['plain', 'shoulder'] as const) {
-    const how = JSON.stringify({ weights, exposure: 14, mode })
-    const options = JSON.stringify({ ...SIZE, rig: 'disc', samples: 16 })
-    const { linear, display } = (await open.page.evaluate(`tested.picture(${options}, ${how})`)) as Record<
-      string,
-      string
-    >
-    const values = floatsFromBase64(linear)
-    const bytes = Buffer.from(display, 'base64')
+  const weights = [{ sourceId: 'A', on: true, factor: 1, rgb: [1.2, 0.95, 0.8] as const }]
+  const modes = ['plain', 'shoulder'] as const
+  const drawn = await draw(
+    { rig: 'disc', samples: 16 },
+    modes.map((mode) => ({ weights, exposure: 14, mode })),
+  )
+  for (const [m, mode] of modes.entries()) {
+    const { linear: values, display: bytes } = drawn[m]
     let worst = 0
     for (let i = 0; i < bytes.length / 3; i++) {
       const pixel = pixelFromLinear([values[4 * i], values[4 * i + 1], values[4 * i + 2]], mode)
