@@ -27,7 +27,7 @@ test('of two labels that meet, the lesser is left out; apart, or turned away, bo
 
 test('crowded heights open about their mean, the rest stay', () => {
   const opened = spread([1, 1.05, 1.1, 3], 0.2)
-  ;[0.85, 1.05, 1.25, 3].forEach((height, i) => expect(opened[i]).toBeCloseTo(height, 12))
+  for (const [i, height] of [0.85, 1.05, 1.25, 3].entries()) expect(opened[i]).toBeCloseTo(height, 12)
 })
 
 test('spread keeps the order, the step and the mean', () => {
