@@ -42,20 +42,35 @@ export function shares(emitters: readonly Emitter[]): readonly number[] {
 const even = (count: number): readonly number[] =>
   Array.from({ length: count }, (_, i) => Math.floor((BATCH * (i + 1)) / count) - Math.floor((BATCH * i) / count))
 
-/** The batch-th sixteen points of a source. Points that miss the lit surface are left out: their share is lost light. */
+/**
+ * The batch-th sixteen points of a source. Points that miss the lit surface are left out: their share is lost light.
+ * A count such as 12 is drawn as 8 + 4, each from a sequence of its own: only aligned powers of two of Sobol points are
+ * even, and twelve of sixteen left the first frames of an umbrella 12 % too dark and the face 30 %.
+ */
 export function drawBatch(source: RigSource, batch: number, seed: number): readonly WorldSample[] {
   const counts = shares(source.emitters)
   return source.emitters.flatMap((emitter, e) => {
     const count = counts[e]
-    const scrambles = [0, 1, 2, 3].map((dimension) => hash32(seed, streamOf(source.id) + e * 4 + dimension))
     const halfPatch = 0.5 * Math.sqrt(areaOf(emitter.emission.surface) / (count * (batch + 1)))
-    return Array.from({ length: count }, (_, i) => {
-      const index = batch * count + i
-      const [a, b, c, d] = scrambles.map((scramble, dimension) => sobol(index, dimension, scramble))
-      const lit = emitter.emission.sample([a, b, c, d])
-      return lit && toWorld(lit, emitter, e, BATCH / count, halfPatch)
-    }).filter((sample) => sample !== null)
+    return powersOfTwo(count)
+      .flatMap((size, part) => {
+        const stream = streamOf(source.id) + (e * MOST_PARTS + part) * 4
+        const scrambles = [0, 1, 2, 3].map((dimension) => hash32(seed, stream + dimension))
+        return Array.from({ length: size }, (_, i) => {
+          const [a, b, c, d] = scrambles.map((scramble, dimension) => sobol(batch * size + i, dimension, scramble))
+          const lit = emitter.emission.sample([a, b, c, d])
+          return lit && toWorld(lit, emitter, e, BATCH / count, halfPatch)
+        })
+      })
+      .filter((sample) => sample !== null)
   })
+}
+
+/** At most so many powers of two add up to a count of up to BATCH. */
+const MOST_PARTS = 5
+
+function powersOfTwo(count: number): readonly number[] {
+  return [16, 8, 4, 2, 1].filter((size) => (count & size) !== 0)
 }
 
 function toWorld(

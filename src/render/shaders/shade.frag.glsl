@@ -36,7 +36,7 @@ const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 // point's is not, and the type is chosen accordingly: Light.
 #ifdef VIRTUAL_POINTS
 #define Light vec3
-vec3 sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards, float perMetre) {
+vec3 sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
   vec4 matt = litAt(steady, s, SAMPLE_INCIDENT);
   vec3 radiance = matt.rgb;
   for (int i = 0; i < int(matt.w + 0.5); i++) {
@@ -48,7 +48,7 @@ vec3 sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 
 #else
 #define Light float
 // The gate as the receiver x looks through it, its edge blurred by the patch while samples are few. direction: p to x.
-float gateShare(int e, int kind, vec3 p, vec3 x, vec3 direction, float perMetre, float blurM) {
+float gateShare(int e, int kind, vec3 p, vec3 x, vec3 direction, float blurM) {
   vec4 a = emitterAt(e, EMITTER_GATE_A), b = emitterAt(e, EMITTER_GATE_B);
   if (kind == GATE_PAST_CAP) return 1.0 - capCovers(x, p, blurM, a.xyz, b.xyz, a.w, b.w);
   mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
@@ -56,27 +56,18 @@ float gateShare(int e, int kind, vec3 p, vec3 x, vec3 direction, float perMetre,
   vec3 along = toLocal * direction;
   if (kind == GATE_HONEYCOMB || kind == GATE_CELLS) return gatePass(kind, a, b, vec3(0.0), along);
   vec3 from = toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz);
-#ifdef EARLY
-  float way = (a.x - from.z) / along.z;
-  float fromReceiver = 1.0 - way * perMetre;
-  if (along.z <= 0.0 || way < 0.0 || fromReceiver <= 0.0) return 0.0;
-  vec2 at = from.xy + along.xy * way;
-  float width = 2.0 * blurM * fromReceiver;
-  if (kind == GATE_OPENING) return covered(a.y - length(at), width);
-  return covered(0.5 * a.y - abs(at.x), width) * covered(0.5 * a.z - abs(at.y), width);
-#else
+  // Never softened: no point lies outside its own opening, so a blur at the rim would only take light away.
   return gatePass(kind, a, b, from, along);
-#endif
 }
 
-float sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards, float perMetre) {
+float sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
   // Matt alone: no lobe to be looked at.
   float luminance = patchSize.z;
   if (luminance < 0.0)
     luminance = lobeLuminance(normal.xyz, litAt(steady, s, SAMPLE_INCIDENT).xyz, litAt(steady, s, SAMPLE_STRENGTHS),
                               litAt(steady, s, SAMPLE_SHAPES), -towards);
   if (luminance <= 0.0 || patchSize.w == float(GATE_OPEN)) return luminance;
-  return luminance * gateShare(int(normal.w + 0.5), int(patchSize.w + 0.5), p, x, -towards, perMetre, patchSize.x);
+  return luminance * gateShare(int(normal.w + 0.5), int(patchSize.w + 0.5), p, x, -towards, patchSize.x);
 }
 #endif
 
@@ -120,7 +111,7 @@ Arrival arrivalOf(bool steady, int s, Seen seen) {
   a.emitter = int(normal.w + 0.5);
   // Of a virtual point: a disc's irradiance on its axis, so that a near one does not burn a spot; a lit point has no disc.
   float share = cosSeen * cosSent * point.w / (squared + patchSize.y / PI);
-  a.irradiance = sent(steady, s, normal, patchSize, point.xyz, seen.position, a.towards, a.perMetre) * share;
+  a.irradiance = sent(steady, s, normal, patchSize, point.xyz, seen.position, a.towards) * share;
   return a;
 }
 

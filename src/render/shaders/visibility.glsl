@@ -53,7 +53,8 @@ float ballCovers(vec3 x, vec3 p, float blurM, vec4 ball) {
   return covered(ball.w - length(x + along * t - ball.xyz), 2.0 * blurM * t);
 }
 
-// Softened as a capsule.
+// Softened as a capsule, by no more than half its radius: a blur wider than the thing covers more than the thing does,
+// and a lamp head in its own umbrella's light took a seventh of the first frame.
 float cylinderCovers(vec3 x, vec3 p, float blurM, vec3 from, vec3 to, float radius) {
   vec3 along = p - x;
 #ifdef EARLY
@@ -63,7 +64,7 @@ float cylinderCovers(vec3 x, vec3 p, float blurM, vec3 from, vec3 to, float radi
   vec3 near = from + axis * clamp(s, 0.0, 1.0);
   float t = dot(near - x, along) / aa;
   if (t <= 0.0 || t >= 1.0) return 0.0;
-  return covered(radius - length(x + along * t - near), 2.0 * blurM * t);
+  return covered(radius - length(x + along * t - near), min(2.0 * blurM * t, 0.5 * radius));
 #else
   vec3 pull = normalize(along) * END_M;
   return segmentHitsCylinder(x + pull, p - pull, from, to, radius) ? 1.0 : 0.0;
