@@ -16,7 +16,7 @@ export interface SolveQuality {
 
 /** While something turns or moves: the lists of a rebuild in about 0.7 s. */
 export const TURNING: ListQuality = { patchRays: 64, vertexRays: 32, linkEdge: 2 }
-export const SETTLED_LISTS: ListQuality = { patchRays: 256, vertexRays: 128, linkEdge: 1 }
+export const SETTLED_LISTS: ListQuality = { patchRays: 256, vertexRays: 256, linkEdge: 1 }
 /** While a lamp is dragged. */
 export const DRAGGING: SolveQuality = { directRays: 4, metalPoints: 16 }
 export const SETTLED: SolveQuality = { directRays: 64, metalPoints: 256 }
