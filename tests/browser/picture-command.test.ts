@@ -30,7 +30,7 @@ function picture(name: string, sitting: Sitting, extension: 'png' | 'exr') {
     ],
     { encoding: 'utf8' },
   )
-  expect(done.stderr).toBe('')
+  expect(done.status, done.stderr).toBe(0)
   return readFileSync(out)
 }
 
