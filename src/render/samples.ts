@@ -66,11 +66,12 @@ export function drawBatch(source: RigSource, batch: number, seed: number): reado
   })
 }
 
-/** At most so many powers of two add up to a count of up to BATCH. */
+/** At most so many runs make up a count of up to BATCH. */
 const MOST_PARTS = 5
 
+/** Runs of fewer than four points gain nothing: a small or odd count stays one run. */
 function powersOfTwo(count: number): readonly number[] {
-  return [16, 8, 4, 2, 1].filter((size) => (count & size) !== 0)
+  return count % 4 === 0 ? [16, 8, 4].filter((size) => (count & size) !== 0) : [count]
 }
 
 function toWorld(
