@@ -65,6 +65,11 @@ export function byMeter(scene: MeterScene, { position, normal }: Probe, paths: n
   return { direct, bounced }
 }
 
+export function meanOf(lights: readonly Light[]): Light {
+  const mean = (part: keyof Light) => lights.reduce((sum, light) => sum + light[part], 0) / lights.length
+  return { direct: mean('direct'), bounced: mean('bounced') }
+}
+
 export async function pixelsOf(open: OpenPage, order: PictureOrder) {
   const { linear, display } = (await open.page.evaluate(`tested.picture(${JSON.stringify(order)})`)) as {
     readonly linear: string
