@@ -52,7 +52,7 @@ export function placesOf(rig: Rig): readonly Place[] {
 
 /** A receptor has a size (the trial that set the tolerances took 3 × 3 pixels): so many vertices at most, within so many metres. */
 const RECEPTOR_POINTS = 5
-const RECEPTOR_M = 0.008
+const RECEPTOR_M = 0.006
 
 /** The vertices nearest to each landmark, with the normals that the picture shades by. */
 function sitterPlaces({ figures: [{ posed }] }: Rig): readonly Place[] {
@@ -68,7 +68,7 @@ function sitterPlaces({ figures: [{ posed }] }: Rig): readonly Place[] {
         if (dot(normal, target.normal) > 0.9) near.push({ gap, position: addScaled(point, normal, LIFT_M), normal })
       }
     near.sort((one, other) => one.gap - other.gap)
-    if (near.length === 0) throw new Error(`no vertex within 8 mm of ${name}`)
+    if (near.length === 0) throw new Error(`no vertex within 6 mm of ${name}`)
     // The nearest, and others spread from there to the rim; the clothes are coarser.
     const step = Math.max(1, Math.floor((near.length - 1) / (RECEPTOR_POINTS - 1)))
     const points = near.filter((_, i) => i % step === 0).slice(0, RECEPTOR_POINTS)
