@@ -2,8 +2,8 @@ import figureUrl from '../../assets/sitter.glb?url'
 import { readFigureAsset } from '../figure'
 import { createRigBuilder } from '../rig'
 import { setDerived, useDerived } from './derived'
+import type { Answer, Order } from './desks/protocol'
 import { currentSitting, useStore } from './store'
-import type { Answer, Order } from './work/protocol'
 
 /** Loads the sitter once, then derives rig, readings and bounced light again after every change of the document. */
 export async function startDeriving(): Promise<void> {

@@ -4,7 +4,7 @@ import type { FigureAsset } from '../figure'
 import type { Caution, Reading } from '../readings'
 import { placeLandmarks, type Rig } from '../rig'
 import type { PlaceLandmarks } from '../sitting'
-import type { ShownExposure } from './work/protocol'
+import type { ShownExposure } from './desks/protocol'
 
 /** What the worker has read of one sitting. */
 export interface Read {

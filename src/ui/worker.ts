@@ -2,11 +2,11 @@
 import { readFigureAsset } from '../figure'
 import { createRigBuilder, type Rig } from '../rig'
 import type { Sitting } from '../sitting'
-import { type BounceAnswer, BounceDesk } from './work/bounce-desk'
-import type { Answer, Order } from './work/protocol'
-import { breath } from './work/pump'
-import { type Read, ReadingDesk } from './work/reading-desk'
-import { shareWith } from './work/share'
+import { type BounceAnswer, BounceDesk } from './desks/bounce-desk'
+import type { Answer, Order } from './desks/protocol'
+import { breath } from './desks/pump'
+import { type Read, ReadingDesk } from './desks/reading-desk'
+import { shareWith } from './desks/share'
 
 type SittingOrder = Extract<Order, { kind: 'sitting' }>
 

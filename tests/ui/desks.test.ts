@@ -3,7 +3,7 @@ import { beforeAll, expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
 import { createRigBuilder, type Rig } from '../../src/rig'
 import { addSource, firstSitting, moveSource, type Sitting, setBackdrop, setPower, setSitter } from '../../src/sitting'
-import { BounceDesk } from '../../src/ui/work/bounce-desk'
+import { BounceDesk } from '../../src/ui/desks/bounce-desk'
 
 let rigOf: (sitting: Sitting) => Rig
 beforeAll(() => {

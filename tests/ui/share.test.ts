@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { firstSitting, moveSource } from '../../src/sitting'
-import { shareWith } from '../../src/ui/work/share'
+import { shareWith } from '../../src/ui/desks/share'
 
 test('the result equals what came, and is the old object wherever nothing changed', () => {
   fc.assert(

@@ -1,6 +1,6 @@
 import type { PlaceLandmarks, Sitting } from '../../sitting'
+import type { ShownExposure } from '../desks/protocol'
 import type { Quantity } from '../values'
-import type { ShownExposure } from '../work/protocol'
 
 /** The controls of one thing as plain data; the page draws them as rows, as tabs of rows, or as one tape. */
 export interface ControlSheet {
