@@ -1,8 +1,7 @@
-import type { Rgb } from '../photometry'
+import { type Receptor, type Rgb, receptorResponse } from '../photometry'
 import type { RigSource } from '../rig'
 import { dot } from '../space'
 import { type Arrival, arrivalsAt } from './arrivals'
-import { type Receptor, receptorResponse } from './receptor'
 import { litSources, type MeterScene, type Probe } from './scene'
 
 /** Light of one source at a place. */

@@ -7,11 +7,10 @@ import {
   type MeterScene,
   type Probe,
   type Quality,
-  type Receptor,
   received,
   summary,
 } from '../meter'
-import { type LuxSeconds, luminanceFromSrgb, type Rgb } from '../photometry'
+import { type LuxSeconds, luminanceFromSrgb, type Receptor, type Rgb } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import { hash32, type Vec3 } from '../space'
 

@@ -1,5 +1,6 @@
 import { formatFNumber } from '../camera'
-import type { Probe, Receptor } from '../meter'
+import type { Probe } from '../meter'
+import { INCIDENT_C, type Receptor, stopsBetween } from '../photometry'
 import { type MeterPoint, meterPoint, type RigSource } from '../rig'
 import type { MeterPlace } from '../sitting'
 import { addScaled, normalize, subtract } from '../space'
@@ -53,12 +54,12 @@ function nearCheekReadings(stage: Stage, key: RigSource): readonly Reading[] {
 
 const lensDome = (dome: number, main: number): string => {
   if (!(dome > 0)) return 'a dome to the lens gets no light'
-  const stops = Math.log2(dome / main)
+  const stops = stopsBetween(main, dome)
   return Math.abs(stops) < 0.05 ? 'a dome to the lens agrees' : `a dome to the lens reads ${signed(stops)}`
 }
 const against = (h: number, main: number): string => {
   if (!(h > 0)) return 'no light from that side'
-  const stops = Math.log2(h / main)
+  const stops = stopsBetween(main, h)
   return Math.abs(stops) < 0.05
     ? 'the same as the disc to the light'
     : `${signed(stops)} stop against the disc to the light`
@@ -88,7 +89,7 @@ function meterReading(
     sentence,
     why: {
       formula: FORMULA,
-      filled: `√(${figure(h * powerFactor(stage), 1)} lx·s · ${iso} / 250) = f/${figure(fNumber, 2)}`,
+      filled: `√(${figure(h * powerFactor(stage), 1)} lx·s · ${iso} / ${INCIDENT_C}) = f/${figure(fNumber, 2)}`,
       source: ISO_2720,
     },
     sourceId,

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { directAt, receptorResponse } from '../../src/meter'
+import { directAt } from '../../src/meter'
+import { receptorResponse } from '../../src/photometry'
 import type { RigSource } from '../../src/rig'
 import { normalize, subtract, type Vec3 } from '../../src/space'
 import { rigOf, sceneOf, sourceAt } from './fixtures'

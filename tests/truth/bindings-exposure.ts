@@ -49,8 +49,10 @@ const meter: Bindings = {
     i.numbers('H_lxs').map((h) => s.fNumberFromLuminousExposure(h, i.number('S'), i.number('C'))),
   ),
   'EXP-APEX-SUM': form((s, i) => i.rows('N').map((numbers) => s.fNumberOfAll(numbers))),
-  'EXP-DOME': form((s, i) => i.numbers('t_deg').map((angle) => s.domeResponse(radians(angle)))),
-  'EXP-FLATDISC': form((s, i) => i.numbers('t_deg').map((angle) => s.discResponse(radians(angle)))),
+  'EXP-DOME': form((s, i) => i.numbers('t_deg').map((angle) => s.receptorResponse('dome', Math.cos(radians(angle))))),
+  'EXP-FLATDISC': form((s, i) =>
+    i.numbers('t_deg').map((angle) => s.receptorResponse('disc', Math.cos(radians(angle)))),
+  ),
   'EXP-RATIO-STOPS': form((s, i) => ({
     side_step_stops: i.numbers('R').map((ratio) => s.stopsFromRatio(ratio)),
     key_over_fill_stops: i.numbers('R').map((ratio) => s.keyOverFillFromHighlightRatio(ratio)),
