@@ -1,16 +1,17 @@
 import { INCIDENT_C } from './constants'
+import { fNumberFromLuminousExposure, luminousExposureFromFNumber } from './exposure'
 import { FOOT_M } from './imperial'
 import type { CandelaSeconds, Joules, LumenSeconds, Metres } from './units'
 
 /**
- * Guide number GN = N·d of a flash at ISO 100, d in metres. With H = It/d² and N² = H·S/C:
- *     GN² = It·S/C,  so It = C·GN²/S.
+ * Guide number GN = N·d of a flash at ISO 100, d in metres. With H = It/d² and N² = H·S/C, GN² = It·S/C: the guide
+ * number is the f-number at one metre, where H is It.
  */
 export const guideNumberFromAxialIntensity = (intensity: CandelaSeconds, iso = 100, c = INCIDENT_C): Metres =>
-  Math.sqrt((intensity * iso) / c)
+  fNumberFromLuminousExposure(intensity, iso, c)
 
 export const axialIntensityFromGuideNumber = (guideNumber: Metres, iso = 100, c = INCIDENT_C): CandelaSeconds =>
-  (c * guideNumber ** 2) / iso
+  luminousExposureFromFNumber(guideNumber, iso, c)
 
 export const fNumberFromGuideNumber = (guideNumber: number, distance: number): number => guideNumber / distance
 /** From a test: the f-number that was right, and the distance at which it was. Unit as the distance's. */

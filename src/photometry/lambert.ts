@@ -18,5 +18,5 @@ export const intensityOfIsotropic = (flux: number): Candela => flux / (4 * Math.
 /** Flux of I₀·cosⁿθ over its half-space: 2π·I₀/(n+1), lm. */
 export const fluxFromCosinePower = (axialIntensity: Candela, exponent: number): number =>
   (2 * Math.PI * axialIntensity) / (exponent + 1)
-/** Full angle between the directions of half intensity: cosⁿθ = ½. */
-export const beamFromExponent = (exponent: number): Radians => 2 * Math.acos(0.5 ** (1 / exponent))
+/** Angle from the axis at which I₀·cosⁿθ has fallen to a share of I₀. */
+export const cosinePowerAngle = (exponent: number, share: number): Radians => Math.acos(share ** (1 / exponent))

@@ -1,4 +1,5 @@
 import { apparentDeg, faceOutline, solidAngle } from '../meter'
+import { inverseSquareStops, STANDARD_FLUX, stopsBetween } from '../photometry'
 import type { RigSource } from '../rig'
 import { tapeEnd } from '../sitting'
 import { distance } from '../space'
@@ -103,10 +104,9 @@ function roomFluxReading(stage: Stage, source: RigSource): Reading {
   })
 }
 
-/** Against the 1.24 sr of the 65° dish: one stop more is twice the fill from the room. */
-const DISH_SR = 1.24
+/** Against the 65° dish: one stop more is twice the fill from the room. */
 function spill(x: number): string {
-  const stops = Math.log2(x / DISH_SR)
+  const stops = stopsBetween(STANDARD_FLUX, x)
   if (stops < 0.5) return 'no more than a plain dish'
   return `it fills the shadows ${figure(stops, 1)} stops more than a plain dish`
 }
@@ -121,7 +121,7 @@ function falloffReading(stage: Stage, source: RigSource): Reading {
   const formula = 'log₂(E far / E near), both facing the source, nothing in the way'
   if (!(a > 0 && b > 0))
     return absent({ id, place, formula, source: GEOMETRY, sourceId, sentence: `${letter} does not reach both cheeks.` })
-  const stops = Math.log2(b / a)
+  const stops = stopsBetween(a, b)
   const [da, db] = [near, far].map((probe) => distance(source.frame.origin, probe.point))
   return reading({
     id,
@@ -133,7 +133,7 @@ function falloffReading(stage: Stage, source: RigSource): Reading {
     sentence: `from near to far cheek, both facing ${letter}: ${shortPhrase(db - da, stage.units)} farther ${Math.abs(stops) < 0.3 ? 'matters little' : 'matters'} at ${lengthPhrase(da, stage.units)}.`,
     why: {
       formula,
-      filled: `log₂(${figure(b, 1)} / ${figure(a, 1)}); from distance alone ${signed(2 * Math.log2(da / db), 2)}`,
+      filled: `log₂(${figure(b, 1)} / ${figure(a, 1)}); from distance alone ${signed(-inverseSquareStops(da, db), 2)}`,
       source: 'inverse square law, with the size of the source',
     },
     sourceId,

@@ -1,10 +1,11 @@
 import type { BuiltModifier } from '../gear'
 import {
+  axialIntensityFromGuideNumber,
   type CandelaSeconds,
   colourFromTemperature,
   luminanceFromSrgb,
-  luminousExposureFromFNumber,
   type Rgb,
+  ratioFromStops,
 } from '../photometry'
 import type { Head, Source } from '../sitting'
 import { frameTowards, radians } from '../space'
@@ -17,13 +18,10 @@ const GUIDE_NUMBER_PER_ROOT_JOULE = 3.2
 /** White balance of the picture, kelvin: daylight flash comes out neutral. */
 const BALANCE_K = 5500
 
-/**
- * Axial intensity of the head in its 65° dish at its set power, cd·s. A guide number is GN = N·d at ISO 100; with
- * H = I/d² the light at one metre asks for f/GN: I = H(GN) = C·GN²/100, times 2 to the power of the stops.
- */
+/** Axial intensity of the head in its 65° dish at its set power, cd·s: its guide number's, times 2 to the power of the stops. */
 export function axialIntensity({ energyJ, guideNumberM, powerStops }: Head): CandelaSeconds {
   const guideNumber = guideNumberM ?? GUIDE_NUMBER_PER_ROOT_JOULE * Math.sqrt(energyJ)
-  return luminousExposureFromFNumber(guideNumber, 100) * 2 ** powerStops
+  return axialIntensityFromGuideNumber(guideNumber) * ratioFromStops(powerStops)
 }
 
 /** The lamp's colour through the cloth, luminance 1: what the cloth loses is counted in its emission. */

@@ -1,9 +1,10 @@
 import * as camera from '../../src/camera'
 import * as photometry from '../../src/photometry'
+import { axialIntensity } from '../../src/rig'
 import type { Inputs } from './inputs'
 
-/** What a binding may call: the public exports of the two rooms under test, nothing else. */
-export const source = { ...photometry, ...camera }
+/** What a binding may call: what the page runs, by its public exports. */
+export const source = { ...photometry, ...camera, axialIntensity }
 export type Source = typeof source
 
 /** Greatest |got − expected|: absolute, or relative to |expected|. */

@@ -123,11 +123,15 @@ const flash: Bindings = {
     const energy = s.luminousEnergyFromStored(i.number('W_s'), i.number('eta'))
     const intensity = s.intensityOfIsotropic(energy)
     const exposure = s.illuminanceFromIntensity(intensity, i.number('d_m'))
+    const fNumber = s.fNumberFromLuminousExposure(exposure, i.number('S'), i.number('C'))
+    const guideNumberM = s.guideNumberFromTest(fNumber, i.number('d_m'))
+    const head = { energyJ: i.number('W_s'), powerStops: 0, lowestStops: -8, colourTemperatureK: 5500 }
     return {
       Q_lm_s: energy,
-      I_t_cd_s: intensity,
+      // A head that is given this guide number, at ISO 100 and C = 250 as the record, shines with this intensity again.
+      I_t_cd_s: s.axialIntensity({ ...head, guideNumberM }),
       H_lx_s: exposure,
-      N: s.fNumberFromLuminousExposure(exposure, i.number('S'), i.number('C')),
+      N: fNumber,
       GN_m: s.guideNumberFromAxialIntensity(intensity, i.number('S'), i.number('C')),
     }
   }),

@@ -1,5 +1,6 @@
-import { radians } from '../../src/space'
-import { type Bindings, form, numbered } from './binding'
+import { degrees, radians } from '../../src/space'
+import { type Bindings, form, numbered, type Source } from './binding'
+import type { Inputs } from './inputs'
 
 const softBox = form((s, i) => {
   const [width, height, distance] = [i.number('s_m'), i.number('t_m'), i.number('d_m')]
@@ -17,6 +18,7 @@ const triangle = form((s, i) => {
   const [a, b, c] = i.points('vertices')
   return s.solidAngleOfTriangle(a!, b!, c!)
 })
+const beams = (s: Source, i: Inputs) => i.numbers('n').map((n) => 2 * degrees(s.cosinePowerAngle(n, 0.5)))
 const polygon = (corners: string) => form((s, i) => s.irradianceFromPolygon(i.points(corners), i.point('normal')))
 
 export const radiometry: Bindings = {
@@ -116,8 +118,11 @@ export const radiometry: Bindings = {
   })),
   'RAD-SPHERE-FLUX': form((s, i) => s.fluxOfIsotropic(i.number('I_cd'))),
   'RAD-COSN': form((s, i) => ({
-    Phi_lm: i.numbers('n').map((n) => s.fluxFromCosinePower(i.number('I0'), n)),
-    beam_deg: i.numbers('n').map((n) => (s.beamFromExponent(n) * 180) / Math.PI),
+    // The flux by way of the exponent that a lamp of that beam is given.
+    Phi_lm: beams(s, i).map((beam) =>
+      s.fluxOf({ radiusM: 0, exponent: s.exponentFromBeam(beam), axialIntensity: i.number('I0') }),
+    ),
+    beam_deg: beams(s, i),
   })),
 
   ...numbered(

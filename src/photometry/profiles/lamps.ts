@@ -1,3 +1,4 @@
+import { cosinePowerAngle, fluxFromCosinePower } from '../lambert'
 import type { Degrees, Metres, Steradians } from '../units'
 
 /** What stands behind a cloth: an evenly bright disc whose intensity falls as cosⁿ, per cd·s of the head in its 65° dish. */
@@ -11,30 +12,27 @@ export interface Lamp {
 export const exponentFromBeam = (beamDeg: Degrees): number =>
   Math.log(0.5) / Math.log(Math.cos((beamDeg * Math.PI) / 360))
 
-/** Φ = 2π·I₀/(n+1) [IES LM-63 has no such beam; integrate I₀cosⁿθ over the half space]. */
-export const fluxOf = (lamp: Lamp): Steradians => (2 * Math.PI * lamp.axialIntensity) / (lamp.exponent + 1)
+export const fluxOf = (lamp: Lamp): Steradians => fluxFromCosinePower(lamp.axialIntensity, lamp.exponent)
 
 /** The standard dish: half power at 65° (n 4.070), opening 18 cm, axial intensity 1 by definition of the unit. */
 export const STANDARD_DISH: Lamp = { radiusM: 0.09, exponent: exponentFromBeam(65), axialIntensity: 1 }
+/** 1.239 sr. */
 export const STANDARD_FLUX: Steradians = fluxOf(STANDARD_DISH)
 
 /** Share of the tube's flux that the standard dish throws out: common practice, no source. */
-export const DISH_EFFICIENCY = 0.75
+const DISH_EFFICIENCY = 0.75
 
 /** The same flux through a dish of another beam. */
 export function equalFluxDish(beamDeg: Degrees, radiusM: Metres): Lamp {
   const exponent = exponentFromBeam(beamDeg)
-  return { radiusM, exponent, axialIntensity: (STANDARD_FLUX * (exponent + 1)) / (2 * Math.PI) }
+  return { radiusM, exponent, axialIntensity: STANDARD_FLUX / fluxFromCosinePower(1, exponent) }
 }
 
-/** The tube without a dish gives all its flux, spread as (1+cosθ)/2 under a dome: Φ = 2π·I₀. */
+/** The tube without a dish gives all its flux. */
 export const BARE_DOME_FLUX: Steradians = STANDARD_FLUX / DISH_EFFICIENCY
-export const BARE_DOME_AXIAL: number = BARE_DOME_FLUX / (2 * Math.PI)
-/** The same flux from a tube that shines alike to all sides: Φ = 4π·I₀. */
-export const BARE_TUBE_AXIAL: number = BARE_DOME_FLUX / (4 * Math.PI)
 
-/** Where the beam has fallen to a tenth: acos(0.1^(1/n)). 55.4° for the 65° dish. */
-export const tenthAngle = (exponent: number): number => Math.acos(0.1 ** (1 / exponent))
+/** Where the beam has fallen to a tenth: 55.4° for the 65° dish. */
+const tenthAngle = (exponent: number): number => cosinePowerAngle(exponent, 0.1)
 
 /** Shaft distance from the apex at which the beam (to a tenth) just reaches the rim: s* = h + (D/2)/tan β. */
 export const fillingShaft = (diameterM: Metres, depthM: Metres, exponent: number): Metres =>
