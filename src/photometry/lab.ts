@@ -1,6 +1,6 @@
 import type { Vec3 } from '../space'
 import { WHITE, xyzFromChromaticity } from './chromaticity'
-import { xyzFromSrgb } from './primaries'
+import { srgbFromXyz, xyzFromSrgb } from './primaries'
 import { linearFromSrgb } from './srgb'
 import type { Rgb } from './units'
 
@@ -21,6 +21,16 @@ const response = (ratio: number): number => (lightnessFromLuminance(ratio) + 16)
 export function labFromXyz(xyz: Vec3, white: Vec3): Vec3 {
   const [x, y, z] = [response(xyz[0] / white[0]), response(xyz[1] / white[1]), response(xyz[2] / white[2])]
   return [116 * y - 16, 500 * (x - y), 200 * (y - z)]
+}
+
+/** L*a*b* under D65 to linear sRGB: the standard's equations turned round. Luminance factor of a white surface: 1. */
+export function linearFromLab([lightness, a, b]: Vec3): Rgb {
+  const white = xyzFromChromaticity(WHITE.D65_SRGB)
+  return srgbFromXyz([
+    white[0] * luminanceFromLightness(lightness + (116 * a) / 500),
+    white[1] * luminanceFromLightness(lightness),
+    white[2] * luminanceFromLightness(lightness - (116 * b) / 200),
+  ])
 }
 
 /** Of an 8-bit sRGB colour, '#rrggbb', against D65. Throws on anything else. */

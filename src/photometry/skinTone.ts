@@ -17,4 +17,5 @@ export const ITA_BANDS = [
 
 export type ItaBand = (typeof ITA_BANDS)[number]['name']
 
-export const itaBand = (angle: Degrees): ItaBand => ITA_BANDS.find((band) => angle > band.above)!.name
+/** Lightest first. */
+export const SKIN_TONES = ITA_BANDS.map(({ name }) => name) as unknown as readonly [ItaBand, ...ItaBand[]]

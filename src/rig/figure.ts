@@ -1,7 +1,8 @@
 import type { Pose, PosedFigure } from '../figure'
+import { SKIN_F0 } from '../photometry'
 import type { PlaceLandmarks, Sitter } from '../sitting'
 import { distance, type Vec3 } from '../space'
-import { SKIN_F0, sitterAlbedo, skinRoughness } from './skin'
+import { sitterAlbedo, skinRoughness } from './skin'
 import type { RigFigure } from './types'
 
 export const poseOf = (sitter: Sitter): Pose => ({

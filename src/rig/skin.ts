@@ -1,26 +1,23 @@
 import type { PartName } from '../figure'
-import { type Rgb, srgbFromXyz, WHITE, xyzFromChromaticity } from '../photometry'
+import { type ItaBand, linearFromLab, type Rgb } from '../photometry'
 import type { Sitter } from '../sitting'
 
 /**
  * Colour of the sitter's parts: linear sRGB reflectance, D65.
  *
- * Skin goes by ITA° bands (ITA = atan((L* − 50)/b*), [Chardon 1991]): one CIELAB colour stands for each band.
- * Measured: intermediate is the mean of 600 people over 12 sites [Han 2006]; dark is a cluster centroid of 120 faces
- * [IADR 2009]. Not measured: the other four take L* from an ITA in their band, with a* and b* between the measured
- * ones as the ordering of published surveys has it (lighter skin is less yellow); from memory, ±3 units.
+ * Skin goes by ITA° bands; one CIELAB colour stands for each. Measured: intermediate is the mean of 600 people over 12
+ * sites [Han06]; brown and dark are two of the five cluster centroids of 120 faces [IADR09], taken at nose tip and lip,
+ * so redder than a cheek. Not measured: very light, light and tan take L* from an ITA in their band, with a* and b* as
+ * the ordering of published surveys has it (lighter skin is less yellow); from memory, ±3 units.
  */
-export const SKIN_LAB: Readonly<Record<Sitter['skin'], readonly [number, number, number]>> = {
+export const SKIN_LAB: Readonly<Record<ItaBand, readonly [number, number, number]>> = {
   'very light': [70.8, 8, 13],
   light: [66.7, 9, 15.5],
   intermediate: [61.7462, 9.5618, 17.0778],
   tan: [56.2, 11.5, 18],
-  brown: [46.9, 13.5, 17.5],
+  brown: [52.5, 17, 18.9],
   dark: [37.7, 17.2, 14.7],
 }
-
-/** Fresnel reflectance at normal incidence for n = 1.4 (stratum corneum with its film; 1.35 to 1.55 published). */
-export const SKIN_F0 = ((1.4 - 1) / (1.4 + 1)) ** 2
 
 /** Roughness r (α = r²) of the skin's gloss: powdered 0.55, usual 0.35, oily 0.15; practice, no citable source. */
 export const skinRoughness = (shine: number): number => 0.55 - 0.4 * shine
@@ -50,11 +47,3 @@ export const sitterAlbedo = (sitter: Pick<Sitter, 'skin' | 'hair' | 'clothes'>):
   hair: HAIR[sitter.hair],
   garment: CLOTHES[sitter.clothes],
 })
-
-/** CIELAB under D65 → linear sRGB, [CIE15] §8.2.1 inverted. */
-export function linearFromLab([lightness, a, b]: readonly [number, number, number]): Rgb {
-  const white = xyzFromChromaticity(WHITE.D65_SRGB)
-  const fy = (lightness + 16) / 116
-  const share = (f: number): number => (f > 6 / 29 ? f ** 3 : 3 * (6 / 29) ** 2 * (f - 4 / 29))
-  return srgbFromXyz([white[0] * share(fy + a / 500), white[1] * share(fy), white[2] * share(fy - b / 200)])
-}

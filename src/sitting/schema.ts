@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { SKIN_TONES } from '../photometry'
 import { identifier, oneOf, point, quantity, share, text, triple, yesOrNo } from './quantity'
 
 /**
@@ -21,7 +22,7 @@ export const sitterSchema = z
     headTurnDeg: turn('Of the head in the room, positive to camera right.', 90),
     headTiltDeg: turn('Crown towards camera right is positive.', 30),
     chinDeg: turn('Positive: chin up.', 30),
-    skin: oneOf(['very light', 'light', 'intermediate', 'tan', 'brown', 'dark'], 'Tone by ITA band.'),
+    skin: oneOf(SKIN_TONES, 'Tone by ITA band.'),
     shine: share('0 matt to 1 oily.'),
     hair: oneOf(['dark', 'brown', 'fair', 'grey'], 'Tone of the hair.'),
     clothes: oneOf(['white', 'grey', 'black'], 'Tone of the garment.'),

