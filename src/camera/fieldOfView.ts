@@ -1,4 +1,4 @@
-import type { Metres, Radians } from '../photometry'
+import type { Radians } from '../photometry'
 
 /** A lens on a sensor, lengths in millimetres as they are engraved. */
 export interface LensOnSensor {
@@ -7,9 +7,11 @@ export interface LensOnSensor {
   readonly sensorHeightMm: number
 }
 
-/** Full angle over a length of the sensor, rectilinear lens at infinity: 2·atan(s/2f). */
+/** Tangent of half the angle of view over a length of the sensor, rectilinear lens at infinity: s/2f. */
+export const viewTangent = (sensorMm: number, focalLengthMm: number): number => sensorMm / (2 * focalLengthMm)
+
 export const angleOfView = (sensorMm: number, focalLengthMm: number): Radians =>
-  2 * Math.atan2(sensorMm, 2 * focalLengthMm)
+  2 * Math.atan(viewTangent(sensorMm, focalLengthMm))
 
 export const diagonalMm = (widthMm: number, heightMm: number): number => Math.hypot(widthMm, heightMm)
 
@@ -28,13 +30,3 @@ export const fieldOfView = ({ focalLengthMm, sensorWidthMm, sensorHeightMm }: Le
 /** Diagonal of the 36 × 24 mm frame over the sensor's: by how much longer a lens seems on it. */
 export const cropFactor = (widthMm: number, heightMm: number): number =>
   diagonalMm(36, 24) / diagonalMm(widthMm, heightMm)
-
-/** What the frame takes in at a distance from the lens, metres; thin lens focused there: s·(u − f)/f. */
-export function fieldAtDistance(
-  lens: LensOnSensor,
-  distance: Metres,
-): { readonly widthM: Metres; readonly heightM: Metres } {
-  const focal = lens.focalLengthMm / 1000
-  const share = (distance - focal) / focal
-  return { widthM: (lens.sensorWidthMm / 1000) * share, heightM: (lens.sensorHeightMm / 1000) * share }
-}

@@ -1,3 +1,4 @@
+import { viewTangent } from '../camera'
 import type { Rig, Surface, View } from '../rig'
 import type { Sitting } from '../sitting'
 import { add, addScaled, cross, scale, subtract, type Vec3 } from '../space'
@@ -109,7 +110,7 @@ export function cameraShapes(
       addScaled(addScaled(origin, z, far), across, half),
       addScaled(addScaled(origin, z, near), across, half),
     ].map(project)
-  const half = (plan ? view.sensorWidthMm : view.sensorHeightMm) / 2 / view.focalLengthMm
+  const half = viewTangent(plan ? view.sensorWidthMm : view.sensorHeightMm, view.focalLengthMm)
   const edge = (side: number): Shape => {
     const end = addScaled(addScaled(origin, z, fieldTo), across, side * half * fieldTo)
     return line([project(origin), project(end)], { weight: 'dimension' })

@@ -1,13 +1,12 @@
-import { codeFromLinear } from '../camera'
+import { codeFromLinear, directionThrough } from '../camera'
 import type { Probe } from '../meter'
-import { luminanceFromSrgb } from '../photometry'
+import { luminanceFromSrgb, stopsBetween } from '../photometry'
 import { addScaled, cross, dot, normalize, scale, type Vec3 } from '../space'
 import { BANDS } from './bands'
 import { sumOf } from './light-table'
 import { absent, reading } from './reading'
 import { fNumberOf, type Stage, towardsLight } from './stage'
 import type { Reading } from './types'
-import { directionOf } from './view'
 import { figure, signed } from './words'
 
 /** Middles of nine equal fields of the frame. */
@@ -45,7 +44,7 @@ export function backdropReadings(stage: Stage): readonly Reading[] {
 /** Nine places of the frame, as far as they fall on the backdrop and nothing stands before them. */
 function seenPlaces({ scene }: Stage): readonly Probe[] {
   const { view } = scene.rig
-  return THIRDS.flatMap((y) => THIRDS.map((x) => directionOf(view, x, y))).flatMap((direction) => {
+  return THIRDS.flatMap((y) => THIRDS.map((x) => directionThrough(x, y, view.frame, view))).flatMap((direction) => {
     const hit = scene.caster.nearest(view.frame.origin, direction)
     const meaning = hit && scene.bodies.meanings[hit.bodyIndex]
     if (!hit || meaning?.kind !== 'surface' || meaning.surface.kind !== 'backdrop') return []
@@ -57,7 +56,7 @@ function seenPlaces({ scene }: Stage): readonly Probe[] {
 }
 
 function stopsReading(stage: Stage, { point }: Probe, mean: number, face: number, formula: string): Reading {
-  const stops = Math.log2(mean / face)
+  const stops = stopsBetween(face, mean)
   const paper = luminanceFromSrgb(stage.sitting.backdrop!.reflectance)
   const code = (reflectance: number) => figure(codeOf(stage, mean, reflectance))
   return reading({
@@ -87,7 +86,7 @@ function spreadReading(probes: readonly Probe[], lights: readonly number[]): Rea
       source: 'the meter',
       sentence: 'part of the backdrop gets no light at all, so the spread has no end.',
     })
-  const spread = Math.log2(Math.max(...lights) / Math.min(...lights))
+  const spread = stopsBetween(Math.min(...lights), Math.max(...lights))
   return reading({
     id: 'backdrop.spread',
     value: spread,

@@ -1,10 +1,10 @@
+import { projectToFrame } from '../camera'
 import { faceOutline } from '../meter'
 import { FOOT_M } from '../photometry'
 import type { RigSource } from '../rig'
 import { add, distance, dot, scale, subtract, type Vec3 } from '../space'
 import type { Stage } from './stage'
 import type { Caution } from './types'
-import { projected } from './view'
 import { dialFraction, figure, lengthPhrase } from './words'
 
 /** A reminder, not a certificate. All limits: common practice in the trade, no source. */
@@ -115,7 +115,7 @@ function inFrame({ scene }: Stage, source: RigSource): Caution | null {
   const { view } = scene.rig
   const own = scene.bodies.gearOf.get(source.id) ?? new Set<number>()
   const seen = gearPoints(scene.bodies.bodies, own, source).find((p) => {
-    const at = projected(view, p)
+    const at = projectToFrame(p, view.frame, view)
     return at !== null && Math.abs(at.x) <= 1 && Math.abs(at.y) <= 1 && scene.caster.visible(view.frame.origin, p, own)
   })
   return seen

@@ -13,6 +13,7 @@ import {
   type WebGLRenderer,
   WebGLRenderTarget,
 } from 'three'
+import { viewTangent } from '../camera'
 import type { View } from '../rig'
 import { sobol, type Vec3 } from '../space'
 import { Pass, program } from './programs'
@@ -47,7 +48,7 @@ const FAR_M = 60
  */
 export function worldToClip(view: View, width: number, height: number, jitter: readonly [number, number]): Matrix4 {
   const { origin, x, y, z } = view.frame
-  const tangentX = view.sensorWidthMm / (2 * view.focalLengthMm)
+  const tangentX = viewTangent(view.sensorWidthMm, view.focalLengthMm)
   const tangentY = (tangentX * height) / width
   const a = (FAR_M + NEAR_M) / (FAR_M - NEAR_M)
   const b = (-2 * FAR_M * NEAR_M) / (FAR_M - NEAR_M)

@@ -1,3 +1,4 @@
+import { viewTangent } from '../camera'
 import type { Rig, RigSource, View } from '../rig'
 import {
   add,
@@ -137,7 +138,7 @@ export function isInView({ centre, radiusM }: Sphere, view: View): boolean {
   const depth = dot(from, view.frame.z)
   if (depth < -radiusM) return false
   const within = (across: number, sideMm: number): boolean => {
-    const tangent = (0.55 * sideMm) / view.focalLengthMm
+    const tangent = 1.1 * viewTangent(sideMm, view.focalLengthMm)
     return Math.abs(across) < Math.max(0, depth) * tangent + radiusM * Math.hypot(1, tangent)
   }
   return within(dot(from, view.frame.x), view.sensorWidthMm) && within(dot(from, view.frame.y), view.sensorHeightMm)

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { cameraFrame, directionThrough, pixelFromLinear, projectToFrame } from '../../src/camera'
+import { directionThrough, pixelFromLinear, projectToFrame } from '../../src/camera'
 import { fNumberFromLuminousExposure, luminanceFromSrgb, type Rgb } from '../../src/photometry'
 import type { Sitting } from '../../src/sitting'
-import { addScaled, cross, dot, normalize, subtract, type Vec3 } from '../../src/space'
+import { addScaled, cross, dot, frameTowards, normalize, subtract, type Vec3 } from '../../src/space'
 import { byMeter, type Light, meterScene, pixelsOf, rigOfText, sent } from './agreement-routes'
 import { type OpenPage, openPage } from './harness'
 
@@ -55,7 +55,7 @@ const lit: Sitting = {
 
 /** Pixels whose whole square falls on the card, with the point of the card behind the pixel's middle. */
 function pixelsOn({ centre, halfU, halfV }: { centre: Vec3; halfU: Vec3; halfV: Vec3 }) {
-  const frame = cameraFrame(camera.positionM, camera.aimM)
+  const frame = frameTowards(camera.positionM, camera.aimM)
   const normal = normalize(cross(halfU, halfV))
   const cornerOn = (column: number, row: number): Vec3 | null => {
     const direction = directionThrough((2 * column) / SIZE.width - 1, 1 - (2 * row) / SIZE.height, frame, camera)
