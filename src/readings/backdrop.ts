@@ -1,11 +1,11 @@
-import { codeFromLinear, directionThrough } from '../camera'
+import { codeFromLinear, directionThrough, pictureValueFromLuminance } from '../camera'
 import type { Probe } from '../meter'
-import { luminanceFromSrgb, stopsBetween } from '../photometry'
+import { GREY_CARD, luminanceFromIlluminance, luminanceFromSrgb, stopsBetween } from '../photometry'
 import { addScaled, cross, dot, normalize, scale, type Vec3 } from '../space'
 import { BANDS } from './bands'
 import { sumOf } from './light-table'
 import { absent, reading } from './reading'
-import { fNumberOf, type Stage, towardsLight } from './stage'
+import { fNumberOf, powerFactor, type Stage, towardsLight } from './stage'
 import type { Reading } from './types'
 import { figure, signed } from './words'
 
@@ -14,7 +14,7 @@ const THIRDS = [-2 / 3, 0, 2 / 3]
 /** Papers by which a backdrop's tone is spoken of: reflectance, common practice. */
 const PAPERS = [
   { id: 'white', words: 'white 88 % paper', reflectance: 0.88 },
-  { id: 'grey', words: 'grey 18 % paper', reflectance: 0.18 },
+  { id: 'grey', words: 'grey 18 % paper', reflectance: GREY_CARD },
   { id: 'black', words: 'black 4 % paper', reflectance: 0.04 },
 ] as const
 const ENOUGH_EVEN = 0.3
@@ -105,7 +105,8 @@ function spreadReading(probes: readonly Probe[], lights: readonly number[]): Rea
 
 /** A matt paper in light that reads N_b records as ρ·(N_b/N)², then through sRGB. */
 function codeOf(stage: Stage, h: number, reflectance: number): number {
-  return codeFromLinear(reflectance * (fNumberOf(stage, h) / stage.exposure.fNumber) ** 2, 'plain')
+  const luminance = luminanceFromIlluminance(h * powerFactor(stage), reflectance)
+  return codeFromLinear(pictureValueFromLuminance(luminance, stage.sitting.camera.iso, stage.exposure.fNumber), 'plain')
 }
 
 function toneReadings(stage: Stage, { point }: Probe, mean: number): readonly Reading[] {

@@ -1,6 +1,6 @@
 import { projectToFrame } from '../camera'
 import { faceOutline } from '../meter'
-import { FOOT_M } from '../photometry'
+import { feetFromMetres } from '../photometry'
 import type { RigSource } from '../rig'
 import { add, distance, dot, scale, subtract, type Vec3 } from '../space'
 import type { Stage } from './stage'
@@ -42,7 +42,7 @@ function bareNearEyes({ figure: { posed }, units }: Stage, source: RigSource): C
     'eyes',
     source,
     origin,
-    `${source.letter} is bare and ${lengthPhrase(near, units)} from the eyes: no bare flash nearer than ${units === 'metres' ? '1 m' : `${figure(EYES_M / FOOT_M, 1)} ft`} to a face.`,
+    `${source.letter} is bare and ${lengthPhrase(near, units)} from the eyes: no bare flash nearer than ${units === 'metres' ? '1 m' : `${figure(feetFromMetres(EYES_M), 1)} ft`} to a face.`,
   )
 }
 

@@ -1,4 +1,5 @@
 import { type EdgeSpread, edgeSpread, type Probe, stretchOnSurface } from '../meter'
+import { angularDiameter, penumbraWidth, stopsBetween } from '../photometry'
 import type { RigSource } from '../rig'
 import { addScaled, degrees, distance, dot, normalize, scale, subtract, type Vec3 } from '../space'
 import { BANDS, edgeBand } from './bands'
@@ -103,7 +104,7 @@ function shadowOf(stage: Stage, source: RigSource, blocker: Blocker): Shadow | {
     spread,
     gapM,
     stretch: stretchOnSurface(spread, probe.normal),
-    facingM: spread.full * gapM,
+    facingM: penumbraWidth(spread.full, 1, gapM),
     distanceM: distance(edge, source.frame.origin),
   }
 }
@@ -151,7 +152,7 @@ function widthWhy({ spread, gapM, stretch, facingM, distanceM }: Shadow, formula
 
 function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Reading {
   const width = mm(shadow.facingM)
-  const apparent = degrees(2 * Math.atan(shadow.spread.full / 2))
+  const apparent = degrees(angularDiameter(shadow.spread.full, 1))
   const common = {
     id: `edge.${source.letter}.${blocker.id}.full`,
     place: { name: blocker.place, at: shadow.probe.point },
@@ -223,7 +224,7 @@ function depthReading(stage: Stage, source: RigSource, blocker: Blocker, shadow:
         ? 'nothing fills this shadow: it has no bottom in a black room with one source.'
         : 'only bounced light fills this shadow, and that is not yet traced.',
     })
-  const stops = Math.log2(dark / (fill + own))
+  const stops = stopsBetween(fill + own, dark)
   return reading({
     ...common,
     value: stops,

@@ -1,4 +1,4 @@
-import { subtract } from '../space'
+import { degrees, subtract } from '../space'
 import { azimuthFromNoseDeg } from './placing'
 import { absent, GEOMETRY, PRACTICE, reading } from './reading'
 import type { Stage } from './stage'
@@ -37,7 +37,7 @@ export function lensHeightReading({ sitting, marks, units }: Stage): Reading {
   const { positionM, aimM } = sitting.camera
   const [height, above] = [positionM[1], positionM[1] - marks.eyePoint[1]]
   const [dx, dy, dz] = subtract(aimM, positionM)
-  const tilt = (Math.atan2(dy, Math.hypot(dx, dz)) * 180) / Math.PI
+  const tilt = degrees(Math.atan2(dy, Math.hypot(dx, dz)))
   const where =
     Math.abs(above) < 0.02
       ? 'at the eye line'

@@ -1,7 +1,7 @@
 import { faceOutline } from '../meter'
 import type { RigSource } from '../rig'
 import { placeOf, type SourcePlace, tapeEnd } from '../sitting'
-import { degrees, dot, normalize, pointToWorld, scale, subtract, type Vec3 } from '../space'
+import { degrees, dot, normalize, pointToWorld, radians, scale, subtract, type Vec3 } from '../space'
 import { BANDS } from './bands'
 import { GEOMETRY, reading } from './reading'
 import type { Stage } from './stage'
@@ -131,7 +131,7 @@ function heightReadings(stage: Stage, source: RigSource, place: SourcePlace): re
       sentence: `is the height of ${letter}'s centre, eye line ${rise < 0 ? '−' : '+'} ${lengthText(Math.abs(rise), stage.units)}; its lower edge is at ${length(lowest[1])}.`,
       why: {
         formula: 'eye line + distance · sin(elevation)',
-        filled: `${figure(stage.marks.eyePoint[1], 2)} + ${figure(rise / Math.sin((place.elevationDeg * Math.PI) / 180) || 0, 2)}·sin ${figure(place.elevationDeg)}° m`,
+        filled: `${figure(stage.marks.eyePoint[1], 2)} + ${figure(rise / Math.sin(radians(place.elevationDeg)) || 0, 2)}·sin ${figure(place.elevationDeg)}° m`,
         source: GEOMETRY,
       },
       sourceId,

@@ -1,4 +1,4 @@
-import { luminousExposureFromFNumber } from '../photometry'
+import { luminousExposureFromFNumber, ratioFromStops, stopsBetween } from '../photometry'
 import type { RigSource } from '../rig'
 import { sumOf } from './light-table'
 import { absoluteBand } from './metering'
@@ -11,7 +11,7 @@ import { dialFraction, dialStop, figure, signed } from './words'
 export function stopsForFNumber(stage: Stage, fNumber: number): number | null {
   if (!stage.key) return null
   const h = sumOf(stage.table.at('nearCheek.disc.light', towardsLight(stage, stage.key), 'disc'))
-  return h > 0 ? Math.log2(luminousExposureFromFNumber(fNumber, stage.sitting.camera.iso) / h) : null
+  return h > 0 ? stopsBetween(h, luminousExposureFromFNumber(fNumber, stage.sitting.camera.iso)) : null
 }
 
 /** Flash energy and dial of each source that is on, for the camera's f-number, the sources keeping their relation. */
@@ -38,7 +38,7 @@ function powerReading(stage: Stage, source: RigSource, raise: number | null, fNu
       sentence: 'no light reaches the near cheek: no power gives an f-number.',
     })
   const dial = head.powerStops + raise
-  const joules = head.energyJ * 2 ** dial
+  const joules = head.energyJ * ratioFromStops(dial)
   return reading({
     ...common,
     value: joules,

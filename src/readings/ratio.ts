@@ -1,4 +1,5 @@
 import { visibleShare } from '../meter'
+import { highlightRatioFromKeyOverFill, keyRatioFromKeyOverFill, stopsBetween } from '../photometry'
 import type { RigSource } from '../rig'
 import { BANDS } from './bands'
 import { aloneOf, sumOf } from './light-table'
@@ -29,7 +30,7 @@ function cheeksReading(stage: Stage, key: RigSource): Reading {
       source: PRACTICE,
       sentence: 'one cheek gets no light at all: no ratio in stops.',
     })
-  const stops = Math.log2(b / a)
+  const stops = stopsBetween(a, b)
   return reading({
     id,
     value: stops,
@@ -69,11 +70,13 @@ const NAMED = [
   {
     id: 'ratio.keyFill',
     name: 'key : fill',
+    fromKeyOverFill: keyRatioFromKeyOverFill,
     formula: 'key : fill, each alone, disc to it, at the near cheek of the key',
   },
   {
     id: 'ratio.highlightShadow',
     name: 'highlight : shadow',
+    fromKeyOverFill: highlightRatioFromKeyOverFill,
     formula: '(key + fill) : fill, each alone, disc to it, at the near cheek of the key',
   },
 ] as const
@@ -93,8 +96,9 @@ function namedRatios(stage: Stage, key: RigSource): readonly Reading[] {
     const lights = stage.table.at(`ratio.${fill.id}`, towardsLight(stage, fill, cheek), 'disc')
     return sum + aloneOf(lights, fill.id)
   }, 0)
-  return NAMED.map(({ id, name, formula }) => {
-    const value = (id === 'ratio.keyFill' ? keyLight : keyLight + fillLight) / fillLight
+  const keyOverFill = stopsBetween(fillLight, keyLight)
+  return NAMED.map(({ id, name, formula, fromKeyOverFill }) => {
+    const value = fromKeyOverFill(keyOverFill)
     return reading({
       id,
       value,
@@ -102,7 +106,7 @@ function namedRatios(stage: Stage, key: RigSource): readonly Reading[] {
       text: figure(value, 1),
       band: BANDS.ratio,
       place,
-      sentence: `${name}: ${fills.map(({ letter }) => letter).join(' and ')} is ${signed(Math.log2(fillLight / keyLight))} stop against ${key.letter}.`,
+      sentence: `${name}: ${fills.map(({ letter }) => letter).join(' and ')} is ${signed(-keyOverFill)} stop against ${key.letter}.`,
       why: { formula, filled: `${figure(keyLight, 1)} and ${figure(fillLight, 1)} lx·s`, source: PRACTICE },
     })
   })

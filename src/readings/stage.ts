@@ -1,5 +1,11 @@
 import type { MeterScene, Probe } from '../meter'
-import { fNumberFromLuminousExposure, luminousExposureFromFNumber, type Stops } from '../photometry'
+import {
+  fNumberFromLuminousExposure,
+  luminousExposureFromFNumber,
+  ratioFromStops,
+  type Stops,
+  stopsBetween,
+} from '../photometry'
 import { type Cheek, farCheek, keyOf, nearCheek, placeLandmarks, type RigFigure, type RigSource } from '../rig'
 import type { PlaceLandmarks, Sitting } from '../sitting'
 import { addScaled, dot, normalize, subtract, type Vec3 } from '../space'
@@ -57,7 +63,7 @@ function exposureOf(stage: Stage): Exposure {
   const { fNumber, iso } = sitting.camera
   const h = key ? sumOf(stage.table.at('nearCheek.disc.light', towardsLight(stage, key), 'disc')) : 0
   const factorStops =
-    h > 0 && sitting.reExpose === 'powers' ? Math.log2(luminousExposureFromFNumber(fNumber, iso) / h) : 0
+    h > 0 && sitting.reExpose === 'powers' ? stopsBetween(h, luminousExposureFromFNumber(fNumber, iso)) : 0
   return {
     factorStops,
     fNumber: h > 0 && sitting.reExpose === 'f-number' ? fNumberFromLuminousExposure(h, iso) : fNumber,
@@ -67,7 +73,7 @@ function exposureOf(stage: Stage): Exposure {
   }
 }
 
-export const powerFactor = ({ exposure }: Stage): number => 2 ** exposure.factorStops
+export const powerFactor = ({ exposure }: Stage): number => ratioFromStops(exposure.factorStops)
 /** f-number that a meter shows for a luminous exposure at the document's powers, after re-exposure. */
 export const fNumberOf = (stage: Stage, h: number): number =>
   fNumberFromLuminousExposure(h * powerFactor(stage), stage.sitting.camera.iso)

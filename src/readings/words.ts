@@ -1,5 +1,5 @@
 import { formatNearestThird } from '../camera'
-import { FOOT_M } from '../photometry'
+import { feetFromMetres } from '../photometry'
 import { BANDS } from './bands'
 import type { Band } from './types'
 
@@ -22,7 +22,7 @@ export const signed = (value: number, digits = 1): string => {
 /** A length as a tape shows it: metres to the centimetre, or feet and inches to the half inch. Without the unit 'm'. */
 export function lengthText(metres: number, units: Units): string {
   if (units === 'metres') return figure(metres, 2)
-  const halves = Math.round((Math.abs(metres) / FOOT_M) * 24)
+  const halves = Math.round(feetFromMetres(Math.abs(metres)) * 24)
   const feet = Math.floor(halves / 24)
   const inches = Math.floor((halves % 24) / 2)
   const half = halves % 2 === 1 ? '½' : ''
@@ -41,7 +41,7 @@ export const shortPhrase = (metres: number, units: Units): string =>
 export const lengthBand = (units: Units): Band =>
   units === 'metres'
     ? BANDS.length
-    : { ...BANDS.length, plusMinus: Math.round((BANDS.length.plusMinus * 24) / FOOT_M) / 2, unit: 'in' }
+    : { ...BANDS.length, plusMinus: Math.round(feetFromMetres(BANDS.length.plusMinus) * 24) / 2, unit: 'in' }
 
 /** Camera left or right, in words: positive is right. */
 export const side = (signedValue: number): string => (signedValue >= 0 ? 'camera right' : 'camera left')
