@@ -38,6 +38,8 @@ const IMPURE =
   /\b(?:window|document|navigator|localStorage|fetch|performance|Date\.now|Math\.random)\b\s*[.(]|\bnew Date\(\)|\bnew Worker\b/
 const BANNED_FOLDERS = ['utils', 'util', 'helpers', 'helper', 'common', 'shared', 'misc', 'managers', 'lib']
 const MAX_LINES = 300
+/** What src may read from beside itself: what it is shipped with, never its tests. */
+const OUTSIDE = /^\.\.[\\/](assets|scenes)[\\/]/
 const SRC = join(process.cwd(), 'src')
 
 const walk = (folder: string): string[] =>
@@ -64,7 +66,8 @@ function wrongImport(path: string, specifier: string): string | null {
     return ROOMS[room].packages?.test(specifier) ? null : `${where}: ${room} must not use the package ${specifier}`
   const target = join(dirname(path), specifier)
   const other = roomOf(target)
-  if (other === room || other === '..') return null
+  if (other === room) return null
+  if (other === '..') return OUTSIDE.test(relative(SRC, target)) ? null : `${where}: src must not import ${specifier}`
   if (!mayUse(room, other)) return `${where}: ${room} must not import ${other}`
   const deep = relative(SRC, target).split(sep).length > 1 && !/[\\/]index(\.ts)?$/.test(target)
   return deep ? `${where}: import ${other} through its index, not ${specifier}` : null

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { runTruth } from '../../tests/truth/run'
+import { runTruth } from './truth/run'
 
 /**
  * npm run truth: every published or derived value of shared/check-values.json against the formulas of photometry and
@@ -12,7 +12,9 @@ const outcome = runTruth(records)
 for (const { id, where, expected, got, tolerance } of outcome.misses)
   console.log(`${id}${where}: expected ${JSON.stringify(expected)}, got ${JSON.stringify(got)}, tolerance ${tolerance}`)
 for (const id of outcome.forgotten)
-  console.log(`${id}: neither bound nor excused, or no such record; add it to tests/truth/bindings-*.ts or excuses.ts`)
+  console.log(
+    `${id}: neither bound nor excused, or no such record; add it to src/commands/truth/bindings-*.ts or excuses.ts`,
+  )
 if (process.argv.includes('--excuses'))
   for (const { id, reason } of outcome.excused) console.log(`${id}: excused: ${reason}`)
 

@@ -1,4 +1,4 @@
-import type { Source } from './binding'
+import type { Source } from '../../src/commands/truth/binding'
 
 /** The exports that a run of bindings touched, by name. */
 export function recording(source: Source): { readonly source: Source; readonly used: ReadonlySet<string> } {

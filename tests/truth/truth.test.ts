@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { source } from './binding'
-import { BINDINGS } from './bindings'
-import { EXCUSES } from './excuses'
-import { type CheckValue, missesOf, toleranceFromWords } from './judge'
+import { source } from '../../src/commands/truth/binding'
+import { BINDINGS } from '../../src/commands/truth/bindings'
+import { EXCUSES } from '../../src/commands/truth/excuses'
+import { type CheckValue, missesOf, toleranceFromWords } from '../../src/commands/truth/judge'
+import { runTruth } from '../../src/commands/truth/run'
 import { recording, scaled } from './mutate'
-import { runTruth } from './run'
 
 /** Sources of every value: in the file itself, beside the value. */
 const records: readonly CheckValue[] = JSON.parse(readFileSync('shared/check-values.json', 'utf8'))

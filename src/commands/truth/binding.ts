@@ -1,6 +1,6 @@
-import * as camera from '../../src/camera'
-import * as photometry from '../../src/photometry'
-import { axialIntensity } from '../../src/rig'
+import * as camera from '../../camera'
+import * as photometry from '../../photometry'
+import { axialIntensity } from '../../rig'
 import type { Inputs } from './inputs'
 
 /** What a binding may call: what the page runs, by its public exports. */

@@ -1,4 +1,4 @@
-import { degrees, radians } from '../../src/space'
+import { degrees, radians } from '../../space'
 import { type Bindings, form, numbered, type Source } from './binding'
 import type { Inputs } from './inputs'
 

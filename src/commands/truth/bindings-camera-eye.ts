@@ -1,4 +1,4 @@
-import { radians } from '../../src/space'
+import { radians } from '../../space'
 import { type Bindings, form, numbered, table } from './binding'
 
 const degrees = (angle: number): number => (angle * 180) / Math.PI

@@ -1,4 +1,4 @@
-import { radians } from '../../src/space'
+import { radians } from '../../space'
 import { type Bindings, form, type Source } from './binding'
 
 const span = (pick: (s: Source) => readonly number[]) =>

@@ -1,4 +1,4 @@
-import { radians } from '../../src/space'
+import { radians } from '../../space'
 import { type Bindings, form, type Source, table } from './binding'
 import type { Inputs } from './inputs'
 

@@ -1,4 +1,4 @@
-import type { Vec3 } from '../../src/space'
+import type { Vec3 } from '../../space'
 
 /** Reads the inputs of a record by name and says which record lacks what, so that a mapping error is no NaN. */
 export class Inputs {
