@@ -62,15 +62,23 @@ class Posing {
     const [tx, ty, tz] = this.at
     for (let v = 0; v < headWeight.length; v++) {
       const i = v * 3
-      let [x, y, z] = [mesh.positions[i], mesh.positions[i + 1], mesh.positions[i + 2]]
-      let [nx, ny, nz] = [mesh.normals[i], mesh.normals[i + 1], mesh.normals[i + 2]]
+      let x = mesh.positions[i]
+      let y = mesh.positions[i + 1]
+      let z = mesh.positions[i + 2]
+      let nx = mesh.normals[i]
+      let ny = mesh.normals[i + 1]
+      let nz = mesh.normals[i + 2]
       if (headWeight[v] > 0) {
         const r = this.share(headWeight[v])
-        const [lx, ly, lz] = [x - px, y - py, z - pz]
+        const lx = x - px
+        const ly = y - py
+        const lz = z - pz
         x = px + r[0] * lx + r[1] * ly + r[2] * lz
         y = py + r[3] * lx + r[4] * ly + r[5] * lz
         z = pz + r[6] * lx + r[7] * ly + r[8] * lz
-        const [ax, ay, az] = [nx, ny, nz]
+        const ax = nx
+        const ay = ny
+        const az = nz
         nx = r[0] * ax + r[1] * ay + r[2] * az
         ny = r[3] * ax + r[4] * ay + r[5] * az
         nz = r[6] * ax + r[7] * ay + r[8] * az

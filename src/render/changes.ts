@@ -1,4 +1,4 @@
-import type { Rig, RigSource, View } from '../rig'
+import type { Rig, RigFigure, RigSource, View } from '../rig'
 import type { Frame } from '../space'
 import { gearMatters, gearShows, seenCloud } from './reach'
 
@@ -27,7 +27,7 @@ export function changesBetween(before: Rig | null, after: Rig): Changes {
     figures,
     // Objects are numbered through all kinds, sitters first: another count of sitters' parts renumbers all.
     set: set || figures,
-    gear: gear.length > 0 || order || figures || set,
+    gear: gear.length > 0 || order || view || figures || set,
     faces: moved.length > 0 || order || view || figures || set,
     restart,
   }
@@ -71,14 +71,15 @@ function sameFigures(before: Rig, after: Rig): boolean {
         const other = after.figures[i]
         return (
           figure === other ||
-          (figure.posed === other.posed &&
-            figure.albedo === other.albedo &&
-            figure.skinF0 === other.skinF0 &&
-            figure.skinRoughness === other.skinRoughness)
+          (figure.posed === other.posed && figure.skinF0 === other.skinF0 && sameCoats(figure, other))
         )
       }))
   )
 }
+
+/** Tones and gloss of every part, by value: a sitter who turned brings new records of the same tones. */
+export const sameCoats = (a: RigFigure, b: RigFigure): boolean =>
+  a.skinRoughness === b.skinRoughness && a.posed.parts.every(({ name }) => sameList(a.albedo[name], b.albedo[name]))
 
 function sameEmitters(before: RigSource | undefined, after: RigSource): boolean {
   if (!before || before.emitters.length !== after.emitters.length) return false

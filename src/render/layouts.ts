@@ -17,16 +17,18 @@ export const SAMPLE = layout([
   'point',
   /** World normal; row of the emitter in the emitter table (virtual point: α of its glossy part). */
   'normal',
-  /** Towards the lamp point, world. Virtual point: matt luminance per band, count of directions. */
+  /** Towards the lamp point, world, and its cosine. Virtual point: matt luminance per band, count of directions. */
   'incident',
-  /** diffuse, specular, forward, beam; then alpha, forwardExponent, beamExponent: as lobeLuminance takes them. */
-  'strengths',
-  'shapes',
-  /**
-   * Half the side of the patch that the point stands for, m; area of a virtual point's disc, m² (else 0); matt luminance
-   * where nothing else shines, else −1; kind of gate.
-   */
+  /** As lobeLuminance takes them. */
+  'lobes',
+  'beams',
+  /** Half the side of the patch that the point stands for, m; area of a virtual point's disc, m² (else 0); kind of gate. */
   'patch',
+  /** Of an opening, world, as openingPass takes them. */
+  'opening',
+  'openingFrom',
+  /** Of a ball around the dish and body in the source's own light: centre from the point; squared distance less squared reach. */
+  'ownBall',
   /** Rows of world → clip of the shadow map; the shading needs no clipZ, since depth follows from w. */
   'clipX',
   'clipY',
@@ -98,8 +100,8 @@ export const MAX_GLOSSY = 16
 
 /** Columns of a row of samples: all, with room for the directions of a virtual point. */
 export const SAMPLE_STRIDE = SAMPLE.glossy + 2 * MAX_GLOSSY
-/** Of the samples that are asked for their unshadowed light alone: all before the shadow map. */
-export const STEADY_STRIDE = SAMPLE.clipX
+/** Of the samples that are asked for their unshadowed light alone: all before what may stand in its way. */
+export const STEADY_STRIDE = SAMPLE.ownBall
 /** So many batches have their shadows blurred by the patch of each point; so many at a time share their unshadowed light. */
 export const EARLY_BATCHES = 4
 export const STEADY_BATCHES = 2

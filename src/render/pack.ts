@@ -1,7 +1,8 @@
 import type { IndirectLight } from '../bounce'
-import { type Gate, packGate } from '../photometry'
+import { type Gate, packGate, packLobes, packOpening } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import {
+  add,
   cross,
   directionToWorld,
   distance,
@@ -11,6 +12,7 @@ import {
   normalize,
   pointToWorld,
   scale,
+  subtract,
   type Vec3,
 } from '../space'
 import {
@@ -41,6 +43,7 @@ export const newSamples = () => new Records(SAMPLE_STRIDE, BATCH)
 export function packSamples(table: Records, samples: readonly WorldSample[], casters: Sphere | null): void {
   samples.forEach((sample, row) => {
     packLight(table, row, sample)
+    packOwnBall(table, row, sample)
     packView(table, row, sample.point, sample.normal, casters)
   })
 }
@@ -55,14 +58,42 @@ export function packSteady(samples: readonly WorldSample[]): Records {
 }
 
 function packLight(table: Records, row: number, sample: WorldSample): void {
-  const { lit, emitter, gate, point, normal, incident, weightM2, patchM } = sample
+  const { lit, emitter, emitterRow, point, normal, incident, weightM2, patchM } = sample
+  const { cosI, lobes, beams } = packLobes(lit)
   table.set(row, SAMPLE.point, point, weightM2)
-  table.set(row, SAMPLE.normal, normal, emitter)
-  table.set(row, SAMPLE.incident, incident)
-  table.set(row, SAMPLE.strengths, [lit.diffuse, lit.specular, lit.forward], lit.beam)
-  table.set(row, SAMPLE.shapes, [lit.alpha, lit.forwardExponent, lit.beamExponent])
-  const isMatt = lit.specular === 0 && lit.forward === 0 && lit.beam === 0
-  table.set(row, SAMPLE.patch, [patchM, 0, isMatt ? lit.diffuse : -1], gate)
+  table.set(row, SAMPLE.normal, normal, emitterRow)
+  table.set(row, SAMPLE.incident, incident, cosI)
+  table.set4(row, SAMPLE.lobes, lobes)
+  table.set4(row, SAMPLE.beams, beams)
+  const { gate } = emitter.emission
+  table.set(row, SAMPLE.patch, [patchM, 0, packGate(gate).kind])
+  if (gate.kind !== 'opening') return
+  const { heightM, from, radiusSq } = packOpening(gate, lit.point)
+  table.set(row, SAMPLE.opening, emitter.frame.z, heightM)
+  table.set(row, SAMPLE.openingFrom, directionToWorld(emitter.frame, from), radiusSq)
+}
+
+/** A ray may touch the source's own dish and body, or their blur, only if it touches this ball. */
+function packOwnBall(table: Records, row: number, { emitter, point, patchM }: WorldSample): void {
+  const ball = ownBall(emitter)
+  if (!ball) {
+    table.set(row, SAMPLE.ownBall, [0, 0, 0], Number.MAX_VALUE)
+    return
+  }
+  const offset = subtract(ball.centre, point)
+  table.set(row, SAMPLE.ownBall, offset, dot(offset, offset) - (ball.radiusM + patchM) ** 2)
+}
+
+function ownBall({ frame, emission: { blockers } }: WorldSample['emitter']): Sphere | null {
+  if (blockers.length === 0) return null
+  const ends = blockers.flatMap(({ from, to, radiusM }) =>
+    [from, to].map((end) => ({ centre: pointToWorld(frame, end), radiusM })),
+  )
+  const centre = scale(
+    ends.reduce<Vec3>((sum, end) => add(sum, end.centre), [0, 0, 0]),
+    1 / ends.length,
+  )
+  return { centre, radiusM: Math.max(...ends.map((end) => distance(centre, end.centre) + end.radiusM)) }
 }
 
 /** Virtual points of panels; weight: how many points each of these stands for. White balance: see LightLayer. */

@@ -1,10 +1,10 @@
-import { WebGLRenderer } from 'three'
+import { type BufferGeometry, WebGLRenderer } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig } from '../rig'
 import type { Vec3 } from '../space'
 import { Accumulator } from './accumulator'
 import { BouncePass } from './bounce-pass'
-import { changesBetween } from './changes'
+import { type Changes, changesBetween } from './changes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
 import { LightLayer } from './light-layer'
 import { isEye, listObjects, packObjects } from './objects'
@@ -13,7 +13,15 @@ import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
 import { type Cloud, seenCloud } from './reach'
 import { MAX_SOURCES, type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
-import { faceGeometry, figureGeometry, gearGeometry, type SceneGeometry, setGeometry } from './scene'
+import {
+  disposeScene,
+  faceGeometry,
+  figureGeometry,
+  gearGeometry,
+  moveFigures,
+  type SceneGeometry,
+  setGeometry,
+} from './scene'
 import { ShadowAtlas } from './shadow-atlas'
 import type { Table } from './table'
 
@@ -95,9 +103,10 @@ export class PictureRenderer {
       throw new Error(
         `sources: expected at most ${MAX_SOURCES} in one picture, got ${rig.sources.length}. Remove some.`,
       )
-    const changes = changesBetween(this.rig, rig)
+    const before = this.rig
+    const changes = changesBetween(before, rig)
     this.rig = rig
-    this.rebuild(rig, changes)
+    this.rebuild(before, rig, changes)
     this.updateLayers(rig, changes.restart)
   }
 
@@ -187,25 +196,30 @@ export class PictureRenderer {
     for (const owner of [this.gBuffer, this.bouncePass, this.accumulator, this.atlas, this.recombiner, ...this.layers])
       owner.dispose()
     this.objects?.dispose()
-    this.disposeGeometry(this.geometry)
+    if (this.geometry) disposeScene(this.geometry)
     if (this.ownsRenderer) this.renderer.dispose()
   }
 
-  private rebuild(rig: Rig, changes: ReturnType<typeof changesBetween>): void {
+  private rebuild(before: Rig | null, rig: Rig, changes: Changes): void {
     this.abandonRound()
     const objects = listObjects(rig)
     const old = this.geometry
     this.geometry = {
-      figures: changes.figures || !old ? figureGeometry(objects) : old.figures,
+      figures: old && this.keepFigures(old.figures, before, rig, changes) ? old.figures : figureGeometry(objects),
       set: changes.set || !old ? setGeometry(rig, objects) : old.set,
       gear: changes.gear || !old ? gearGeometry(rig, objects) : old.gear,
       faces: changes.faces || !old ? faceGeometry(rig, objects) : old.faces,
     }
-    this.disposeGeometry(old, this.geometry)
-    if (changes.figures) this.atlas.setFigures(rig.figures)
+    if (old) disposeScene(old, this.geometry)
+    if (changes.figures) this.atlas.setFigures(this.geometry.figures)
     this.gBuffer.setScene(this.geometry)
     this.bouncePass.setFigures(this.geometry.figures)
     this.packObjects(rig)
+  }
+
+  /** True: the geometry stands for the new rig's sitters too, moved where they turned. */
+  private keepFigures(figures: BufferGeometry, before: Rig | null, rig: Rig, changes: Changes): boolean {
+    return !changes.figures || (before !== null && moveFigures(figures, before, rig))
   }
 
   private get eyes(): readonly Vec3[] {
@@ -275,11 +289,6 @@ export class PictureRenderer {
 
   private abandonRound(): void {
     this.round = null
-  }
-
-  private disposeGeometry(old: SceneGeometry | null, kept: SceneGeometry | null = null): void {
-    if (!old) return
-    for (const name of ['figures', 'set', 'gear', 'faces'] as const) if (old[name] !== kept?.[name]) old[name].dispose()
   }
 }
 

@@ -1,4 +1,4 @@
-import { areaOf, packGate } from '../photometry'
+import { areaOf } from '../photometry'
 import type { Emitter, RigSource } from '../rig'
 import { directionToWorld, hash32, pointToWorld, sobol, type Vec3 } from '../space'
 import { BATCH } from './layouts'
@@ -8,10 +8,9 @@ type LitPoint = NonNullable<ReturnType<Emitter['emission']['sample']>>
 /** A lit point moved into the world, with its share of the batch. */
 export interface WorldSample {
   readonly lit: LitPoint
-  /** Index among the source's emitters. */
-  readonly emitter: number
-  /** Kind of its gate, as packGate numbers them. */
-  readonly gate: number
+  readonly emitter: Emitter
+  /** Its index among the source's emitters. */
+  readonly emitterRow: number
   readonly point: Vec3
   readonly normal: Vec3
   readonly incident: Vec3
@@ -74,17 +73,12 @@ function powersOfTwo(count: number): readonly number[] {
   return count % 4 === 0 ? [16, 8, 4].filter((size) => (count & size) !== 0) : [count]
 }
 
-function toWorld(
-  lit: LitPoint,
-  { frame, emission }: Emitter,
-  emitter: number,
-  share: number,
-  patchM: number,
-): WorldSample {
+function toWorld(lit: LitPoint, emitter: Emitter, emitterRow: number, share: number, patchM: number): WorldSample {
+  const { frame } = emitter
   return {
     lit,
     emitter,
-    gate: packGate(emission.gate).kind,
+    emitterRow,
     point: pointToWorld(frame, lit.point),
     normal: directionToWorld(frame, lit.normal),
     incident: directionToWorld(frame, lit.incident),

@@ -1,8 +1,11 @@
 import type { BufferGeometry } from 'three'
-import type { Material, Rig, RigFigure, RigSource } from '../rig'
+import { areaOf } from '../photometry'
+import type { Material, Rig, RigFigure, RigSource, View } from '../rig'
 import { ballMesh, directionToWorld, dot, normalize, pointToWorld, scale, subtract, type Vec3 } from '../space'
+import { sameCoats } from './changes'
 import type { PosedPart, SeenObject } from './objects'
-import { addSolid } from './solid-mesh'
+import { isInView, sphereAround } from './reach'
+import { addSolidSide } from './solid-mesh'
 import { type Coat, Vertices, vertexGeometry } from './vertices'
 
 /** What the G-buffer draws: sitters, the set, gear, and lit faces, each one geometry so that one edit rebuilds one of them. */
@@ -11,6 +14,10 @@ export interface SceneGeometry {
   readonly set: BufferGeometry
   readonly gear: BufferGeometry
   readonly faces: BufferGeometry
+}
+
+export function disposeScene(old: SceneGeometry, kept: SceneGeometry | null = null): void {
+  for (const name of ['figures', 'set', 'gear', 'faces'] as const) if (old[name] !== kept?.[name]) old[name].dispose()
 }
 
 const FACE_CELLS = 24
@@ -47,6 +54,27 @@ export function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   return vertexGeometry(positions, normals, coats, numbers, indices)
 }
 
+const partsOf = (rig: Rig): readonly PosedPart[] => rig.figures.flatMap(({ posed }) => posed.parts)
+
+/** The same sitters in other poses: only places and normals are written anew. False: not the same, nothing done. */
+export function moveFigures(geometry: BufferGeometry, before: Rig, after: Rig): boolean {
+  const [old, parts] = [partsOf(before), partsOf(after)]
+  const isSame =
+    parts.length === old.length &&
+    parts.every(({ mesh }, i) => mesh.indices === old[i].mesh.indices) &&
+    after.figures.every((figure, i) => sameCoats(figure, before.figures[i]))
+  if (!isSame) return false
+  let first = 0
+  for (const { mesh } of parts) {
+    for (const name of ['positions', 'normals'] as const)
+      geometry.getAttribute(name === 'positions' ? 'position' : 'normal').array.set(mesh[name], first)
+    first += mesh.positions.length
+  }
+  geometry.getAttribute('position').needsUpdate = true
+  geometry.getAttribute('normal').needsUpdate = true
+  return true
+}
+
 function fillCoats(coats: Float32Array, { part, name, mesh }: PosedPart, figure: RigFigure): void {
   const base = figure.albedo[name]
   const roughness = roughnessOf(figure, name)
@@ -73,23 +101,35 @@ export function setGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeo
   return vertices.geometry()
 }
 
+/** What of the sources' gear can show. */
 export function gearGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
   const vertices = new Vertices()
   objects.forEach((object, i) => {
-    if (object.kind === 'gear') for (const solid of rig.sources[object.source].gear) addSolid(vertices, solid, i + 1)
+    if (object.kind === 'gear' && isInView(sphereAround(object.solid), rig.view))
+      addSolidSide(vertices, object.solid, object.side, i + 1)
   })
   return vertices.geometry()
 }
 
-/** Lit faces as the camera sees them: the coat carries the luminance towards the camera per 1 cd·s, 1/m². */
+/** Lit faces that can show, as the camera sees them: the coat carries the luminance towards the camera per 1 cd·s, 1/m². */
 export function faceGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
   const vertices = new Vertices()
   objects.forEach((object, i) => {
-    if (object.kind === 'lit face')
-      for (const emitter of rig.sources[object.source].emitters)
-        addFace(vertices, emitter, rig.view.frame.origin, i + 1)
+    if (object.kind !== 'lit face') return
+    for (const emitter of rig.sources[object.source].emitters)
+      if (mayShow(emitter, rig.view)) addFace(vertices, emitter, rig.view.frame.origin, i + 1)
   })
   return vertices.geometry()
+}
+
+const SEARCH_CELLS = 8
+
+function mayShow({ frame, emission }: RigSource['emitters'][number], view: View): boolean {
+  const radiusM = Math.sqrt(areaOf(emission.surface)) / SEARCH_CELLS
+  const cells = Array.from({ length: SEARCH_CELLS }, (_, i) => (i + 0.5) / SEARCH_CELLS)
+  return cells.some((u) =>
+    cells.some((v) => isInView({ centre: pointToWorld(frame, emission.at(u, v).point), radiusM }, view)),
+  )
 }
 
 function addFace(vertices: Vertices, { frame, emission }: RigSource['emitters'][number], eye: Vec3, object: number) {

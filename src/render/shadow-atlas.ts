@@ -1,5 +1,5 @@
 import {
-  BufferAttribute,
+  type BufferGeometry,
   DepthTexture,
   DoubleSide,
   InstancedBufferGeometry,
@@ -10,7 +10,6 @@ import {
   type WebGLRenderer,
   WebGLRenderTarget,
 } from 'three'
-import type { Rig } from '../rig'
 import type { Block } from './block'
 import { ATLAS_SIDE } from './layouts'
 import { Pass, program } from './programs'
@@ -44,21 +43,14 @@ export class ShadowAtlas {
     })
   }
 
-  setFigures(figures: Rig['figures']): void {
-    const meshes = figures.flatMap(({ posed }) => posed.parts.map(({ mesh }) => mesh))
-    this.casters = boundingSphere(meshes.map(({ positions }) => positions))
-    const positions = new Float32Array(meshes.reduce((sum, mesh) => sum + mesh.positions.length, 0))
-    const indices = new Uint32Array(meshes.reduce((sum, mesh) => sum + mesh.indices.length, 0))
-    let first = 0
-    let index = 0
-    for (const mesh of meshes) {
-      positions.set(mesh.positions, first * 3)
-      for (const corner of mesh.indices) indices[index++] = corner + first
-      first += mesh.positions.length / 3
-    }
+  /** The sitters as the camera's pass draws them; their places on the card are shared with it. */
+  setFigures(figures: BufferGeometry): void {
+    const position = figures.getAttribute('position')
+    this.casters = boundingSphere(position.array)
+    if (this.geometry.getAttribute('position') === position) return
     this.geometry.dispose()
-    this.geometry.setAttribute('position', new BufferAttribute(positions, 3))
-    this.geometry.setIndex(new BufferAttribute(indices, 1))
+    this.geometry.setAttribute('position', position)
+    this.geometry.setIndex(figures.index)
   }
 
   /** Maps of so many samples from the first on; those of the first clear the rest. */

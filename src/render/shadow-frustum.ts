@@ -1,4 +1,4 @@
-import { add, basisAround, dot, length, normalize, scale, subtract, type Vec3 } from '../space'
+import { basisAround, dot, length, normalize, scale, subtract, type Vec3 } from '../space'
 
 export interface Sphere {
   readonly centre: Vec3
@@ -51,23 +51,24 @@ function perspective(point: Vec3, axis: Vec3, tangent: number, nearM: number, fa
   }
 }
 
-/** A sphere around a cloud of points: centre of its box, farthest point. A few per cent wider than the smallest one. */
-export function boundingSphere(clouds: readonly ArrayLike<number>[]): Sphere | null {
-  const low = [Infinity, Infinity, Infinity]
-  const high = [-Infinity, -Infinity, -Infinity]
-  for (const cloud of clouds)
-    for (let i = 0; i < cloud.length; i++) {
-      low[i % 3] = Math.min(low[i % 3], cloud[i])
-      high[i % 3] = Math.max(high[i % 3], cloud[i])
-    }
-  if (!(low[0] <= high[0])) return null
-  const centre = scale(add(low as unknown as Vec3, high as unknown as Vec3), 0.5)
+/** A sphere around points, three numbers each: centre of its box, farthest point. A few per cent wider than the smallest one. */
+export function boundingSphere(cloud: ArrayLike<number>): Sphere | null {
+  if (cloud.length === 0) return null
+  const [x, y, z] = [0, 1, 2].map((axis) => middleOf(cloud, axis))
   let squared = 0
-  for (const cloud of clouds)
-    for (let i = 0; i < cloud.length; i += 3)
-      squared = Math.max(
-        squared,
-        (cloud[i] - centre[0]) ** 2 + (cloud[i + 1] - centre[1]) ** 2 + (cloud[i + 2] - centre[2]) ** 2,
-      )
-  return { centre, radiusM: Math.sqrt(squared) * 1.001 + 1e-4 }
+  for (let i = 0; i < cloud.length; i += 3) {
+    const [dx, dy, dz] = [cloud[i] - x, cloud[i + 1] - y, cloud[i + 2] - z]
+    squared = Math.max(squared, dx * dx + dy * dy + dz * dz)
+  }
+  return { centre: [x, y, z], radiusM: Math.sqrt(squared) * 1.001 + 1e-4 }
+}
+
+function middleOf(cloud: ArrayLike<number>, axis: number): number {
+  let low = Infinity
+  let high = -Infinity
+  for (let i = axis; i < cloud.length; i += 3) {
+    if (cloud[i] < low) low = cloud[i]
+    if (cloud[i] > high) high = cloud[i]
+  }
+  return (low + high) / 2
 }

@@ -17,6 +17,10 @@ export class Records {
       throw new Error(`render.Records: no place (${row}, ${column}) in ${this.rows} × ${this.columns}`)
     this.data.set([xyz[0], xyz[1], xyz[2], w], (row * this.columns + column) * 4)
   }
+
+  set4(row: number, column: number, [x, y, z, w]: readonly [number, number, number, number]): void {
+    this.set(row, column, [x, y, z], w)
+  }
 }
 
 /** Records as a float texture: one RGBA32F texel a column. */

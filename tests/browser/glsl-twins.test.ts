@@ -7,12 +7,14 @@ import {
   gatePass,
   luminanceOf,
   packGate,
+  packLobes,
+  packOpening,
   segmentHitsCap,
   segmentHitsCylinder,
   segmentHitsDisc,
   segmentHitsRectangle,
 } from '../../src/photometry'
-import { add, cross, hash32, normalize, scale, type Vec3 } from '../../src/space'
+import { add, cross, directionToWorld, frameTowards, hash32, normalize, scale, type Vec3 } from '../../src/space'
 
 /**
  * emission.glsl against its TypeScript twins on the same random inputs. Floats: 1e-4 of the value. Yes or no: an answer that
@@ -128,14 +130,11 @@ test('lobeLuminance = luminanceOf', async () => {
     return { lit, direction }
   })
   const gpu = await onGpu(
-    'lobeLuminance(in0.xyz, in1.xyz, in2, in3, in4.xyz)',
-    cases.map(({ lit, direction }) => [
-      ...[...lit.normal, 0],
-      ...[...lit.incident, 0],
-      ...[lit.diffuse, lit.specular, lit.forward, lit.beam],
-      ...[lit.alpha, lit.forwardExponent, lit.beamExponent, 0],
-      ...direction,
-    ]),
+    'lobeLuminance(dot(in0.xyz, in4.xyz), dot(in1.xyz, in4.xyz), in1.w, in2, in3)',
+    cases.map(({ lit, direction }) => {
+      const { cosI, lobes, beams } = packLobes(lit)
+      return [...[...lit.normal, 0], ...[...lit.incident, cosI], ...lobes, ...beams, ...direction]
+    }),
   )
   expectClose(
     gpu,
@@ -181,6 +180,24 @@ test.each(GATES.map((make) => [make().kind, make] as const))('gatePass, %s', asy
     for (const [i, value] of answers.entries()) expect(Math.abs(gpu[i] - value)).toBeLessThan(1e-4)
     return
   }
+  expectSame(gpu, answers, (i, k) => gatePass(grown(cases[i].gate, k), cases[i].point, cases[i].direction))
+})
+
+test('openingPass = gatePass of an opening, in world coordinates', async () => {
+  const cases = Array.from({ length: CASES }, () => ({
+    gate: { kind: 'opening', zM: float(0, 0.3), radiusM: float(0.1, 0.6) } as const,
+    point: single(vector(0.3)),
+    direction: single(normalize(add(unit(), [0, 0, 0.8]))),
+    frame: frameTowards(vector(2), vector(2), random(0, 6)),
+  }))
+  const gpu = await onGpu(
+    'openingPass(in0, in1, in2.xyz)',
+    cases.map(({ gate, point, direction, frame }) => {
+      const { heightM, from, radiusSq } = packOpening(gate, point)
+      return [...frame.z, heightM, ...directionToWorld(frame, from), radiusSq, ...directionToWorld(frame, direction)]
+    }),
+  )
+  const answers = cases.map(({ gate, point, direction }) => gatePass(gate, point, direction))
   expectSame(gpu, answers, (i, k) => gatePass(grown(cases[i].gate, k), cases[i].point, cases[i].direction))
 })
 

@@ -49,6 +49,17 @@ function crossingAt(zM: number, point: Vec3, direction: Vec3): Vec3 | null {
   return addScaled(point, direction, (zM - point[2]) / direction[2])
 }
 
+/**
+ * The way from a local point through an opening as the shader reads it (openingPass in emission.glsl): height from the
+ * point to the opening's plane, m; place of the point from the opening's centre; squared radius, m² (−1: already past it).
+ */
+export function packOpening(
+  { zM, radiusM }: Extract<Gate, { kind: 'opening' }>,
+  [x, y, z]: Vec3,
+): { readonly heightM: number; readonly from: Vec3; readonly radiusSq: number } {
+  return { heightM: zM - z, from: [x, y, z - zM], radiusSq: z > zM ? -1 : radiusM * radiusM }
+}
+
 const KINDS = ['open', 'honeycomb', 'cells', 'opening', 'window', 'past-cap'] as const
 type Four = readonly [number, number, number, number]
 

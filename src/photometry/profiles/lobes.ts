@@ -49,6 +49,29 @@ export function forwardLobe(cosGamma: number, cosO: number, exponent: number): n
   return cosGamma > 0 ? ((exponent + 1) / (2 * Math.PI)) * (cosGamma ** exponent / cosO) : 0
 }
 
+type Four = readonly [number, number, number, number]
+
+/**
+ * A lit point as the shader reads it (lobeLuminance in emission.glsl), with all that does not depend on the direction
+ * done beforehand. cosI: of the light that falls on it. lobes: matt part, glossy part × α²/2π, α², the masking's root on
+ * the incident side. beams: forward part × (m+1)/2π, m, beam, n − 1.
+ */
+export function packLobes(lit: LitPoint): { readonly cosI: number; readonly lobes: Four; readonly beams: Four } {
+  const cosI = dot(lit.normal, lit.incident)
+  const a2 = lit.alpha * lit.alpha
+  const glossy = cosI > 0 ? (lit.specular * a2) / (2 * Math.PI) : 0
+  return {
+    cosI,
+    lobes: [lit.diffuse, glossy, a2, Math.sqrt(a2 + (1 - a2) * cosI * cosI)],
+    beams: [
+      (lit.forward * (lit.forwardExponent + 1)) / (2 * Math.PI),
+      lit.forwardExponent,
+      lit.beam,
+      lit.beamExponent - 1,
+    ],
+  }
+}
+
 /** A lit point with every part dark: profiles spread it and fill in what they have. */
 export const DARK = {
   diffuse: 0,

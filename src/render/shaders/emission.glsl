@@ -21,20 +21,19 @@ float ggx(vec3 normal, vec3 incident, vec3 direction, float alpha) {
   return a2 * h2 * h2 / (2.0 * EMISSION_PI * spread * spread * masking);
 }
 
-float forwardLobe(float cosGamma, float cosO, float exponent) {
-  // Twin: forwardLobe in src/photometry/profiles/lobes.ts.
-  return cosGamma > 0.0 ? (exponent + 1.0) / (2.0 * EMISSION_PI) * pow(cosGamma, exponent) / cosO : 0.0;
-}
-
-float lobeLuminance(vec3 normal, vec3 incident, vec4 strengths, vec4 shapes, vec3 direction) {
-  // Twin: luminanceOf in src/photometry/profiles/lobes.ts. strengths: diffuse, specular, forward, beam, 1/m².
-  // shapes: alpha, forwardExponent, beamExponent, unused.
-  float cosO = dot(normal, direction);
+float lobeLuminance(float cosO, float cosH, float cosI, vec4 lobes, vec4 beams) {
+  // Twin: luminanceOf in src/photometry/profiles/lobes.ts; cosI, lobes and beams as packLobes there fills them. cosO and
+  // cosH: of the direction with the normal and with the way to the lamp.
   if (cosO <= 0.0) return 0.0;
-  float luminance = strengths.x;
-  if (strengths.y > 0.0) luminance += strengths.y * ggx(normal, incident, direction, shapes.x);
-  if (strengths.z > 0.0) luminance += strengths.z * forwardLobe(-dot(incident, direction), cosO, shapes.y);
-  if (strengths.w > 0.0) luminance += strengths.w * pow(cosO, shapes.z - 1.0);
+  float luminance = lobes.x;
+  if (lobes.y > 0.0) {
+    float h2 = 2.0 + 2.0 * cosH, nh = cosI + cosO, rest = 1.0 - lobes.z;
+    float spread = h2 - rest * nh * nh;
+    float masking = cosO * lobes.w + cosI * sqrt(lobes.z + rest * cosO * cosO);
+    luminance += lobes.y * h2 * h2 / (spread * spread * masking);
+  }
+  if (beams.x > 0.0 && cosH < 0.0) luminance += beams.x * pow(-cosH, beams.y) / cosO;
+  if (beams.z > 0.0) luminance += beams.z * pow(cosO, beams.w);
   return luminance;
 }
 
@@ -116,6 +115,14 @@ const int GATE_CELLS = 2;
 const int GATE_OPENING = 3;
 const int GATE_WINDOW = 4;
 const int GATE_PAST_CAP = 5;
+
+float openingPass(vec4 plane, vec4 from, vec3 direction) {
+  // Twin: gatePass in src/photometry/profiles/gates.ts, for an opening in world coordinates. plane: its normal and the
+  // height of the point under it; from: the point from its centre, squared radius; as packOpening there has them.
+  float rise = dot(plane.xyz, direction);
+  vec3 at = from.xyz + direction * (plane.w / rise);
+  return rise > 0.0 && dot(at, at) <= from.w ? 1.0 : 0.0;
+}
 
 float gatePass(int kind, vec4 a, vec4 b, vec3 point, vec3 direction) {
   // Twin: gatePass in src/photometry/profiles/gates.ts; kind, a and b as packGate there fills them.

@@ -47,31 +47,34 @@ vec3 sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 
 }
 #else
 #define Light float
-// The gate as the receiver x looks through it, its edge blurred by the patch while samples are few. direction: p to x.
-float gateShare(int e, int kind, vec3 p, vec3 x, vec3 direction, float blurM) {
+// The gate as the receiver x looks through it. direction: p to x. An opening is never softened: no point lies outside
+// its own, so a blur at the rim would only take light away. That of a cap is blurred by the patch while samples are few.
+float gateShare(bool steady, int s, int e, int kind, vec3 p, vec3 x, vec3 direction, float blurM) {
+  if (kind == GATE_OPENING)
+    return openingPass(litAt(steady, s, SAMPLE_OPENING), litAt(steady, s, SAMPLE_OPENING_FROM), direction);
   vec4 a = emitterAt(e, EMITTER_GATE_A), b = emitterAt(e, EMITTER_GATE_B);
   if (kind == GATE_PAST_CAP) return 1.0 - capCovers(x, p, blurM, a.xyz, b.xyz, a.w, b.w);
   mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
                                 emitterAt(e, EMITTER_AXIS_Z).xyz));
   vec3 along = toLocal * direction;
   if (kind == GATE_HONEYCOMB || kind == GATE_CELLS) return gatePass(kind, a, b, vec3(0.0), along);
-  vec3 from = toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz);
-  // Never softened: no point lies outside its own opening, so a blur at the rim would only take light away.
-  return gatePass(kind, a, b, from, along);
+  return gatePass(kind, a, b, toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz), along);
 }
 
 float sent(bool steady, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
-  // Matt alone: no lobe to be looked at.
-  float luminance = patchSize.z;
-  if (luminance < 0.0)
-    luminance = lobeLuminance(normal.xyz, litAt(steady, s, SAMPLE_INCIDENT).xyz, litAt(steady, s, SAMPLE_STRENGTHS),
-                              litAt(steady, s, SAMPLE_SHAPES), -towards);
-  if (luminance <= 0.0 || patchSize.w == float(GATE_OPEN)) return luminance;
-  return luminance * gateShare(int(normal.w + 0.5), int(patchSize.w + 0.5), p, x, -towards, patchSize.x);
+  vec4 incident = litAt(steady, s, SAMPLE_INCIDENT);
+  float luminance = lobeLuminance(-dot(normal.xyz, towards), -dot(incident.xyz, towards), incident.w,
+                                  litAt(steady, s, SAMPLE_LOBES), litAt(steady, s, SAMPLE_BEAMS));
+  int kind = int(patchSize.z + 0.5);
+  if (luminance <= 0.0 || kind == GATE_OPEN) return luminance;
+  return luminance * gateShare(steady, s, int(normal.w + 0.5), kind, p, x, -towards, patchSize.x);
 }
 #endif
 
-float ownBlockersPass(int e, vec3 x, vec3 p, float blurM) {
+float ownBlockersPass(int s, int e, vec3 x, vec3 p, vec3 towards, float blurM) {
+  vec4 ball = sampleAt(s, SAMPLE_OWN_BALL);
+  float along = -dot(ball.xyz, towards);
+  if (ball.w > 0.0 && (along <= 0.0 || along * along < ball.w)) return 1.0;
   float pass = 1.0;
   for (int i = 0; i < MAX_BLOCKERS && pass > 0.0; i++) {
     vec4 from = emitterAt(e, EMITTER_BLOCKER0_FROM + 2 * i);
@@ -122,7 +125,7 @@ float passOf(Seen seen, int s, Arrival a) {
   float pass = mapPass(s, seen.position, a.patchM, seen.kind == IS_FIGURE ? RELIEF_M : 0.0);
   if (pass > 0.0) pass *= occludersPass(seen.position, a.point, a.patchM);
 #ifndef VIRTUAL_POINTS
-  if (pass > 0.0) pass *= ownBlockersPass(a.emitter, seen.position, a.point, a.patchM);
+  if (pass > 0.0) pass *= ownBlockersPass(s, a.emitter, seen.position, a.point, a.towards, a.patchM);
 #endif
   return pass;
 }
