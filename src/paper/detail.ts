@@ -1,9 +1,9 @@
-import { type PosedFigure, sectionThrough } from '../figure'
+import { type CutPlane, type PosedFigure, sectionThrough } from '../figure'
 import { noseGapM } from '../readings'
 import type { RigSource } from '../rig'
 import { cross, dot, normalize, subtract, type Vec3 } from '../space'
 import { type Projection, planProjection } from './outline'
-import { between, dimension, lengthOf, line } from './shapes'
+import { between, dimensionLine, lengthOf, line, text } from './shapes'
 import { rimEnds } from './source'
 import type { Point2, Shape } from './types'
 
@@ -11,15 +11,18 @@ import type { Point2, Shape } from './types'
 const USUAL_GAP_M = 0.025
 /** Clear of the penumbra. */
 const ASIDE_M = 0.004
-const MAGNIFICATION = 7.5
+/** The least that the window shows to either side of its middle. */
+const LEAST_SPAN_M = 0.05
 const RAY_BEFORE_M = 0.05
 const RAY_PAST_M = 0.055
+/** Text of the page as a share of the window's radius, and a letter's mean width as a share of the text. */
+const TEXT = 0.24
+const LETTER = 0.49
 
 /**
  * The detail circle: the nose tip, both edge rays past it and the penumbra between them, enlarged, its width dimensioned as
- * far behind the tip as the reading counts it, and that gap beside it. It is drawn in the
- * plane of the light (the beam's direction and the source's level width), where the angle and the width are true, and
- * turned as the plan is.
+ * far behind the tip as the reading counts it, and that gap beside it. It is drawn in the plane of the light (the beam's
+ * direction and the source's level width), where the angle and the width are true, and turned as the plan is.
  */
 export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point2, radiusM: number): Shape[] {
   const tip = figure.landmarks.noseTip.position
@@ -33,16 +36,21 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
   const gapM = noseGapM(figure, source) ?? USUAL_GAP_M
   const gap: Point2 = [nose[0] + along[0] * gapM, nose[1] + along[1] * gapM]
   const [a, b] = rims.map((rim) => whereRayCrosses(rim, nose, gap, along))
-  const out = lengthOf(a, b) / 2 + ASIDE_M
-  const beside = (p: Point2): Point2 => [p[0] - along[1] * out, p[1] + along[0] * out]
+  const widthM = lengthOf(a, b)
+  const spanM = Math.max(LEAST_SPAN_M, gapM / 2 + 0.03, widthM / 2 + 0.025)
+  const aside = widthM / 2 + ASIDE_M
+  const across: Point2 = [-along[1], along[0]]
+  const beside = (p: Point2): Point2 => [p[0] + across[0] * aside, p[1] + across[1] * aside]
   const on = (rim: Point2, pastM: number): Point2 => between(rim, nose, 1 + pastM / lengthOf(rim, nose))
+  const label = (at: Point2, out: Point2, words: string, pencil: boolean): Shape =>
+    text(clearOf(at, out, words, spanM * TEXT), words, { anchor: 'middle', tone: pencil ? 'pencil' : 'ink' })
   return [
-    line([planProjection(tip), centre], { weight: 'dimension' }),
     {
       kind: 'window',
+      from: planProjection(tip),
       centre,
       radiusM,
-      magnification: MAGNIFICATION,
+      spanM,
       about: between(nose, gap, 0.5),
       shapes: [
         line([nose, on(rims[0], RAY_PAST_M), on(rims[1], RAY_PAST_M)], {
@@ -50,15 +58,29 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
           weight: 'dimension',
           fill: 'tint',
         }),
-        ...sectionThrough(figure, { point: tip, normal: plane.normal }, ['skin']).map((loop) =>
-          line(loop.map(plane.project), { closed: true, weight: 'object' }),
-        ),
+        line(headLoop(figure, { point: tip, normal: plane.normal }).map(plane.project), {
+          closed: true,
+          weight: 'object',
+        }),
         ...rims.map((rim) => line([on(rim, -RAY_BEFORE_M), on(rim, RAY_PAST_M)], { weight: 'thin' })),
-        ...dimension(a, b, `${millimetres(lengthOf(a, b))} mm`, true, MAGNIFICATION),
-        ...dimension(beside(nose), beside(gap), `${millimetres(gapM)}`, false, MAGNIFICATION),
+        ...dimensionLine(a, b, spanM * 0.06, true),
+        ...dimensionLine(beside(nose), beside(gap), spanM * 0.06, false),
+        label(gap, along, `${millimetres(widthM)} mm`, true),
+        label(beside(between(nose, gap, 0.5)), across, millimetres(gapM), false),
       ],
     },
   ]
+}
+
+/** The longest loop is the head; the nostrils, which the plane of the light cuts too, would read as blots. */
+const headLoop = (figure: PosedFigure, plane: CutPlane): readonly Vec3[] =>
+  sectionThrough(figure, plane, ['skin']).reduce((long, loop) => (loop.length > long.length ? loop : long), [])
+
+/** The base line's middle of level words beside a line: out from `at`, by as much as keeps their rectangle off it. */
+function clearOf(at: Point2, out: Point2, words: string, textM: number): Point2 {
+  const half: Point2 = [(words.length * LETTER * textM) / 2, 0.38 * textM]
+  const reach = Math.abs(out[0]) * half[0] + Math.abs(out[1]) * half[1] + 0.25 * textM
+  return [at[0] + out[0] * reach, at[1] + out[1] * reach + 0.34 * textM]
 }
 
 /** Tenths only where a whole millimetre would be much of it. */

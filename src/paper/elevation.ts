@@ -25,7 +25,7 @@ export function drawElevation(input: DrawingInput): Elevation {
       ],
       { weight: 'cut' },
     ),
-    ...(figure ? eyeLine(input, bounds) : []),
+    ...(figure ? eyeLine(input, bounds, project) : []),
     ...(chosen ? [] : backdropInElevation(sitting, project)),
     ...(chosen
       ? []
@@ -38,7 +38,7 @@ export function drawElevation(input: DrawingInput): Elevation {
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, project) : []),
     ...(chosen && figure ? heights(chosen, input, project, bounds) : []),
     ...(chosen && figure ? rise(chosen, input, project) : []),
-    ...meterPlaces(input, chosen, project),
+    ...meterPlaces(input, chosen, project, bounds),
   ]
   return {
     bounds,
@@ -48,6 +48,7 @@ export function drawElevation(input: DrawingInput): Elevation {
     description: describe(input, chosen),
     alongX,
     alongZ,
+    edgeAt: chosen && figure ? project(figure.landmarks.noseTip.position) : null,
   }
 }
 
@@ -72,17 +73,24 @@ const panels = ({ rig, selected }: DrawingInput, project: Projection): Shape[] =
     .filter(({ kind }) => kind === 'panel')
     .flatMap((surface) => drawPanel(surface, '', project, surface.id === selected, 'none'))
 
-function eyeLine({ rig, units }: DrawingInput, bounds: Bounds): Shape[] {
-  const y = -rig.figures[0].posed.eyeMidpoint[1]
+/** The eye line runs on under its words, which may stand outside the bounds. */
+const BESIDE_M = 1.5
+
+/** Its height is written behind the head, clear of it. */
+function eyeLine({ rig, units }: DrawingInput, bounds: Bounds, project: Projection): Shape[] {
+  const { eyeMidpoint, landmarks } = rig.figures[0].posed
+  const y = -eyeMidpoint[1]
+  const behind = Math.min(project(landmarks.backOfHead.position)[0], project(landmarks.noseTip.position)[0]) - 0.06
+  const height = lengthLabel(-y, units)
   return [
     line(
       [
-        [bounds.minX, y],
+        [bounds.minX - BESIDE_M, y],
         [bounds.maxX, y],
       ],
       { weight: 'dimension', dash: 'axis' },
     ),
-    text([bounds.minX + 0.04, y - 0.04], `eye line ${lengthLabel(-y, units)}`, { tone: 'ink2' }),
+    text([behind, y], `eye line ${height}`, { tone: 'ink2', anchor: 'end', stands: 'over', short: height }),
   ]
 }
 
@@ -90,7 +98,7 @@ function eyeLine({ rig, units }: DrawingInput, bounds: Bounds): Shape[] {
 function heights(source: RigSource, { units }: DrawingInput, project: Projection, bounds: Bounds): Shape[] {
   const ys = litFacePoints(source).map((p) => p[1])
   const centre = source.frame.origin[1]
-  const x = bounds.maxX - 1.0
+  const x = bounds.maxX - 0.05
   const start = project(source.frame.origin)[0]
   const level = (height: number, words: string, pencil: boolean): Shape[] => [
     line(
@@ -100,7 +108,10 @@ function heights(source: RigSource, { units }: DrawingInput, project: Projection
       ],
       { weight: 'dimension' },
     ),
-    text([x + 0.09, -height + 0.03], `${lengthLabel(height, units)} ${words}`, { tone: pencil ? 'pencil' : 'ink' }),
+    text([x + 0.09, -height + 0.03], `${lengthLabel(height, units)} ${words}`, {
+      tone: pencil ? 'pencil' : 'ink',
+      short: `${lengthLabel(height, units)} ${words.replace(' edge', '')}`,
+    }),
   ]
   const [top, low] = [Math.max(...ys), Math.min(...ys)]
   return [
@@ -149,8 +160,8 @@ function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | nul
       : [rig.view.frame.origin, ...rig.surfaces.filter(({ kind }) => kind === 'panel').flatMap(cornersOf)]),
     ...(chosen || !sitting.backdrop ? [] : [[0, 0, -sitting.backdrop.distanceM] as Vec3]),
   ]
-  const loose = boundsOf([...points.map(project), [-1, 0]], 0.2)
-  return { ...loose, maxY: 0.08, maxX: loose.maxX + (chosen ? 1.1 : 0) }
+  const loose = boundsOf([...points.map(project), [-0.3, 0]], 0.1)
+  return { ...loose, maxY: 0.08, maxX: loose.maxX + (chosen ? 0.1 : 0) }
 }
 
 function handlesOf({ rig, sitting, selected }: DrawingInput, chosen: RigSource | null, project: Projection): Handle[] {

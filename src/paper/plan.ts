@@ -3,12 +3,12 @@ import { placeOf, tapeEnd } from '../sitting'
 import { addScaled, radians, type Vec3 } from '../space'
 import { edgeDetail } from './detail'
 import { boundsOf, planProjection } from './outline'
-import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, wallsInPlan } from './set'
+import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, TRIPOD_M, wallsInPlan } from './set'
 import { arc, dimension, line, text } from './shapes'
 import { meterPlaces, sitterInPlan } from './sitter'
 import { drawSource, edgeRays, letterOf, litFacePoints, standInPlan, standOf } from './source'
 import type { Bounds, Drawing, DrawingInput, Handle, Point2, Shape } from './types'
-import { degreesLabel, lengthLabel } from './words'
+import { degreesLabel, lengthLabel, sizeLabel } from './words'
 
 /** The set from above, to scale: camera at the bottom, backdrop at the top. */
 export function drawPlan(input: DrawingInput): Drawing {
@@ -29,9 +29,9 @@ export function drawPlan(input: DrawingInput): Drawing {
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, planProjection) : []),
     ...(chosen ? sourceDimensions(chosen, input) : []),
     ...setDimensions(input, bounds),
-    ...meterPlaces(input, chosen, planProjection),
-    text([bounds.minX + 0.06, bounds.maxY - 0.06], 'camera left', { tone: 'ink2' }),
-    text([bounds.maxX - 0.06, bounds.maxY - 0.06], 'camera right', { tone: 'ink2', anchor: 'end' }),
+    ...meterPlaces(input, chosen, planProjection, bounds),
+    text([bounds.minX + 0.02, bounds.maxY - 0.02], 'camera left', { tone: 'ink2' }),
+    text([bounds.maxX - 0.02, bounds.maxY - 0.02], 'camera right', { tone: 'ink2', anchor: 'end' }),
     ...(chosen && figure ? edgeDetail(chosen, figure, detailCentre(chosen, bounds), DETAIL_RADIUS_M) : []),
   ]
   return {
@@ -62,14 +62,14 @@ function panels({ sitting, rig, selected, units }: DrawingInput): Shape[] {
     .filter((surface) => surface.kind === 'panel')
     .flatMap((surface) => {
       const panel = sitting.panels.find(({ id }) => id === surface.id)
-      const size = panel ? `${lengthLabel(panel.widthM, units)} × ${lengthLabel(panel.heightM, units)}` : ''
+      const size = panel ? `${sizeLabel(panel.widthM, units)} × ${sizeLabel(panel.heightM, units)}` : ''
       return drawPanel(surface, `${panel?.kind ?? ''} ${size}`, planProjection, surface.id === selected)
     })
 }
 
 /** X under the sitter, Z at the middle of the backdrop: the two places from which the tape is laid. */
 function fixedPoints({ sitting }: DrawingInput): Shape[] {
-  const cross = (at: Point2, letter: string): Shape[] => [
+  const cross = (at: Point2, letter: string, under = false): Shape[] => [
     line(
       [
         [at[0] - 0.05, at[1]],
@@ -84,11 +84,16 @@ function fixedPoints({ sitting }: DrawingInput): Shape[] {
       ],
       { weight: 'thin' },
     ),
-    text([at[0] - 0.13, at[1] - 0.15], letter, { anchor: 'end' }),
+    under
+      ? text([at[0] - 0.06, at[1]], letter, { anchor: 'end', stands: 'under' })
+      : text([at[0] - 0.13, at[1] - 0.15], letter, { anchor: 'end' }),
   ]
   const x = cross([0, 0], 'X')
-  return sitting.backdrop ? [...x, ...cross([0, -sitting.backdrop.distanceM], 'Z')] : x
+  return sitting.backdrop ? [...x, ...cross([0, -sitting.backdrop.distanceM], 'Z', true)] : x
 }
+
+/** The figure of the tape stands clear of the lamp head, which lies on the same line. */
+const TAPE_LIFT_M = 0.08
 
 /** Tape and angle of the source in hand, measured as the document measures them. */
 function sourceDimensions(source: RigSource, { sitting, rig, units }: DrawingInput): Shape[] {
@@ -108,7 +113,7 @@ function sourceDimensions(source: RigSource, { sitting, rig, units }: DrawingInp
       planProjection(tapeEnd(centre, sitting.camera, marks)),
       at,
       `tape ${lengthLabel(place.tapeM, units)}`,
-      true,
+      { pencil: true, liftM: TAPE_LIFT_M },
     ),
     line([eye, [eye[0] + 0.95 * Math.cos(lens), eye[1] + 0.95 * Math.sin(lens)]], {
       weight: 'dimension',
@@ -134,18 +139,22 @@ function fieldReach({ sitting, rig }: DrawingInput): number {
   return sitting.backdrop ? Math.max(0.5, z + sitting.backdrop.distanceM) : Math.max(0.5, z + 1)
 }
 
+/** At the right edge, beside everything that stands in the set. */
+const ROOM_FOR_DIMENSIONS_M = 0.35
+
 function planBounds({ sitting, rig }: DrawingInput): Bounds {
   const points: Vec3[] = [
     [0, 0, 0.3],
     rig.view.frame.origin,
-    addScaled(rig.view.frame.origin, rig.view.frame.z, -0.5),
+    addScaled(rig.view.frame.origin, rig.view.frame.z, -0.1 - TRIPOD_M),
     ...rig.sources.flatMap((source) => [...litFacePoints(source), standOf(source)]),
     ...rig.surfaces.filter(({ kind }) => kind === 'panel' || kind === 'card').flatMap(cornersOf),
     ...rig.balls.map(({ centre }) => centre),
   ]
   const half = sitting.backdrop ? Math.min(sitting.backdrop.widthM / 2, 1.4) : 1
-  const z = sitting.backdrop ? -sitting.backdrop.distanceM - 0.1 : -0.8
-  return boundsOf([...points, [-half, 0, z] as Vec3, [half, 0, z] as Vec3].map(planProjection), 0.35)
+  const z = sitting.backdrop ? -sitting.backdrop.distanceM - 0.05 : -0.8
+  const all = boundsOf([...points, [-half, 0, z] as Vec3, [half, 0, z] as Vec3].map(planProjection), 0.05)
+  return { ...all, minX: all.minX - 0.1, maxX: all.maxX + ROOM_FOR_DIMENSIONS_M }
 }
 
 function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {

@@ -6,7 +6,7 @@ import { convexHull, type Projection } from './outline'
 import { circle, hatchBehind, line, text } from './shapes'
 import { solidOutline } from './solids'
 import type { DrawingInput, Point2, Shape } from './types'
-import { lengthLabel } from './words'
+import { sizeLabel } from './words'
 
 const PANEL_THICKNESS_M = 0.02
 
@@ -23,16 +23,21 @@ export function drawPanel(
   const front = cornersOf(surface).map(project)
   const back = cornersOf(surface).map((p) => project(addScaled(p, normal, -PANEL_THICKNESS_M)))
   const outline = convexHull([...front, ...back])
-  const at = project(addScaled(centre, normal, -0.04))
+  const at = project(addScaled(centre, normal, -PANEL_THICKNESS_M))
   const along = project(add(centre, halfU))
   const middle = project(centre)
   const angle = readable((Math.atan2(along[1] - middle[1], along[0] - middle[0]) * 180) / Math.PI)
   // Behind the board, whichever way it stands: over the base line of the words, or under it.
   const [upX, upY] = [Math.sin((angle * Math.PI) / 180), -Math.cos((angle * Math.PI) / 180)]
-  const hangs = (at[0] - middle[0]) * upX + (at[1] - middle[1]) * upY < 0
+  const under = (at[0] - middle[0]) * upX + (at[1] - middle[1]) * upY < 0
   return [
     line(outline, { closed: true, weight: 'object', fill, pencil }),
-    text(at, label, { anchor: 'middle', angleDeg: angle, tone: pencil ? 'pencil' : 'ink2', hangs }),
+    text(at, label, {
+      anchor: 'middle',
+      angleDeg: angle,
+      tone: pencil ? 'pencil' : 'ink2',
+      stands: under ? 'under' : 'over',
+    }),
   ]
 }
 
@@ -61,9 +66,10 @@ export function backdropInPlan({ sitting, units, selected }: DrawingInput): Shap
   return [
     ...hatchBehind(a, b, 0.05, -0.05, 0.09),
     line([a, b], { weight: 'cut', pencil }),
-    text([a[0], a[1] + 0.03], `paper ${lengthLabel(backdrop.widthM, units)}, ${Math.round(mean * 100)} %`, {
+    text(a, `paper ${sizeLabel(backdrop.widthM, units)}, ${Math.round(mean * 100)} %`, {
       tone: pencil ? 'pencil' : 'ink2',
-      hangs: true,
+      stands: 'under',
+      short: `paper, ${Math.round(mean * 100)} %`,
     }),
   ]
 }
@@ -118,9 +124,21 @@ export function cameraShapes(
   return [
     edge(-1),
     edge(1),
-    ...(plan ? [circle(project(addScaled(origin, z, -0.1)), 0.45, { weight: 'dimension', dash: 'hidden' })] : []),
+    ...(plan ? tripod(view, project) : []),
     line(box(-0.12, -0.05, 0.07), { closed: true, fill: 'sheet', pencil }),
     line(box(-0.05, 0.05, 0.04), { closed: true, fill: 'sheet', pencil }),
+  ]
+}
+
+/** Radius of a tripod's feet: common practice, no source. */
+export const TRIPOD_M = 0.4
+
+/** Circle of the feet, and the lens named beside the body: words end at the circle, so that they stand clear of it. */
+function tripod({ frame, focalLengthMm }: View, project: Projection): Shape[] {
+  const middle = project(addScaled(frame.origin, frame.z, -0.1))
+  return [
+    circle(middle, TRIPOD_M, { weight: 'dimension', dash: 'hidden' }),
+    text([middle[0] + TRIPOD_M + 0.05, middle[1] - 0.12], `${Math.round(focalLengthMm)} mm`, { tone: 'ink2' }),
   ]
 }
 

@@ -33,7 +33,8 @@ interface TextStyle {
   readonly angleDeg?: number
   readonly size?: 'label' | 'letter'
   readonly tone?: 'ink' | 'ink2' | 'pencil'
-  readonly hangs?: boolean
+  readonly stands?: 'on' | 'over' | 'under'
+  readonly short?: string
 }
 
 export const text = (at: Point2, words: string, style: TextStyle = {}): Shape => ({
@@ -44,43 +45,56 @@ export const text = (at: Point2, words: string, style: TextStyle = {}): Shape =>
   angleDeg: style.angleDeg ?? 0,
   size: style.size ?? 'label',
   tone: style.tone ?? 'ink',
-  hangs: style.hangs ?? false,
+  stands: style.stands ?? 'on',
+  short: style.short ?? null,
 })
 
 export const between = (a: Point2, b: Point2, t: number): Point2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
 export const lengthOf = (a: Point2, b: Point2): number => Math.hypot(b[0] - a[0], b[1] - a[1])
 
-/**
- * A dimension: thin line with 45° ticks and its figure above the line, readable from below or from the right.
- * enlarged: how much the window that it stands in magnifies, so that ticks and lift keep their size on the page.
- */
-export function dimension(a: Point2, b: Point2, words: string, pencil = false, enlarged = 1): Shape[] {
+interface DimensionStyle {
+  readonly pencil?: boolean
+  /** How far the figure stands off the line, metres of the drawing, beside its own clearance. */
+  readonly liftM?: number
+}
+
+/** A dimension: thin line with 45° ticks and its figure above the line, readable from below or from the right. */
+export function dimension(a: Point2, b: Point2, words: string, style: DimensionStyle = {}): Shape[] {
   const size = lengthOf(a, b)
   if (!(size > 0)) return []
+  const { pencil = false, liftM = 0 } = style
   const along: Point2 = [(b[0] - a[0]) / size, (b[1] - a[1]) / size]
   const angle = readableAngle(along)
   const up: Point2 = [Math.sin((angle * Math.PI) / 180), -Math.cos((angle * Math.PI) / 180)]
   const middle = between(a, b, 0.5)
-  const tick = (at: Point2): Shape => {
-    const t: Point2 = [((along[0] - along[1]) * 0.025) / enlarged, ((along[1] + along[0]) * 0.025) / enlarged]
-    return line(
-      [
-        [at[0] - t[0], at[1] - t[1]],
-        [at[0] + t[0], at[1] + t[1]],
-      ],
-      { weight: 'thin', pencil },
-    )
-  }
   return [
-    line([a, b], { weight: 'dimension', pencil }),
-    tick(a),
-    tick(b),
-    text([middle[0] + (up[0] * 0.035) / enlarged, middle[1] + (up[1] * 0.035) / enlarged], words, {
+    ...dimensionLine(a, b, TICK_M, pencil),
+    text([middle[0] + up[0] * liftM, middle[1] + up[1] * liftM], words, {
       anchor: 'middle',
       angleDeg: angle,
       tone: pencil ? 'pencil' : 'ink',
+      stands: 'over',
     }),
   ]
+}
+
+const TICK_M = 0.025
+
+/** The line of a dimension with its 45° ticks, without a figure. */
+export function dimensionLine(a: Point2, b: Point2, tickM: number, pencil: boolean): Shape[] {
+  const size = lengthOf(a, b)
+  if (!(size > 0)) return []
+  const along: Point2 = [(b[0] - a[0]) / size, (b[1] - a[1]) / size]
+  const half: Point2 = [(along[0] - along[1]) * tickM, (along[1] + along[0]) * tickM]
+  const tick = (at: Point2): Shape =>
+    line(
+      [
+        [at[0] - half[0], at[1] - half[1]],
+        [at[0] + half[0], at[1] + half[1]],
+      ],
+      { weight: 'thin', pencil },
+    )
+  return [line([a, b], { weight: 'dimension', pencil }), tick(a), tick(b)]
 }
 
 /** Turned so that it is never upside down: from −90 (read from the right) up to, not including, +90. */

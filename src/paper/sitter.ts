@@ -3,7 +3,7 @@ import { meterPoint, type RigSource } from '../rig'
 import { addScaled, type Vec3 } from '../space'
 import { type Projection, planProjection } from './outline'
 import { between, circle, lengthOf, line } from './shapes'
-import type { DrawingInput, Point2, Shape } from './types'
+import type { Bounds, DrawingInput, Point2, Shape } from './types'
 
 const planCache = new WeakMap<PosedFigure, PlanOutlines>()
 
@@ -90,13 +90,19 @@ function seatedBody(figure: PosedFigure, project: Projection, outline: readonly 
   ]
 }
 
-/** Where the meter is held: a small circle with a stem to where it is aimed. */
-export function meterPlaces({ sitting, rig }: DrawingInput, chosen: RigSource | null, project: Projection): Shape[] {
+/** Where the meter is held, as far as the drawing reaches: a small circle with a stem to where it is aimed. */
+export function meterPlaces(
+  { sitting, rig }: DrawingInput,
+  chosen: RigSource | null,
+  project: Projection,
+  { minX, maxX, minY, maxY }: Bounds,
+): Shape[] {
   const light = chosen ?? rig.sources[0]
   return sitting.meterPlaces.flatMap((place) => {
     const { point } = meterPoint(place, rig)
     const aim = place.facing === 'lens' || !light ? rig.view.frame.origin : light.frame.origin
     const [a, b] = [project(point), project(aim)]
+    if (a[0] < minX || a[0] > maxX || a[1] < minY || a[1] > maxY) return []
     const size = lengthOf(a, b)
     const stem = size > 0 ? [line([a, between(a, b, 0.1 / size)], { weight: 'thin' })] : []
     return [...stem, circle(a, 0.015, { weight: 'thin', fill: 'sheet' })]

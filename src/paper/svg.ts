@@ -5,6 +5,9 @@ const WEIGHT_MM = { cut: 0.75, object: 0.5, thin: 0.35, dimension: 0.35 }
 const DASH_MM = { solid: '', hidden: '1.2 1.2', axis: '4 1.2 0.6 1.2' }
 const TEXT_MM = { label: 3.9, letter: 5 }
 
+/** From the point to the base line. */
+const DY = { on: '', over: ' dy="-0.3em"', under: ' dy="1.05em"' }
+
 const escapeXml = (words: string): string =>
   words.replace(/[&<>"]/g, (c) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[c] ?? c)
 const n = (value: number): string => value.toFixed(3)
@@ -29,15 +32,17 @@ function svgShape(shape: Shape, mm: number): string {
     case 'text': {
       const [x, y] = [n(shape.at[0] * mm), n(shape.at[1] * mm)]
       const turn = shape.angleDeg === 0 ? '' : ` transform="rotate(${n(shape.angleDeg)} ${x} ${y})"`
-      return `<text x="${x}" y="${y}" font-size="${TEXT_MM[shape.size]}" text-anchor="${shape.anchor}"${shape.hangs ? ' dy="0.85em"' : ''} stroke="#fff" stroke-width="0.8" paint-order="stroke" fill="#000"${turn}>${escapeXml(shape.text)}</text>`
+      return `<text x="${x}" y="${y}" font-size="${TEXT_MM[shape.size]}" text-anchor="${shape.anchor}"${DY[shape.stands]} stroke="#fff" stroke-width="0.8" paint-order="stroke" fill="#000"${turn}>${escapeXml(shape.text)}</text>`
     }
     case 'window': {
       const [cx, cy] = shape.centre
-      const inner = shape.shapes.map((child) => svgShape(child, mm * shape.magnification)).join('')
-      const dx = cx * mm - shape.about[0] * mm * shape.magnification
-      const dy = cy * mm - shape.about[1] * mm * shape.magnification
+      const enlarged = shape.radiusM / shape.spanM
+      const inner = shape.shapes.map((child) => svgShape(child, mm * enlarged)).join('')
+      const dx = cx * mm - shape.about[0] * mm * enlarged
+      const dy = cy * mm - shape.about[1] * mm * enlarged
       const id = `w${n(cx)}${n(cy)}`.replace(/[^\w]/g, '')
-      return `<clipPath id="${id}"><circle cx="${n(cx * mm)}" cy="${n(cy * mm)}" r="${n(shape.radiusM * mm)}"/></clipPath><circle cx="${n(cx * mm)}" cy="${n(cy * mm)}" r="${n(shape.radiusM * mm)}" fill="#fff" stroke="#000" stroke-width="0.35"/><g clip-path="url(#${id})"><g transform="translate(${n(dx)} ${n(dy)})">${inner}</g></g>`
+      const leader = `<line x1="${n(shape.from[0] * mm)}" y1="${n(shape.from[1] * mm)}" x2="${n(cx * mm)}" y2="${n(cy * mm)}" stroke="#000" stroke-width="${WEIGHT_MM.dimension}"/>`
+      return `${leader}<clipPath id="${id}"><circle cx="${n(cx * mm)}" cy="${n(cy * mm)}" r="${n(shape.radiusM * mm)}"/></clipPath><circle cx="${n(cx * mm)}" cy="${n(cy * mm)}" r="${n(shape.radiusM * mm)}" fill="#fff" stroke="#000" stroke-width="0.35"/><g clip-path="url(#${id})"><g transform="translate(${n(dx)} ${n(dy)})">${inner}</g></g>`
     }
   }
 }

@@ -46,16 +46,23 @@ export type Shape =
       readonly angleDeg: number
       readonly size: 'label' | 'letter'
       readonly tone: 'ink' | 'ink2' | 'pencil'
-      /** True: the words hang under their point, whatever the scale; else they stand on it. */
-      readonly hangs: boolean
+      /** How the words stand to their point, whatever the scale: on it, clear over it, or hanging clear under it. */
+      readonly stands: 'on' | 'over' | 'under'
+      /** What is written instead where the page is narrow; null: the same. */
+      readonly short: string | null
     }
-  /** A figure inside a circular window: what is enlarged beside the drawing. Shapes are in the window's own plane metres. */
+  /**
+   * A figure inside a circular window: what is enlarged beside the drawing, and the line from its place to the window.
+   * Shapes are in the window's own plane metres.
+   */
   | {
       readonly kind: 'window'
+      readonly from: Point2
       readonly centre: Point2
       readonly radiusM: number
-      /** Enlargement, and the point of the drawing plane that sits in the middle. */
-      readonly magnification: number
+      /** Metres of its own plane from the middle to the rim: radiusM / spanM is the enlargement. */
+      readonly spanM: number
+      /** The point of its own plane that sits in the middle. */
       readonly about: Point2
       readonly shapes: readonly Shape[]
     }
@@ -102,4 +109,6 @@ export interface DrawingInput {
 export interface Elevation extends Drawing {
   readonly alongX: number
   readonly alongZ: number
+  /** Where the enlarged edge lies on this drawing, so that the window can stand here instead; null: no source in hand. */
+  readonly edgeAt: Point2 | null
 }

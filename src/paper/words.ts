@@ -6,4 +6,8 @@ export function lengthLabel(metres: number, units: 'metres' | 'feet'): string {
   return `${sign}${Math.floor(inches / 12)}′ ${inches % 12}″`
 }
 
+/** A size: as a length, without the last nought: '1.0 × 1.5', '2.72'. */
+export const sizeLabel = (metres: number, units: 'metres' | 'feet'): string =>
+  lengthLabel(metres, units).replace(/(\.\d)0$/, '$1')
+
 export const degreesLabel = (degrees: number): string => `${Math.round(degrees)}°`.replace('-', '−')

@@ -7,8 +7,8 @@ import { NoticeView } from './notice'
 import { PictureFault, PictureWords } from './picture/picture-words'
 import { setSession, useSession, useSitting } from './store'
 
-/** Shown before 'more' is opened. */
-const FIRST = 5
+/** Shown before 'more' is opened: a column of them, or two by two. */
+const FIRST = { column: 5, pairs: 4 }
 
 const bandWords = ({ plusMinus, unit, basis }: Band): string => {
   const bare = unit === '' || unit === 'stop' || unit === 'stops'
@@ -31,7 +31,13 @@ export function Readings() {
   const told = opened ?? wide
   const cautions = read?.cautions ?? []
   const readings = useArranged()
-  const shown = all ? readings : readings.slice(0, FIRST)
+  const first = wide ? FIRST.column : FIRST.pairs
+  const shown = all ? readings : readings.slice(0, first)
+  const more = readings.length > first && (
+    <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>
+      {all ? 'fewer' : `${readings.length - first} more`}
+    </button>
+  )
   return (
     <section className="readings" aria-labelledby="readings-title">
       <div className="head">
@@ -41,6 +47,7 @@ export function Readings() {
             {cautions.length === 1 ? '1 caution' : `${cautions.length} cautions`}
           </button>
         )}
+        <span className="more-here">{more}</span>
         <span className="end">
           <PictureWords />
         </span>
@@ -60,13 +67,7 @@ export function Readings() {
           <ReadingView key={reading.id} reading={reading} />
         ))}
       </ul>
-      {readings.length > FIRST && (
-        <div className="more">
-          <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>
-            {all ? 'fewer' : `${readings.length - FIRST} more`}
-          </button>
-        </div>
-      )}
+      {more && <div className="more">{more}</div>}
       <Spoken readings={readings} settled={read?.settled ?? false} />
     </section>
   )
@@ -81,9 +82,16 @@ function useArranged(): readonly Reading[] {
   return useMemo(() => arrange(readings ?? [], source?.letter ?? ''), [readings, source?.letter])
 }
 
+/** What a sentence says first: all that two readings in a row have room for. The rest then stands under 'why'. */
+export const firstClause = (sentence: string): string => {
+  const end = sentence.search(/[:;] |\. /)
+  return end < 0 ? sentence : `${sentence.slice(0, end)}.`
+}
+
 function ReadingView({ reading }: { reading: Reading }) {
   const [why, setWhy] = useState(false)
   const long = reading.text.length > 12
+  const clause = firstClause(reading.sentence)
   return (
     <li
       className="reading"
@@ -96,7 +104,8 @@ function ReadingView({ reading }: { reading: Reading }) {
       </span>
       <span className="band">{reading.band ? bandWords(reading.band) : ''}</span>
       <p>
-        {reading.sentence}{' '}
+        <span className="whole">{reading.sentence}</span>
+        <span className="clause">{clause}</span>{' '}
         <button
           type="button"
           className="word under"
@@ -109,7 +118,8 @@ function ReadingView({ reading }: { reading: Reading }) {
       </p>
       {why && (
         <div className="why">
-          <p>{reading.why.filled}</p>
+          {clause !== reading.sentence && <p className="rest">{reading.sentence}</p>}
+          <p className="filled">{reading.why.filled}</p>
           <p>{reading.why.formula}</p>
           <p>{reading.why.source}</p>
           <p>Place: {reading.place.name}.</p>

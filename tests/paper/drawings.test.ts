@@ -29,7 +29,7 @@ const span = ([a, b]: readonly (readonly [number, number])[]): number => Math.hy
 describe('plan', () => {
   test('writes the taped distance, the angle round and the widths that the document holds', () => {
     expect(words(plan.shapes)).toEqual(
-      expect.arrayContaining(['A', 'X', 'Z', 'tape 1.00', '45°', 'paper 2.72, 60 %', 'white 1.00 × 1.50']),
+      expect.arrayContaining(['A', 'X', 'Z', 'tape 1.00', '45°', 'paper 2.72, 60 %', 'white 1.0 × 1.5', '105 mm']),
     )
   })
 

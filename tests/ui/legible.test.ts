@@ -11,7 +11,8 @@ const label = (at: readonly [number, number], text: string, tone: 'ink' | 'ink2'
   angleDeg: 0,
   size: 'label',
   tone,
-  hangs: false,
+  stands: 'on',
+  short: null,
 })
 const wordsOf = (shapes: readonly Shape[]) => shapes.flatMap((shape) => (shape.kind === 'text' ? [shape.text] : []))
 const at = { scale: 100, x: 0, y: 0 }

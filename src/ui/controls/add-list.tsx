@@ -53,8 +53,8 @@ function apart({ sitting, id }: Added): Added {
   return { sitting, id }
 }
 
-/** 'add': what can be carried into the room. */
-export function AddList() {
+/** 'add': what can be carried into the room. done: called once it is carried in. */
+export function AddList({ done }: { done?: () => void }) {
   const noBackdrop = useSitting().backdrop === null
   return (
     <Opens word="add" toLeft>
@@ -67,6 +67,7 @@ export function AddList() {
               className="word"
               onClick={() => {
                 close()
+                done?.()
                 editAndSelect(`${word} added`, (sitting) => apart(make(sitting)))
               }}
             >
@@ -79,6 +80,7 @@ export function AddList() {
               className="word"
               onClick={() => {
                 close()
+                done?.()
                 if (edit('backdrop hung', (sitting) => setBackdrop(sitting, {}))) select('backdrop')
               }}
             >

@@ -12,6 +12,7 @@ import { useDerived, useMarks } from '../derived'
 import { edit, editAndSelect, select, setSession, useSession, useSitting } from '../store'
 import { AddList } from './add-list'
 import type { ControlSheet, NumberRow, Row } from './model'
+import { Opens } from './opens'
 import { ActionView, type Owner, RowView } from './rows'
 import { Ruler } from './ruler'
 import { sheetOf } from './sheet'
@@ -27,27 +28,42 @@ export function Controls() {
   const opened = useSession((session) => session.opened)
   const sheet = sheetOf({ sitting, marks, exposure }, selected)
   const first = sheetOf({ sitting: opened, marks, exposure: null }, selected)
+  const wide = useWide()
   return (
     <section className="controls" aria-label="Controls">
-      <Things sitting={sitting} selected={selected} />
+      <nav className="things" aria-label="Things in the set">
+        {wide ? <Things /> : <InHand word={sheet ? `${sheet.title} ${sheet.kind}`.trim() : 'things'} />}
+      </nav>
       {sheet === null || selected === null ? (
         <p>No source: add one, or choose a thing.</p>
       ) : (
-        <Sheet key={selected} id={selected} sheet={sheet} first={first} />
+        <Sheet key={selected} id={selected} sheet={sheet} first={first} wide={wide} />
       )}
     </section>
   )
 }
 
-function Things({ sitting, selected }: { sitting: Sitting; selected: string | null }) {
+/** Every thing of the set by its word, then what can be added, and the mirror. */
+function Things({ done }: { done?: () => void }) {
+  const sitting = useSitting()
+  const selected = useSession((session) => session.selected)
   return (
-    <nav className="things" aria-label="Things in the set">
+    <>
       {thingsOf(sitting).map(({ id, word }) => (
-        <button key={id} type="button" className="word" aria-pressed={id === selected} onClick={() => select(id)}>
+        <button
+          key={id}
+          type="button"
+          className="word"
+          aria-pressed={id === selected}
+          onClick={() => {
+            done?.()
+            select(id)
+          }}
+        >
           {word}
         </button>
       ))}
-      <AddList />
+      <AddList {...(done ? { done } : {})} />
       <button
         type="button"
         className="word"
@@ -56,7 +72,16 @@ function Things({ sitting, selected }: { sitting: Sitting; selected: string | nu
       >
         mirror
       </button>
-    </nav>
+    </>
+  )
+}
+
+/** Where there is no room for a row of things: the one in hand, and the others behind its word. */
+function InHand({ word }: { word: string }) {
+  return (
+    <Opens word={word} named={`${word}, in hand: other things`}>
+      {(close) => <Things done={close} />}
+    </Opens>
   )
 }
 
@@ -64,13 +89,13 @@ interface SheetProps {
   readonly id: string
   readonly sheet: ControlSheet
   readonly first: ControlSheet | null
+  readonly wide: boolean
 }
 
 const rowsOf = (sheet: ControlSheet | null): readonly Row[] => sheet?.groups.flatMap(({ rows }) => rows) ?? []
 
-function Sheet({ id, sheet, first }: SheetProps) {
+function Sheet({ id, sheet, first, wide }: SheetProps) {
   const [openGroup, setOpenGroup] = useState(sheet.groups[0]!.id)
-  const wide = useWide()
   const heading = useRef<HTMLHeadingElement>(null)
   // Another thing in hand: its rows are shown from the first, not from where the last thing's were left.
   useLayoutEffect(() => {

@@ -2,32 +2,45 @@ import { type FocusEvent, type KeyboardEvent, type ReactNode, useRef, useState }
 
 interface OpensProps {
   readonly word: string
+  /** In full for a screen reader, where the word alone says too little; it begins with the word. */
+  readonly named?: string
   readonly toLeft?: boolean
   /** Called with a function that closes the list. */
   children(close: () => void): ReactNode
 }
 
 /** A word under which a list opens in place. Escape, or leaving it, closes it; nothing is ever modal. */
-export function Opens({ word, toLeft = false, children }: OpensProps) {
+export function Opens({ word, named, toLeft = false, children }: OpensProps) {
   const [open, setOpen] = useState(false)
   const button = useRef<HTMLButtonElement>(null)
   const close = () => setOpen(false)
+  /** What was chosen goes with the list: the focus comes back to the word. */
+  const chosen = () => {
+    button.current?.focus()
+    close()
+  }
   const leave = (event: FocusEvent<HTMLDivElement>) => {
     if (!event.currentTarget.contains(event.relatedTarget)) close()
   }
   const keyDown = (event: KeyboardEvent) => {
     if (event.key !== 'Escape' || !open) return
     event.stopPropagation()
-    close()
-    button.current?.focus()
+    chosen()
   }
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: the handlers only close what the button inside opened
     <div className={`opens${toLeft ? ' to-left' : ''}`} onBlur={leave} onKeyDown={keyDown}>
-      <button ref={button} type="button" className="word" aria-expanded={open} onClick={() => setOpen(!open)}>
+      <button
+        ref={button}
+        type="button"
+        className="word"
+        aria-label={named}
+        aria-expanded={open}
+        onClick={() => setOpen(!open)}
+      >
         {word}
       </button>
-      {open && <div className="list">{children(close)}</div>}
+      {open && <div className="list">{children(chosen)}</div>}
     </div>
   )
 }

@@ -1,10 +1,11 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'react'
-import { type Drawing, drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
+import { drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
 import type { Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { useSession, useSitting } from '../store'
 import { DrawingView } from './drawing-view'
-import { largestScale, place, type Size, withWordsInSight } from './fit'
+import { type Pane, shortened } from './fit'
+import { usePlaced } from './use-placed'
 
 /** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
 export function Drawings() {
@@ -17,18 +18,14 @@ export function Drawings() {
   const [elevationPane, elevationSize] = usePane()
   const [held, setHeld] = useState(false)
   const marks = useMarked()
+  const narrow = Math.min(planSize.width, elevationSize.width) < NARROW_EM * planSize.textPx
   const drawings = useMemo(() => {
     if (rig === null) return null
     const input = { sitting, rig, selected, units }
-    return { plan: drawPlan(input), elevation: drawElevation(input) }
-  }, [sitting, rig, selected, units])
-  const frame = useRef<typeof drawings>(null)
-  if (!(held && frame.current)) frame.current = drawings
-  const fitted = frame.current
-  const { textPx } = planSize
-  const scales = fitted ? scalesOf(fitted.plan, planSize, fitted.elevation, elevationSize, textPx) : null
-  const placed = (drawing: Drawing, scale: number, pane: Size, onFloor: boolean) =>
-    withWordsInSight(place(drawing.bounds, pane, scale, onFloor), drawing, pane, textPx)
+    const pair = { plan: drawPlan(input), elevation: drawElevation(input) }
+    return narrow ? { plan: shortened(pair.plan), elevation: shortened(pair.elevation) } : pair
+  }, [sitting, rig, selected, units, narrow])
+  const placed = usePlaced(drawings, planSize, elevationSize, held)
   const first = sitting.sources[0]
   return (
     <>
@@ -37,11 +34,11 @@ export function Drawings() {
           <h2 id="plan-title">Plan</h2>
           {!first ? 'no source: add one' : hint ? `drag ${first.letter} round the sitter` : ''}
         </div>
-        {drawings && fitted && scales && (
+        {drawings && placed && (
           <DrawingView
-            drawing={drawings.plan}
-            at={placed(fitted.plan, scales.plan, planSize, false)}
-            textPx={textPx}
+            drawing={placed.plan.drawing}
+            at={placed.plan.at}
+            textPx={planSize.textPx}
             plane={{ kind: 'plan' }}
             rings={marks.map(({ at, ...mark }) => ({ ...mark, at: [at[0], at[2]] }))}
             onHold={setHeld}
@@ -53,11 +50,11 @@ export function Drawings() {
           <h2 id="elevation-title">Elevation</h2>
           {drawings?.elevation.caption}
         </div>
-        {drawings && fitted && scales && (
+        {drawings && placed && (
           <DrawingView
-            drawing={drawings.elevation}
-            at={placed(fitted.elevation, scales.elevation, elevationSize, true)}
-            textPx={textPx}
+            drawing={placed.elevation.drawing}
+            at={placed.elevation.at}
+            textPx={elevationSize.textPx}
             plane={{ kind: 'elevation', along: [drawings.elevation.alongX, drawings.elevation.alongZ] }}
             rings={marks.map(({ at, ...mark }) => ({ ...mark, at: onElevation(at, drawings.elevation) }))}
             onHold={setHeld}
@@ -68,17 +65,8 @@ export function Drawings() {
   )
 }
 
-/** A narrow elevation may be this much smaller than the plan could be; beyond, each has a scale of its own. */
-const LEAST_SHARE = 0.75
-
-function scalesOf(plan: Drawing, planPane: Size, elevation: Drawing, elevationPane: Size, textPx: number) {
-  const own = {
-    plan: largestScale(plan, planPane, textPx),
-    elevation: largestScale(elevation, elevationPane, textPx),
-  }
-  const common = Math.min(own.plan, own.elevation)
-  return common < LEAST_SHARE * own.plan ? own : { plan: common, elevation: common }
-}
+/** Panes narrower than this many of their letters take the short form of the words. */
+const NARROW_EM = 28
 
 const onElevation = (at: Vec3, { alongX, alongZ }: Elevation): Point2 => [at[0] * alongX + at[2] * alongZ, -at[1]]
 
@@ -98,18 +86,21 @@ function useMarked(): readonly { readonly id: string; readonly at: Vec3; readonl
 /** Labels of the drawings, as a share of the page's text: as in drawing.css. */
 const LABEL_EM = 0.9375
 
-/** A pane, its size and the size of its labels in CSS pixels. */
+/** A pane, its size, the size of its labels and the height of its title, CSS pixels. */
 function usePane() {
   const pane = useRef<HTMLElement>(null)
-  const [size, setSize] = useState<Size & { textPx: number }>({ width: 480, height: 400, textPx: 15 })
+  const [size, setSize] = useState<Pane>({ width: 480, height: 400, textPx: 15, titlePx: 40 })
   useLayoutEffect(() => {
     const element = pane.current
     if (!element) return
+    const title = element.querySelector('.sheet-title')
     const observer = new ResizeObserver(() => {
       const { clientWidth: width, clientHeight: height } = element
-      setSize({ width, height, textPx: LABEL_EM * Number.parseFloat(getComputedStyle(element).fontSize) })
+      const textPx = LABEL_EM * Number.parseFloat(getComputedStyle(element).fontSize)
+      setSize({ width, height, textPx, titlePx: title?.clientHeight ?? 0 })
     })
     observer.observe(element)
+    if (title) observer.observe(title)
     return () => observer.disconnect()
   }, [])
   return [pane, size] as const

@@ -12,48 +12,91 @@ export interface Placement {
   readonly y: number
 }
 
-/** Pixels left free round the drawing: above for its title. */
-export const MARGIN = { left: 16, right: 16, top: 44, bottom: 12 }
+/** A pane in CSS pixels: the size of its labels, and how far its title reaches down. */
+export type Pane = Size & { readonly textPx: number; readonly titlePx: number }
+
+/** Pixels left free round the drawing. */
+const MARGIN = { side: 12, top: 4, bottom: 12 }
 
 /** Mean width of a figure or letter of a label, as a share of the size of the text. */
 const LETTER = 0.49
 
-/** The largest scale at which the drawing lies whole within the pane, and its words do not run out on the right. */
-export function largestScale({ shapes, bounds }: Drawing, pane: Size, textPx: number): number {
-  const width = Math.max(40, pane.width - MARGIN.left - MARGIN.right)
-  const height = Math.max(40, pane.height - MARGIN.top - MARGIN.bottom)
-  const forWords = shapes.map((shape) =>
-    isLevelStart(shape) && shape.at[0] > bounds.minX + 0.1
-      ? Math.max(width / 4, width - shape.text.length * LETTER * textPx) / (shape.at[0] - bounds.minX)
-      : Number.POSITIVE_INFINITY,
-  )
-  return Math.min(width / (bounds.maxX - bounds.minX), height / (bounds.maxY - bounds.minY), ...forWords)
+const inside = ({ width, height, titlePx }: Pane) => {
+  const top = titlePx + MARGIN.top
+  return {
+    left: MARGIN.side,
+    top,
+    width: Math.max(40, width - 2 * MARGIN.side),
+    height: Math.max(40, height - top - MARGIN.bottom),
+  }
 }
 
-const isLevelStart = (shape: Shape): shape is Extract<Shape, { kind: 'text' }> =>
-  shape.kind === 'text' && shape.anchor === 'start' && shape.angleDeg === 0
-
-/** The drawing in the middle of its pane; an elevation stands on the lower edge instead. */
-export function place(bounds: Bounds, pane: Size, scale: number, onFloor: boolean): Placement {
-  const x = (pane.width - (bounds.maxX + bounds.minX) * scale) / 2
-  const top = MARGIN.top + (pane.height - MARGIN.top - MARGIN.bottom) / 2
-  const y = onFloor
-    ? pane.height - MARGIN.bottom - bounds.maxY * scale
-    : top - ((bounds.maxY + bounds.minY) / 2) * scale
-  return { scale, x, y }
+/** A point of the drawing, metres, and what reaches out from it before and after, pixels: level words, or nothing. */
+interface Station {
+  readonly at: number
+  readonly before: number
+  readonly after: number
 }
+
+function across({ shapes, bounds }: Pick<Drawing, 'shapes' | 'bounds'>, textPx: number): Station[] {
+  const words = shapes.filter(isLevel).map(({ at, text, anchor }): Station => {
+    const px = text.length * LETTER * textPx
+    const before = anchor === 'end' ? px : anchor === 'middle' ? px / 2 : 0
+    return { at: at[0], before, after: px - before }
+  })
+  return [...words, ...ends(bounds.minX, bounds.maxX)]
+}
+
+const ends = (...places: number[]): Station[] => places.map((at) => ({ at, before: 0, after: 0 }))
+
+const isLevel = (shape: Shape): shape is Extract<Shape, { kind: 'text' }> =>
+  shape.kind === 'text' && shape.angleDeg === 0 && shape.size === 'label'
+
+/** From the first pixel to the last at a scale, before it is put anywhere. */
+function reach(stations: readonly Station[], scale: number): readonly [number, number] {
+  return [
+    Math.min(...stations.map(({ at, before }) => at * scale - before)),
+    Math.max(...stations.map(({ at, after }) => at * scale + after)),
+  ]
+}
+
+/** Words at both edges may take more than the pane has: then this much of it is the drawing's all the same. */
+const LEAST_SHARE = 0.25
+
+/** The largest scale at which the drawing lies whole within the pane with its words. */
+export function largestScale(drawing: Drawing, pane: Pane): number {
+  const { width, height } = inside(pane)
+  const { minX, maxX, minY, maxY } = drawing.bounds
+  const most = Math.min(width / (maxX - minX), height / (maxY - minY))
+  const stations = across(drawing, pane.textPx)
+  let [low, high] = [LEAST_SHARE * most, most]
+  for (let i = 0; i < 24; i++) {
+    const middle = (low + high) / 2
+    const [first, last] = reach(stations, middle)
+    if (last - first <= width) low = middle
+    else high = middle
+  }
+  return low
+}
+
+/** The drawing and its words in the middle of the pane; an elevation stands on the lower edge instead. */
+export function place(drawing: Drawing, pane: Pane, scale: number, onFloor: boolean): Placement {
+  const { left, top, width, height } = inside(pane)
+  const [first, last] = reach(across(drawing, pane.textPx), scale)
+  const { minY, maxY }: Bounds = drawing.bounds
+  const y = onFloor ? top + height - maxY * scale : top + height / 2 - ((maxY + minY) / 2) * scale
+  return { scale, x: left + width / 2 - (first + last) / 2, y }
+}
+
+/** The drawing with the short form of its words, for a narrow page. */
+export const shortened = <T extends Pick<Drawing, 'shapes'>>(drawing: T): T => ({
+  ...drawing,
+  shapes: drawing.shapes.map((shape) =>
+    shape.kind === 'text' && shape.short !== null ? { ...shape, text: shape.short } : shape,
+  ),
+})
 
 /** A pixel of the pane as a point of the drawing, metres. */
 export const toDrawing = (at: Placement, px: Point2): Point2 => [(px[0] - at.x) / at.scale, (px[1] - at.y) / at.scale]
 
 export const toPane = (at: Placement, p: Point2): Point2 => [p[0] * at.scale + at.x, p[1] * at.scale + at.y]
-
-/** The same placement moved sideways until no word runs out of the pane on the right, as far as the left has room. */
-export function withWordsInSight(at: Placement, { shapes, bounds }: Drawing, pane: Size, textPx: number): Placement {
-  const ends = shapes.map((shape) =>
-    isLevelStart(shape) ? toPane(at, shape.at)[0] + shape.text.length * LETTER * textPx : 0,
-  )
-  const over = Math.max(0, ...ends) - (pane.width - 4)
-  const room = toPane(at, [bounds.minX, 0])[0]
-  return over > 0 ? { ...at, x: at.x - Math.min(over, Math.max(0, room)) } : at
-}

@@ -7,6 +7,9 @@ type Words = Extract<Shape, { kind: 'text' }>
 const LETTER = 0.48
 const LINE = 1.1
 
+/** From the point to the middle of the words, upwards, as a share of the size of the text: as in shape.tsx. */
+const LIFT = { on: 0.34, over: 0.64, under: -0.71 }
+
 /** A label's rectangle on the pane: its middle, the unit along its words, and half its sizes, pixels. */
 interface Plate {
   readonly middle: readonly [number, number]
@@ -38,7 +41,7 @@ const rank = ({ size, tone }: Words): number => (size === 'letter' ? 0 : tone ==
 function inColumns(shapes: readonly Shape[], at: Placement, textPx: number): readonly Shape[] {
   const columns = new Map<number, Words[]>()
   for (const words of shapes.filter(isWords)) {
-    if (words.angleDeg !== 0 || words.anchor !== 'start' || words.size === 'letter' || words.hangs) continue
+    if (words.angleDeg !== 0 || words.anchor !== 'start' || words.size === 'letter' || words.stands !== 'on') continue
     columns.set(words.at[0], [...(columns.get(words.at[0]) ?? []), words])
   }
   const moved = new Map<Shape, Words>()
@@ -71,7 +74,22 @@ export function spread(values: readonly number[], step: number): number[] {
   return runs.flatMap((run) => Array.from({ length: run.count }, (_, i) => startOf(run) + i * step))
 }
 
-function plateOf({ at: point, text, anchor, angleDeg, size, hangs }: Words, at: Placement, textPx: number): Plate {
+/** Corners and middles of the labels' rectangles, pixels of the pane. */
+export const platesOf = (shapes: readonly Shape[], at: Placement, textPx: number): (readonly [number, number])[] =>
+  shapes.filter(isWords).flatMap((words) => {
+    const { middle, along, half } = plateOf(words, at, textPx)
+    return [-1, -0.5, 0, 0.5, 1].flatMap((u) =>
+      [-1, 1].map(
+        (v) =>
+          [
+            middle[0] + along[0] * u * half[0] - along[1] * v * half[1],
+            middle[1] + along[1] * u * half[0] + along[0] * v * half[1],
+          ] as const,
+      ),
+    )
+  })
+
+function plateOf({ at: point, text, anchor, angleDeg, size, stands }: Words, at: Placement, textPx: number): Plate {
   const px = size === 'letter' ? textPx * 1.27 : textPx
   const width = text.length * LETTER * px
   const angle = (angleDeg * Math.PI) / 180
@@ -79,7 +97,7 @@ function plateOf({ at: point, text, anchor, angleDeg, size, hangs }: Words, at: 
   const [x, y] = toPane(at, point)
   // From the anchor on the base line to the middle of the words.
   const shift = anchor === 'start' ? width / 2 : anchor === 'end' ? -width / 2 : 0
-  const lift = (hangs ? -0.51 : 0.34) * px
+  const lift = LIFT[stands] * px
   return {
     middle: [x + along[0] * shift + along[1] * lift, y + along[1] * shift - along[0] * lift],
     along,

@@ -39,6 +39,8 @@ export const ShapeView = memo(function ShapeView({ shape, at }: { shape: Shape; 
   }
 })
 
+/** From the point to the base line. */
+const DY = { on: undefined, over: '-0.3em', under: '1.05em' }
 const TONES = { ink: 'ink', ink2: '', pencil: 'pencil-text' }
 
 function WordsView({ words, at }: { words: Words; at: Placement }) {
@@ -49,7 +51,7 @@ function WordsView({ words, at }: { words: Words; at: Placement }) {
       className={`${words.size} ${TONES[words.tone]}`}
       x={x}
       y={y}
-      dy={words.hangs ? '0.85em' : undefined}
+      dy={DY[words.stands]}
       textAnchor={words.anchor}
       {...turn}
     >
@@ -63,13 +65,15 @@ function WindowView({ window, at }: { window: Window; at: Placement }) {
   const id = useId()
   const [cx, cy] = toPane(at, window.centre)
   const radius = window.radiusM * at.scale
-  const scale = at.scale * window.magnification
+  const scale = radius / window.spanM
+  const from = toPane(at, window.from)
   const inside: Placement = { scale, x: cx - window.about[0] * scale, y: cy - window.about[1] * scale }
   return (
     <>
       <clipPath id={id}>
         <circle cx={cx} cy={cy} r={radius} />
       </clipPath>
+      <line className="shape dimension" x1={from[0]} y1={from[1]} x2={cx} y2={cy} />
       <circle className="shape thin fill-sheet" cx={cx} cy={cy} r={radius} />
       <g clipPath={`url(#${id})`}>
         {window.shapes.map((shape, i) => (
