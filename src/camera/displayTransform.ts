@@ -14,7 +14,6 @@ import { INCIDENT_C, type NitSeconds, type Rgb, srgbFromLinear } from '../photom
  *    a strong colour that is over-exposed runs to white.
  */
 export type DisplayMode = 'plain' | 'shoulder'
-export const DISPLAY_MODES: readonly DisplayMode[] = ['plain', 'shoulder']
 
 /** Picture value where the shoulder leaves the straight line. */
 export const SHOULDER_KNEE = 0.5
@@ -34,7 +33,7 @@ export function shoulder(x: number): number {
 }
 
 /** Display-linear channel in 0 to 1, what the screen is asked to emit. A display can't show more than 1: there it clips. */
-export const displayFromLinear = (x: number, mode: DisplayMode): number =>
+const displayFromLinear = (x: number, mode: DisplayMode): number =>
   Math.min(1, Math.max(0, mode === 'plain' ? x : shoulder(x)))
 
 /** One channel as an 8-bit sRGB code, 0 to 255, not rounded. */

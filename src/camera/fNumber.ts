@@ -21,7 +21,7 @@ export interface FStopReading {
 }
 
 /** Whole stops and tenths of an f-number from 0.5 to 128·2^½; null outside, where no meter has a mark. */
-export function fStopReading(fNumber: number): FStopReading | null {
+function fStopReading(fNumber: number): FStopReading | null {
   const tenthsFromOne = Math.round(20 * Math.log2(fNumber))
   const stop = Math.floor(tenthsFromOne / 10)
   const mark = FULL_STOPS[stop - FIRST_FULL_STOP]

@@ -3,7 +3,6 @@
  * and sensor in millimetres, distances in metres. Out: picture values (1 = perfect white in metered light), pixels,
  * angles, depths. Imports photometry and space.
  */
-export * from './clip'
 export * from './depthOfField'
 export * from './displayTransform'
 export * from './fieldOfView'

@@ -1,11 +1,9 @@
 import {
   cosineFourth,
   GREY_CARD,
-  INCIDENT_C,
   LENS_FACTOR,
   type Lux,
   type LuxSeconds,
-  type NitSeconds,
   type Nits,
   type Radians,
   REFLECTED_K,
@@ -24,9 +22,6 @@ export const lensFactor = (transmittance: number, vignetting: number, angle: Rad
 export const focalIlluminance = (luminance: Nits, transmittance: number, fNumber: number): Lux =>
   (lensFactor(transmittance, 1, 0) * luminance) / fNumber ** 2
 
-export const focalExposure = (luminance: NitSeconds, fNumber: number, q = LENS_FACTOR): LuxSeconds =>
-  (q * luminance) / fNumber ** 2
-
 /** Of what a reflected reading was taken from: N² = L·t·S/K in H = q·L·t/N² gives q·K/S. */
 export const focalExposureOfReading = (iso: number, k = REFLECTED_K, q = LENS_FACTOR): LuxSeconds => (q * k) / iso
 
@@ -39,9 +34,3 @@ export const HEADROOM = SATURATION_SPEED / STANDARD_OUTPUT_SPEED
 export const HEADROOM_STOPS = stopsBetween(STANDARD_OUTPUT_SPEED, SATURATION_SPEED)
 /** Share of saturation at which the standard lays a metered 18 % card, half a stop kept free: 0.18/√2 = 0.127. */
 export const METERED_CARD_SHARE = GREY_CARD / Math.SQRT2
-
-/**
- * Picture value at which the sensor saturates. A value x stands for L·t = x·C·N²/(π·S), so H = q·x·C/(π·S), and 78/S
- * is reached at x = 78π/(q·C): 1.508, 0.59 stop over a perfect white in metered light, whatever N and S.
- */
-export const SENSOR_CLIP_VALUE = (Math.PI * SATURATION_SPEED) / (LENS_FACTOR * INCIDENT_C)

@@ -1,7 +1,7 @@
 import { type Seconds, type Stops, stopsBetween, stopsFromRatio } from '../photometry'
 
 /** Engraved shutter speeds 1/n and what they stand for, 1/2^i [ISO516]. */
-export const SHUTTER_MARKS = [1, 2, 4, 8, 15, 30, 60, 125, 250, 500, 1000] as const
+const SHUTTER_MARKS = [1, 2, 4, 8, 15, 30, 60, 125, 250, 500, 1000] as const
 
 /** Exact denominator behind the i-th mark. */
 export const exactDenominator = (mark: number): number => 2 ** mark
@@ -13,13 +13,6 @@ export const shutterChange = (from: Seconds, to: Seconds): { readonly ambient: S
   ambient: stopsFromRatio(to / from),
   flash: 0,
 })
-
-/**
- * Focal-plane shutter faster than its sync time: the second curtain has left before the first has arrived, so a flash
- * finds only a slit open. With curtains that cross the frame in the sync time X, the slit covers t/X of it, and the
- * rest of the frame sees ambient light only. Which side is dark depends on the camera.
- */
-export const frameShareLitByFlash = (shutter: Seconds, sync: Seconds): number => Math.min(1, shutter / sync)
 
 /** Stops by which ambient light of an EV lies below an exposure set for flash; EVs at one ISO. */
 export const ambientBelowFlash = (settingEv: Stops, ambientEv: Stops): Stops => settingEv - ambientEv

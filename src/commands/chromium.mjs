@@ -26,7 +26,7 @@ export const SOFTWARE_FLAGS = [
 ]
 
 /** Path of a browser, or null. The environment variable CHROMIUM goes before everything found. */
-export function findChromium() {
+function findChromium() {
   if (process.env.CHROMIUM) {
     if (!existsSync(process.env.CHROMIUM))
       throw new Error(`CHROMIUM: expected the path of a browser, got ${process.env.CHROMIUM}, which does not exist`)

@@ -1,5 +1,5 @@
 /** Outlines of a posed figure for drawings: cuts through it and silhouettes of it. World metres. */
-import { cross, dot, lerp, type Mesh, normalize, type Vec3 } from '../space'
+import { dot, lerp, type Mesh, type Vec3 } from '../space'
 import type { PartName, PosedFigure, PosedPart } from './types'
 
 export interface CutPlane {
@@ -16,10 +16,6 @@ export function sectionThrough(
 ): Vec3[][] {
   return figure.parts.filter((part) => parts.includes(part.name)).flatMap((part) => loopsOf(part, plane))
 }
-
-/** The head cut level at the nose tip. */
-export const sectionAtNose = (figure: PosedFigure): Vec3[][] =>
-  sectionThrough(figure, { point: figure.landmarks.noseTip.position, normal: [0, 1, 0] })
 
 function loopsOf({ mesh }: PosedPart, { point, normal }: CutPlane): Vec3[][] {
   const { positions, indices } = mesh
@@ -80,13 +76,6 @@ export interface OutlineOptions {
   readonly stepM?: number
 }
 const WHOLE: readonly PartName[] = ['skin', 'hair', 'garment']
-
-/**
- * Silhouette seen along a horizontal direction. Across: metres to the viewer's right of the world origin; along: above the
- * floor.
- */
-export const profileOutline = (figure: PosedFigure, lookingAlong: Vec3, options: OutlineOptions = {}): ProfilePoint[] =>
-  silhouette(figure, normalize(cross(lookingAlong, [0, 1, 0])), [0, 1, 0], options)
 
 /**
  * At each level along a direction the outermost points across it (both unit, square to each other), as one closed

@@ -19,7 +19,7 @@ export const silver = (roughness: number): Cloth => ({
   exchange: 0,
 })
 
-export const TRANSLUCENT = { transmittance: 0.6, reflectance: 0.3 }
+const TRANSLUCENT = { transmittance: 0.6, reflectance: 0.3 }
 /** 20° half width. */
 const FORWARD_EXPONENT = 11
 
@@ -45,5 +45,3 @@ export const TRANSLUCENT_BACK: Cloth = {
 export const BLACK: Rgb = [0.04, 0.04, 0.04]
 export const DARK_METAL: Rgb = [0.1, 0.1, 0.1]
 export const WHITE_CLOTH: Rgb = [0.3, 0.3, 0.3]
-/** Of a cloth or lamp without colour. */
-export const NEUTRAL: Rgb = [1, 1, 1]

@@ -1,5 +1,4 @@
 /** gear: everything carried into the room: one kind per file with its field table and its emission. Local frames, metres. */
-export * from './practice'
 export * from './registry'
 export * from './solids'
 export * from './types'

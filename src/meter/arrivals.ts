@@ -174,4 +174,4 @@ function finer(cell: number, sees: (u: number, v: number) => boolean): number {
 }
 
 /** How far a place stands from the lit face's centre, metres. */
-export const distanceToFace = (source: RigSource, point: Vec3): number => distance(source.frame.origin, point)
+const distanceToFace = (source: RigSource, point: Vec3): number => distance(source.frame.origin, point)

@@ -57,4 +57,4 @@ export function directAt(
   })
 }
 
-export const scaledRgb = (colour: Rgb, k: number): Rgb => [colour[0] * k, colour[1] * k, colour[2] * k]
+const scaledRgb = (colour: Rgb, k: number): Rgb => [colour[0] * k, colour[1] * k, colour[2] * k]

@@ -5,7 +5,7 @@ import { addScaled, cross, degrees, dot, type Frame, length, pointToWorld, subtr
 const ROUND_SIDES = 96
 
 /** Corner points of a lit surface's outline in its own frame; a cap is outlined by its rim. Metres. */
-export function outlineOf(surface: LitSurface): readonly Vec3[] {
+function outlineOf(surface: LitSurface): readonly Vec3[] {
   switch (surface.shape) {
     case 'disc':
       return polygon(ROUND_SIDES, surface.radiusM, 0)

@@ -14,7 +14,7 @@ export const cieIndicatrix = ([, , c, d, e]: CieSkyType, fromSun: Radians): numb
   1 + c * (Math.exp(d * fromSun) - Math.exp((d * Math.PI) / 2)) + e * Math.cos(fromSun) ** 2
 
 /** Angle between two directions of the sky, given by zenith angles and the difference of azimuth. */
-export function skyAngle(zenithAngle: Radians, sunZenithAngle: Radians, azimuthFromSun: Radians): Radians {
+function skyAngle(zenithAngle: Radians, sunZenithAngle: Radians, azimuthFromSun: Radians): Radians {
   const cosine =
     Math.cos(sunZenithAngle) * Math.cos(zenithAngle) +
     Math.sin(sunZenithAngle) * Math.sin(zenithAngle) * Math.cos(azimuthFromSun)

@@ -1,5 +1,5 @@
 import { INCIDENT_C, REFLECTED_K } from './constants'
-import type { Lux, LuxSeconds, NitSeconds, Nits, Seconds, Stops } from './units'
+import type { Lux, LuxSeconds, Nits, Seconds, Stops } from './units'
 
 /**
  * The exposure equations of ISO 2720 [ISO2720]: a meter promises that luminous exposure H (or luminance × time L·t) is
@@ -13,15 +13,10 @@ export const fNumberFromLuminousExposure = (h: LuxSeconds, iso: number, c = INCI
 export const luminousExposureFromFNumber = (fNumber: number, iso: number, c = INCIDENT_C): LuxSeconds =>
   (c * fNumber * fNumber) / iso
 
-export const fNumberFromLuminance = (luminance: NitSeconds, iso: number, k = REFLECTED_K): number =>
-  Math.sqrt((luminance * iso) / k)
-
 /** EV = log₂(N²/t): 0 at f/1 and 1 s. */
 export const exposureValue = (fNumber: number, shutter: Seconds): Stops => Math.log2((fNumber * fNumber) / shutter)
 
-/** What the light itself calls for at ISO 100: 2^EV = E·S/C. */
-export const ev100FromIlluminance = (illuminance: Lux, c = INCIDENT_C): Stops => Math.log2((illuminance * 100) / c)
-export const ev100FromLuminance = (luminance: Nits, k = REFLECTED_K): Stops => Math.log2((luminance * 100) / k)
+/** Light that calls for an EV at ISO 100: 2^EV = E·S/C. */
 export const illuminanceFromEv100 = (ev: Stops, c = INCIDENT_C): Lux => (2 ** ev * c) / 100
 export const luminanceFromEv100 = (ev: Stops, k = REFLECTED_K): Nits => (2 ** ev * k) / 100
 

@@ -18,7 +18,7 @@ export const luminanceFromLightness = (lightness: number): number =>
 const response = (ratio: number): number => (lightnessFromLuminance(ratio) + 16) / 116
 
 /** [L*, a*, b*] of XYZ against a white, both with Y = 1 for white. */
-export function labFromXyz(xyz: Vec3, white: Vec3): Vec3 {
+function labFromXyz(xyz: Vec3, white: Vec3): Vec3 {
   const [x, y, z] = [response(xyz[0] / white[0]), response(xyz[1] / white[1]), response(xyz[2] / white[2])]
   return [116 * y - 16, 500 * (x - y), 200 * (y - z)]
 }

@@ -24,7 +24,7 @@ function matrixFromPrimaries(): Matrix3 {
 }
 
 export const XYZ_FROM_SRGB: Matrix3 = matrixFromPrimaries()
-export const SRGB_FROM_XYZ: Matrix3 = invert3(XYZ_FROM_SRGB)
+const SRGB_FROM_XYZ: Matrix3 = invert3(XYZ_FROM_SRGB)
 /** Luminance of a linear sRGB triple: the middle row, 0.2126, 0.7152, 0.0722 when rounded. */
 export const LUMINANCE_WEIGHTS: Rgb = XYZ_FROM_SRGB[1]
 

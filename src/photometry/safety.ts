@@ -10,8 +10,6 @@ export const flashSpacing = (flashesPerSecond = FLASHES_PER_SECOND): Seconds => 
 /** A general flash: opposing changes of relative luminance by 0.1 or more, the darker below 0.80 [WCAG22]. */
 export const FLASH_CHANGE = 0.1
 export const FLASH_DARKER_BELOW = 0.8
-export const isGeneralFlash = (one: number, other: number): boolean =>
-  Math.abs(one - other) >= FLASH_CHANGE && Math.min(one, other) < FLASH_DARKER_BELOW
 
 /** Smallest flashing area that counts: a quarter of any 10° of the field [WCAG22]; the text rounds it to 0.006 sr. */
 export const flashAreaLimit = (fieldDeg = 10, share = 0.25): Steradians =>

@@ -11,9 +11,6 @@ import type { Metres, Radians } from './units'
 /** Full width of the penumbra on a surface parallel to the source: W·b/a. Two small lights W apart: between their edges. */
 export const penumbraWidth = (sourceWidth: Metres, toEdge: Metres, gap: Metres): Metres => (sourceWidth * gap) / toEdge
 
-/** On a surface that the light meets at incidence i the width is drawn out by 1/cos i; i < π/2. */
-export const penumbraWidthAtIncidence = (width: Metres, incidence: Radians): Metres => width / Math.cos(incidence)
-
 /** Gap at which the penumbra has a given width: b = w·a/W. */
 export const gapFromPenumbra = (width: Metres, sourceWidth: Metres, toEdge: Metres): Metres =>
   (width * toEdge) / sourceWidth

@@ -4,6 +4,3 @@ import type { Stops } from './units'
 export const stopsFromRatio = (ratio: number): Stops => Math.log2(ratio)
 export const ratioFromStops = (stops: Stops): number => 2 ** stops
 export const stopsBetween = (from: number, to: number): Stops => stopsFromRatio(to / from)
-
-/** Light goes with N², so a doubled f-number is two stops. Positive: the second needs more light. */
-export const stopsBetweenFNumbers = (from: number, to: number): Stops => 2 * stopsBetween(from, to)

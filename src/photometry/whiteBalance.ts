@@ -40,7 +40,7 @@ export function lampChromaticity(temperature: Kelvin): Chromaticity {
 }
 
 /** XYZ as seen under one white, carried to another: von Kries on Bradford's cones [ICC] annex E. */
-export function adaptXyz(xyz: Vec3, from: Vec3, to: Vec3): Vec3 {
+function adaptXyz(xyz: Vec3, from: Vec3, to: Vec3): Vec3 {
   const [cones, seen, wanted] = [apply3(BRADFORD, xyz), apply3(BRADFORD, from), apply3(BRADFORD, to)]
   return apply3(FROM_BRADFORD, [
     (cones[0] * wanted[0]) / seen[0],

@@ -131,7 +131,7 @@ function placeReading(stage: Stage, key: RigSource, place: MeterPlace): Reading 
 }
 
 /** Where the document holds its meter: off the skin at a landmark, in free air at a point. */
-export function placeProbe({ scene, sitting }: Stage, key: RigSource, place: MeterPlace): Probe {
+function placeProbe({ scene, sitting }: Stage, key: RigSource, place: MeterPlace): Probe {
   const { point: at, normal }: MeterPoint = meterPoint(place, scene.rig)
   const point = normal ? addScaled(at, normal, HELD_OFF_M) : at
   const target = place.facing === 'light' ? key.frame.origin : sitting.camera.positionM

@@ -24,7 +24,7 @@ const CENTRED_MM = 2.5
  * rim: behind the face; split: no light on the far cheek; Rembrandt: light there that the nose's shadow cuts off from
  * the mouth; loop: a nose shadow aside that leaves them joined; butterfly: one straight down; flat: none to see.
  */
-export function patternOf(scene: MeterScene, figure: RigFigure, map: FaceMap, source: RigSource, at: Vec3): Pattern {
+function patternOf(scene: MeterScene, figure: RigFigure, map: FaceMap, source: RigSource, at: Vec3): Pattern {
   const towards = subtract(at, figure.posed.eyeMidpoint)
   if (
     dot(towards, figure.posed.noseDirection) <= 0 &&

@@ -104,7 +104,7 @@ export function cheekName(stage: Stage, cheek: Cheek): string {
 }
 
 /** How far a direction goes to camera right, in its own length. */
-export function towardsRight({ scene }: Stage, direction: Vec3): number {
+function towardsRight({ scene }: Stage, direction: Vec3): number {
   // The view's z looks into the scene and y is up, so its x is camera left.
   return -dot(direction, scene.rig.view.frame.x)
 }

@@ -5,7 +5,7 @@ import type { Band } from './types'
 
 export type Units = 'metres' | 'feet'
 
-export const MINUS = '−'
+const MINUS = '−'
 
 /** A number at so many decimals with a true minus sign; what rounds to nothing has no sign. */
 export function figure(value: number, digits = 0): string {

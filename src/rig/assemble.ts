@@ -11,7 +11,7 @@ export interface RigAssets {
   readonly figure: FigureAsset
 }
 
-export const rigView = (camera: Camera): View => ({
+const rigView = (camera: Camera): View => ({
   frame: frameTowards(camera.positionM, camera.aimM),
   focalLengthMm: camera.focalLengthMm,
   sensorWidthMm: camera.sensorWidthMm,

@@ -17,7 +17,7 @@ export interface Step<T> {
 }
 
 /** Steps kept. A sitting shares most of its records with the one before, so a step costs little. */
-export const HISTORY_LIMIT = 500
+const HISTORY_LIMIT = 500
 
 export const startHistory = <T>(present: T): History<T> => ({ past: [], present, future: [] })
 

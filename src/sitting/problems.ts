@@ -27,7 +27,7 @@ export class EditRefused extends Error {
   }
 }
 
-export const pathText = (path: readonly PropertyKey[]): string =>
+const pathText = (path: readonly PropertyKey[]): string =>
   path.reduce<string>(
     (text, key) => (typeof key === 'number' ? `${text}[${key}]` : text ? `${text}.${String(key)}` : String(key)),
     '',

@@ -12,7 +12,7 @@ const turn = (about: string, limit = 180) => quantity('°', [-limit, limit], abo
 const tilt = (about: string) => quantity('°', [-90, 90], about)
 const boardSize = (about: string) => quantity('m', [0.05, 4], about)
 
-export const sitterSchema = z
+const sitterSchema = z
   .looseObject({
     id: identifier(),
     xM: quantity('m', [-10, 10], 'Of the eyes at rest over the floor; the first sitter stands at 0.'),
@@ -29,7 +29,7 @@ export const sitterSchema = z
   })
   .meta({ id: 'Sitter' })
 
-export const headSchema = z
+const headSchema = z
   .looseObject({
     energyJ: quantity('J', [1, 6400], 'Energy of the lamp at full power.'),
     guideNumberM: quantity('m', [1, 400], 'ISO 100, with the 65° standard dish; null: 3.2·√J.').nullable(),
@@ -40,7 +40,7 @@ export const headSchema = z
   .meta({ id: 'Head' })
 
 /** Fields of the modifier depend on its kind and are judged by gear's own tables (S6). */
-export const modifierSchema = z
+const modifierSchema = z
   .looseObject({
     kind: z
       .string({ error: 'the name of a kind of modifier' })
@@ -48,7 +48,7 @@ export const modifierSchema = z
   })
   .meta({ id: 'Modifier' })
 
-export const sourceSchema = z
+const sourceSchema = z
   .looseObject({
     id: identifier(),
     letter: z.string({ error: 'one capital letter A to Z' }).regex(/^[A-Z]$/, { error: 'one capital letter A to Z' }),
@@ -62,7 +62,7 @@ export const sourceSchema = z
   })
   .meta({ id: 'Source' })
 
-export const panelSchema = z
+const panelSchema = z
   .looseObject({
     id: identifier(),
     kind: oneOf(['white', 'silver', 'gold', 'black'], 'Cloth on both sides.'),
@@ -84,7 +84,7 @@ const board = {
   reflectance: share('Of the matt front.'),
 }
 
-export const objectSchema = z
+const objectSchema = z
   .discriminatedUnion(
     'kind',
     [
@@ -106,7 +106,7 @@ export const objectSchema = z
   )
   .meta({ id: 'TestObject' })
 
-export const backdropSchema = z
+const backdropSchema = z
   .looseObject({
     widthM: quantity('m', [0.3, 12], 'Centred behind the first sitter.'),
     heightM: quantity('m', [0.3, 8], 'From the floor.'),
@@ -115,7 +115,7 @@ export const backdropSchema = z
   })
   .meta({ id: 'Backdrop' })
 
-export const roomSchema = z
+const roomSchema = z
   .looseObject({
     widthM: quantity('m', [1.5, 40], 'Along x.'),
     depthM: quantity('m', [1.5, 40], 'Along z.'),
@@ -129,7 +129,7 @@ export const roomSchema = z
   })
   .meta({ id: 'Room' })
 
-export const cameraSchema = z
+const cameraSchema = z
   .looseObject({
     positionM: point('Of the entrance pupil.'),
     aimM: point('The point in the middle of the frame.'),
@@ -142,7 +142,7 @@ export const cameraSchema = z
   })
   .meta({ id: 'Camera' })
 
-export const meterPlaceSchema = z
+const meterPlaceSchema = z
   .looseObject({
     id: identifier(),
     name: text('As it stands in the readings.'),
@@ -174,7 +174,7 @@ const body = {
   meterPlaces: z.array(meterPlaceSchema, { error: 'a list of meter places' }),
 }
 
-export const takeSchema = z
+const takeSchema = z
   .looseObject({
     name: text('Of the take.'),
     sitting: z.looseObject(body),

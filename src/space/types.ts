@@ -23,9 +23,3 @@ export interface Rect {
   readonly halfU: Vec3
   readonly halfV: Vec3
 }
-
-export interface Ray {
-  readonly origin: Vec3
-  /** Unit. */
-  readonly direction: Vec3
-}

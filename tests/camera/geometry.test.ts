@@ -3,7 +3,6 @@ import {
   angleOfView,
   depthOfField,
   directionThrough,
-  frameShareLitByFlash,
   framingDistance,
   hyperfocal,
   magnification,
@@ -64,14 +63,4 @@ test('focused at the hyperfocal distance, sharpness runs from half of it to infi
   const { near, far } = depthOfField(85, 8, 0.03, h)
   expect(near).toBeCloseTo(h / 2, 9)
   expect(far).toBe(Infinity)
-})
-
-/** Common practice: at twice the sync speed half of the frame is dark; at or below it none. */
-test.each([
-  [1 / 60, 1],
-  [1 / 125, 1],
-  [1 / 250, 0.5],
-  [1 / 500, 0.25],
-])('at %f s with a sync time of 1/125 the flash lights %f of the frame', (shutter, share) => {
-  expect(frameShareLitByFlash(shutter, 1 / 125)).toBeCloseTo(share, 12)
 })

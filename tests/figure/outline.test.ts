@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { poseFigure, profileOutline, sectionAtNose, sectionThrough } from '../../src/figure'
+import { poseFigure, sectionThrough, silhouette } from '../../src/figure'
 import type { Vec3 } from '../../src/space'
 import { asset } from './sculpture'
 
@@ -11,13 +11,14 @@ const REST = {
   headTiltDeg: 0,
   chinDeg: 0,
 }
+const UP: Vec3 = [0, 1, 0]
 const figure = poseFigure(asset, REST)
 const length = (loop: readonly Vec3[]) =>
   loop.reduce((sum, p, i) => sum + Math.hypot(...p.map((v, k) => v - loop[(i + 1) % loop.length][k])), 0)
 
 test('a level cut at the nose is closed, level, and reaches from the nose tip to the back of the head', () => {
-  const loops = sectionAtNose(figure)
   const tip = figure.landmarks.noseTip.position
+  const loops = sectionThrough(figure, { point: tip, normal: [0, 1, 0] })
   const all = loops.flat()
   for (const p of all) expect(p[1]).toBeCloseTo(tip[1], 6)
   expect(Math.max(...all.map((p) => p[2]))).toBeCloseTo(tip[2], 3)
@@ -41,11 +42,11 @@ test('a cut through an eyeball behind its cornea is the circle of its radius, 12
 })
 
 test('the profile from the side reaches the nose tip and the back of the head; from the front it is symmetric', () => {
-  const side = profileOutline(figure, [-1, 0, 0], { parts: ['skin', 'eyeLeft'] })
-  // Looking along −x, the sitter's front (+z) is to the viewer's left.
+  const side = silhouette(figure, [0, 0, -1], UP, { parts: ['skin', 'eyeLeft'] })
+  // Looking along −x, right is −z: the sitter's front is to the viewer's left.
   const tip = figure.landmarks.noseTip.position
   expect(Math.min(...side.map(([x]) => x))).toBeCloseTo(-tip[2], 3)
-  const front = profileOutline(figure, [0, 0, -1], { parts: ['skin'] })
+  const front = silhouette(figure, [1, 0, 0], UP, { parts: ['skin'] })
   const half = front.length / 2
   for (let i = 0; i < half; i++) {
     const [left, right] = [front[i], front[front.length - 1 - i]]
@@ -55,7 +56,7 @@ test('the profile from the side reaches the nose tip and the back of the head; f
 })
 
 test('the whole outline stands from the bottom of the bust to the crown', () => {
-  const heights = profileOutline(figure, [0, 0, -1]).map(([, y]) => y)
+  const heights = silhouette(figure, [1, 0, 0], UP).map(([, y]) => y)
   expect(Math.max(...heights)).toBeCloseTo(figure.landmarks.crown.position[1], 2)
   expect(Math.min(...heights)).toBeLessThan(1.2 - 0.32)
 })

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
-import { buildModifier, defaultModifier, MODIFIER_KINDS, practiceOf } from '../../src/gear'
+import { buildModifier, defaultModifier, MODIFIER_KINDS } from '../../src/gear'
 import { halfPowerFullAngle, lossStops } from '../../src/photometry'
+import { practiceOf } from './practice-figures'
 
 /** Default kinds at a taped 1.5 m against the trade's bands: common practice, no source. Each falls in or has its reason. */
 const EXPLAINED: Readonly<Record<string, string>> = {

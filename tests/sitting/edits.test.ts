@@ -26,7 +26,6 @@ const start = frozen(
 describe('S15 an edit changes what it says and keeps the rest', () => {
   const edits: readonly (readonly [string, (s: Sitting) => Sitting, (keyof Sitting)[]])[] = [
     ['moveSource', (s) => sitting.moveSource(s, 'key', [1, 2, 1]), ['sources']],
-    ['shiftSource', (s) => sitting.shiftSource(s, 'key', [0.1, 0, 0]), ['sources']],
     ['aimSource', (s) => sitting.aimSource(s, 'key', [0, 1.1, 0]), ['sources']],
     ['swapModifier', (s) => sitting.swapModifier(s, 'key', 'dish'), ['sources']],
     ['setModifier', (s) => sitting.setModifier(s, 'key', { diameterM: 1.2 }), ['sources']],

@@ -11,7 +11,7 @@ export const EXCUSES: Readonly<Record<string, string>> = {
   'SKIN-N': 'span of measured indices: data; the Fresnel records use them as inputs',
   'SKIN-NIST': 'a pointer to a data set',
   'MAT-LOSS-*':
-    'customary exposure losses, common practice, no source; what the profiles of modifiers give is judged beside them, not by them',
+    'customary exposure losses, common practice, no source; what the profiles of modifiers give is judged beside them in tests/gear',
   'IES-HEADER': 'wording of a file format: no law of light in it; belongs to the tests of a reader of such files',
   'IES-KEYWORDS': 'wording of a file format: no law of light in it; belongs to the tests of a reader of such files',
   'IES-TILT': 'wording of a file format: no law of light in it; belongs to the tests of a reader of such files',

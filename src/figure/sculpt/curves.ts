@@ -32,7 +32,7 @@ export function spline(knots: readonly Knot[]): (x: number) => number {
 }
 
 /** Catmull-Rom subdivision of a polyline, four numbers a point, flat. */
-export function resample(points: readonly CurvePoint[], segments: number): Float64Array {
+function resample(points: readonly CurvePoint[], segments: number): Float64Array {
   const last = points.length - 1
   const out = new Float64Array((last * segments + 1) * 4)
   for (let i = 0, o = 0; i < last; i++) {

@@ -26,7 +26,7 @@ const corneaSlope = (r: number): number => -r / Math.sqrt(CORNEA_RADIUS ** 2 - r
 const scleraSlope = (r: number): number => -r / Math.sqrt(BALL_RADIUS ** 2 - r * r)
 
 /** Height and slope of the front at radius r. Between the spheres: the cubic that takes both ends' height and slope. */
-export function eyeProfile(r: number): { readonly z: number; readonly slope: number } {
+function eyeProfile(r: number): { readonly z: number; readonly slope: number } {
   if (r <= BLEND_FROM) return { z: corneaZ(r), slope: corneaSlope(r) }
   if (r >= BLEND_TO) return { z: scleraZ(r), slope: r < BALL_RADIUS ? scleraSlope(r) : Number.NEGATIVE_INFINITY }
   const h = BLEND_TO - BLEND_FROM
@@ -64,7 +64,7 @@ function rings(): Ring[] {
 }
 
 /** Pupil, iris with radial streaks, limbal ring, sclera reddening away from the iris. */
-export function eyeTint(r: number, z: number, angle: number): paint.Tint {
+function eyeTint(r: number, z: number, angle: number): paint.Tint {
   if (z < 0) return paint.SCLERA_CORNER
   const streak = 0.5 + 0.5 * Math.sin(angle * 17 + 2 * Math.sin(angle * 5)) * smoothStep(1.8, 3, r)
   const collar = Math.exp(-(((r - 2.8) / 0.9) ** 2))

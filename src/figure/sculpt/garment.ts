@@ -5,7 +5,7 @@ import { torso } from './torso'
 const CLOTH_OFFSET = 4
 
 /** Height over the tilted plane of the neckline, mm; negative on the cloth's side. */
-export const aboveNeckline = (y: number, z: number): number => (y + 156 + (z + 90) * 0.5) * 0.894
+const aboveNeckline = (y: number, z: number): number => (y + 156 + (z + 90) * 0.5) * 0.894
 
 /** A plain crew-neck top: the torso grown by the cloth, cut at the neckline, with a rounded hem. Closed. */
 export const garmentField: Field = (x, y, z) => {

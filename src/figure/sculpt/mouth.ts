@@ -2,7 +2,7 @@ import { brush, spline } from './curves'
 import * as data from './data/mouth'
 import { smoothMin, smoothStep } from './solids'
 
-export const HALF_WIDTH = 25.5
+const HALF_WIDTH = 25.5
 const mouthLine = spline(data.MOUTH_LINE)
 export const upperBorder = spline(data.UPPER_BORDER)
 export const lowerBorder = spline(data.LOWER_BORDER)

@@ -19,7 +19,7 @@ interface Direction {
   readonly radius: number
 }
 
-export const sectionPoints = (): [number, number, number][] =>
+const sectionPoints = (): [number, number, number][] =>
   SECTIONS.flatMap(({ y, xz }) => xz.map(([x, z]): [number, number, number] => [x, y, z]))
 
 function directionOf([px, py, pz]: readonly [number, number, number]): Direction {
@@ -42,7 +42,7 @@ function mirroredKernel(ax: number, ay: number, az: number, b: Direction): numbe
 export type RadiusOf = (dx: number, dy: number, dz: number) => number
 
 /** The fitted radius as a function of unit direction: radial basis functions plus 1, dy, dz. */
-export function fitRadius(points = sectionPoints(), ridge = RIDGE): RadiusOf {
+function fitRadius(points = sectionPoints(), ridge = RIDGE): RadiusOf {
   const known = points.map(directionOf)
   const n = known.length
   const m = n + 3

@@ -14,7 +14,7 @@ import { bustField } from './skin'
 
 const MM = 1000
 /** Between the condyles of the skull: where a head nods and turns, mm. */
-export const HEAD_PIVOT_MM = [0, -35, -75] as const
+const HEAD_PIVOT_MM = [0, -35, -75] as const
 
 export function sculptFigure(options: SculptOptions, simplify: Simplify): FigureAsset {
   const base = baseField()

@@ -13,12 +13,6 @@ export const moveSource = (sitting: Sitting, id: string, centreM: Vec3): Sitting
 export const aimSource = (sitting: Sitting, id: string, aimM: Vec3): Sitting =>
   changeThing(sitting, 'sources', id, { aimM })
 
-/** Moves centre and aim together by the same step, metres: the source keeps its direction. */
-export function shiftSource(sitting: Sitting, id: string, step: Vec3): Sitting {
-  const { centreM, aimM } = thingById(sitting, 'sources', id)
-  return changeThing(sitting, 'sources', id, { centreM: addScaled(centreM, step, 1), aimM: addScaled(aimM, step, 1) })
-}
-
 /** The place of a source in the photographer's terms. */
 export const sourcePlace = (source: Source, camera: Camera, marks: PlaceLandmarks): SourcePlace =>
   placeOf(source.centreM, camera, marks)
@@ -81,7 +75,7 @@ export const switchSource = (sitting: Sitting, id: string, on: boolean): Sitting
   changeThing(sitting, 'sources', id, { on })
 
 /** The first letter that no source has; throws EditRefused when all 26 are taken. */
-export function nextLetter(sitting: Sitting): string {
+function nextLetter(sitting: Sitting): string {
   const taken = new Set(sitting.sources.map(({ letter }) => letter))
   const free = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].find((letter) => !taken.has(letter))
   if (free) return free

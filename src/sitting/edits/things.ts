@@ -41,7 +41,7 @@ export function listOf(sitting: Sitting, id: string): ThingList | null {
 }
 
 /** Every id in use. */
-export const idsOf = (sitting: Sitting): ReadonlySet<string> =>
+const idsOf = (sitting: Sitting): ReadonlySet<string> =>
   new Set(
     [sitting.sitters, sitting.sources, sitting.panels, sitting.objects, sitting.meterPlaces].flatMap((list) =>
       list.map(({ id }) => id),

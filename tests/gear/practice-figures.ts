@@ -1,4 +1,4 @@
-/** What working photographers report of a kind. Common practice, no source: shown beside the computed figure, never in its place. */
+/** What working photographers report of a kind. Common practice, no source: computed figures are judged beside them, not by them. */
 export interface Practice {
   /** Stops under the 65° dish at the same distance; makers and books mix taped distance and unmoved stand. */
   readonly lossStops: readonly [number, number]
