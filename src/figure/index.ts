@@ -5,6 +5,7 @@
 export * from './outline'
 export * from './pose'
 export * from './read'
+export { CORNEA_RADIUS as CORNEA_RADIUS_MM } from './sculpt/data/eye'
 export type { Simplify } from './sculpt/part'
 export { type SculptOptions, SHIPPED } from './sculpt/recipes'
 export { sculptFigure } from './sculpt/sculpt'

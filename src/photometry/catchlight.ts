@@ -1,17 +1,15 @@
 import type { Metres, Radians } from './units'
 
-/**
- * Catchlights: the cornea as a convex mirror of radius R (7.8 mm on average). Lengths in any one unit.
- */
-export const CORNEA_RADIUS_M: Metres = 0.0078
+/** Catchlights: the cornea as a convex mirror of radius R; the sitter's is in figure. Lengths in any one unit. */
+
 /** Of Gullstrand's schematic eye, which optics texts calculate with. */
 export const GULLSTRAND_CORNEA_RADIUS_M: Metres = 0.0077
 
 /** Mirror image of a source of height h at u from the vertex, near the axis: 1/v = 2/R + 1/u. */
-export const catchlightSize = (height: Metres, distance: Metres, radius = CORNEA_RADIUS_M): Metres =>
+export const catchlightSize = (height: Metres, distance: Metres, radius: Metres): Metres =>
   (height * radius) / (2 * distance + radius)
 /** Depth of that image behind the vertex; R/2 for a distant source. */
-export const catchlightDepth = (distance: Metres, radius = CORNEA_RADIUS_M): Metres =>
+export const catchlightDepth = (distance: Metres, radius: Metres): Metres =>
   distance === Infinity ? radius / 2 : (distance * radius) / (2 * distance + radius)
 
 /**
@@ -20,7 +18,7 @@ export const catchlightDepth = (distance: Metres, radius = CORNEA_RADIUS_M): Met
  *     atan2(h/2 − R sin φ, u + R − R cos φ) = 2φ.
  * The left side falls and the right side rises with φ, so halving finds the one root.
  */
-export function catchlightEdge(halfHeight: Metres, distance: Metres, radius = CORNEA_RADIUS_M): Metres {
+export function catchlightEdge(halfHeight: Metres, distance: Metres, radius: Metres): Metres {
   let [low, high] = [0, Math.PI / 2]
   for (let step = 0; step < 60; step++) {
     const normal = (low + high) / 2
@@ -32,9 +30,7 @@ export function catchlightEdge(halfHeight: Metres, distance: Metres, radius = CO
 }
 
 /** Offset of the catchlight from the centre of the cornea, lens on the axis of sight, distant light t from it: R·sin(t/2). */
-export const catchlightOffset = (lightAngle: Radians, radius = CORNEA_RADIUS_M): Metres =>
-  radius * Math.sin(lightAngle / 2)
+export const catchlightOffset = (lightAngle: Radians, radius: Metres): Metres => radius * Math.sin(lightAngle / 2)
 
 /** Greatest angle of a light that still shows in a cornea of half width a: the normal at its rim, doubled. */
-export const catchlightLimit = (halfWidth: Metres, radius = CORNEA_RADIUS_M): Radians =>
-  2 * Math.asin(halfWidth / radius)
+export const catchlightLimit = (halfWidth: Metres, radius: Metres): Radians => 2 * Math.asin(halfWidth / radius)

@@ -1,3 +1,4 @@
+import { elevationAngle } from '../camera'
 import { degrees, subtract } from '../space'
 import { azimuthFromNoseDeg } from './placing'
 import { absent, GEOMETRY, PRACTICE, reading } from './reading'
@@ -37,7 +38,7 @@ export function lensHeightReading({ sitting, marks, units }: Stage): Reading {
   const { positionM, aimM } = sitting.camera
   const [height, above] = [positionM[1], positionM[1] - marks.eyePoint[1]]
   const [dx, dy, dz] = subtract(aimM, positionM)
-  const tilt = degrees(Math.atan2(dy, Math.hypot(dx, dz)))
+  const tilt = degrees(elevationAngle(dy, Math.hypot(dx, dz)))
   const where =
     Math.abs(above) < 0.02
       ? 'at the eye line'

@@ -1,3 +1,4 @@
+import { elevationAngle } from '../camera'
 import { add, addScaled, degrees, distance, dot, length, radians, subtract, type Vec3 } from '../space'
 import { EditRefused, type Problem } from './problems'
 import type { Camera } from './types'
@@ -34,7 +35,7 @@ export function placeOf(centre: Vec3, camera: Camera, marks: PlaceLandmarks): So
   const ends = tapeEnds(behind, marks)
   return {
     azimuthFromLensDeg,
-    elevationDeg: degrees(Math.atan2(out[1], Math.hypot(out[0], out[2]))),
+    elevationDeg: degrees(elevationAngle(out[1], Math.hypot(out[0], out[2]))),
     tapeM: Math.min(...ends.map((end) => distance(centre, end))),
     tapeTo: behind ? 'crown' : 'near cheek',
   }

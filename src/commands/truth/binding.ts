@@ -1,10 +1,11 @@
 import * as camera from '../../camera'
+import { CORNEA_RADIUS_MM } from '../../figure'
 import * as photometry from '../../photometry'
 import { axialIntensity } from '../../rig'
 import type { Inputs } from './inputs'
 
-/** What a binding may call: what the page runs, by its public exports. */
-export const source = { ...photometry, ...camera, axialIntensity }
+/** What a binding may call: public exports; of a law or figure that the page runs, the very one. */
+export const source = { ...photometry, ...camera, axialIntensity, CORNEA_RADIUS_MM }
 export type Source = typeof source
 
 /** Greatest |got − expected|: absolute, or relative to |expected|. */

@@ -72,7 +72,7 @@ const camera: Bindings = {
 
 const eye: Bindings = {
   'EYE-CORNEA-R': table(
-    (s) => ({ gullstrand_mm: 1000 * s.GULLSTRAND_CORNEA_RADIUS_M, average_mm: 1000 * s.CORNEA_RADIUS_M }),
+    (s) => ({ gullstrand_mm: 1000 * s.GULLSTRAND_CORNEA_RADIUS_M, average_mm: s.CORNEA_RADIUS_MM }),
     { within: { absolute: 1e-9 }, note: 'the words give the spread between people; src/ holds the means themselves' },
   ),
   'EYE-CORNEA-POWER': form((s, i) => s.surfacePower(i.number('n'), i.number('r_m')), {
