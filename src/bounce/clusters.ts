@@ -1,5 +1,5 @@
 import type { Mesh, RayCaster, Vec3 } from '../space'
-import { basisAround, hash32, sobol } from '../space'
+import { basisAround, hash32, length, sobol, triangleCross } from '../space'
 import { pointOfTriangle } from './elements'
 
 /** Metres that a turn of the normal by one radian is worth when triangles are grouped: no cluster bends round an edge. */
@@ -15,12 +15,10 @@ export interface Clustering {
 }
 
 export function triangleAreas({ positions: p, indices }: Mesh): Float64Array {
-  return Float64Array.from({ length: indices.length / 3 }, (_, t) => {
-    const [a, b, c] = [0, 1, 2].map((k) => 3 * indices[3 * t + k])
-    const [ux, uy, uz] = [p[b] - p[a], p[b + 1] - p[a + 1], p[b + 2] - p[a + 2]]
-    const [vx, vy, vz] = [p[c] - p[a], p[c + 1] - p[a + 1], p[c + 2] - p[a + 2]]
-    return 0.5 * Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx)
-  })
+  return Float64Array.from(
+    { length: indices.length / 3 },
+    (_, t) => length(triangleCross(p, indices[3 * t], indices[3 * t + 1], indices[3 * t + 2])) / 2,
+  )
 }
 
 interface Group {

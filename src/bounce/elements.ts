@@ -1,5 +1,5 @@
 import type { Material } from '../rig'
-import type { Mesh, Vec3 } from '../space'
+import { type Mesh, triangleNormal, type Vec3 } from '../space'
 
 /** A piece of surface with one radiosity: a patch of a rectangle, or a cluster of triangles. */
 export type Element = Patch | Cluster
@@ -76,26 +76,18 @@ export function pointOfTriangle(
   wc: number,
   side: 1 | -1,
 ): ElementPoint {
-  const a = 3 * indices[3 * triangle]
-  const b = 3 * indices[3 * triangle + 1]
-  const c = 3 * indices[3 * triangle + 2]
-  const ux = p[b] - p[a]
-  const uy = p[b + 1] - p[a + 1]
-  const uz = p[b + 2] - p[a + 2]
-  const vx = p[c] - p[a]
-  const vy = p[c + 1] - p[a + 1]
-  const vz = p[c + 2] - p[a + 2]
-  const nx = uy * vz - uz * vy
-  const ny = uz * vx - ux * vz
-  const nz = ux * vy - uy * vx
-  const k = side / (Math.sqrt(nx * nx + ny * ny + nz * nz) || 1)
+  const a = indices[3 * triangle]
+  const b = indices[3 * triangle + 1]
+  const c = indices[3 * triangle + 2]
+  const front = triangleNormal(p, a, b, c)
+  const n: Vec3 = side === 1 ? front : [-front[0], -front[1], -front[2]]
   return {
     point: [
-      wa * p[a] + wb * p[b] + wc * p[c] + LIFT * k * nx,
-      wa * p[a + 1] + wb * p[b + 1] + wc * p[c + 1] + LIFT * k * ny,
-      wa * p[a + 2] + wb * p[b + 2] + wc * p[c + 2] + LIFT * k * nz,
+      wa * p[3 * a] + wb * p[3 * b] + wc * p[3 * c] + LIFT * n[0],
+      wa * p[3 * a + 1] + wb * p[3 * b + 1] + wc * p[3 * c + 1] + LIFT * n[1],
+      wa * p[3 * a + 2] + wb * p[3 * b + 2] + wc * p[3 * c + 2] + LIFT * n[2],
     ],
-    normal: [k * nx, k * ny, k * nz],
+    normal: n,
   }
 }
 

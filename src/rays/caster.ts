@@ -1,4 +1,4 @@
-import type { Body, Hit, Mesh, RayCaster, Vec3 } from '../space'
+import { type Body, type Hit, type Mesh, type RayCaster, triangleNormal, type Vec3 } from '../space'
 import { MeshTree } from './mesh-tree'
 import { aim, newRay, type RayState } from './ray'
 import { meetRectangle, type ReadyRectangle, readyRectangle } from './rectangle'
@@ -71,9 +71,12 @@ function prepared(body: Body, before?: Ready): Ready {
   return before
 }
 
+const normalOf = ({ positions, indices: i }: Mesh, t: number): Vec3 =>
+  triangleNormal(positions, i[3 * t], i[3 * t + 1], i[3 * t + 2])
+
 function hitOf(ray: RayState, thing: Ready): Hit {
   const mesh = thing instanceof MeshTree ? thing.mesh : null
-  const outwards = thing instanceof MeshTree ? triangleNormal(thing.mesh, ray.triangle) : thing.n
+  const outwards = thing instanceof MeshTree ? normalOf(thing.mesh, ray.triangle) : thing.n
   const behind = outwards[0] * ray.dx + outwards[1] * ray.dy + outwards[2] * ray.dz > 0
   return {
     distance: ray.farthest,
@@ -83,22 +86,4 @@ function hitOf(ray: RayState, thing: Ready): Hit {
     normal: behind ? [-outwards[0], -outwards[1], -outwards[2]] : outwards,
     fromBehind: mesh !== null && behind,
   }
-}
-
-/** In plain numbers: once a ray, so every vector spared counts. */
-function triangleNormal({ positions: p, indices }: Mesh, triangle: number): Vec3 {
-  const a = 3 * indices[3 * triangle]
-  const b = 3 * indices[3 * triangle + 1]
-  const c = 3 * indices[3 * triangle + 2]
-  const ux = p[b] - p[a]
-  const uy = p[b + 1] - p[a + 1]
-  const uz = p[b + 2] - p[a + 2]
-  const vx = p[c] - p[a]
-  const vy = p[c + 1] - p[a + 1]
-  const vz = p[c + 2] - p[a + 2]
-  const x = uy * vz - uz * vy
-  const y = uz * vx - ux * vz
-  const z = ux * vy - uy * vx
-  const k = 1 / Math.sqrt(x * x + y * y + z * z)
-  return [x * k, y * k, z * k]
 }

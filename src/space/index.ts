@@ -5,5 +5,6 @@
 export * from './raycaster'
 export * from './sobol'
 export * from './tessellate'
+export * from './triangle'
 export * from './types'
 export * from './vec3'

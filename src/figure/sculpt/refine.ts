@@ -2,10 +2,11 @@
  * After simplification: edge flips that raise the smaller angle, and tangential relaxation of the vertices of thin
  * triangles, put back on the field. Before, one triangle in ten has an angle under 10°; after ten passes, one in 10 000.
  */
+import { triangleNormal } from '../../space'
 import type { RawMesh } from './nets'
 import type { Field } from './solids'
 import { projectPoint } from './surface'
-import { smallestAngle, triangleNormal } from './triangles'
+import { smallestAngle } from './triangles'
 
 const PASSES = 10
 const THIN = (16 * Math.PI) / 180

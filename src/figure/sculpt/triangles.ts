@@ -1,4 +1,4 @@
-/** Angles and normals of triangles by vertex index. */
+/** Angles of triangles by vertex index. */
 
 function angleAt(p: ArrayLike<number>, a: number, b: number, c: number): number {
   let dot = 0
@@ -17,13 +17,3 @@ function angleAt(p: ArrayLike<number>, a: number, b: number, c: number): number 
 /** Radians. */
 export const smallestAngle = (p: ArrayLike<number>, a: number, b: number, c: number): number =>
   Math.min(angleAt(p, a, b, c), angleAt(p, b, c, a), angleAt(p, c, a, b))
-
-export function triangleNormal(p: ArrayLike<number>, a: number, b: number, c: number): [number, number, number] {
-  const [ux, uy, uz] = [p[b * 3] - p[a * 3], p[b * 3 + 1] - p[a * 3 + 1], p[b * 3 + 2] - p[a * 3 + 2]]
-  const [vx, vy, vz] = [p[c * 3] - p[a * 3], p[c * 3 + 1] - p[a * 3 + 1], p[c * 3 + 2] - p[a * 3 + 2]]
-  const x = uy * vz - uz * vy
-  const y = uz * vx - ux * vz
-  const z = ux * vy - uy * vx
-  const size = Math.hypot(x, y, z) || 1e-20
-  return [x / size, y / size, z / size]
-}
