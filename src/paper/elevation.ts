@@ -80,7 +80,8 @@ const BESIDE_M = 1.5
 function eyeLine({ rig, units }: DrawingInput, bounds: Bounds, project: Projection): Shape[] {
   const { eyeMidpoint, landmarks } = rig.figures[0].posed
   const y = -eyeMidpoint[1]
-  const behind = Math.min(project(landmarks.backOfHead.position)[0], project(landmarks.noseTip.position)[0]) - 0.06
+  const { backOfHead, noseTip, earLeft, earRight } = landmarks
+  const behind = Math.min(...[backOfHead, noseTip, earLeft, earRight].map((mark) => project(mark.position)[0])) - 0.06
   const height = lengthLabel(-y, units)
   return [
     line(

@@ -17,12 +17,14 @@ const STOOL_M = 0.2
 const CLEAR_M = 0.1
 const DIAL_EASE = 0.05
 
-export const cautionsOf = (stage: Stage): readonly Caution[] =>
-  stage.scene.rig.sources.flatMap((source) =>
-    [bareNearEyes, overhead, nearCloth, standClearance, underCeiling, inFrame, dialRange]
-      .map((check) => check(stage, source))
-      .filter((caution) => caution !== null),
+export const cautionsOf = (stage: Stage): readonly Caution[] => {
+  const ofSources = stage.scene.rig.sources.flatMap((source) =>
+    [bareNearEyes, overhead, nearCloth, outsideRoom, standClearance, underCeiling, inFrame, dialRange].map((check) =>
+      check(stage, source),
+    ),
   )
+  return [...ofSources, backdropInRoom(stage)].filter((caution) => caution !== null)
+}
 
 const isBare = ({ litFace }: RigSource): boolean => Math.max(litFace.widthM, litFace.heightM) < BARE_FACE_M
 const caution = (kind: string, { letter }: RigSource, at: Vec3, sentence: string): Caution => ({
@@ -80,14 +82,57 @@ function nearCloth({ scene, units }: Stage, source: RigSource): Caution | null {
   )
 }
 
-function standClearance({ figure: { posed }, sitting, units }: Stage, source: RigSource): Caution | null {
+/** How far a place on the floor stands within the walls, metres; less than nothing outside them. */
+const withinWalls = ({ sitting: { room } }: Stage, x: number, z: number): number =>
+  Math.min(room.widthM / 2 - Math.abs(x - room.xM), room.depthM / 2 - Math.abs(z - room.zM))
+
+function outsideRoom(stage: Stage, source: RigSource): Caution | null {
+  const { origin } = source.frame
+  const places = [...faceOutline(source), loadOf(source)]
+  const out = -Math.min(...places.map((p) => withinWalls(stage, p[0], p[2])))
+  if (out <= 0) return null
+  const whole = withinWalls(stage, origin[0], origin[2]) < 0
+  return caution(
+    'walls',
+    source,
+    origin,
+    whole
+      ? `${source.letter} stands outside the room, ${lengthPhrase(out, stage.units)} beyond the wall: bring it in, or widen the room.`
+      : `${source.letter} reaches ${lengthPhrase(out, stage.units)} into the wall: move it in, or widen the room.`,
+  )
+}
+
+/** A backdrop that hangs through a wall, or behind one. */
+function backdropInRoom(stage: Stage): Caution | null {
+  const { backdrop, room } = stage.sitting
+  if (!backdrop) return null
+  const { widthM, distanceM } = backdrop
+  const at: Vec3 = [0, stage.marks.eyePoint[1], -distanceM]
+  const beyond = distanceM + room.zM - room.depthM / 2
+  const aside = Math.max(...[-1, 1].map((side) => -withinSides(stage, (side * widthM) / 2)))
+  const higher = backdrop.heightM - room.heightM
+  const length = (m: number) => lengthPhrase(m, stage.units)
+  const say = (kind: string, sentence: string): Caution => ({ id: `caution.backdrop.${kind}`, at, sentence })
+  if (beyond > 0)
+    return say('wall', `The backdrop hangs ${length(beyond)} behind the wall: hang it nearer, or deepen the room.`)
+  if (aside > 0)
+    return say('sides', `The backdrop runs ${length(aside)} into a side wall: take a narrower one, or widen the room.`)
+  if (higher > 0) return say('ceiling', `The backdrop is ${length(higher)} taller than the room: hang a shorter one.`)
+  return null
+}
+
+const withinSides = ({ sitting: { room } }: Stage, x: number): number => room.widthM / 2 - Math.abs(x - room.xM)
+
+function standClearance(stage: Stage, source: RigSource): Caution | null {
+  const { units } = stage
+  const { posed } = stage.figure
   const foot = loadOf(source)
   const { shoulderLeft, shoulderRight } = posed.landmarks
   const seat = scale(add(shoulderLeft.position, shoulderRight.position), 0.5)
   const sitter = level(foot, seat) - LEGS_M - STOOL_M
-  const { room } = sitting
-  const wall =
-    Math.min(room.widthM / 2 - Math.abs(foot[0] - room.xM), room.depthM / 2 - Math.abs(foot[2] - room.zM)) - LEGS_M
+  const inside = withinWalls(stage, foot[0], foot[2])
+  // Beyond the wall there is a caution for that already.
+  const wall = inside < 0 ? Number.POSITIVE_INFINITY : inside - LEGS_M
   const gap = Math.min(sitter, wall)
   if (gap >= CLEAR_M) return null
   const what = sitter < wall ? 'the stool' : 'the wall'

@@ -8,7 +8,7 @@ import { GRAZING, shadowCheek } from './nose-gap'
 import { absent, reading } from './reading'
 import { HELD_OFF_M, type Stage, skinProbe } from './stage'
 import type { Reading } from './types'
-import { figure, signed, softness } from './words'
+import { counted, figure, signed, softness } from './words'
 
 /**
  * The two shadow edges that are looked at: the nose's on the cheek, the chin's on the neck. Width and depth are two
@@ -244,7 +244,7 @@ function depthReading(stage: Stage, source: RigSource, blocker: Blocker, shadow:
 
 function fillWords({ sitting, table }: Stage, source: RigSource): string {
   const others = table.sources.filter((other) => other !== source).map(({ letter }) => letter)
-  const panels = sitting.panels.filter(({ kind }) => kind !== 'black').map(({ kind }) => `the ${kind} panel`)
+  const panels = counted(sitting.panels.filter(({ kind }) => kind !== 'black').map(({ kind }) => `${kind} panel`))
   const fills = [...others, ...panels, 'the room']
   const list = fills.length > 1 ? `${fills.slice(0, -1).join(', ')} and ${fills[fills.length - 1]}` : fills[0]
   return `What fills it: ${list}.`

@@ -85,3 +85,13 @@ const LANDMARK_WORDS: Readonly<Record<string, string>> = {
 /** Places of the sitter that an aim is named after. The sitter's own left is camera right when facing the lens. */
 export const AIM_LANDMARKS = Object.keys(LANDMARK_WORDS)
 export const landmarkWords = (name: string): string => LANDMARK_WORDS[name] ?? name
+
+const COUNTS = ['', '', 'two', 'three', 'four', 'five', 'six']
+
+/** Things by their word, each kind once: 'the white panel', 'two white panels'. */
+export function counted(words: readonly string[]): readonly string[] {
+  return [...new Set(words)].map((word) => {
+    const count = words.filter((other) => other === word).length
+    return count === 1 ? `the ${word}` : `${COUNTS[count] ?? count} ${word}s`
+  })
+}

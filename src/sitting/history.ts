@@ -23,12 +23,13 @@ export const startHistory = <T>(present: T): History<T> => ({ past: [], present,
 
 /**
  * The history after a change. Changes with the same gesture id, one after the other, make one step: undo goes back to
- * before the first of them. A change that changes nothing makes no step.
+ * before the first of them, and the step has the last one's name. A change that changes nothing makes no step.
  */
 export function recordStep<T>(history: History<T>, name: string, next: T, gesture: string | null = null): History<T> {
   if (next === history.present) return history
   const last = history.past.at(-1)
-  if (gesture !== null && last?.gesture === gesture) return { past: history.past, present: next, future: [] }
+  if (gesture !== null && last?.gesture === gesture)
+    return { past: [...history.past.slice(0, -1), { ...last, name }], present: next, future: [] }
   const past = [...history.past, { name, state: history.present, gesture }]
   return { past: past.slice(-HISTORY_LIMIT), present: next, future: [] }
 }

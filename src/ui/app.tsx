@@ -7,7 +7,7 @@ import { Pages } from './pages'
 import { Picture } from './picture/picture'
 import { LiveReadings, Readings } from './readings'
 import { redo, undo, useSession } from './store'
-import { Takes } from './takes'
+import { Takes } from './takes/takes'
 
 /** The working surface. The order here is the order of Tab: picture, readings, plan, elevation, controls, takes, bar. */
 export function App() {

@@ -14,7 +14,10 @@ const FIRST = [
   'source.X.centreHeight',
 ]
 
-/** The readings in the order of the page: the first ones, the rest as they come, last those that this set has not got. */
+/**
+ * The readings in the order of the page: the first ones, the rest as they come, last those that this set has not got.
+ * What is not there for the same reason twice is said once.
+ */
 export function arrange(readings: readonly Reading[], letter: string): readonly Reading[] {
   const wanted = FIRST.map((id) => id.replace('X', letter))
   const rank = ({ id, value }: Reading): number => {
@@ -22,7 +25,15 @@ export function arrange(readings: readonly Reading[], letter: string): readonly 
     if (place >= 0) return place
     return value === null ? wanted.length + 1 : wanted.length
   }
+  const said = new Set<string>()
+  const news = ({ value, text, sentence }: Reading): boolean => {
+    const words = `${text} ${sentence}`
+    if (value === null && said.has(words)) return false
+    said.add(words)
+    return true
+  }
   return readings
+    .filter(news)
     .map((reading, i) => ({ reading, i, rank: rank(reading) }))
     .sort((a, b) => a.rank - b.rank || a.i - b.i)
     .map(({ reading }) => reading)

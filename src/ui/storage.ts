@@ -1,6 +1,7 @@
 import { type IDBPDatabase, openDB } from 'idb'
 import { readSitting, type Sitting, writeSitting } from '../sitting'
 import { restore, type Session, setSession, useStore } from './store'
+import { useTakePictures } from './takes/pictures'
 
 const DATABASE = 'halfshade'
 const STORE = 'desk'
@@ -34,7 +35,12 @@ function database(): Promise<IDBPDatabase> {
 export async function restoreDesk(): Promise<void> {
   try {
     const db = await database()
-    const [text, kept] = await Promise.all([db.get(STORE, 'sitting'), db.get(STORE, 'session')])
+    const [text, kept, thumbs] = await Promise.all([
+      db.get(STORE, 'sitting'),
+      db.get(STORE, 'session'),
+      db.get(STORE, 'thumbs'),
+    ])
+    if (thumbs) useTakePictures.setState({ thumbs })
     if (typeof text !== 'string') return
     const result = readSitting(text)
     if ('sitting' in result) restore(result.sitting, (kept ?? {}) as Partial<Kept>)
@@ -51,6 +57,7 @@ async function write(sitting: Sitting, session: Session): Promise<void> {
   await Promise.all([
     transaction.store.put(writeSitting(sitting), 'sitting'),
     transaction.store.put(keptOf(session), 'session'),
+    transaction.store.put(useTakePictures.getState().thumbs, 'thumbs'),
     transaction.done,
   ])
 }
@@ -79,13 +86,23 @@ export function keepDesk(): () => void {
       })
     })
   }
-  return useStore.subscribe((now, before) => {
+  const soon = () => {
+    window.clearTimeout(timer)
+    timer = window.setTimeout(save, QUIET_MS)
+  }
+  const stopThumbs = useTakePictures.subscribe((now, before) => {
+    if (now.thumbs !== before.thumbs) soon()
+  })
+  const stopStore = useStore.subscribe((now, before) => {
     if (
       now.history === before.history &&
       JSON.stringify(keptOf(now.session)) === JSON.stringify(keptOf(before.session))
     )
       return
-    window.clearTimeout(timer)
-    timer = window.setTimeout(save, QUIET_MS)
+    soon()
   })
+  return () => {
+    stopThumbs()
+    stopStore()
+  }
 }

@@ -35,6 +35,8 @@ export interface Session {
   /** The hint beside the word Plan goes for good after the first drag. */
   readonly hintSeen: boolean
   readonly notice: Notice | null
+  /** The takes on either side of the divider, by name; waiting: there is no still of the first yet. Null: no divider. */
+  readonly wipe: { readonly first: string; readonly second: string; readonly waiting: boolean } | null
   /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
   readonly pointedAt: Vec3 | null
   /** As it was opened: where a double-click puts a value back to. */
@@ -56,6 +58,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     page: 'controls',
     hintSeen: false,
     notice: null,
+    wipe: null,
     pointedAt: null,
     ...session,
     opened: sitting,
@@ -84,21 +87,32 @@ function settle(history: History<Sitting>, session: Session): Store {
     ? session.selected
     : (history.present.sources[0]?.id ?? null)
   const solo = history.present.sources.some(({ id }) => id === session.solo) ? session.solo : null
-  return { history, session: { ...session, selected: kept, solo, notice: null } }
+  const { takes } = history.present
+  const compared = (name: string) => takes.some((take) => take.name === name)
+  const wipe = session.wipe && compared(session.wipe.first) && compared(session.wipe.second) ? session.wipe : null
+  return { history, session: { ...session, selected: kept, solo, wipe, notice: null } }
 }
 
+/** The name of a step: given, or told from the set before the step and after it. */
+export type StepName = string | ((before: Sitting, after: Sitting) => string)
+
 /**
- * One change of the sitting, named for undo. Changes with the same gesture are one step. A refused edit changes nothing
- * and is told in place; false then.
+ * One change of the sitting, named for undo. Changes with the same gesture are one step, named from its beginning to now.
+ * A refused edit changes nothing and is told in place; false then.
  */
-export function edit(name: string, change: (sitting: Sitting) => Sitting, gesture: string | null = null): boolean {
+export function edit(name: StepName, change: (sitting: Sitting) => Sitting, gesture: string | null = null): boolean {
   const { history, session } = useStore.getState()
   try {
-    useStore.setState(settle(recordStep(history, name, change(history.present), gesture), session))
+    const after = change(history.present)
+    const last = history.past.at(-1)
+    const before = gesture !== null && last?.gesture === gesture ? last.state : history.present
+    const said = typeof name === 'string' ? name : name(before, after)
+    useStore.setState(settle(recordStep(history, said, after, gesture), session))
     return true
   } catch (error) {
     if (!(error instanceof EditRefused)) throw error
-    setSession({ notice: { title: `${name}: not done. The sitting is as it was.`, problems: [error.problem] } })
+    const said = typeof name === 'string' ? name : 'That move'
+    setSession({ notice: { title: `${said}: not done. The sitting is as it was.`, problems: [error.problem] } })
     return false
   }
 }

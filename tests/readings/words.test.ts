@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { dialFraction, figure, lengthText, roundTo, signed, softness } from '../../src/readings/words'
+import { counted, dialFraction, figure, lengthText, roundTo, signed, softness } from '../../src/readings/words'
 
 test('numbers carry a true minus sign, and none where they round to nothing', () => {
   expect([figure(-3.04, 1), figure(-0.04, 1), figure(2.5, 0), signed(0.6), signed(-0.04), signed(-2)]).toEqual([
@@ -36,4 +36,9 @@ test('softness by apparent size: under 6° hard, to 15° crisp, to 30° medium, 
 
 test('a side is named only where there is one', () => {
   expect([roundTo(0.2), roundTo(-30), roundTo(45)]).toEqual(['straight on', 'to camera left', 'to camera right'])
+})
+
+test('equal things are counted, not listed twice', () => {
+  expect(counted(['white panel'])).toEqual(['the white panel'])
+  expect(counted(['white panel', 'silver panel', 'white panel'])).toEqual(['two white panels', 'the silver panel'])
 })

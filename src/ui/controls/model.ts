@@ -23,6 +23,8 @@ export interface NumberRow {
   readonly label: string
   /** In full, where the label alone would be said of two rows: 'aim height'. */
   readonly named?: string
+  /** What else the change takes with it, for the name of the step: 'depth and shaft in proportion'. */
+  readonly takesAlong?: string
   readonly quantity: Quantity
   readonly value: number
   /** What may be typed, and the shorter stretch that the slider shows. */

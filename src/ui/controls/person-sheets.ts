@@ -63,8 +63,8 @@ export function sitterSheet(sitter: Sitter): ControlSheet {
 
 /** What holds the exposure when the light changes. */
 export const RE_EXPOSE: readonly { value: Sitting['reExpose']; label: string }[] = [
-  { value: 'powers', label: 'equal exposure, by power' },
-  { value: 'f-number', label: 'equal exposure, by f' },
+  { value: 'powers', label: 'equal exposure' },
+  { value: 'f-number', label: 'equal exposure by f' },
   { value: 'nothing', label: 'equal power' },
 ]
 

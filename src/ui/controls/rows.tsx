@@ -23,8 +23,11 @@ export function useNumberRow(row: NumberRow, owner: Owner) {
   const units = useSession((session) => session.units)
   const shown = row.quantity.format(row.value, units)
   const name = `${owner.thing} ${row.named ?? row.label}`
-  // 'camera f/8', not 'camera f f/8'.
-  const stepName = (said: string) => (said.startsWith(row.label) ? `${owner.thing} ${said}` : `${name} ${said}`)
+  // 'A open 1.50 m', not the row's full name; 'camera f/8', not 'camera f f/8'; 'A power 1/8'.
+  const stepName = (said: string) =>
+    [owner.thing, ...(said.startsWith(row.label) ? [said] : [row.label, said]), row.takesAlong]
+      .filter(Boolean)
+      .join(' ')
   const set = (value: number, gesture: string | null) =>
     edit(stepName(row.quantity.format(value, units)), (sitting) => row.change(sitting, value), gesture)
   const reset = () => {
@@ -60,13 +63,17 @@ function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
   )
 }
 
+/** Letters that fit beside the row's own word; longer choices have the whole width. */
+const LONGEST_CHOICE = 18
+
 function ChoiceView({ row, owner }: { row: ChoiceRow; owner: Owner }) {
   const choose = (value: string) => {
     const label = row.choices.find((entry) => entry.value === value)?.label ?? value
     edit(`${owner.thing} ${row.label}: ${label}`, (sitting) => row.change(sitting, value))
   }
+  const isLong = row.label.length > 9 || row.choices.some(({ label }) => label.length > LONGEST_CHOICE)
   return (
-    <div className={row.label.length > 9 ? 'row wide long' : 'row wide'}>
+    <div className={isLong ? 'row wide long' : 'row wide'}>
       <span aria-hidden="true" title={row.named}>
         {row.label}
       </span>

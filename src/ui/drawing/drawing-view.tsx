@@ -1,12 +1,13 @@
 import { type KeyboardEvent, type PointerEvent, useRef, useState, type WheelEvent } from 'react'
 import type { Drawing, Handle, Point2 } from '../../paper'
 import { useMarks } from '../derived'
-import { currentSitting, edit, select, setSession, useStore } from '../store'
+import { currentSitting, edit, select, setSession, useSession, useStore } from '../store'
 import { type Placement, toDrawing, toPane } from './fit'
 import { HandleView } from './handle'
 import { legible } from './legible'
-import { drag, nudge, type Plane, putBack, selectionOf, stepName } from './moves'
+import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
 import { ShapeView } from './shape'
+import { moveName, putBackName } from './step-names'
 
 interface DrawingViewProps {
   readonly drawing: Drawing
@@ -34,6 +35,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
   const held = useRef<Held | null>(null)
   const [holding, setHolding] = useState(false)
   const marks = useMarks()
+  const units = useSession((session) => session.units)
 
   const pointAt = (event: PointerEvent) => {
     const box = svg.current!.getBoundingClientRect()
@@ -57,11 +59,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
     const { handle, gesture, offset, plane: heldPlane } = held.current
     const point = pointAt(event)
     const to = [point[0] + offset[0], point[1] + offset[1]] as const
-    edit(
-      stepName(currentSitting(), handle.target, 'moved'),
-      (sitting) => drag(sitting, handle.target, to, heldPlane),
-      gesture,
-    )
+    edit(moveName(handle.target, marks, units), (sitting) => drag(sitting, handle.target, to, heldPlane), gesture)
     if (handle.target.type === 'source') setSession({ hintSeen: true })
   }
   const release = () => {
@@ -74,7 +72,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
     if (nudge(currentSitting(), handle.target, 'ArrowUp', false, plane, null) === null) return
     let moved = false
     edit(
-      stepName(currentSitting(), handle.target, 'moved'),
+      moveName(handle.target, marks, units),
       (sitting) => {
         const next = nudge(sitting, handle.target, event.key, event.shiftKey, plane, marks)
         moved = next !== null
@@ -89,16 +87,15 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
   const wheel = (handle: Handle) => (event: WheelEvent) => {
     if (event.deltaY === 0) return
     const arrow = event.deltaY < 0 ? 'ArrowUp' : 'ArrowDown'
-    const name = stepName(currentSitting(), handle.target, 'moved')
     edit(
-      name,
+      moveName(handle.target, marks, units),
       (sitting) => nudge(sitting, handle.target, arrow, event.shiftKey, plane, marks) ?? sitting,
-      `wheel ${name}`,
+      `wheel ${handle.name}`,
     )
   }
   const reset = (handle: Handle) => {
     const { opened } = useStore.getState().session
-    edit(stepName(currentSitting(), handle.target, 'put back'), (sitting) => putBack(sitting, opened, handle.target))
+    edit(putBackName(currentSitting(), handle.target), (sitting) => putBack(sitting, opened, handle.target))
   }
   return (
     // biome-ignore lint/a11y/useSemanticElements: a drawing with handles in it is a group, not a fieldset

@@ -14,7 +14,6 @@ import {
   thingById,
 } from '../../sitting'
 import { degrees, type Vec3 } from '../../space'
-import { thingsOf } from '../controls/words'
 
 /** A drawing's plane in the world: the plan, or an elevation with its level axis. */
 export type Plane =
@@ -164,19 +163,3 @@ export function putBack(sitting: Sitting, opened: Sitting, target: Target): Sitt
 
 /** Id under which a target's thing is selected. */
 export const selectionOf = (target: Target): string => ('id' in target ? target.id : target.type)
-
-/** 'A moved', 'head of sitter turned': what undo calls it. */
-export function stepName(sitting: Sitting, target: Target, verb: 'moved' | 'put back'): string {
-  const word = thingsOf(sitting).find(({ id }) => id === selectionOf(target))?.word ?? target.type
-  const turned = verb === 'moved' ? 'turned' : verb
-  switch (target.type) {
-    case 'aim':
-      return `aim of ${word} ${verb}`
-    case 'nose':
-      return `head of ${word} ${turned}`
-    case 'sitter':
-      return `${word} ${turned}`
-    default:
-      return `${word} ${verb}`
-  }
-}

@@ -2,6 +2,7 @@ import type { IndirectLight, Receivers } from '../../bounce'
 import { describeSupport, PictureRenderer, type Recombination } from '../../render'
 import type { Rig } from '../../rig'
 import type { PictureState } from '../derived'
+import type { PictureDetail } from '../takes/pictures'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 
 /** Work in one animation frame, ms: the hand on the plan comes first; at rest larger pieces waste less. */
@@ -234,14 +235,14 @@ export class PictureEngine {
     if (this.isWaiting(this.how)) return
     this.picture.recombine(this.how)
     this.surfaces.canvas.style.visibility = 'visible'
-    this.tellPicture(fewestSamples(this.picture, this.how))
+    this.tellPicture(fewestSamples(this.picture, this.how), this.rig)
     // A lost context takes its canvas with it, without notice: a copy of the last second stays in sight.
     if (performance.now() - this.copiedAt > COPY_MS) this.copyUnder()
   }
 
-  /** For whoever measures from outside (tests/bench/gpu): which change of the set is in sight now, and how far it is. */
-  private tellPicture(samples: number): void {
-    const detail = { changedAtMs: this.takenAt, samples }
+  /** For the takes, and for whoever measures from outside (tests/bench/gpu): what is in sight now, and how far it is. */
+  private tellPicture(samples: number, rig: Rig): void {
+    const detail: PictureDetail = { changedAtMs: this.takenAt, samples, rig }
     this.surfaces.canvas.dispatchEvent(new CustomEvent('picture', { bubbles: true, detail }))
   }
 

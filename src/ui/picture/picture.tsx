@@ -1,6 +1,7 @@
 import { useRef } from 'react'
 import { useDerived } from '../derived'
 import { useSitting } from '../store'
+import { Wipe } from '../takes/wipe'
 import { usePictureEngine } from './use-picture-engine'
 
 /**
@@ -20,6 +21,7 @@ export function Picture() {
         {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus */}
         <canvas ref={under} aria-hidden="true" />
         <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : `The picture of ${title}`} />
+        <Wipe />
       </div>
     </section>
   )

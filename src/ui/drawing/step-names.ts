@@ -1,0 +1,82 @@
+import type { Target } from '../../paper'
+import { type PlaceLandmarks, type Sitting, sourcePlace, thingById } from '../../sitting'
+import { thingsOf } from '../controls/words'
+import { formatAngle, formatLength, type LengthUnits } from '../values'
+import { pointOf, selectionOf } from './moves'
+
+/** Less than this was not meant, metres and degrees. */
+const LEAST = { m: 0.005, deg: 0.5 }
+const SIDES = ['right', 'left'] as const
+
+/** What a move of the hand did, for undo: 'A round to 50° right, 20 cm nearer', 'head of sitter to 20° left'. */
+export const moveName =
+  (target: Target, marks: PlaceLandmarks | null, units: LengthUnits) =>
+  (before: Sitting, after: Sitting): string => {
+    const word = wordOf(after, target)
+    const parts = partsOf(before, after, target, marks, units).slice(0, 2)
+    return parts.length > 0 ? `${word} ${parts.join(', ')}` : `${word} moved`
+  }
+
+export const putBackName = (sitting: Sitting, target: Target): string => `${wordOf(sitting, target)} put back`
+
+function wordOf(sitting: Sitting, target: Target): string {
+  const word = thingsOf(sitting).find(({ id }) => id === selectionOf(target))?.word ?? target.type
+  if (target.type === 'aim') return `aim of ${word}`
+  return target.type === 'nose' ? `head of ${word}` : word
+}
+
+function partsOf(
+  before: Sitting,
+  after: Sitting,
+  target: Target,
+  marks: PlaceLandmarks | null,
+  units: LengthUnits,
+): string[] {
+  switch (target.type) {
+    case 'source':
+      return marks ? sourceParts(before, after, target.id, marks, units) : []
+    case 'nose':
+      return [`to ${formatAngle(thingById(after, 'sitters', target.id).headTurnDeg, SIDES)}`]
+    case 'sitter':
+      return [`turned to ${formatAngle(thingById(after, 'sitters', target.id).bodyTurnDeg, SIDES)}`]
+    case 'backdrop':
+      return [`to ${formatLength(after.backdrop?.distanceM ?? 0, units)} behind`]
+    default:
+      return shiftParts(before, after, target, units)
+  }
+}
+
+/** As a photographer says it: round, up, nearer. */
+function sourceParts(before: Sitting, after: Sitting, id: string, marks: PlaceLandmarks, units: LengthUnits): string[] {
+  const [from, to] = [before, after].map((sitting) => {
+    const source = thingById(sitting, 'sources', id)
+    return { ...sourcePlace(source, sitting.camera, marks), heightM: source.centreM[1] }
+  }) as [ReturnType<typeof sourcePlace> & { heightM: number }, ReturnType<typeof sourcePlace> & { heightM: number }]
+  const [rise, out] = [to.heightM - from.heightM, to.tapeM - from.tapeM]
+  const parts: string[] = []
+  if (Math.abs(to.azimuthFromLensDeg - from.azimuthFromLensDeg) >= LEAST.deg)
+    parts.push(`round to ${formatAngle(to.azimuthFromLensDeg, SIDES)}`)
+  if (Math.abs(rise) >= LEAST.m) parts.push(`${rise > 0 ? 'up' : 'down'} to ${formatLength(to.heightM, units)}`)
+  if (Math.abs(out) >= LEAST.m && from.tapeTo === to.tapeTo)
+    parts.push(`${short(out, units)} ${out < 0 ? 'nearer' : 'farther'}`)
+  return parts
+}
+
+/** Along the room's axes, the longest way first. */
+function shiftParts(before: Sitting, after: Sitting, target: Target, units: LengthUnits): string[] {
+  const [from, to] = [pointOf(before, target), pointOf(after, target)]
+  if (!from || !to) return []
+  const depth = target.type === 'camera' ? ['back', 'in'] : ['to the lens', 'from the lens']
+  const ways = [SIDES, ['up', 'down'], depth] as const
+  return ways
+    .map((way, axis) => ({ way, by: to[axis]! - from[axis]! }))
+    .filter(({ by }) => Math.abs(by) >= LEAST.m)
+    .sort((a, b) => Math.abs(b.by) - Math.abs(a.by))
+    .map(({ way, by }) => `${short(by, units)} ${by > 0 ? way[0] : way[1]}`)
+}
+
+/** '5 cm', '1.20 m', or feet and inches. */
+const short = (metres: number, units: LengthUnits): string =>
+  units === 'metres' && Math.abs(metres) < 1
+    ? `${Math.round(Math.abs(metres) * 100)} cm`
+    : formatLength(Math.abs(metres), units)

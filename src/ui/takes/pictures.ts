@@ -1,0 +1,91 @@
+import { create } from 'zustand'
+import type { Rig } from '../../rig'
+import { useDerived } from '../derived'
+import { currentSitting, useStore } from '../store'
+import { pictureKey, takeShown } from './take'
+
+/** What the engine tells of each picture that it puts in sight. */
+export interface PictureDetail {
+  readonly changedAtMs: number
+  readonly samples: number
+  readonly rig: Rig
+}
+
+/** A copy of the picture of a take, as far as it was drawn. */
+export interface Still {
+  readonly canvas: HTMLCanvasElement
+  readonly samples: number
+  readonly takenMs: number
+}
+
+/** Pictures of takes by their key (take.ts): small ones, which the device keeps, and whole ones for this visit. */
+interface TakePictures {
+  readonly thumbs: Readonly<Record<string, string>>
+  readonly stills: ReadonlyMap<string, Still>
+}
+
+export const useTakePictures = create<TakePictures>(() => ({ thumbs: {}, stills: new Map() }))
+
+/** Pixels of a thumbnail's height: twice what the page shows. */
+const THUMB_PX = 96
+/** The device keeps this many thumbnails, a visit this many whole pictures; the oldest go. */
+const MOST = { thumbs: 64, stills: 6 }
+/** A picture that is still being refined is copied this often. */
+const AGAIN_MS = 1000
+
+/** Copies the picture of every take that is in sight. Gives back what ends it. */
+export function watchTakes(): () => void {
+  const settled = exposureFollows()
+  const take = (event: Event) => {
+    const { rig, samples } = (event as CustomEvent<PictureDetail>).detail
+    if (samples > 0 && rig === useDerived.getState().rig && settled.now())
+      copy(event.target as HTMLCanvasElement, samples)
+  }
+  document.addEventListener('picture', take)
+  return () => {
+    document.removeEventListener('picture', take)
+    settled.end()
+  }
+}
+
+/** After a change of the set the picture is weighed by the old exposure until the light has been read again. */
+function exposureFollows() {
+  let readBefore = useDerived.getState().read
+  const end = useStore.subscribe((now, before) => {
+    if (now.history.present !== before.history.present) readBefore = useDerived.getState().read
+  })
+  return { now: () => useDerived.getState().read !== readBefore, end }
+}
+
+function copy(canvas: HTMLCanvasElement, samples: number): void {
+  const take = takeShown(currentSitting())
+  if (!take) return
+  const key = pictureKey(take)
+  const { stills, thumbs } = useTakePictures.getState()
+  const known = stills.get(key)
+  const now = performance.now()
+  const sharper = !known || canvas.width > known.canvas.width || samples > known.samples
+  if (!sharper || (known && now - known.takenMs < AGAIN_MS)) return
+  const still = { canvas: scaled(canvas, canvas.height), samples, takenMs: now }
+  const thumb = scaled(canvas, THUMB_PX).toDataURL('image/jpeg', 0.85)
+  useTakePictures.setState({
+    stills: new Map([...[...stills].filter(([other]) => other !== key), [key, still] as const].slice(-MOST.stills)),
+    thumbs: latest({ ...without(thumbs, key), [key]: thumb }),
+  })
+}
+
+function without(thumbs: TakePictures['thumbs'], key: string): TakePictures['thumbs'] {
+  const { [key]: _, ...rest } = thumbs
+  return rest
+}
+
+const latest = (thumbs: TakePictures['thumbs']): TakePictures['thumbs'] =>
+  Object.fromEntries(Object.entries(thumbs).slice(-MOST.thumbs))
+
+function scaled(from: HTMLCanvasElement, height: number): HTMLCanvasElement {
+  const to = document.createElement('canvas')
+  to.height = height
+  to.width = Math.max(1, Math.round((from.width * height) / from.height))
+  to.getContext('2d')?.drawImage(from, 0, 0, to.width, to.height)
+  return to
+}

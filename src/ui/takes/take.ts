@@ -1,0 +1,34 @@
+import type { Sitting } from '../../sitting'
+
+export type Take = Sitting['takes'][number]
+type Body = Take['sitting']
+
+/** True where the set now is what the take holds. Most records are shared; those read from a file are compared whole. */
+export function shows(sitting: Sitting, take: Take): boolean {
+  const { takes: _, ...body } = sitting
+  return (Object.keys(take.sitting) as (keyof Body)[]).every(
+    (key) => body[key] === take.sitting[key] || JSON.stringify(body[key]) === JSON.stringify(take.sitting[key]),
+  )
+}
+
+/** The take that the set now is; null: none. */
+export const takeShown = (sitting: Sitting): Take | null => sitting.takes.find((take) => shows(sitting, take)) ?? null
+
+const keys = new WeakMap<Body, string>()
+
+/** What a take's picture is kept under on this device: the same set has the same picture, whatever its take is called. */
+export function pictureKey({ sitting }: Take): string {
+  const known = keys.get(sitting) ?? digest(JSON.stringify(sitting))
+  keys.set(sitting, known)
+  return known
+}
+
+/** FNV-1a over UTF-16 units, forwards and backwards: 64 bits, to tell a few hundred sets apart. */
+function digest(text: string): string {
+  const over = (start: number, step: 1 | -1) => {
+    let hash = 0x811c9dc5
+    for (let i = start; i >= 0 && i < text.length; i += step) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193)
+    return (hash >>> 0).toString(16).padStart(8, '0')
+  }
+  return over(0, 1) + over(text.length - 1, -1)
+}

@@ -1,0 +1,152 @@
+import { useEffect, useState } from 'react'
+import { keepTake, openTake, removeTake, type Sitting, setReExpose } from '../../sitting'
+import { Opens } from '../controls/opens'
+import { RE_EXPOSE } from '../controls/person-sheets'
+import { useDerived } from '../derived'
+import { currentSitting, edit, setSession, useSession, useSitting } from '../store'
+import { useTakePictures, watchTakes } from './pictures'
+import { pictureKey, shows, type Take } from './take'
+import { showCompared, startWipe } from './wipe'
+
+/** Kept states of the sitting, under the picture. */
+export function Takes() {
+  const sitting = useSitting()
+  const [recent, setRecent] = useState<readonly string[]>([])
+  const { takes } = sitting
+  useEffect(watchTakes, [])
+  const show = (name: string) => {
+    setRecent([name, ...recent])
+    edit(`${name} shown`, (now) => openTake(now, name))
+  }
+  return (
+    <section className="takes" aria-label="Takes">
+      {takes.length > 0 && (
+        <div className="kept">
+          {takes.map((take) => (
+            <button
+              key={take.name}
+              type="button"
+              className="word take"
+              aria-label={take.name}
+              aria-pressed={shows(sitting, take)}
+              onClick={() => show(take.name)}
+            >
+              <Thumb take={take} />
+              {takes.length > ROOM_FOR_WORDS ? take.name.replace(/^take /, '') : take.name}
+            </button>
+          ))}
+        </div>
+      )}
+      <button type="button" className="word" onClick={keep}>
+        {takes.length === 0 ? 'keep as take 1' : 'keep'}
+      </button>
+      {takes.length > 0 && <DropTake takes={takes} />}
+      {takes.length > 1 && <Compare sitting={sitting} recent={recent} />}
+      <ReExpose />
+    </section>
+  )
+}
+
+/** More takes than this carry their number alone. */
+const ROOM_FOR_WORDS = 2
+
+/** The step is named after the take that it makes. */
+function keep(): void {
+  const kept = keepTake(currentSitting())
+  edit(`${kept.takes.at(-1)?.name} kept`, () => kept)
+}
+
+/** The take as it was last pictured; until then its frame in a plain tone. None where the browser draws no picture. */
+function Thumb({ take }: { take: Take }) {
+  const url = useTakePictures(({ thumbs }) => thumbs[pictureKey(take)])
+  const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
+  const { sensorWidthMm, sensorHeightMm } = take.sitting.camera
+  const style = { aspectRatio: `${sensorWidthMm} / ${sensorHeightMm}` }
+  if (url) return <img src={url} alt="" style={style} />
+  return drawn ? <span className="no-thumb" style={style} /> : null
+}
+
+function DropTake({ takes }: { takes: readonly Take[] }) {
+  return (
+    <Opens word="drop">
+      {(close) =>
+        takes.map(({ name }) => (
+          <button
+            key={name}
+            type="button"
+            className="word"
+            onClick={() => {
+              close()
+              edit(`${name} dropped`, (now) => removeTake(now, name))
+            }}
+          >
+            {name}
+          </button>
+        ))
+      }
+    </Opens>
+  )
+}
+
+/**
+ * '1 | 3': the two takes shown last, each press the other one; a row of presses is one step. 'wipe' puts both in one
+ * frame.
+ */
+function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly string[] }) {
+  const wipe = useSession((session) => session.wipe)
+  const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
+  const { takes } = sitting
+  const order = [...(wipe ? [wipe.first, wipe.second] : recent), ...takes.map(({ name }) => name).reverse()]
+  const names = [...new Set(order)].filter((name) => takes.some((take) => take.name === name)).slice(0, 2)
+  const [first, second] = takes.filter(({ name }) => names.includes(name))
+  if (!first || !second) return null
+  const next = shows(sitting, first) ? second : first
+  const named = `${first.name} and ${second.name}`
+  return (
+    <>
+      <button
+        type="button"
+        className="word"
+        aria-label={`compare ${named}: show ${next.name}`}
+        onClick={() => showCompared(first, second, next)}
+      >
+        {first.name.replace(/^take /, '')} | {second.name.replace(/^take /, '')}
+      </button>
+      {drawn && (
+        <button
+          type="button"
+          className="word"
+          aria-label={`wipe between ${named}`}
+          aria-pressed={wipe !== null}
+          onClick={() => (wipe ? setSession({ wipe: null }) : startWipe(first, second))}
+        >
+          wipe
+        </button>
+      )}
+    </>
+  )
+}
+
+/** What holds the exposure when the light changes. */
+function ReExpose() {
+  const { reExpose } = useSitting()
+  return (
+    <div className="right">
+      <select
+        className="field"
+        aria-label="What is kept when the light changes"
+        value={reExpose}
+        onChange={(event) => {
+          const chosen = RE_EXPOSE.find(({ value }) => value === event.currentTarget.value)
+          if (chosen) edit(`keep ${chosen.label}`, (now) => setReExpose(now, chosen.value))
+        }}
+      >
+        {RE_EXPOSE.map(({ value, label }) => (
+          <option key={value} value={value}>
+            {label}
+          </option>
+        ))}
+      </select>
+    </div>
+  )
+}
