@@ -3,15 +3,17 @@ import { hash32, type RayCaster, sobol } from '../space'
 import { directIrradiance, type LitPool, litPools } from './direct'
 import { pointOfElement } from './elements'
 import { type Layout, layOut } from './layout'
-import { addLinked, castLinks, type PanelLinks } from './links'
+import { castLinks } from './links'
 import { castLists, elementStart, type HitLists } from './lists'
 import { type Coats, coatsOf } from './materials'
 import { addGlossy, type MetalPoint, metalPoint, nearSides, spreadPlaces, thrownElements, virtualPoint } from './panels'
 import { type ListQuality, SETTLED, SETTLED_LISTS, type SolveQuality } from './quality'
+import { type Rows, receivedByRows, without } from './receive'
 import type { BounceScene } from './scene'
-import { listMean, type Solution, solveRadiosity } from './solve'
+import { type SolidReceivers, solidReceivers } from './solids'
+import { type Solution, solveRadiosity } from './solve'
 import type { IndirectLight, Receivers, VirtualPoint } from './types'
-import { type Fill, fillPlan, isBuried, type VertexReceivers, vertexReceivers } from './vertices'
+import { fillPlan, isBuried, type VertexReceivers, vertexReceivers } from './vertices'
 
 /** Bounced light of one geometry: any source, power, colour and paint over the same hit lists. */
 export interface Bounce {
@@ -41,9 +43,9 @@ interface Prepared {
   readonly layout: Layout
   readonly lists: HitLists
   readonly vertices: VertexReceivers
-  readonly vertexLists: HitLists
-  readonly links: PanelLinks
-  readonly fill: readonly Fill[]
+  readonly solids: SolidReceivers
+  /** The vertices, then the solids' starts. */
+  readonly rows: Rows
 }
 
 /** caster: over scene.bodies, in that order. */
@@ -58,28 +60,24 @@ export function* bounceSteps(
 ): Generator<number, Bounce> {
   const layout = layOut(scene, caster)
   const vertices = vertexReceivers(scene, layout)
+  const solids = solidReceivers(scene.rig, layout.patchCount)
+  const count = vertices.count + solids.starts.length
+  const startOf = (row: number) => (row < vertices.count ? vertices.startOf(row) : solids.starts[row - vertices.count])
   const sides = nearSides(layout, scene.rig, linkEdge)
   const patchWork = layout.elements.length * patchRays
-  const listWork = patchWork + vertices.count * vertexRays
-  const all = listWork + vertices.count * sides.reduce((sum, { cells }) => sum + cells.length, 0)
+  const listWork = patchWork + count * vertexRays
+  const all = listWork + count * sides.reduce((sum, { cells }) => sum + cells.length, 0)
   const lists = yield* scaled(
     castLists(layout.elements.length, patchRays, elementStart(layout), layout, caster),
     0,
     patchWork / all,
   )
-  const vertexLists = yield* scaled(
-    castLists(vertices.count, vertexRays, vertices.startOf, layout, caster),
-    patchWork / all,
-    listWork / all,
-  )
-  const openStart = (row: number) => (isBuried(vertexLists, row) ? null : vertices.startOf(row))
-  const links = yield* scaled(
-    castLinks(vertices.count, openStart, sides, layout.elements.length, caster),
-    listWork / all,
-    1,
-  )
-  const fill = fillPlan(vertices, vertexLists)
-  return bounceOver({ scene, caster, layout, lists, vertices, vertexLists, links, fill })
+  const rowLists = yield* scaled(castLists(count, vertexRays, startOf, layout, caster), patchWork / all, listWork / all)
+  const openStart = (row: number) => (isBuried(rowLists, row) ? null : startOf(row))
+  const links = yield* scaled(castLinks(count, openStart, sides, layout.elements.length, caster), listWork / all, 1)
+  const solidEdges = solids.edges.map(([a, b]) => [a + vertices.count, b + vertices.count] as const)
+  const fill = fillPlan({ count, edges: [...vertices.edges, ...solidEdges] }, rowLists)
+  return bounceOver({ scene, caster, layout, lists, vertices, solids, rows: { lists: rowLists, links, fill } })
 }
 
 /** Runs steps to their end. */
@@ -99,13 +97,13 @@ function* scaled<T>(steps: Generator<number, T>, from: number, to: number): Gene
 }
 
 function bounceOver(prepared: Prepared): Bounce {
-  const { scene, layout, vertices } = prepared
+  const { scene, layout, vertices, solids } = prepared
   const coats = coatsOf(scene, layout)
   const steps = (source: RigSource, quality: SolveQuality = SETTLED) => solveSteps(prepared, coats, source, quality)
   return {
     receivers: {
-      grids: layout.grids,
-      patchCount: layout.patchCount,
+      grids: [...layout.grids, ...solids.grids],
+      patchCount: layout.patchCount + solids.startOf.length,
       figures: vertices.figures,
       vertexCount: vertices.count,
     },
@@ -116,16 +114,16 @@ function bounceOver(prepared: Prepared): Bounce {
   }
 }
 
-function validShares({ layout, lists, vertexLists }: Prepared): ValidShares {
+function validShares({ layout, lists, vertices: { count }, rows: { lists: rowLists } }: Prepared): ValidShares {
   const mean = (list: HitLists, rows: readonly number[]) =>
     rows.length > 0 ? rows.reduce((sum, row) => sum + list.valid[row], 0) / (rows.length * list.rays) : 1
   const patches = [...layout.elements.keys()]
-  const vertices = [...vertexLists.valid.keys()]
-  const open = vertices.filter((row) => !isBuried(vertexLists, row))
+  const vertices = Array.from({ length: count }, (_, row) => row)
+  const open = vertices.filter((row) => !isBuried(rowLists, row))
   return {
     patches: mean(lists, patches.slice(0, layout.patchCount)),
     clusters: mean(lists, patches.slice(layout.patchCount)),
-    vertices: mean(vertexLists, open),
+    vertices: mean(rowLists, open),
     buriedVertices: vertices.length > 0 ? 1 - open.length / vertices.length : 0,
   }
 }
@@ -151,12 +149,11 @@ function* solveSteps(
   const reflected = reflectedFirst(coats, direct, glossy, thrown, source)
   const solution = solveRadiosity(lists, coats.reflectance, reflected)
   yield 0.9
-  const patches = solution.arrived.slice(0, 3 * layout.patchCount)
-  for (let k = 0; k < patches.length; k++) patches[k] += glossy[k] * source.colour[k % 3]
+  const thrownOnSolids = glossyOnSolids(prepared, metal)
   return {
     sourceId: source.id,
-    patches,
-    vertices: onVertices(prepared, solution, thrown),
+    patches: onPatches(prepared, solution, glossy, thrownOnSolids, source),
+    vertices: receivedByRows(prepared.rows, 0, prepared.vertices.count, without(solution.radiosity, thrown)),
     points: contractPoints(layout, solution, metal, source),
   }
 }
@@ -227,30 +224,28 @@ function reflectedFirst(
   })
 }
 
-/** Links to near matt panels, and list means of all else but thrown panels; buried vertices from their neighbours. */
-function onVertices(
-  { vertices, vertexLists, links, fill }: Prepared,
-  { radiosity }: Solution,
-  thrown: Uint8Array,
-): Float32Array {
-  const sent = without(radiosity, thrown)
-  const listed = without(sent, links.linked)
-  const light = new Float32Array(3 * vertices.count)
-  for (let row = 0; row < vertices.count; row++) {
-    listMean(vertexLists, row, listed, light, row)
-    addLinked(links, row, sent, light)
-  }
-  for (const { row, from } of fill)
-    for (let band = 0; band < 3; band++)
-      light[3 * row + band] = from.reduce((sum, other) => sum + light[3 * other + band], 0) / from.length
-  return light
+function glossyOnSolids({ solids: { starts }, caster }: Prepared, metal: readonly MetalPoint[]): Float32Array {
+  const glossy = new Float32Array(3 * starts.length)
+  for (const point of metal) for (const [i, start] of starts.entries()) addGlossy(point, start, caster, glossy, i)
+  return glossy
 }
 
-/** Three bands an element, black where left out. */
-function without(values: Float32Array, leftOut: Uint8Array): Float32Array {
-  const kept = values.slice()
-  for (const [element, isOut] of leftOut.entries()) if (isOut) kept.fill(0, 3 * element, 3 * element + 3)
-  return kept
+/** All light that bounced, on the patches and then on the places of the solids: the metal panels' own throw is in it. */
+function onPatches(
+  { layout, solids, vertices, rows }: Prepared,
+  { radiosity, arrived }: Solution,
+  glossy: Float32Array,
+  glossyOnSolids: Float32Array,
+  { colour }: RigSource,
+): Float32Array {
+  const first = 3 * layout.patchCount
+  const light = new Float32Array(first + 3 * solids.startOf.length)
+  for (let k = 0; k < first; k++) light[k] = arrived[k] + glossy[k] * colour[k % 3]
+  const received = receivedByRows(rows, vertices.count, vertices.count + solids.starts.length, radiosity)
+  for (const [place, start] of solids.startOf.entries())
+    for (let band = 0; band < 3; band++)
+      light[first + 3 * place + band] = received[3 * start + band] + glossyOnSolids[3 * start + band] * colour[band]
+  return light
 }
 
 function contractPoints(

@@ -8,7 +8,7 @@ import { type PanelSide, panelSide } from './links'
 import type { Coats } from './materials'
 import type { VirtualPoint } from './types'
 
-/** Matt panels that lie this near a sitter's eyes are linked to the vertices; farther ones are even enough for the lists. */
+/** Matt panels that lie this near a sitter's eyes or a ball are linked to the receivers; farther ones are even enough for the lists. */
 const NEAR_M = 3
 /** How far the sitter reaches round the eyes: a side that looks away from all of it is left in the lists. */
 const SITTER_M = 0.8
@@ -25,24 +25,25 @@ export function thrownElements({ grids, elements }: Layout, rig: Rig, { alpha }:
   return thrown
 }
 
-/** Matt sides of panels near a sitter, in cells of edge × edge patches. */
+/** Matt sides of panels near a sitter or a ball, in cells of edge × edge patches. */
 export function nearSides({ grids, elements }: Layout, rig: Rig, edge: number): readonly PanelSide[] {
   return grids.flatMap((grid) => {
     const surface = surfaceOf(rig, grid.surfaceId)
     const element = elements[grid.first]
     if (surface?.kind !== 'panel' || element.kind !== 'patch') return []
     const material = grid.side === 'front' ? surface.front : surface.back
-    const isNear = material?.kind === 'matt' && reachesSitter(surface, element.normal, rig)
+    const isNear = material?.kind === 'matt' && reachesAny(surface, element.normal, rig)
     return isNear ? [panelSide(elements, grid, edge)] : []
   })
 }
 
-function reachesSitter({ rect }: Surface, normal: Vec3, { figures }: Rig): boolean {
+function reachesAny({ rect }: Surface, normal: Vec3, { figures, balls }: Rig): boolean {
   const radius = length(rect.halfU) + length(rect.halfV)
-  return figures.some(
-    ({ posed: { eyeMidpoint } }) =>
-      distance(eyeMidpoint, rect.centre) - radius < NEAR_M &&
-      dot(normal, subtract(eyeMidpoint, rect.centre)) > -SITTER_M,
+  const reaches = (place: Vec3, size: number) =>
+    distance(place, rect.centre) - radius < NEAR_M && dot(normal, subtract(place, rect.centre)) > -size
+  return (
+    figures.some(({ posed }) => reaches(posed.eyeMidpoint, SITTER_M)) ||
+    balls.some(({ centre, radiusM }) => reaches(centre, radiusM))
   )
 }
 

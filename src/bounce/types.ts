@@ -1,7 +1,10 @@
 import type { Rgb } from '../photometry'
 import type { Vec3 } from '../space'
 
-/** Where bounced light is kept. Patches: a grid on each side of each set surface. Vertices: of the sitters' proxies. */
+/**
+ * Where bounced light is kept. Patches: a grid on each side of each set surface, then of each ball and solid of gear.
+ * Vertices: of the sitters' proxies.
+ */
 export interface Receivers {
   readonly grids: readonly PatchGrid[]
   readonly patchCount: number
@@ -10,9 +13,13 @@ export interface Receivers {
 }
 
 export interface PatchGrid {
+  /** Of a surface or a ball; of gear rig's gearGridId. */
   readonly surfaceId: string
   readonly side: 'front' | 'back'
-  /** Along halfU and halfV; patch (column, row) is number first + row·columns + column, from the corner −U −V. */
+  /**
+   * Along halfU and halfV; patch (column, row) is number first + row·columns + column, from the corner −U −V. On balls and
+   * gear as rig's solidGrid says.
+   */
   readonly columns: number
   readonly rows: number
   readonly first: number

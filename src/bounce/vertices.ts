@@ -60,8 +60,8 @@ export interface Fill {
 
 export const isBuried = ({ valid, rays }: HitLists, row: number): boolean => valid[row] < OPEN_SHARE * rays
 
-/** In an order in which every neighbour is known before it is asked for. A part that is buried whole stays dark. */
-export function fillPlan({ count, edges }: VertexReceivers, lists: HitLists): readonly Fill[] {
+/** In an order in which every neighbour is known before it is asked for. What is buried whole stays dark. */
+export function fillPlan({ count, edges }: Pick<VertexReceivers, 'count' | 'edges'>, lists: HitLists): readonly Fill[] {
   const neighbours: number[][] = Array.from({ length: count }, () => [])
   for (const [a, b] of edges) {
     neighbours[a].push(b)

@@ -24,7 +24,7 @@ export interface BounceTextures {
   /** One entry a vertex of the figure geometry. */
   readonly vertices: DataTexture
   readonly vertexValues: Float32Array
-  /** Entry 0: the room's mean; then one entry a patch. */
+  /** One entry a patch of the set, of balls and of gear. */
   readonly patches: DataTexture
 }
 
@@ -35,13 +35,9 @@ export function bounceTextures(light: IndirectLight, receivers: Receivers, rig: 
 
 function patchValues(patches: Float32Array, whiteGain: Vec3): Float32Array {
   const count = patches.length / 3
-  const values = new Float32Array((count + 1) * 4)
+  const values = new Float32Array(Math.max(1, count) * 4)
   for (let i = 0; i < count; i++)
-    for (let band = 0; band < 3; band++) {
-      const value = patches[i * 3 + band] * whiteGain[band]
-      values[(i + 1) * 4 + band] = value
-      values[band] += value / count
-    }
+    for (let band = 0; band < 3; band++) values[i * 4 + band] = patches[i * 3 + band] * whiteGain[band]
   return values
 }
 

@@ -1,5 +1,15 @@
 import type { Receivers } from '../bounce'
-import type { Rig, RigFigure, Surface } from '../rig'
+import {
+  gearGridId,
+  type Rig,
+  type RigFigure,
+  type RigSource,
+  type SolidSide,
+  type Surface,
+  sidesOf,
+  solidGrid,
+} from '../rig'
+import type { Vec3 } from '../space'
 import { OBJECT, OBJECT_KINDS } from './layouts'
 import { Table } from './table'
 
@@ -8,9 +18,15 @@ export type PosedPart = RigFigure['posed']['parts'][number]
 /** Everything the camera can see, numbered from 1 (0 is the empty background): the rows of the object table. */
 export type SeenObject =
   | { readonly kind: 'part'; readonly figure: RigFigure; readonly part: PosedPart }
-  | { readonly kind: 'side'; readonly surface: Surface; readonly side: 'front' | 'back' }
-  | { readonly kind: 'ball'; readonly index: number }
-  | { readonly kind: 'gear'; readonly source: number }
+  | { readonly kind: 'side'; readonly surface: Surface; readonly side: SolidSide }
+  | { readonly kind: 'ball'; readonly index: number; readonly ball: Rig['balls'][number] }
+  | {
+      readonly kind: 'gear'
+      readonly source: number
+      readonly solid: RigSource['gear'][number]
+      readonly side: SolidSide
+      readonly gridId: string
+    }
   | { readonly kind: 'lit face'; readonly source: number }
   | { readonly kind: 'probe' }
 
@@ -28,13 +44,21 @@ export function listObjects(rig: Rig): readonly SeenObject[] {
           ] as const)
         : ([{ kind: 'side', surface, side: 'front' }] as const),
     ),
-    ...rig.balls.map((_, index) => ({ kind: 'ball', index }) as const),
-    ...rig.sources.map((_, source) => ({ kind: 'gear', source }) as const),
+    ...rig.balls.map((ball, index) => ({ kind: 'ball', index, ball }) as const),
     ...rig.sources.map((_, source) => ({ kind: 'lit face', source }) as const),
+    // Last, as their count changes with the gear alone: nothing else is renumbered then.
+    ...rig.sources.flatMap(({ id, gear }, source) =>
+      gear.flatMap((solid, i) =>
+        sidesOf(solid).map((side) => ({ kind: 'gear', source, solid, side, gridId: gearGridId(id, i) }) as const),
+      ),
+    ),
   ]
 }
 
-/** The object table; row 0 is the background. Patch grids are named by surface and side. */
+/**
+ * The object table; row 0 is the background. Patch grids are named by surface and side, and lie as rig's solidGrid says:
+ * a negative count of columns tells of one that goes round the thing. No columns: no bounce is known for it.
+ */
 export function packObjects(objects: readonly SeenObject[], receivers: Receivers | null): Table {
   const table = new Table(OBJECT.columns, objects.length + 1)
   objects.forEach((object, i) => {
@@ -43,7 +67,12 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
     const f0 = object.kind === 'part' ? object.figure.skinF0 : 0
     const eye = object.kind === 'part' && isEye(object.part) ? 1 : 0
     table.set(row, OBJECT.kind, [kindOf(object), f0, source], eye)
-    if (object.kind === 'side') packSide(table, row, object.surface, object.side, receivers)
+    if (object.kind === 'side')
+      packGrid(table, row, object.surface.rect, gridOf(receivers, object.surface.id, object.side))
+    if (object.kind === 'ball')
+      packGrid(table, row, solidGrid({ kind: 'ball', ...object.ball }), gridOf(receivers, object.ball.id, 'front'))
+    if (object.kind === 'gear')
+      packGrid(table, row, solidGrid(object.solid), gridOf(receivers, object.gridId, object.side))
   })
   return table
 }
@@ -56,9 +85,21 @@ function kindOf({ kind }: SeenObject): number {
   return OBJECT_KINDS.other
 }
 
-function packSide(table: Table, row: number, surface: Surface, side: 'front' | 'back', receivers: Receivers | null) {
-  const grid = receivers?.grids.find((entry) => entry.surfaceId === surface.id && entry.side === side)
-  table.set(row, OBJECT.centre, surface.rect.centre, grid?.columns ?? 0)
-  table.set(row, OBJECT.halfU, surface.rect.halfU, grid?.rows ?? 0)
-  table.set(row, OBJECT.halfV, surface.rect.halfV, grid?.first ?? 0)
+type Grid = Receivers['grids'][number]
+
+const gridOf = (receivers: Receivers | null, id: string, side: SolidSide): Grid | undefined =>
+  receivers?.grids.find((grid) => grid.surfaceId === id && grid.side === side)
+
+interface GridFrame {
+  readonly centre: Vec3
+  readonly halfU: Vec3
+  readonly halfV: Vec3
+  readonly isRound?: boolean
+}
+
+function packGrid(table: Table, row: number, { centre, halfU, halfV, isRound }: GridFrame, grid: Grid | undefined) {
+  const columns = grid?.columns ?? 0
+  table.set(row, OBJECT.centre, centre, isRound ? -columns : columns)
+  table.set(row, OBJECT.halfU, halfU, grid?.rows ?? 0)
+  table.set(row, OBJECT.halfV, halfV, grid?.first ?? 0)
 }

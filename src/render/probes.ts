@@ -1,7 +1,7 @@
 import type { DataTexture } from 'three'
 import type { Receivers } from '../bounce'
 import type { Rig } from '../rig'
-import { cross, dot, normalize, subtract, type Vec3 } from '../space'
+import { cross, distance, dot, normalize, subtract, type Vec3 } from '../space'
 import type { GTextures } from './g-buffer'
 import { packObjects, type SeenObject } from './objects'
 import { Table } from './table'
@@ -13,7 +13,7 @@ export interface Probe {
 }
 
 const ROW = 64
-/** Nearer than this a probe lies on a sitter or a surface and takes its bounce; in free air it has none but the panels'. */
+/** Nearer than this a probe lies on a sitter, a surface or a ball and takes its bounce; in free air it has none but the panels'. */
 const ON_IT_M = 0.02
 
 type Side = Extract<SeenObject, { kind: 'side' }>
@@ -39,8 +39,8 @@ export class ProbeGrid {
     this.vertexOf = probes.map((probe) => nearestVertex(probe, rig))
     const objects: SeenObject[] = [{ kind: 'probe' }]
     probes.forEach((probe, i) => {
-      const side = this.vertexOf[i] < 0 ? sideUnder(probe, rig) : null
-      this.put(i, probe, side ? objects.push(side) : 1)
+      const under = this.vertexOf[i] < 0 ? (ballUnder(probe, rig) ?? sideUnder(probe, rig)) : null
+      this.put(i, probe, under ? objects.push(under) : 1)
     })
     this.objects = packObjects(objects, receivers)
   }
@@ -53,7 +53,7 @@ export class ProbeGrid {
     this.coat.set(row, i % ROW, [1, 1, 1])
   }
 
-  /** Bounced irradiance of the probes on sitters; those on the set read the patches, as the set's pixels do. */
+  /** Bounced irradiance of the probes on sitters; those on the set and on balls read the patches, as their pixels do. */
   bounceOf(vertexValues: Float32Array): DataTexture {
     this.vertexOf.forEach((vertex, i) => {
       const [r, g, b] = vertex < 0 ? [0, 0, 0] : vertexValues.subarray(4 * vertex, 4 * vertex + 3)
@@ -102,6 +102,11 @@ function nearestVertex({ position: [x, y, z] }: Probe, { figures }: Rig): number
     first += positions.length / 3
   }
   return found
+}
+
+function ballUnder({ position }: Probe, { balls }: Rig): SeenObject | null {
+  const index = balls.findIndex(({ centre, radiusM }) => Math.abs(distance(position, centre) - radiusM) < ON_IT_M)
+  return index < 0 ? null : { kind: 'ball', index, ball: balls[index] }
 }
 
 /** The side of a surface on which a probe lies, facing its way; the nearest, should two lie there. */

@@ -2,6 +2,7 @@
 export * from './assemble'
 export { type Cheek, farCheek, nearCheek, placeLandmarks } from './figure'
 export * from './meter-point'
+export * from './solid-grid'
 export { solidMesh } from './solid-mesh'
 export { axialIntensity } from './source'
 export * from './types'

@@ -1,24 +1,37 @@
-// Bounced irradiance at a pixel, 1/m²: on sitters as drawn by the bounce pass; on the set bilinear between patches;
-// on gear and balls, which keep no bounce of their own, the room's mean (entry 0 of the list).
-vec3 patchAt(int first, int columns, int rows, ivec2 cell) {
-  cell = clamp(cell, ivec2(0), ivec2(columns - 1, rows - 1));
-  return listed(patchBounce, 1 + first + cell.y * columns + cell.x).rgb;
+// Bounced irradiance at a pixel, 1/m²: on sitters as drawn by the bounce pass; on the set, balls and gear bilinear
+// between the places of their grids, which lie as solidGrid in rig/solid-grid.ts has them.
+vec3 patchAt(int first, int columns, int rows, ivec2 cell, bool isRound) {
+  cell.y = clamp(cell.y, 0, rows - 1);
+  cell.x = isRound ? (cell.x + columns) % columns : clamp(cell.x, 0, columns - 1);
+  return listed(patchBounce, first + cell.y * columns + cell.x).rgb;
+}
+
+// Column and row, a place's own at whole numbers. along, up, aside: in half axes.
+vec2 flatPlace(float along, float up, int columns, int rows) {
+  return (vec2(along, up) * 0.5 + 0.5) * vec2(columns, rows) - 0.5;
+}
+
+vec2 roundPlace(vec3 direction, int columns, int rows) {
+  vec3 n = normalize(direction);
+  float turn = atan(n.z, n.x) / (2.0 * PI);
+  return vec2((turn < 0.0 ? turn + 1.0 : turn) * float(columns), acos(clamp(-n.y, -1.0, 1.0)) / PI * float(rows - 1));
 }
 
 vec3 bounceAt(Seen seen, ivec2 pixel) {
   if (seen.kind == IS_FIGURE) return texelFetch(figureBounce, pixel, 0).rgb;
-  vec3 mean = listed(patchBounce, 0).rgb;
-  if (seen.kind != IS_SURFACE) return mean;
   vec4 centre = record(objects, seen.object, OBJECT_CENTRE);
   vec4 halfU = record(objects, seen.object, OBJECT_HALF_U);
   vec4 halfV = record(objects, seen.object, OBJECT_HALF_V);
-  int columns = int(centre.w + 0.5), rows = int(halfU.w + 0.5), first = int(halfV.w + 0.5);
-  if (columns == 0) return mean;
+  bool isRound = centre.w < 0.0;
+  int columns = int(abs(centre.w) + 0.5), rows = int(halfU.w + 0.5), first = int(halfV.w + 0.5);
+  if (columns == 0) return vec3(0.0);
   vec3 from = seen.position - centre.xyz;
-  vec2 uv = vec2(dot(from, halfU.xyz) / dot(halfU.xyz, halfU.xyz), dot(from, halfV.xyz) / dot(halfV.xyz, halfV.xyz));
-  vec2 at = (uv * 0.5 + 0.5) * vec2(columns, rows) - 0.5;
+  float squared = dot(halfU.xyz, halfU.xyz);
+  float along = dot(from, halfU.xyz) / squared, up = dot(from, halfV.xyz) / dot(halfV.xyz, halfV.xyz);
+  float aside = dot(from, cross(halfU.xyz, normalize(halfV.xyz))) / squared;
+  vec2 at = isRound ? roundPlace(vec3(along, up, aside), columns, rows) : flatPlace(along, up, columns, rows);
   ivec2 base = ivec2(floor(at));
   vec2 f = at - floor(at);
-  return mix(mix(patchAt(first, columns, rows, base), patchAt(first, columns, rows, base + ivec2(1, 0)), f.x),
-             mix(patchAt(first, columns, rows, base + ivec2(0, 1)), patchAt(first, columns, rows, base + ivec2(1, 1)), f.x), f.y);
+  return mix(mix(patchAt(first, columns, rows, base, isRound), patchAt(first, columns, rows, base + ivec2(1, 0), isRound), f.x),
+             mix(patchAt(first, columns, rows, base + ivec2(0, 1), isRound), patchAt(first, columns, rows, base + ivec2(1, 1), isRound), f.x), f.y);
 }

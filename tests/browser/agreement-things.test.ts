@@ -1,0 +1,127 @@
+import { readFileSync } from 'node:fs'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { addSource, changeThing, type Sitting, setBackdrop, setCamera, setRoom } from '../../src/sitting'
+import { addScaled, normalize, type Vec3 } from '../../src/space'
+import { comparedPixels, type Look, type PixelRow } from './agreement-pixels'
+import { byMeter, byPicture, meterScene, rigOfText } from './agreement-routes'
+import { type OpenPage, openPage } from './harness'
+
+/**
+ * What stands about in the set beside the sitter: the picture's plain pixels (no probe, so nothing of the test's own
+ * between) against the meter, in stops. physics.md, section 11: 0.02 where direct light is 80 % or more and even, 0.06
+ * where it is smooth, 0.1 where most of it bounced.
+ */
+const STOPS = { direct: 0.06, bounced: 0.1 }
+const MEAN_STOPS = 0.04
+/** The first four batches take a lamp's body for a capsule, which shades its own ends: a sixteenth of 1024 samples. */
+const GEAR_STOPS = 0.1
+const WORK = { samples: 256, paths: 24576 }
+const TIMEOUT_MS = 600_000
+
+let open: OpenPage
+beforeAll(async () => {
+  open = await openPage('agreement.page.ts')
+})
+afterAll(() => open?.close())
+
+const scene = (name: string): Sitting => JSON.parse(readFileSync(`scenes/${name}.sitting.json`, 'utf8'))
+
+function judge(name: string, rows: readonly PixelRow[]): void {
+  const shown = rows.map((row) => ({
+    place: row.name,
+    met: row.met,
+    stops: Number(row.stops.toFixed(3)),
+    directShare: Number(row.directShare.toFixed(2)),
+  }))
+  console.table(shown)
+  const mean = rows.reduce((sum, { stops }) => sum + Math.abs(stops), 0) / rows.length
+  console.log(`${name}: mean ${mean.toFixed(4)} stop`)
+  const isOff = ({ met, stops, directShare }: PixelRow) =>
+    !(Math.abs(stops) <= (met === 'gear' ? GEAR_STOPS : directShare >= 0.5 ? STOPS.direct : STOPS.bounced))
+  expect(rows.filter(isOff).map(({ name: place, stops }) => ({ place, stops }))).toEqual([])
+  expect(mean).toBeLessThan(MEAN_STOPS)
+}
+
+const BALL = {
+  id: 'ball',
+  kind: 'ball',
+  centreM: [-0.3, 1.05, 0.35] as Vec3,
+  diameterM: 0.12,
+  reflectance: 0.18,
+} as const
+const onBall = (name: string, towards: Vec3): Look => ({
+  name,
+  at: addScaled(BALL.centreM, normalize(towards), BALL.diameterM / 2),
+})
+
+test(
+  'a matt ball beside a white panel: panel side, key side, shadow side, by pixels and by probes',
+  async () => {
+    const sitting = setCamera({ ...scene('notice-board'), objects: [BALL] }, { focalLengthMm: 35 })
+    const looks = [
+      onBall('panel side', [-0.7, 0.05, 0.7]),
+      onBall('panel side, high', [-0.5, 0.4, 0.75]),
+      onBall('front', [0, 0, 1]),
+      onBall('key side', [0.6, 0.3, 0.7]),
+      onBall('key side, high', [0.3, 0.6, 0.75]),
+      onBall('shadow side', [-0.4, -0.55, 0.75]),
+      onBall('underside', [0.15, -0.65, 0.75]),
+    ]
+    const rows = await comparedPixels(open, sitting, looks, WORK)
+    expect(rows.every(({ met }) => met === 'ball')).toBe(true)
+    judge('ball', rows)
+    const sittingText = JSON.stringify(sitting)
+    const rig = rigOfText(sittingText)
+    const probes = rows.map(({ probe }) => probe)
+    const { lights } = await byPicture(open, { set: { sittingText }, probes, samples: 256, bounce: {} }, rig)
+    const metered = meterScene(rig)
+    const byProbe = rows.map((row, i) => {
+      const { direct, bounced } = byMeter(metered, row.probe, 8192)
+      const stops = Math.log2((lights[i].direct + lights[i].bounced) / (direct + bounced))
+      return { ...row, stops, directShare: direct / (direct + bounced) }
+    })
+    judge('ball by probes', byProbe)
+  },
+  TIMEOUT_MS,
+)
+
+test(
+  'a small flag before a card near the backdrop, and the backdrop beside them',
+  async () => {
+    const board = { centreM: [0.3, 1.25, -1.1] as Vec3, widthM: 0.3, heightM: 0.4, turnDeg: 0, tiltDeg: 0 }
+    const flagged = { id: 'flagged', kind: 'flag-before-card', ...board, gapM: 0.12, reflectance: 0.5 } as const
+    const sitting = setCamera({ ...scene('broad-against-short'), objects: [flagged] }, { focalLengthMm: 50 })
+    const looks = [
+      { name: 'card, lit', at: [0.3, 1.09, -1.1] as Vec3 },
+      { name: 'card, lit, left', at: [0.19, 1.12, -1.1] as Vec3 },
+      { name: 'flag', at: [0.3, 1.38, -0.98] as Vec3 },
+      { name: 'backdrop beside', at: [0.55, 1.2, -1.5] as Vec3 },
+      { name: 'backdrop over', at: [0.28, 1.6, -1.5] as Vec3 },
+      { name: 'backdrop, left', at: [-0.45, 1.3, -1.5] as Vec3 },
+    ]
+    judge('flag', await comparedPixels(open, sitting, looks, WORK))
+  },
+  TIMEOUT_MS,
+)
+
+test(
+  'a lamp in the frame, near the wall that it lights: its body, and the wall',
+  async () => {
+    const bare = setCamera(setBackdrop(scene('hard-key-from-the-side'), null), { focalLengthMm: 35 })
+    const small = setRoom(bare, { widthM: 4, depthM: 5, heightM: 2.6, zM: 0.5, wallReflectance: 0.6 })
+    const { sitting, id } = addSource(small, { modifierKind: 'dish', role: 'backdrop' })
+    const lit = changeThing(sitting, 'sources', id, {
+      centreM: [0.55, 1.35, -1.3],
+      aimM: [0.75, 1.3, -2],
+    })
+    const looks = [
+      { name: 'body, end', at: [0.44, 1.37, -0.9] as Vec3 },
+      { name: 'body, side', at: [0.455, 1.4, -1.05] as Vec3 },
+      { name: 'wall, left', at: [-0.6, 1.3, -2] as Vec3 },
+      { name: 'wall, near the lamp', at: [0.3, 1.75, -2] as Vec3 },
+      { name: 'wall, over the sitter', at: [0, 1.75, -2] as Vec3 },
+    ]
+    judge('lamp near a wall', await comparedPixels(open, lit, looks, { ...WORK, samples: 1024 }))
+  },
+  TIMEOUT_MS,
+)
