@@ -3,9 +3,10 @@ import { readFigureAsset } from '../../src/figure'
 import { defaultModifier } from '../../src/gear'
 import { bodiesOf } from '../../src/meter'
 import { createRayCaster } from '../../src/rays'
-import { type Reading, type ReadingsOutput, takeReadings, type Units } from '../../src/readings'
+import { type IndirectStore, type Reading, type ReadingsOutput, takeReadings, type Units } from '../../src/readings'
 import { createRigBuilder } from '../../src/rig'
 import { firstSitting, type Sitting, type Source } from '../../src/sitting'
+import type { Vec3 } from '../../src/space'
 
 const asset = readFigureAsset(new Uint8Array(readFileSync(new URL('../../assets/sitter.glb', import.meta.url))))
 
@@ -32,6 +33,9 @@ export function setOf(sources: readonly Source[], { sitter = {}, ...rest }: Extr
     ...rest,
   }
 }
+
+/** Where the figure's cheek at camera right lies in these sets; the other one is its mirror image. */
+export const cheek = (): Vec3 => buildRig(setOf([])).figures[0].posed.landmarks.cheekLeft.position
 
 /** A lamp round the eyes: degrees from the lens axis (to camera right) and above the eye line, metres from the eyes. */
 export function lamp(
@@ -62,11 +66,11 @@ export interface Taken extends ReadingsOutput {
   value(id: string): number
 }
 
-export function take(sitting: Sitting, paths = 0, units: Units = 'metres'): Taken {
+export function take(sitting: Sitting, paths = 0, units: Units = 'metres', indirect?: IndirectStore): Taken {
   const rig = buildRig(sitting)
   const bodies = bodiesOf(rig)
   caster.update(bodies.bodies)
-  const output = takeReadings({ sitting, rig, bodies, caster, paths, units })
+  const output = takeReadings({ sitting, rig, bodies, caster, paths, units, ...(indirect && { indirect }) })
   const of = (id: string) => {
     const found = output.readings.find((reading) => reading.id === id)
     if (!found)
