@@ -16,6 +16,8 @@ export type Field =
       readonly usual: readonly [number, number]
       readonly default: number
       readonly step: number
+      /** Id of the field that takes this one along in proportion when it is changed. */
+      readonly follows?: string
     }
   | {
       readonly id: string

@@ -20,17 +20,25 @@ const LAMP: Lamp = { ...STANDARD_DISH, radiusM: DISH.openingRadiusM }
 const DIAMETER_M = 0.95
 const DEPTH_M = 0.209
 
-/** Common to all umbrellas. The shaft stands where the beam just reaches the rim: s* = h + (D/2)/tan 55.4°. */
+const WITH_WIDTH = { follows: 'diameterM' }
+
+/**
+ * Common to all umbrellas. The shaft stands where the beam just reaches the rim: s* = h + (D/2)/tan 55.4°, so that depth
+ * and shaft in proportion to the width keep the canopy's shape and its light.
+ */
 export const UMBRELLA_FIELDS: readonly Field[] = [
   length('diameterM', 'Open width, rim to rim', DIAMETER_M, [0.5, 2], [0.75, 1.5]),
-  length('depthM', 'Depth of the canopy', DEPTH_M, [0.05, 0.5], [0.15, 0.35]),
-  length(
-    'shaftM',
-    'Lamp from the apex',
-    round(fillingShaft(DIAMETER_M, DEPTH_M, LAMP.exponent)),
-    [0.2, 1],
-    [0.25, 0.6],
-  ),
+  { ...length('depthM', 'Depth of the canopy', DEPTH_M, [0.05, 0.5], [0.15, 0.35]), ...WITH_WIDTH },
+  {
+    ...length(
+      'shaftM',
+      'Lamp from the apex',
+      round(fillingShaft(DIAMETER_M, DEPTH_M, LAMP.exponent)),
+      [0.2, 1],
+      [0.25, 0.6],
+    ),
+    ...WITH_WIDTH,
+  },
   length('bodyM', 'Length of the head behind its dish', 0.3, [0, 0.6], [0.2, 0.45]),
 ]
 

@@ -20,10 +20,11 @@ const FIRST = [
  */
 export function arrange(readings: readonly Reading[], letter: string): readonly Reading[] {
   const wanted = FIRST.map((id) => id.replace('X', letter))
-  const rank = ({ id, value }: Reading): number => {
+  const rank = ({ id, value, sentence }: Reading): number => {
     const place = wanted.indexOf(id)
-    if (place >= 0) return place
-    return value === null ? wanted.length + 1 : wanted.length
+    // What is only not traced yet keeps its place: it comes in a moment.
+    if (value === null && !/not yet traced/.test(sentence)) return wanted.length + 1
+    return place >= 0 ? place : wanted.length
   }
   const said = new Set<string>()
   const news = ({ value, text, sentence }: Reading): boolean => {

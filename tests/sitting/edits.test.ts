@@ -24,37 +24,124 @@ const start = frozen(
 )
 
 describe('S15 an edit changes what it says and keeps the rest', () => {
-  const edits: readonly (readonly [string, (s: Sitting) => Sitting, (keyof Sitting)[]])[] = [
-    ['moveSource', (s) => sitting.moveSource(s, 'key', [1, 2, 1]), ['sources']],
-    ['aimSource', (s) => sitting.aimSource(s, 'key', [0, 1.1, 0]), ['sources']],
-    ['swapModifier', (s) => sitting.swapModifier(s, 'key', 'dish'), ['sources']],
-    ['setModifier', (s) => sitting.setModifier(s, 'key', { diameterM: 1.2 }), ['sources']],
-    ['setPower', (s) => sitting.setPower(s, 'key', -2), ['sources']],
-    ['setHead', (s) => sitting.setHead(s, 'key', { energyJ: 250 }), ['sources']],
-    ['switchSource', (s) => sitting.switchSource(s, 'key', false), ['sources']],
-    ['addSource', (s) => sitting.addSource(s).sitting, ['sources']],
-    ['duplicateSource', (s) => sitting.duplicateSource(s, 'key').sitting, ['sources']],
-    ['setSitter', (s) => sitting.setSitter(s, 'sitter', { headTurnDeg: -20 }), ['sitters']],
-    ['movePanel', (s) => sitting.movePanel(s, 'panel', [-0.8, 1.1, 0]), ['panels']],
-    ['addPanel', (s) => sitting.addPanel(s, 'silver').sitting, ['panels']],
-    ['duplicateThing', (s) => sitting.duplicateThing(s, 'ball').sitting, ['objects']],
-    ['moveObject', (s) => sitting.moveObject(s, 'ball', [0.3, 1, 0]), ['objects']],
-    ['setObject', (s) => sitting.setObject(s, 'ball', { diameterM: 0.1 }), ['objects']],
-    ['setBackdrop', (s) => sitting.setBackdrop(s, { distanceM: 1.2 }), ['backdrop']],
-    ['setBackdrop null', (s) => sitting.setBackdrop(s, null), ['backdrop']],
-    ['setRoom', (s) => sitting.setRoom(s, { wallReflectance: 0.2 }), ['room']],
-    ['setCamera', (s) => sitting.setCamera(s, { focalLengthMm: 85 }), ['camera']],
-    ['setReExpose', (s) => sitting.setReExpose(s, 'nothing'), ['reExpose']],
-    ['setTitle', (s) => sitting.setTitle(s, 'Another'), ['title']],
-    ['setNote', (s) => sitting.setNote(s, 'Mind the cable'), ['note']],
-    ['keepTake', (s) => sitting.keepTake(s), ['takes']],
-    ['removeThing', (s) => sitting.removeThing(s, 'panel'), ['panels']],
-    ['removeThing, a meter place', (s) => sitting.removeThing(s, 'behind'), ['meterPlaces']],
+  const source = ({ sources }: Sitting) => sources[0]
+  /** Name, the edit, the field that it changes, and what stands there afterwards. */
+  const edits: readonly (readonly [
+    string,
+    (s: Sitting) => Sitting,
+    keyof Sitting,
+    (s: Sitting) => unknown,
+    unknown,
+  ])[] = [
+    ['moveSource', (s) => sitting.moveSource(s, 'key', [1, 2, 1]), 'sources', (s) => source(s).centreM, [1, 2, 1]],
+    ['aimSource', (s) => sitting.aimSource(s, 'key', [0, 1.1, 0]), 'sources', (s) => source(s).aimM, [0, 1.1, 0]],
+    ['swapModifier', (s) => sitting.swapModifier(s, 'key', 'dish'), 'sources', (s) => source(s).modifier.kind, 'dish'],
+    [
+      'setModifier',
+      (s) => sitting.setModifier(s, 'key', { diameterM: 1.2 }),
+      'sources',
+      (s) => source(s).modifier,
+      { ...key.modifier, diameterM: 1.2 },
+    ],
+    [
+      'setPower',
+      (s) => sitting.setPower(s, 'key', -2),
+      'sources',
+      (s) => source(s).head,
+      { ...key.head, powerStops: -2 },
+    ],
+    [
+      'setHead',
+      (s) => sitting.setHead(s, 'key', { energyJ: 250 }),
+      'sources',
+      (s) => source(s).head,
+      { ...key.head, energyJ: 250 },
+    ],
+    ['switchSource', (s) => sitting.switchSource(s, 'key', false), 'sources', (s) => source(s).on, false],
+    ['addSource', (s) => sitting.addSource(s).sitting, 'sources', (s) => s.sources.length, start.sources.length + 1],
+    [
+      'duplicateSource',
+      (s) => sitting.duplicateSource(s, 'key').sitting,
+      'sources',
+      (s) => s.sources.filter(({ head }) => head === key.head).length,
+      2,
+    ],
+    [
+      'setSitter',
+      (s) => sitting.setSitter(s, 'sitter', { headTurnDeg: -20 }),
+      'sitters',
+      (s) => s.sitters,
+      [{ ...first.sitters[0], headTurnDeg: -20 }],
+    ],
+    [
+      'movePanel',
+      (s) => sitting.movePanel(s, 'panel', [-0.8, 1.1, 0]),
+      'panels',
+      (s) => s.panels,
+      [{ ...first.panels[0], centreM: [-0.8, 1.1, 0] }],
+    ],
+    ['addPanel', (s) => sitting.addPanel(s, 'silver').sitting, 'panels', (s) => s.panels[1].kind, 'silver'],
+    [
+      'duplicateThing',
+      (s) => sitting.duplicateThing(s, 'ball').sitting,
+      'objects',
+      (s) => s.objects.filter(({ kind }) => kind === 'ball').length,
+      2,
+    ],
+    [
+      'moveObject',
+      (s) => sitting.moveObject(s, 'ball', [0.3, 1, 0]),
+      'objects',
+      (s) => s.objects[0],
+      { ...start.objects[0], centreM: [0.3, 1, 0] },
+    ],
+    [
+      'setObject',
+      (s) => sitting.setObject(s, 'ball', { diameterM: 0.1 }),
+      'objects',
+      (s) => s.objects[0],
+      { ...start.objects[0], diameterM: 0.1 },
+    ],
+    [
+      'setBackdrop',
+      (s) => sitting.setBackdrop(s, { distanceM: 1.2 }),
+      'backdrop',
+      (s) => s.backdrop,
+      { ...first.backdrop, distanceM: 1.2 },
+    ],
+    ['setBackdrop null', (s) => sitting.setBackdrop(s, null), 'backdrop', (s) => s.backdrop, null],
+    [
+      'setRoom',
+      (s) => sitting.setRoom(s, { wallReflectance: 0.2 }),
+      'room',
+      (s) => s.room,
+      { ...first.room, wallReflectance: 0.2 },
+    ],
+    [
+      'setCamera',
+      (s) => sitting.setCamera(s, { focalLengthMm: 85 }),
+      'camera',
+      (s) => s.camera,
+      { ...first.camera, focalLengthMm: 85 },
+    ],
+    ['setReExpose', (s) => sitting.setReExpose(s, 'nothing'), 'reExpose', (s) => s.reExpose, 'nothing'],
+    ['setTitle', (s) => sitting.setTitle(s, 'Another'), 'title', (s) => s.title, 'Another'],
+    ['setNote', (s) => sitting.setNote(s, 'Mind the cable'), 'note', (s) => s.note, 'Mind the cable'],
+    ['keepTake', (s) => sitting.keepTake(s), 'takes', (s) => s.takes.map(({ name }) => name), ['take 1']],
+    ['removeThing', (s) => sitting.removeThing(s, 'panel'), 'panels', (s) => s.panels, []],
+    [
+      'removeThing, a meter place',
+      (s) => sitting.removeThing(s, 'behind'),
+      'meterPlaces',
+      (s) => s.meterPlaces,
+      first.meterPlaces.filter(({ id }) => id !== 'behind'),
+    ],
   ]
-  test.each(edits)('%s', (_, edit, changed) => {
+  test.each(edits)('%s', (_, edit, changed, found, expected) => {
     const after = edit(start)
+    expect(found(after)).toEqual(expected)
     const differing = (Object.keys(start) as (keyof Sitting)[]).filter((field) => after[field] !== start[field])
-    expect(differing).toEqual(changed)
+    expect(differing).toEqual([changed])
     expect(checkSitting(after)).toEqual([])
     // S3: what nobody knows is still there.
     expect(after).toHaveProperty('x-mark', 1)
@@ -69,6 +156,18 @@ describe('S15 an edit changes what it says and keeps the rest', () => {
 test.each(MODIFIER_KINDS.map(({ id }) => [id]))('S6 a swap to %s makes a valid sitting', (kind) => {
   expect(checkSitting(sitting.swapModifier(first, 'key', kind))).toEqual([])
 })
+
+test.each([0.6, 0.75, 1.5])(
+  'an umbrella of %s m keeps the shape of its canopy and where the lamp stands in it',
+  (width) => {
+    const { modifier } = sitting.setModifier(first, 'key', { diameterM: width }).sources[0]
+    for (const id of ['depthM', 'shaftM'])
+      expect(Number(modifier[id]) / width).toBeCloseTo(Number(key.modifier[id]) / Number(key.modifier.diameterM), 3)
+    expect(modifier.bodyM).toBe(key.modifier.bodyM)
+    const deeper = sitting.setModifier(first, 'key', { depthM: 0.3 }).sources[0].modifier
+    expect([deeper.diameterM, deeper.shaftM]).toEqual([key.modifier.diameterM, key.modifier.shaftM])
+  },
+)
 
 describe('S4 S5 new things get free ids and letters', () => {
   test('letters go on from what is free', () => {

@@ -1,4 +1,4 @@
-import { defaultModifier, type Modifier } from '../../gear'
+import { defaultModifier, type Modifier, modifierKind } from '../../gear'
 import { addScaled, normalize, subtract, type Vec3 } from '../../space'
 import { centreAt, type PlaceLandmarks, placeOf, type SourcePlace } from '../place'
 import { EditRefused, type Problem } from '../problems'
@@ -50,14 +50,29 @@ function requireRange(path: string, value: number, [low, high]: readonly [number
 export const swapModifier = (sitting: Sitting, id: string, modifier: Modifier | string): Sitting =>
   changeThing(sitting, 'sources', id, { modifier: typeof modifier === 'string' ? defaultModifier(modifier) : modifier })
 
-/** Changes some fields of the modifier and keeps its kind. */
+/** Changes some fields of the modifier and keeps its kind; fields that follow a changed one go along in proportion. */
 export function setModifier(
   sitting: Sitting,
   id: string,
   change: Readonly<Record<string, number | string | boolean>>,
 ): Sitting {
   const { modifier } = thingById(sitting, 'sources', id)
-  return changeThing(sitting, 'sources', id, { modifier: { ...modifier, ...change, kind: modifier.kind } })
+  const along = followers(modifier, change)
+  return changeThing(sitting, 'sources', id, { modifier: { ...modifier, ...along, ...change, kind: modifier.kind } })
+}
+
+/** To a tenth of a millimetre: a drag adds up many small changes. */
+const FINEST = 1e4
+
+function followers(modifier: Modifier, change: Readonly<Record<string, unknown>>): Record<string, number> {
+  const followed = modifierKind(modifier.kind).fields.flatMap((field) => {
+    if (field.type !== 'number' || field.follows === undefined) return []
+    const [from, to, now] = [modifier[field.follows], change[field.follows], modifier[field.id]]
+    if (typeof from !== 'number' || typeof to !== 'number' || typeof now !== 'number' || !(from > 0)) return []
+    const [low, high] = field.range
+    return [[field.id, Math.min(high, Math.max(low, Math.round((now * to * FINEST) / from) / FINEST))] as const]
+  })
+  return Object.fromEntries(followed)
 }
 
 export function setHead(sitting: Sitting, id: string, change: Partial<Head>): Sitting {

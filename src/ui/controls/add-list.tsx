@@ -1,15 +1,8 @@
-import {
-  addObject,
-  addPanel,
-  addSource,
-  moveObject,
-  type Sitting,
-  setBackdrop,
-  setObject,
-  setPanel,
-} from '../../sitting'
+import { addObject, addPanel, addSource, type Sitting, setBackdrop, setObject, setPanel } from '../../sitting'
 import { distance, type Vec3 } from '../../space'
+import { useDerived } from '../derived'
 import { edit, editAndSelect, select, useSitting } from '../store'
+import { besideSitter } from './free-place'
 import { Opens } from './opens'
 
 /** Two things nearer than this, metres, would be drawn as one. */
@@ -34,20 +27,21 @@ const ENTRIES: readonly { word: string; make(sitting: Sitting): Added }[] = [
   { word: 'flag before a card', make: (sitting) => addObject(sitting, 'flag-before-card') },
 ]
 
-/** A new panel or object on a free place: a panel across the set or farther out, an object nearer to the camera. */
+/** A new panel across the set from where another stands, or farther out; an object where the picture has room. */
 function apart({ sitting, id }: Added): Added {
-  const things = [...sitting.panels, ...sitting.objects]
-  const made = things.find((thing) => thing.id === id)
+  const { rig } = useDerived.getState()
+  if (sitting.objects.some((thing) => thing.id === id))
+    return { sitting: rig ? besideSitter(sitting, rig, id) : sitting, id }
+  const made = sitting.panels.find((panel) => panel.id === id)
   if (!made) return { sitting, id }
-  const taken = (at: readonly number[]) =>
-    things.some(({ id: other, centreM }) => other !== id && distance(centreM as Vec3, at as Vec3) < APART_M)
+  const things = [...sitting.panels, ...sitting.objects]
+  const taken = (at: Vec3) =>
+    things.some(({ id: other, centreM }) => other !== id && distance(centreM as Vec3, at) < APART_M)
   const [x, y, z] = made.centreM
-  const isPanel = 'turnDeg' in made && sitting.panels.some((panel) => panel.id === id)
   for (let i = 0; i < 40; i++) {
     const side = i % 2 === 0 ? 1 : -1
-    const at: Vec3 = isPanel ? [side * (x + Math.sign(x) * 0.3 * Math.floor(i / 2)), y, z] : [x, y, z + 0.3 * i]
+    const at: Vec3 = [side * (x + Math.sign(x) * 0.3 * Math.floor(i / 2)), y, z]
     if (taken(at)) continue
-    if (!isPanel) return { sitting: moveObject(sitting, id, at), id }
     return { sitting: setPanel(sitting, id, { centreM: at, turnDeg: side * made.turnDeg }), id }
   }
   return { sitting, id }

@@ -146,6 +146,15 @@ const SHORT: Readonly<Record<string, string>> = {
   roughness: 'rough',
 }
 
+/** 'deep and lamp at': the short words of the fields that follow one. */
+const takenAlong = (source: Source, id: string): string =>
+  (MODIFIER_KINDS.find((kind) => kind.id === source.modifier.kind)?.fields ?? [])
+    .filter((field) => field.type === 'number' && field.follows === id)
+    .map((field) => NOUNS[field.id] ?? field.label)
+    .join(' and ')
+
+const NOUNS: Readonly<Record<string, string>> = { depthM: 'depth', shaftM: 'shaft' }
+
 /** One row for one line of the kind's own field table. */
 function fieldRow(source: Source, field: Field): Row {
   const change = (sitting: Sitting, value: number | string) => setModifier(sitting, source.id, { [field.id]: value })
@@ -153,8 +162,10 @@ function fieldRow(source: Source, field: Field): Row {
   const words = { label: SHORT[field.id] ?? field.label, named: field.label }
   if (field.type === 'choice')
     return choice(field.id, { ...words, value: String(stored), choices: field.choices, change })
+  const along = takenAlong(source, field.id)
   return number(field.id, {
     ...words,
+    ...(along ? { takesAlong: `with ${along} in proportion` } : {}),
     quantity: field.unit === 'm' ? { ...smallLength, step: field.step } : plain(field.unit, field.step),
     value: typeof stored === 'number' ? stored : field.default,
     range: field.range,

@@ -1,0 +1,38 @@
+import { expect, test } from 'vitest'
+import type { Reading } from '../../src/readings'
+import { arrange } from '../../src/ui/arrange'
+import { firstClause } from '../../src/ui/readings'
+
+const of = (id: string, value: number | null, sentence: string): Reading => ({
+  id,
+  value,
+  unit: '',
+  text: value === null ? 'No ratio by name' : String(value),
+  band: null,
+  place: { name: '', at: null },
+  sentence,
+  why: { formula: '', filled: '', source: '' },
+  sourceId: null,
+})
+
+test('first what is looked at first, last what this set has not got, and that once for one reason', () => {
+  const readings = [
+    of('ratio.keyFill', null, 'no source has the role fill.'),
+    of('source.A.lowerEdge', 1.4, 'over the floor.'),
+    of('ratio.highlightShadow', null, 'no source has the role fill.'),
+    of('backdrop.stops', -2, 'on the backdrop.'),
+    of('ratio.nearFar', null, 'one cheek gets no light at all.'),
+  ]
+  expect(arrange(readings, 'A').map(({ id }) => id)).toEqual([
+    'backdrop.stops',
+    'source.A.lowerEdge',
+    'ratio.keyFill',
+    'ratio.nearFar',
+  ])
+})
+
+test('where there is little room a sentence says its first clause', () => {
+  expect(firstClause('is how deep that shadow goes. What fills it: the room.')).toBe('is how deep that shadow goes.')
+  expect(firstClause('wide is the edge: very soft.')).toBe('wide is the edge.')
+  expect(firstClause('over the floor is the lower edge of A.')).toBe('over the floor is the lower edge of A.')
+})

@@ -1,0 +1,55 @@
+import { expect, test } from 'vitest'
+import {
+  firstSitting,
+  movePanel,
+  moveSource,
+  type PlaceLandmarks,
+  setCamera,
+  setSitter,
+  setSourcePlace,
+} from '../../src/sitting'
+import { moveName, putBackName } from '../../src/ui/drawing/step-names'
+
+/** A head of plain numbers at the place of the first sitter's: only the relation to it counts here. */
+const marks: PlaceLandmarks = {
+  eyePoint: [0, 1.2, 0],
+  cheekLeft: [0.05, 1.16, 0],
+  cheekRight: [-0.05, 1.16, 0],
+  crown: [0, 1.32, -0.08],
+}
+const before = firstSitting()
+const [key] = before.sources
+const source = { type: 'source', id: key.id } as const
+const said = moveName(source, marks, 'metres')
+
+test('a source goes round, up, nearer, in those words and with where it is now', () => {
+  expect(said(before, setSourcePlace(before, key.id, { azimuthFromLensDeg: -50 }, marks))).toBe('A round to 50° left')
+  const [x, , z] = key.centreM
+  expect(said(before, moveSource(before, key.id, [x, 2.1, z]))).toMatch(/^A up to 2\.10 m, \d+ cm farther$/)
+})
+
+test('nearer and farther by the tape', () => {
+  const at = (tapeM: number) => setSourcePlace(before, key.id, { tapeM, elevationDeg: 0.1 }, marks)
+  expect(said(at(1), at(0.95))).toBe('A 5 cm nearer')
+  expect(said(at(1), at(2.5))).toBe('A 1.50 m farther')
+})
+
+test('panels and camera go along the axes of the room, the longest way first; lengths in the reader’s units', () => {
+  const [panel] = before.panels
+  const [x, y, z] = panel.centreM
+  const after = movePanel(before, panel.id, [x + 0.1, y, z - 0.3])
+  expect(moveName({ type: 'panel', id: panel.id }, marks, 'metres')(before, after)).toBe(
+    'white panel 30 cm from the lens, 10 cm right',
+  )
+  const [cx, cy, cz] = before.camera.positionM
+  const back = setCamera(before, { positionM: [cx, cy, cz + 0.3048] })
+  expect(moveName({ type: 'camera' }, marks, 'feet')(before, back)).toBe('camera 1′ 0″ back')
+})
+
+test('what turns says to where; what is put back says so; what did not move still has a name', () => {
+  const [sitter] = before.sitters
+  const turned = setSitter(before, sitter.id, { headTurnDeg: -20 })
+  expect(moveName({ type: 'nose', id: sitter.id }, marks, 'metres')(before, turned)).toBe('head of sitter to 20° left')
+  expect(putBackName(before, source)).toBe('A put back')
+  expect(said(before, before)).toBe('A moved')
+})
