@@ -38,10 +38,10 @@ describe('S15 an edit changes what it says and keeps the rest', () => {
     ['swapModifier', (s) => sitting.swapModifier(s, 'key', 'dish'), 'sources', (s) => source(s).modifier.kind, 'dish'],
     [
       'setModifier',
-      (s) => sitting.setModifier(s, 'key', { diameterM: 1.2 }),
+      (s) => sitting.setModifier(s, 'key', { bodyM: 0.25 }),
       'sources',
       (s) => source(s).modifier,
-      { ...key.modifier, diameterM: 1.2 },
+      { ...key.modifier, bodyM: 0.25 },
     ],
     [
       'setPower',
