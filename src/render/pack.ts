@@ -183,14 +183,10 @@ function packGateOf(table: Records, row: number, frame: Frame, gate: Gate): void
 /** One thing that blocks a source's light and is tested in closed form. */
 export type Occluder = GearSolid | { readonly kind: 'ball'; readonly centre: Vec3; readonly radiusM: number }
 
-const FLAT_KINDS: ReadonlySet<string> = new Set(['panel', 'backdrop', 'card', 'flag'])
-
-/** What stands free in the room and whose gear is not left out; walls, floor and ceiling enclose it and block nothing. */
+/** All that blocks, gear of one source left out. Walls too: they stand in the way of a lamp that was moved out of the room. */
 export function occludersFor(rig: Rig, without: RigSource | null): readonly Occluder[] {
   return [
-    ...rig.surfaces
-      .filter(({ kind }) => FLAT_KINDS.has(kind))
-      .map(({ rect }) => ({ kind: 'rectangle', rect, albedo: [0, 0, 0] }) as const),
+    ...rig.surfaces.map(({ rect }) => ({ kind: 'rectangle', rect, albedo: [0, 0, 0] }) as const),
     ...rig.balls.map(({ centre, radiusM }) => ({ kind: 'ball', centre, radiusM }) as const),
     ...rig.sources.filter(({ id }) => id !== without?.id).flatMap(({ gear }) => gear),
   ]
