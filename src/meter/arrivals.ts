@@ -32,8 +32,8 @@ const EDGE_RAYS = 3
 /** From nearer than its own size a source needs the finer one; a canopy's luminance costs some 7 µs a piece. */
 const FINEST_GRID = 32
 const FINEST_GRID_NEAR = 64
-/** The midpoint rule's error falls as 1/n², so a third of the last change is what is left. */
 const GOLDEN = (Math.sqrt(5) - 1) / 2
+/** The midpoint rule's error falls as 1/n², so a third of the last change is what is left. */
 const TOLERANCE = 5e-4
 
 /** Light of one source at a point, piece by piece. Serves every receptor that is held there. */

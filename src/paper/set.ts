@@ -84,7 +84,7 @@ export function backdropInElevation(sitting: Sitting, project: Projection): Shap
   return [line(convexHull(corners.map(project)), { closed: true, weight: 'thin' })]
 }
 
-/** Walls as double lines with hatch outside; the drawing is cut off by its own bounds. */
+/** Walls as double lines; the drawing is cut off by its own bounds. */
 export function wallsInPlan({ room }: Sitting): Shape[] {
   const x0 = room.xM - room.widthM / 2
   const x1 = room.xM + room.widthM / 2

@@ -2,7 +2,7 @@ import type { Vec3 } from '../space'
 
 /** One number a photographer can use, with all that is needed to believe it. */
 export interface Reading {
-  /** Stable, dotted: 'exposure.nearCheek.disc', 'source.A.azimuthFromLens', … */
+  /** Stable, dotted: 'exposure.nearCheek.disc.light', 'source.A.azimuthFromLens', … */
   readonly id: string
   /** null where the quantity does not exist in this set; the sentence then says why. */
   readonly value: number | string | null

@@ -42,7 +42,7 @@ export class Table extends Records {
 
 const STRIP = 1024
 
-/** A long list of RGBA32F values, folded into rows of 1024; the shader's twin is stripTexel in tables.glsl. */
+/** A long list of RGBA32F values, folded into rows of 1024; the shader's twin is listed in tables.glsl. */
 export function strip(values: Float32Array): DataTexture {
   const rows = Math.max(1, Math.ceil(values.length / 4 / STRIP))
   const padded = new Float32Array(STRIP * rows * 4)

@@ -90,7 +90,7 @@ export type TestObject =
       readonly tiltDeg: number
       readonly reflectance: number
     }
-  /** A straight opaque edge held before a white card: the flag's lower half ends at the card's middle, gapM in front. */
+  /** A straight opaque edge held before a card: the flag covers the card's upper half, gapM in front of it. */
   | {
       readonly id: string
       readonly kind: 'flag-before-card'
