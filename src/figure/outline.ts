@@ -79,8 +79,8 @@ const WHOLE: readonly PartName[] = ['skin', 'hair', 'garment']
 
 /**
  * At each level along a direction the outermost points across it (both unit, square to each other), as one closed
- * polyline: up the lesser side and down the greater. Exact where the outline has no overhang (a nose and a chin have one of
- * a few millimetres, seen from the side).
+ * polyline: up the lesser side, over the top, down the greater, and round the bottom. Exact where the outline has no
+ * overhang (a nose and a chin have one of a few millimetres, seen from the side).
  */
 export function silhouette(
   figure: PosedFigure,
@@ -103,8 +103,42 @@ export function silhouette(
   const at =
     (side: Float64Array) =>
     (i: number): ProfilePoint => [side[i], (first + i) * stepM]
-  return [...levels.map(at(span.least)), ...levels.reverse().map(at(span.most))]
+  const [up, down] = [levels.map(at(span.least)), levels.map(at(span.most)).reverse()]
+  const beyond = (level: number, way: 1 | -1): ProfilePoint[] =>
+    placed.flatMap(({ x, y: { height } }) => pointsBeyond(x, height, level / stepM, way, stepM))
+  const over = cap([up[up.length - 1], ...beyond(up[up.length - 1][1], 1), down[0]], 1)
+  const under = cap([up[0], ...beyond(up[0][1], -1), down[down.length - 1]], -1)
+  return [...up, ...over, ...down, ...under.reverse()]
 }
+
+/** Vertices past the last level, towards which `way` points. Heights and level in steps. */
+function pointsBeyond(
+  x: Float64Array,
+  height: Float64Array,
+  level: number,
+  way: 1 | -1,
+  stepM: number,
+): ProfilePoint[] {
+  const points: ProfilePoint[] = []
+  for (let v = 0; v < height.length; v++) if ((height[v] - level) * way > 0) points.push([x[v], height[v] * stepM])
+  return points
+}
+
+/**
+ * The end of an outline past its last level, from the lesser side to the greater without the two points of the level
+ * itself, which come first and last: the hull of its vertices, as a head's crown is convex.
+ */
+function cap(points: readonly ProfilePoint[], way: 1 | -1): ProfilePoint[] {
+  const hull: ProfilePoint[] = []
+  for (const p of [...points].sort((a, b) => a[0] - b[0])) {
+    while (hull.length > 1 && turn(hull[hull.length - 2], hull[hull.length - 1], p) * way >= 0) hull.pop()
+    hull.push(p)
+  }
+  return hull.filter((p) => p !== points[0] && p !== points[points.length - 1])
+}
+
+const turn = (o: ProfilePoint, a: ProfilePoint, b: ProfilePoint): number =>
+  (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])
 
 /** Heights in steps, and the first level at or above each. */
 interface Steps {
