@@ -1,10 +1,10 @@
-import type { RigSource } from '../rig'
+import { litFaceOutline, loadCentre, type RigSource } from '../rig'
 import { addScaled, type Vec3 } from '../space'
 import { boundsOf, elevationProjection, type Projection } from './outline'
 import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
 import { arc, line, text } from './shapes'
 import { meterPlaces, sitterInElevation } from './sitter'
-import { drawSource, edgeRays, letterOf, litFacePoints, standInElevation, standOf } from './source'
+import { drawSource, edgeRays, letterOf, standInElevation } from './source'
 import type { Bounds, DrawingInput, Elevation, Handle, Shape } from './types'
 import { degreesLabel, lengthLabel } from './words'
 
@@ -97,7 +97,7 @@ function eyeLine({ rig, units }: DrawingInput, bounds: Bounds, project: Projecti
 
 /** Top edge, centre and lower edge of the lit face above the floor, written at the right. */
 function heights(source: RigSource, { units }: DrawingInput, project: Projection, bounds: Bounds): Shape[] {
-  const ys = litFacePoints(source).map((p) => p[1])
+  const ys = litFaceOutline(source).map((p) => p[1])
   const centre = source.frame.origin[1]
   const x = bounds.maxX - 0.05
   const start = project(source.frame.origin)[0]
@@ -149,9 +149,9 @@ function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | nul
   const shown = chosen ? [chosen] : rig.sources
   const points: Vec3[] = [
     ...shown.flatMap((source) => [
-      ...litFacePoints(source),
+      ...litFaceOutline(source),
       addScaled(source.frame.origin, source.frame.z, -0.35),
-      standOf(source),
+      loadCentre(source),
     ]),
     ...(rig.figures[0]
       ? [rig.figures[0].posed.landmarks.crown.position, rig.figures[0].posed.landmarks.backOfHead.position]

@@ -1,4 +1,4 @@
-import { placeLandmarks, type RigSource } from '../rig'
+import { litFaceOutline, loadCentre, placeLandmarks, type RigSource } from '../rig'
 import { placeOf, tapeEnd } from '../sitting'
 import { addScaled, radians, type Vec3 } from '../space'
 import { edgeDetail } from './detail'
@@ -6,7 +6,7 @@ import { boundsOf, planProjection } from './outline'
 import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, TRIPOD_M, wallsInPlan } from './set'
 import { arc, dimension, line, text } from './shapes'
 import { meterPlaces, sitterInPlan } from './sitter'
-import { drawSource, edgeRays, letterOf, litFacePoints, standInPlan, standOf } from './source'
+import { drawSource, edgeRays, letterOf, standInPlan } from './source'
 import type { Bounds, Drawing, DrawingInput, Handle, Point2, Shape } from './types'
 import { degreesLabel, lengthLabel, sizeLabel } from './words'
 
@@ -147,7 +147,7 @@ function planBounds({ sitting, rig }: DrawingInput): Bounds {
     [0, 0, 0.3],
     rig.view.frame.origin,
     addScaled(rig.view.frame.origin, rig.view.frame.z, -0.1 - TRIPOD_M),
-    ...rig.sources.flatMap((source) => [...litFacePoints(source), standOf(source)]),
+    ...rig.sources.flatMap((source) => [...litFaceOutline(source), loadCentre(source)]),
     ...rig.surfaces.filter(({ kind }) => kind === 'panel' || kind === 'card').flatMap(cornersOf),
     ...rig.balls.map(({ centre }) => centre),
   ]

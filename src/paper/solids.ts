@@ -6,7 +6,7 @@ import type { Point2 } from './types'
 const STEPS = 24
 
 /** Points on a circle in space. */
-export function circlePoints(centre: Vec3, normal: Vec3, radiusM: number, steps = STEPS): Vec3[] {
+function circlePoints(centre: Vec3, normal: Vec3, radiusM: number, steps = STEPS): Vec3[] {
   const [u, v] = basisAround(normal)
   return Array.from({ length: steps }, (_, i) => {
     const angle = (2 * Math.PI * i) / steps

@@ -1,8 +1,8 @@
-import type { RigSource } from '../rig'
-import { add, addScaled, scale, subtract, type Vec3 } from '../space'
+import { litFaceOutline, loadCentre, type RigSource } from '../rig'
+import { addScaled, type Vec3 } from '../space'
 import { convexHull, type Projection } from './outline'
 import { between, circle, line, text } from './shapes'
-import { circlePoints, solidOutline, solidPoints } from './solids'
+import { solidOutline, solidPoints } from './solids'
 import type { Point2, Shape } from './types'
 
 /** Radius of the legs' circle of a medium stand: common practice, no source. */
@@ -12,7 +12,7 @@ const RAY_PAST_M = 0.16
 
 /** Both ends of the lit face as the drawing sees it: the widest chord of its outline that is level in the plane. */
 export function rimEnds(source: RigSource, project: Projection): readonly [Point2, Point2] {
-  const outline = convexHull(litFacePoints(source).map(project))
+  const outline = convexHull(litFaceOutline(source).map(project))
   let best: readonly [Point2, Point2] = [outline[0], outline[0]]
   let widest = -1
   for (const a of outline)
@@ -26,40 +26,19 @@ export function rimEnds(source: RigSource, project: Projection): readonly [Point
   return best
 }
 
-/** Outline of the lit face in space. */
-export function litFacePoints({ frame, litFace }: RigSource): Vec3[] {
-  if (litFace.shape === 'disc') return circlePoints(frame.origin, frame.z, litFace.widthM / 2)
-  const u = scale(frame.x, litFace.widthM / 2)
-  const v = scale(frame.y, litFace.heightM / 2)
-  return [
-    add(add(frame.origin, u), v),
-    subtract(add(frame.origin, u), v),
-    subtract(subtract(frame.origin, u), v),
-    add(subtract(frame.origin, u), v),
-  ]
-}
-
 /** A source as its true projection: nothing filled but with the sheet. */
 export function drawSource(source: RigSource, project: Projection, pencil: boolean): Shape[] {
   const style = { pencil, dash: source.on ? ('solid' as const) : ('hidden' as const) }
   const solids = source.gear.map((solid) =>
     line(solidOutline(solid, project), { ...style, closed: true, weight: 'object', fill: 'sheet' }),
   )
-  const face = line(convexHull(litFacePoints(source).map(project)), { ...style, closed: true, weight: 'thin' })
+  const face = line(convexHull(litFaceOutline(source).map(project)), { ...style, closed: true, weight: 'thin' })
   const rim = line([...rimEnds(source, project)], { ...style, weight: 'cut' })
   return [...solids, face, rim]
 }
 
-/** Middle of everything opaque that the source brings: its stand is drawn under it. */
-export function standOf(source: RigSource): Vec3 {
-  const cylinders = source.gear.filter((solid) => solid.kind === 'cylinder')
-  const points = (cylinders.length > 0 ? cylinders : source.gear).flatMap(solidPoints)
-  if (points.length === 0) return source.frame.origin
-  return scale(points.reduce(add), 1 / points.length)
-}
-
 export function standInPlan(source: RigSource, project: Projection): Shape[] {
-  const foot = project(standOf(source))
+  const foot = project(loadCentre(source))
   return [
     circle(foot, LEGS_RADIUS_M, { weight: 'dimension', dash: 'hidden' }),
     circle(foot, 0.012, { weight: 'object' }),
@@ -67,7 +46,7 @@ export function standInPlan(source: RigSource, project: Projection): Shape[] {
 }
 
 export function standInElevation(source: RigSource, project: Projection): Shape[] {
-  const head = project(standOf(source))
+  const head = project(loadCentre(source))
   const knee = Math.min(0.45, -head[1] * 0.4)
   return [
     line([head, [head[0], 0]], { weight: 'thin' }),

@@ -1,7 +1,6 @@
 import { projectToFrame } from '../camera'
-import { faceOutline } from '../meter'
 import { feetFromMetres } from '../photometry'
-import type { RigSource } from '../rig'
+import { litFaceOutline, loadCentre, type RigSource } from '../rig'
 import { add, distance, dot, scale, subtract, type Vec3 } from '../space'
 import type { Stage } from './stage'
 import type { Caution } from './types'
@@ -48,17 +47,11 @@ function bareNearEyes({ figure: { posed }, units }: Stage, source: RigSource): C
   )
 }
 
-/** Middle of the lamp and all that it carries. */
-function loadOf({ gear, frame }: RigSource): Vec3 {
-  const middles = gear.flatMap((solid) => (solid.kind === 'cylinder' ? [scale(add(solid.from, solid.to), 0.5)] : []))
-  return middles.length === 0 ? frame.origin : scale(middles.reduce(add), 1 / middles.length)
-}
-
 const level = (a: Vec3, b: Vec3): number => Math.hypot(a[0] - b[0], a[2] - b[2])
 
 function overhead({ figure: { posed }, units }: Stage, source: RigSource): Caution | null {
   const crown = posed.landmarks.crown.position
-  const above = [source.frame.origin, loadOf(source)].filter((p) => p[1] > crown[1] && level(p, crown) < OVERHEAD_M)
+  const above = [source.frame.origin, loadCentre(source)].filter((p) => p[1] > crown[1] && level(p, crown) < OVERHEAD_M)
   if (above.length === 0) return null
   return caution(
     'overhead',
@@ -88,7 +81,7 @@ const withinWalls = ({ sitting: { room } }: Stage, x: number, z: number): number
 
 function outsideRoom(stage: Stage, source: RigSource): Caution | null {
   const { origin } = source.frame
-  const places = [...faceOutline(source), loadOf(source)]
+  const places = [...litFaceOutline(source), loadCentre(source)]
   const out = -Math.min(...places.map((p) => withinWalls(stage, p[0], p[2])))
   if (out <= 0) return null
   const whole = withinWalls(stage, origin[0], origin[2]) < 0
@@ -126,7 +119,7 @@ const withinSides = ({ sitting: { room } }: Stage, x: number): number => room.wi
 function standClearance(stage: Stage, source: RigSource): Caution | null {
   const { units } = stage
   const { posed } = stage.figure
-  const foot = loadOf(source)
+  const foot = loadCentre(source)
   const { shoulderLeft, shoulderRight } = posed.landmarks
   const seat = scale(add(shoulderLeft.position, shoulderRight.position), 0.5)
   const sitter = level(foot, seat) - LEGS_M - STOOL_M
@@ -144,7 +137,7 @@ function standClearance(stage: Stage, source: RigSource): Caution | null {
 }
 
 function underCeiling({ sitting, units }: Stage, source: RigSource): Caution | null {
-  const top = faceOutline(source).reduce((high, p) => (p[1] > high[1] ? p : high))
+  const top = litFaceOutline(source).reduce((high, p) => (p[1] > high[1] ? p : high))
   const over = top[1] - sitting.room.heightM
   if (over <= 0) return null
   return caution(
@@ -182,7 +175,7 @@ function gearPoints(bodies: Stage['scene']['bodies']['bodies'], own: ReadonlySet
       positions[9 * i + 2],
     ])
   })
-  return [...faceOutline(source), ...corners]
+  return [...litFaceOutline(source), ...corners]
 }
 
 function dialRange({ sitting, exposure }: Stage, source: RigSource): Caution | null {

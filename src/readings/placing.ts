@@ -1,5 +1,4 @@
-import { faceOutline } from '../meter'
-import type { RigSource } from '../rig'
+import { litFaceOutline, type RigSource } from '../rig'
 import { placeOf, type SourcePlace, tapeEnd } from '../sitting'
 import { degrees, dot, normalize, pointToWorld, radians, scale, subtract, type Vec3 } from '../space'
 import { BANDS } from './bands'
@@ -116,7 +115,7 @@ function tapeReading(stage: Stage, source: RigSource, place: SourcePlace): Readi
 function heightReadings(stage: Stage, source: RigSource, place: SourcePlace): readonly Reading[] {
   const { letter, id: sourceId } = source
   const centre = source.frame.origin
-  const outline = faceOutline(source)
+  const outline = litFaceOutline(source)
   const lowest = outline.reduce((low, p) => (p[1] < low[1] ? p : low))
   const rise = centre[1] - stage.marks.eyePoint[1]
   const length = (m: number) => lengthPhrase(m, stage.units)

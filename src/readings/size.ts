@@ -1,6 +1,6 @@
-import { apparentDeg, faceOutline, solidAngle } from '../meter'
+import { apparentDeg, solidAngle } from '../meter'
 import { inverseSquareStops, STANDARD_FLUX, stopsBetween } from '../photometry'
-import type { RigSource } from '../rig'
+import { litFaceOutline, type RigSource } from '../rig'
 import { tapeEnd } from '../sitting'
 import { distance } from '../space'
 import { absent, GEOMETRY, reading } from './reading'
@@ -58,7 +58,7 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
 function solidAngleReading(stage: Stage, source: RigSource): Reading {
   const { letter, id: sourceId, frame } = source
   const from = tapeEnd(frame.origin, stage.sitting.camera, stage.marks)
-  const omega = solidAngle(faceOutline(source), frame.origin, from)
+  const omega = solidAngle(litFaceOutline(source), frame.origin, from)
   return reading({
     id: `source.${letter}.solidAngle`,
     value: omega,

@@ -1,6 +1,7 @@
 /** rig: a sitting and its shapes in; emitters, surfaces and the view out, in world metres. The narrow waist. */
 export * from './assemble'
 export { type Cheek, farCheek, nearCheek, placeLandmarks } from './figure'
+export * from './lit-face'
 export * from './meter-point'
 export * from './solid-grid'
 export { solidMesh } from './solid-mesh'
