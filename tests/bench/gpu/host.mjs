@@ -2,9 +2,10 @@
  * What both benches need on the machine: options, a server of built files for this machine alone, a browser with the
  * right flags, and the name of what it draws with. Needs node and node_modules/playwright-core, nothing else.
  */
-import { readFileSync } from 'node:fs'
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { createServer } from 'node:http'
 import { extname, join, normalize, resolve, sep } from 'node:path'
+import { parseArgs } from 'node:util'
 import { chromium } from 'playwright-core'
 
 /** WebGL2 through ANGLE on Vulkan in a headless browser without a display. */
@@ -40,6 +41,44 @@ const TYPES = {
   '.glb': 'model/gltf-binary',
 }
 
+const COMMON = {
+  chrome: { type: 'string' },
+  out: { type: 'string' },
+  dist: { type: 'string', default: 'dist' },
+  bench: { type: 'string', default: 'out/bench' },
+  flags: { type: 'string', default: 'gpu' },
+}
+
+/** The options of every bench and its own; `numbers` names those that are whole numbers, with the least of each. */
+export function readOptions(own, numbers) {
+  const { values } = parseArgs({ options: { ...COMMON, ...own } })
+  if (!values.chrome || !values.out) throw new Error('Expected --chrome PATH and --out FILE.json')
+  const read = Object.entries(numbers).map(([name, least]) => [name, whole(name, values[name], least)])
+  return { ...values, ...Object.fromEntries(read) }
+}
+
+/**
+ * Serves both folders, opens the browser, says what it draws with, and closes all again whatever happens. `measure` gets
+ * the browser, what it is, the server's address, the sitter's, and `save`, which writes the record to --out.
+ */
+export async function runBench({ chrome, out, dist, bench, flags }, measure) {
+  const { server, url } = await serve({ app: dist, bench })
+  const browser = await launch(chrome, flags)
+  try {
+    const machine = { renderer: await rendererName(browser), browser: browser.version() }
+    console.log(`Draws with: ${machine.renderer}`)
+    const asset = readdirSync(join(dist, 'assets')).find((name) => name.endsWith('.glb'))
+    const save = (record) => writeFileSync(out, `${JSON.stringify(record, null, 1)}\n`)
+    await measure({ browser, machine, url, figureUrl: `${url}/app/assets/${asset}`, save })
+  } catch (error) {
+    console.error(error)
+    process.exitCode = 1
+  } finally {
+    await browser.close()
+    server.close()
+  }
+}
+
 /** A whole number of at least `least`, or a sentence that says what was wrong. */
 export function whole(name, text, least) {
   const value = Number(text)
@@ -48,7 +87,7 @@ export function whole(name, text, least) {
 }
 
 /** Serves folders by the first part of the path: { app: 'dist', bench: 'out/bench' } answers /app/… and /bench/… */
-export function serve(folders) {
+function serve(folders) {
   const server = createServer((request, response) => {
     const [, name, ...rest] = new URL(request.url, 'http://here').pathname.replace(/\/$/, '/index.html').split('/')
     const folder = folders[name] && resolve(folders[name])
@@ -66,7 +105,7 @@ export function serve(folders) {
   )
 }
 
-export function launch(chrome, flags) {
+function launch(chrome, flags) {
   if (!FLAGS[flags]) throw new Error(`--flags: expected ${Object.keys(FLAGS).join(' or ')}, got ${flags}`)
   return chromium.launch({ executablePath: chrome, args: FLAGS[flags] })
 }
@@ -86,7 +125,7 @@ export async function openPage(browser, url, viewport) {
 }
 
 /** UNMASKED_RENDERER_WEBGL: tells a graphics card from software. */
-export async function rendererName(browser) {
+async function rendererName(browser) {
   const { page, close } = await openPage(browser, 'about:blank')
   const name = await page.evaluate(() => {
     const gl = document.createElement('canvas').getContext('webgl2')

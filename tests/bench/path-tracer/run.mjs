@@ -5,38 +5,15 @@
  *     [--flags gpu|software] [--width 480] [--height 360] [--reference 4096] [--seconds 40] [--counts 16,32,64,128,256] [--lamps disc,rect]
  * Before it: npx vite build && npx vite build -c tests/bench/gpu/vite.config.mjs
  */
-import { readdirSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
-import { parseArgs } from 'node:util'
-import { launch, openPage, rendererName, serve, whole } from '../gpu/host.mjs'
+import { openPage, readOptions, runBench, whole } from '../gpu/host.mjs'
 
-function options() {
-  const { values } = parseArgs({
-    options: {
-      chrome: { type: 'string' },
-      out: { type: 'string' },
-      dist: { type: 'string', default: 'dist' },
-      bench: { type: 'string', default: 'out/bench' },
-      flags: { type: 'string', default: 'gpu' },
-      width: { type: 'string', default: '480' },
-      height: { type: 'string', default: '360' },
-      reference: { type: 'string', default: '4096' },
-      seconds: { type: 'string', default: '40' },
-      counts: { type: 'string', default: '16,32,64,128,256' },
-      lamps: { type: 'string', default: 'disc,rect' },
-    },
-  })
-  if (!values.chrome || !values.out) throw new Error('Expected --chrome PATH and --out FILE.json')
-  const number = (name, least) => whole(name, values[name], least)
-  return {
-    ...values,
-    lamps: values.lamps.split(','),
-    counts: values.counts.split(',').map((text) => whole('counts', text, 16)),
-    width: number('width', 16),
-    height: number('height', 16),
-    reference: number('reference', 16),
-    seconds: number('seconds', 1),
-  }
+const OPTIONS = {
+  width: { type: 'string', default: '480' },
+  height: { type: 'string', default: '360' },
+  reference: { type: 'string', default: '4096' },
+  seconds: { type: 'string', default: '40' },
+  counts: { type: 'string', default: '16,32,64,128,256' },
+  lamps: { type: 'string', default: 'disc,rect' },
 }
 
 const percent = (value) => `${value.toPrecision(3)} %`
@@ -66,34 +43,20 @@ function tellSitter(lamp, { converged, ownSamples, tracedSamples, equalError, eq
   tellEqual(lamp, 'its own long run', equalOwnError)
 }
 
-async function main() {
-  const given = options()
-  const { server, url } = await serve({ app: given.dist, bench: given.bench })
-  const browser = await launch(given.chrome, given.flags)
-  try {
-    const renderer = await rendererName(browser)
-    console.log(`Draws with: ${renderer}`)
-    const { page } = await openPage(browser, `${url}/bench/path-tracer/judge.html`, { width: 800, height: 600 })
-    await page.waitForFunction('window.ready === true')
-    const asset = readdirSync(join(given.dist, 'assets')).find((name) => name.endsWith('.glb'))
-    const { width, height, counts, reference, seconds } = given
-    await page.evaluate((order) => window.judge.open(...order), [`${url}/app/assets/${asset}`, width, height])
-    const result = { renderer, browser: browser.version(), width, height, lamps: {} }
-    for (const lamp of given.lamps) {
-      const wall = await page.evaluate((name) => window.judge.bareWall(name), lamp)
-      tellWall(lamp, wall)
-      const sitter = await page.evaluate((order) => window.judge.sitter(order), { lamp, counts, reference, seconds })
-      tellSitter(lamp, sitter)
-      result.lamps[lamp] = { renderer, wall, sitter }
-      writeFileSync(given.out, `${JSON.stringify(result, null, 1)}\n`)
-    }
-  } finally {
-    await browser.close()
-    server.close()
+const given = readOptions(OPTIONS, { width: 16, height: 16, reference: 16, seconds: 1 })
+const counts = given.counts.split(',').map((text) => whole('counts', text, 16))
+await runBench(given, async ({ browser, machine, url, figureUrl, save }) => {
+  const { page } = await openPage(browser, `${url}/bench/path-tracer/judge.html`, { width: 800, height: 600 })
+  await page.waitForFunction('window.ready === true')
+  const { width, height, reference, seconds } = given
+  await page.evaluate((order) => window.judge.open(...order), [figureUrl, width, height])
+  const result = { ...machine, width, height, lamps: {} }
+  for (const lamp of given.lamps.split(',')) {
+    const wall = await page.evaluate((name) => window.judge.bareWall(name), lamp)
+    tellWall(lamp, wall)
+    const sitter = await page.evaluate((order) => window.judge.sitter(order), { lamp, counts, reference, seconds })
+    tellSitter(lamp, sitter)
+    result.lamps[lamp] = { renderer: machine.renderer, wall, sitter }
+    save(result)
   }
-}
-
-main().catch((error) => {
-  console.error(error)
-  process.exitCode = 1
 })
