@@ -70,7 +70,7 @@ export interface ControlContext {
   readonly exposure: ShownExposure | null
 }
 
-type NumberSpec = Omit<NumberRow, 'kind' | 'id' | 'usual'> & { readonly usual?: readonly [number, number] }
+export type NumberSpec = Omit<NumberRow, 'kind' | 'id' | 'usual'> & { readonly usual?: readonly [number, number] }
 type ChoiceSpec = Omit<ChoiceRow, 'kind' | 'id' | 'choices'> & {
   readonly choices: readonly (string | { readonly value: string; readonly label: string })[]
 }

@@ -1,23 +1,37 @@
+import { SKIN_TONES } from '../../photometry'
 import { type Camera, type Sitter, type Sitting, setCamera, setReExpose, setSitter } from '../../sitting'
 import { quantities } from '../values'
-import { type ControlSheet, choice, group, number, type Row } from './model'
+import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
 
 const { angleTowards, fNumber, focalLength, fraction, iso, length, lengthTowards, shutter } = quantities
 
-const turn = (
-  id: 'bodyTurnDeg' | 'headTurnDeg' | 'headTiltDeg' | 'chinDeg',
-  label: string,
-  limit: number,
-  ways: readonly [string, string],
+type Spec = Omit<NumberSpec, 'value' | 'change'>
+
+/** A number of the sitter under the name that it has in the document. */
+const ofSitter = (
   sitter: Sitter,
+  id: 'bodyTurnDeg' | 'headTurnDeg' | 'headTiltDeg' | 'chinDeg' | 'eyeHeightM' | 'shine',
+  spec: Spec,
 ): Row =>
   number(id, {
-    label,
-    quantity: angleTowards(...ways),
+    ...spec,
     value: sitter[id],
-    range: [-limit, limit],
     change: (sitting, value) => setSitter(sitting, sitter.id, { [id]: value }),
   })
+
+const turn = (label: string, limit: number, ways: readonly [string, string]): Spec => ({
+  label,
+  quantity: angleTowards(...ways),
+  range: [-limit, limit],
+})
+
+const ofCamera = (
+  camera: Camera,
+  id: string,
+  field: 'focalLengthMm' | 'fNumber' | 'iso' | 'shutterS',
+  spec: Spec,
+): Row =>
+  number(id, { ...spec, value: camera[field], change: (sitting, value) => setCamera(sitting, { [field]: value }) })
 
 export function sitterSheet(sitter: Sitter): ControlSheet {
   const word = <K extends 'skin' | 'hair' | 'clothes'>(id: K, choices: readonly Sitter[K][]): Row =>
@@ -33,27 +47,15 @@ export function sitterSheet(sitter: Sitter): ControlSheet {
     actions: [],
     groups: [
       group('where', 'pose', [
-        turn('headTurnDeg', 'head', 90, ['right', 'left'], sitter),
-        turn('chinDeg', 'chin', 30, ['up', 'down'], sitter),
-        turn('headTiltDeg', 'tilt', 30, ['right', 'left'], sitter),
-        turn('bodyTurnDeg', 'body', 90, ['right', 'left'], sitter),
-        number('eyeHeightM', {
-          label: 'eyes',
-          quantity: length,
-          value: sitter.eyeHeightM,
-          range: [0.5, 2.2],
-          change: (sitting, eyeHeightM) => setSitter(sitting, sitter.id, { eyeHeightM }),
-        }),
+        ofSitter(sitter, 'headTurnDeg', turn('head', 90, ['right', 'left'])),
+        ofSitter(sitter, 'chinDeg', turn('chin', 30, ['up', 'down'])),
+        ofSitter(sitter, 'headTiltDeg', turn('tilt', 30, ['right', 'left'])),
+        ofSitter(sitter, 'bodyTurnDeg', turn('body', 90, ['right', 'left'])),
+        ofSitter(sitter, 'eyeHeightM', { label: 'eyes', quantity: length, range: [0.5, 2.2] }),
       ]),
       group('what', 'look', [
-        word('skin', ['very light', 'light', 'intermediate', 'tan', 'brown', 'dark']),
-        number('shine', {
-          label: 'shine',
-          quantity: fraction,
-          value: sitter.shine,
-          range: [0, 1],
-          change: (sitting, shine) => setSitter(sitting, sitter.id, { shine }),
-        }),
+        word('skin', SKIN_TONES),
+        ofSitter(sitter, 'shine', { label: 'shine', quantity: fraction, range: [0, 1] }),
         word('hair', ['dark', 'brown', 'fair', 'grey']),
         word('clothes', ['white', 'grey', 'black']),
       ]),
@@ -92,13 +94,11 @@ export function cameraSheet(camera: Camera, reExpose: Sitting['reExpose']): Cont
         axis('across', 'across', 0, [-2, 2], lengthTowards('right', 'left')),
       ]),
       group('lens', 'lens', [
-        number('focal', {
+        ofCamera(camera, 'focal', 'focalLengthMm', {
           label: 'focal',
           quantity: focalLength,
-          value: camera.focalLengthMm,
           range: [8, 1200],
           usual: [24, 200],
-          change: (sitting, focalLengthMm) => setCamera(sitting, { focalLengthMm }),
         }),
         number('aim', {
           label: 'frame',
@@ -116,29 +116,13 @@ export function cameraSheet(camera: Camera, reExpose: Sitting['reExpose']): Cont
 
 function exposureRows(camera: Camera, reExpose: Sitting['reExpose']): Row[] {
   return [
-    number('fNumber', {
-      label: 'f',
-      quantity: fNumber,
-      value: camera.fNumber,
-      range: [0.7, 128],
-      usual: [1.4, 22],
-      change: (sitting, n) => setCamera(sitting, { fNumber: n }),
-    }),
-    number('iso', {
-      label: 'ISO',
-      quantity: iso,
-      value: camera.iso,
-      range: [6, 409600],
-      usual: [50, 1600],
-      change: (sitting, value) => setCamera(sitting, { iso: value }),
-    }),
-    number('shutter', {
+    ofCamera(camera, 'fNumber', 'fNumber', { label: 'f', quantity: fNumber, range: [0.7, 128], usual: [1.4, 22] }),
+    ofCamera(camera, 'iso', 'iso', { label: 'ISO', quantity: iso, range: [6, 409600], usual: [50, 1600] }),
+    ofCamera(camera, 'shutter', 'shutterS', {
       label: 'shutter',
       quantity: shutter,
-      value: camera.shutterS,
       range: [0.0001, 60],
       usual: [0.001, 0.05],
-      change: (sitting, shutterS) => setCamera(sitting, { shutterS }),
     }),
     choice('reExpose', {
       label: 'keep',
