@@ -225,9 +225,12 @@ export class PictureEngine {
   private refine(samples: number): void {
     const restedMs = performance.now() - this.changedAt
     const spentMs = performance.now() - this.startedAt
-    if (this.share === COARSE && samples > 0 && samples <= 64) this.coarseBatchMs = spentMs / (samples / 16)
-    const share = nextShare({ share: this.share, coarseBatchMs: this.coarseBatchMs, samples, restedMs })
-    if (share !== this.share) this.regrain(share)
+    const batchMs = spentMs / Math.max(1, samples / 16)
+    if (this.share === COARSE && samples > 0 && samples <= 64) this.coarseBatchMs = batchMs
+    const share = nextShare({ share: this.share, coarseBatchMs: this.coarseBatchMs, batchMs, samples, restedMs })
+    if (share === this.share) return
+    this.startedAt = performance.now()
+    this.regrain(share)
   }
 
   private show(): void {
