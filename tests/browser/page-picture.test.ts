@@ -43,6 +43,38 @@ describe('the picture', () => {
     await host.leave(/WebGL|GPU stall|CONTEXT_LOST/)
   })
 
+  test('a take has its picture, and two of them stand in one frame with a divider between them', async () => {
+    const page = await host.visit({ graphics: true, viewport: { width: 390, height: 844 } })
+    const sampled = () =>
+      page.getByText(/[1-9]\d* of 512 samples|finished/).waitFor({ state: 'attached', timeout: 200_000 })
+    const keep = () => page.getByRole('button', { name: /^keep/ }).click()
+    const pictures = page.locator('.take img')
+    await sampled()
+    await page.getByRole('button', { name: 'takes', exact: true }).click()
+    await keep()
+    await expect.poll(() => pictures.count(), { timeout: 60_000 }).toBe(1)
+    await page.getByRole('button', { name: 'controls', exact: true }).click()
+    await page.getByRole('slider', { name: 'A tape, tape' }).focus()
+    await page.keyboard.press('Shift+ArrowRight')
+    await page.getByRole('button', { name: 'takes', exact: true }).click()
+    await keep()
+    await expect.poll(() => pictures.count(), { timeout: 60_000 }).toBe(2)
+    const [one, two] = await pictures.evaluateAll((all) => all.map((image) => (image as HTMLImageElement).src))
+    expect(one).not.toBe(two)
+    await page.getByRole('button', { name: 'wipe between take 1 and take 2', exact: true }).click()
+    const divider = page.getByRole('slider', { name: 'divider between two takes' })
+    await divider.waitFor({ timeout: 60_000 })
+    await divider.focus()
+    await page.keyboard.press('Shift+ArrowRight')
+    expect(await divider.getAttribute('aria-valuetext')).toBe('take 1 on the left, take 2 on the right, parted at 60 %')
+    const frame = (await divider.boundingBox())!
+    await page.mouse.click(frame.x + frame.width / 4, frame.y + frame.height / 2)
+    expect(Number(await divider.getAttribute('aria-valuenow'))).toBeCloseTo(25, -0.5)
+    await page.keyboard.press('Escape')
+    expect(await divider.count()).toBe(0)
+    await host.leave()
+  })
+
   test('without WebGL the page says what is missing; numbers and plan work', async () => {
     const page = await host.visit({ graphics: false })
     await page
@@ -74,6 +106,31 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
       if (word !== 'all') await page.getByRole('button', { name: word, exact: true }).click()
       const { violations } = await new AxeBuilder({ page }).analyze()
       expect(violations.map(({ id, nodes }) => `${word} ${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
+    }
+    await host.leave()
+  })
+
+  test('with doubled text nothing runs out of the page, and no word of the bar over another', async () => {
+    const page = await host.visit({ viewport: { width, height } })
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = '200%'
+    })
+    await page.getByRole('navigation', { name: 'Under the picture' }).waitFor()
+    for (const word of ['plan', 'readings', 'controls', 'takes', 'more']) {
+      await page.getByRole('button', { name: word, exact: true }).click()
+      const { wide, boxes } = await page.evaluate(() => ({
+        wide: document.documentElement.scrollWidth,
+        boxes: [...document.querySelectorAll('.pages .word')].map((element) => {
+          const text = document.createRange()
+          text.selectNodeContents(element)
+          const { left, right, top, bottom } = text.getBoundingClientRect()
+          return { left, right, top, bottom }
+        }),
+      }))
+      expect(wide).toBe(width)
+      for (const [i, a] of boxes.entries())
+        for (const b of boxes.slice(i + 1))
+          expect(a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top).toBe(true)
     }
     await host.leave()
   })

@@ -30,14 +30,16 @@ export function besideSitter(sitting: Sitting, rig: Rig, id: string): Sitting {
   const eyes = sight?.project(figure.eyeMidpoint)
   if (!sight || !eyes) return sitting
   const object = thingById(sitting, 'objects', id)
-  const taken = takenCells(sitting, rig, id, sight)
-  for (let tenths = 10; tenths >= 10 * LEAST_SHARE; tenths--) {
-    const share = tenths / 10
-    const [hx, hy] = halfOf(object)
-    const place = nearest(sight, eyes, [hx * share, hy * share], taken)
-    if (!place) continue
-    const centre = sight.world(...place).map((m) => Math.round(m * 1000) / 1000) as unknown as Vec3
-    return moveObject(setObject(sitting, id, sizes(object, share)), id, centre)
+  // Apart on the plan as well, if that can be: two things at one place of the floor could not be taken in hand there.
+  for (const apartOnPlan of [true, false]) {
+    const taken = takenCells(sitting, rig, id, sight, apartOnPlan)
+    for (let tenths = 10; tenths >= 10 * LEAST_SHARE; tenths--) {
+      const [hx, hy] = halfOf(object).map((m) => (m * tenths) / 10) as [number, number]
+      const place = nearest(sight, eyes, [hx, hy], taken)
+      if (!place) continue
+      const centre = sight.world(...place).map(round) as unknown as Vec3
+      return moveObject(setObject(sitting, id, sizes(object, tenths / 10)), id, centre)
+    }
   }
   return sitting
 }
@@ -73,8 +75,11 @@ const sizes = (object: TestObject, share: number): Readonly<Record<string, numbe
 const cell = (m: number): number => Math.floor(m / CELL_M)
 const key = (i: number, j: number): number => i * 65536 + j
 
-/** What the picture shows of the sitter, by vertices that lie closer than a cell, and of the other objects. */
-function takenCells(sitting: Sitting, rig: Rig, id: string, sight: Sight): ReadonlySet<number> {
+/**
+ * What the picture shows of the sitter, by vertices that lie closer than a cell, and of the other objects: those from top
+ * to bottom of the frame where things are to stand apart on the plan.
+ */
+function takenCells(sitting: Sitting, rig: Rig, id: string, sight: Sight, apartOnPlan: boolean): ReadonlySet<number> {
   const taken = new Set<number>()
   const mark = (p: readonly [number, number] | null) => p && taken.add(key(cell(p[0]), cell(p[1])))
   for (const { posed } of rig.figures)
@@ -84,7 +89,8 @@ function takenCells(sitting: Sitting, rig: Rig, id: string, sight: Sight): Reado
   for (const other of sitting.objects) {
     const middle = other.id === id ? null : sight.project(other.centreM as Vec3)
     if (!middle) continue
-    const [hx, hy] = halfOf(other)
+    const [hx, high] = halfOf(other)
+    const hy = apartOnPlan ? 2 * sight.half[1] : high
     for (let u = -hx; u <= hx; u += CELL_M) for (let v = -hy; v <= hy; v += CELL_M) mark([middle[0] + u, middle[1] + v])
   }
   return taken

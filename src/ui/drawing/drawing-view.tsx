@@ -102,6 +102,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
     <svg
       ref={svg}
       className={`drawing${holding ? ' held' : ''}`}
+      style={{ fontSize: textPx }}
       role="group"
       aria-label={drawing.description}
       onPointerMove={move}

@@ -83,8 +83,11 @@ function useMarked(): readonly { readonly id: string; readonly at: Vec3; readonl
   )
 }
 
-/** Labels of the drawings, as a share of the page's text: as in drawing.css. */
+/** Labels of the drawings, as a share of the page's text. */
 const LABEL_EM = 0.9375
+/** Doubled text may grow to this share of a pane's width, or the words would leave no room for what they name. */
+const WIDEST_SHARE = 0.05
+const LEAST_PX = 15
 
 /** A pane, its size, the size of its labels and the height of its title, CSS pixels. */
 function usePane() {
@@ -96,7 +99,8 @@ function usePane() {
     const title = element.querySelector('.sheet-title')
     const observer = new ResizeObserver(() => {
       const { clientWidth: width, clientHeight: height } = element
-      const textPx = LABEL_EM * Number.parseFloat(getComputedStyle(element).fontSize)
+      const wanted = LABEL_EM * Number.parseFloat(getComputedStyle(element).fontSize)
+      const textPx = Math.min(wanted, Math.max(LEAST_PX, WIDEST_SHARE * width))
       setSize({ width, height, textPx, titlePx: title?.clientHeight ?? 0 })
     })
     observer.observe(element)
