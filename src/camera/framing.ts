@@ -2,8 +2,6 @@ import type { Metres, Radians, Stops } from '../photometry'
 
 /** Distances of a thin lens; lengths in any one unit. */
 
-/** m = f/(u − f) for a subject at u from the lens. */
-export const magnification = (focal: number, distance: number): number => focal / (distance - focal)
 /** u = f(1 + 1/m). */
 export const distanceFromMagnification = (focal: number, m: number): number => focal * (1 + 1 / m)
 /** From subject to sensor: f(2 + m + 1/m). */

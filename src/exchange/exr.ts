@@ -141,7 +141,3 @@ function packed(raw: Uint8Array): Uint8Array {
   const zipped = zlibSync(split, { level: 4 })
   return zipped.length < raw.length ? zipped : raw
 }
-
-/** Whether a file begins as OpenEXR does. */
-export const isExr = (bytes: Uint8Array): boolean =>
-  bytes.length >= 4 && new DataView(bytes.buffer, bytes.byteOffset).getUint32(0, true) === MAGIC

@@ -5,7 +5,6 @@ import {
   directionThrough,
   framingDistance,
   hyperfocal,
-  magnification,
   projectToFrame,
 } from '../../src/camera'
 import { addScaled, distance, frameTowards, type Vec3 } from '../../src/space'
@@ -55,7 +54,8 @@ test('camera right is +x of the frame, up is up; what is behind does not show', 
 
 test('framing: at the framing distance the length asked for fills the sensor', () => {
   const u = framingDistance(85, 600, 36)
-  expect(magnification(85, u)).toBeCloseTo(36 / 600, 12)
+  // m = f/(u − f), thin lens.
+  expect(85 / (u - 85)).toBeCloseTo(36 / 600, 12)
 })
 
 test('focused at the hyperfocal distance, sharpness runs from half of it to infinity', () => {

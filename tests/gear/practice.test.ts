@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { buildModifier, defaultModifier, MODIFIER_KINDS } from '../../src/gear'
-import { halfPowerFullAngle, lossStops } from '../../src/photometry'
+import { halfPowerFullAngle, lossStops } from '../photometry/profiles/measure'
 import { practiceOf } from './practice-figures'
 
 /** Default kinds at a taped 1.5 m against the trade's bands: common practice, no source. Each falls in or has its reason. */

@@ -1,7 +1,6 @@
 import type { Vec3 } from '../../space'
 import { dot } from '../../space'
 import type { Emission } from '../emission'
-import type { Metres, Steradians, Stops } from '../units'
 import { blockedByCylinder } from './segments'
 
 const GOLDEN = (Math.sqrt(5) - 1) / 2
@@ -40,34 +39,4 @@ export function irradianceAt(emission: Emission, at: Vec3, normal: Vec3, n = 64)
   let sum = 0
   for (const { facing, towards } of arrivals(emission, at, n)) sum += facing * Math.max(0, dot(towards, normal))
   return sum
-}
-
-const ON_AXIS = (distance: Metres): Vec3 => [0, 0, distance]
-const FACING: Vec3 = [0, 0, -1]
-
-/** Stops under the 65° dish at the same taped distance, on the axis, squared to it: −log₂(E·d²). Positive is darker. */
-export const lossStops = (emission: Emission, distance: Metres, n = 64): Stops =>
-  -Math.log2(irradianceAt(emission, ON_AXIS(distance), FACING, n) * distance ** 2)
-
-/** X = Φ_room/(E·d²): light thrown into the room per unit of face light. emissions: all that the modifier sends out, the face's first. */
-export function roomFluxPerFaceLight(emissions: readonly Emission[], distance: Metres, n = 64): Steradians {
-  const room = emissions.reduce((sum, emission) => sum + emission.flux, 0)
-  return room / (irradianceAt(emissions[0], ON_AXIS(distance), FACING, n) * distance ** 2)
-}
-
-/** Full angle, in degrees, at which the intensity far away has fallen to half of that on the axis, in the x–z plane. */
-export function halfPowerFullAngle(emission: Emission, n = 48): number {
-  const far = 50
-  const intensity = (angle: number) => {
-    const at: Vec3 = [far * Math.sin(angle), 0, far * Math.cos(angle)]
-    return irradianceAt(emission, at, [-Math.sin(angle), 0, -Math.cos(angle)], n)
-  }
-  const half = intensity(0) / 2
-  let [low, high] = [0, Math.PI / 2]
-  for (let step = 0; step < 14; step++) {
-    const middle = (low + high) / 2
-    if (intensity(middle) > half) low = middle
-    else high = middle
-  }
-  return ((low + high) * 180) / Math.PI
 }

@@ -5,11 +5,11 @@ import {
   type Emission,
   irradianceAt,
   lobeTable,
-  lossStops,
   solveBox,
 } from '../../../src/photometry'
 import type { Vec3 } from '../../../src/space'
 import { type Check, FACING, irradianceByFlux, near, within } from './check'
+import { lossStops } from './measure'
 
 const TRACED_BOX = { widthM: 0.6, heightM: 0.9, depthM: 0.4, backM: 0.15 }
 const TRACED_LINING = {

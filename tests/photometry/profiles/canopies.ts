@@ -6,14 +6,9 @@ import {
   crossProfile,
   exchangeIlluminance,
   fluxOf,
-  halfPowerFullAngle,
-  hotCentreStops,
   irradianceAt,
   type Lamp,
   landingShare,
-  litDiameter,
-  lossStops,
-  momentDiameter,
   STANDARD_DISH,
 } from '../../../src/photometry'
 import type { Vec3 } from '../../../src/space'
@@ -30,6 +25,7 @@ import {
   type ValueRecord,
   within,
 } from './check'
+import { halfPowerFullAngle, hotCentreStops, litDiameter, lossStops, momentDiameter } from './measure'
 
 const lamp = (radiusM: number): Lamp => ({ ...STANDARD_DISH, radiusM })
 /** A disc of no thickness, or the dish of set B; both stand in front of the rim plane of a reflected umbrella. */

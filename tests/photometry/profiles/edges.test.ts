@@ -1,13 +1,7 @@
 import { expect, test } from 'vitest'
-import {
-  crossProfile,
-  irradianceAt,
-  type LitSurface,
-  litDiameter,
-  momentDiameter,
-  uniformSurface,
-} from '../../../src/photometry'
+import { crossProfile, irradianceAt, type LitSurface, uniformSurface } from '../../../src/photometry'
 import { FACING } from './check'
+import { litDiameter, momentDiameter } from './measure'
 
 const even = (surface: LitSurface) => uniformSurface({ surface, luminance: 1 })
 const DISC = even({ shape: 'disc', radiusM: 0.45 })

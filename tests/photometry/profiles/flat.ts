@@ -9,8 +9,6 @@ import {
   gatePass,
   integrateFlux,
   irradianceAt,
-  lossStops,
-  roomFluxPerFaceLight,
   STANDARD_DISH,
   selfFormFactor,
   uniformSurface,
@@ -19,6 +17,7 @@ import { normalize, radians, type Vec3 } from '../../../src/space'
 import { plainBox } from './boxes'
 import { dishOnly, umbrella } from './canopies'
 import { type Check, FACING, mattCloth, near, rows, silverCloth, translucentCloth, within } from './check'
+import { lossStops, roomFluxPerFaceLight } from './measure'
 
 const meanPass = (gate: Gate, widthM: number, direction: Vec3, n = 4000) =>
   Array.from({ length: n }, (_, i) => gatePass(gate, [((i + 0.5) / n - 0.5) * widthM, 0, 0], direction)).reduce(
