@@ -1,5 +1,5 @@
-import type { Mesh, RayCaster, Vec3 } from '../space'
-import { basisAround, hash32, length, sobol, triangleCross } from '../space'
+import type { Mesh, Vec3 } from '../space'
+import { basisAround, length, triangleCross } from '../space'
 import { pointOfTriangle } from './elements'
 
 /** Metres that a turn of the normal by one radian is worth when triangles are grouped: no cluster bends round an edge. */
@@ -10,8 +10,6 @@ const FEATURES = 6
 export interface Clustering {
   readonly of: Uint16Array
   readonly count: number
-  /** 1: lies inside a closed body, and gives no light to the room. */
-  readonly buried: Uint8Array
 }
 
 export function triangleAreas({ positions: p, indices }: Mesh): Float64Array {
@@ -23,34 +21,32 @@ export function triangleAreas({ positions: p, indices }: Mesh): Float64Array {
 
 interface Group {
   readonly triangles: Uint32Array
-  /** Of those that are not buried, m². */
   readonly area: number
 }
 
 /** Splits at the area's median along the widest of position and normal, the heaviest group first. Same mesh, same answer. */
-export function clusterTriangles(mesh: Mesh, wanted: number, buried: Uint8Array): Clustering {
+export function clusterTriangles(mesh: Mesh, wanted: number): Clustering {
   const areas = triangleAreas(mesh)
   const features = featuresOf(mesh)
   const all = Uint32Array.from(areas.keys())
-  const groups: Group[] = [{ triangles: all, area: sumOf(all, areas, buried) }]
+  const groups: Group[] = [{ triangles: all, area: sumOf(all, areas) }]
   while (groups.length < wanted) {
     const heaviest = groups.reduce((best, { area, triangles }, i) => {
       return triangles.length > 1 && area > (groups[best]?.area ?? -1) ? i : best
     }, -1)
     if (heaviest < 0) break
     const halves = halved(groups[heaviest].triangles, features, areas)
-    const [a, b] = halves.map((triangles) => ({ triangles, area: sumOf(triangles, areas, buried) }))
+    const [a, b] = halves.map((triangles) => ({ triangles, area: sumOf(triangles, areas) }))
     groups.splice(heaviest, 1, a, b)
   }
   const of = new Uint16Array(areas.length)
   groups.forEach(({ triangles }, number) => {
     for (const t of triangles) of[t] = number
   })
-  return { of, count: groups.length, buried }
+  return { of, count: groups.length }
 }
 
-const sumOf = (triangles: Uint32Array, areas: Float64Array, buried: Uint8Array): number =>
-  triangles.reduce((sum, t) => sum + (buried[t] ? 0 : areas[t]), 0)
+const sumOf = (triangles: Uint32Array, areas: Float64Array): number => triangles.reduce((sum, t) => sum + areas[t], 0)
 
 function featuresOf(mesh: Mesh): Float32Array {
   const count = mesh.indices.length / 3
@@ -84,23 +80,6 @@ function halved(triangles: Uint32Array, features: Float32Array, areas: Float64Ar
   for (let sum = 0; at < sorted.length - 1 && sum < half; at++) sum += areas[sorted[at]]
   at = Math.max(1, at)
   return [sorted.subarray(0, at), sorted.subarray(at)]
-}
-
-const BURIAL_RAYS = 12
-/** Share of rays that must leave for the open; less, and the triangle is inside something. */
-export const OPEN_SHARE = 0.6
-
-/** Triangles most of whose rays meet the inside of a mesh: a neck under its collar. */
-export function buriedTriangles(mesh: Mesh, caster: RayCaster): Uint8Array {
-  return Uint8Array.from({ length: mesh.indices.length / 3 }, (_, t) => {
-    const { point, normal } = pointOfTriangle(mesh, t, 1 / 3, 1 / 3, 1 / 3, 1)
-    let open = 0
-    for (let ray = 0; ray < BURIAL_RAYS; ray++) {
-      const direction = cosineDirection(normal, sobol(ray, 0, hash32(t, 0)), sobol(ray, 1, hash32(t, 1)))
-      if (!caster.nearest(point, direction)?.fromBehind) open++
-    }
-    return open < OPEN_SHARE * BURIAL_RAYS ? 1 : 0
-  })
 }
 
 /** Cosine-weighted about the normal: even points of the unit disc lifted to the sphere (Malley). */

@@ -1,6 +1,7 @@
 import type { RigFigure, Surface } from '../rig'
 import { addScaled, cross, dot, length, type Mesh, normalize, type RayCaster, scale, type Vec3 } from '../space'
-import { buriedTriangles, type Clustering, clusterTriangles, triangleAreas } from './clusters'
+import { buriedTriangles } from './burial'
+import { type Clustering, clusterTriangles, triangleAreas } from './clusters'
 import type { Cluster, Element, Patch } from './elements'
 import type { BodyOwner, BounceScene } from './scene'
 import type { PatchGrid } from './types'
@@ -26,7 +27,7 @@ const ROOM_PATCH_M = 0.25
 const FREE_PATCH_M = 0.125
 /** A hall's patches grow so that they stay this few. */
 const MOST_ROOM_PATCHES = 6000
-const FIGURE_CLUSTERS = 512
+const FIGURE_CLUSTERS = 600
 const FEWEST_CLUSTERS = 4
 const BALL_CLUSTERS = 24
 const GEAR_CLUSTERS = 4
@@ -50,12 +51,11 @@ export function layOut(scene: BounceScene, caster: RayCaster): Layout {
   const grids: PatchGrid[] = []
   const roomPatchM = roomPatchEdge(scene)
   const wanted = clustersOf(scene)
-  const buried = new Map<BodyOwner, Uint8Array>()
+  const buried = buriedTriangles(scene, caster)
   const maps = scene.owners.map((owner, body) => {
     if (owner.kind === 'surface') return addSurface(owner.surface, roomPatchM, grids, elements)
-    const clustering = clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS, caster)
-    if (owner.kind === 'part') buried.set(owner, clustering.buried)
-    return addMesh(owner, body, clustering, elements)
+    const clustering = clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS)
+    return addMesh(owner, body, clustering, buried.get(owner), elements)
   })
   if (elements.length >= NO_ELEMENT)
     throw new Error(`bounce.layOut: ${elements.length} patches and clusters, at most ${NO_ELEMENT - 1} fit a hit list`)
@@ -140,12 +140,13 @@ function patchAt({ surface, normal, u, v, front, back }: SurfaceMap, p: Vec3, d:
 
 type MeshOwner = Exclude<BodyOwner, { kind: 'surface' }>
 
-/** Clusters of each body: the sitter's shared out by area. */
+/** Clusters of each body: the sitter's shared out by area, hidden or not. */
 function clustersOf({ owners }: BounceScene): ReadonlyMap<BodyOwner, number> {
   const wanted = new Map<BodyOwner, number>()
   const total = new Map<string, number>()
-  const areaOf = (mesh: Mesh) => triangleAreas(mesh).reduce((sum, area) => sum + area, 0)
-  const parts = owners.filter((owner) => owner.kind === 'part').map((owner) => ({ owner, area: areaOf(owner.mesh) }))
+  const parts = owners.flatMap((owner) =>
+    owner.kind === 'part' ? [{ owner, area: restOf(owner.part.part).areaM2 }] : [],
+  )
   for (const { owner, area } of parts) total.set(owner.figure.id, (total.get(owner.figure.id) ?? 0) + area)
   for (const { owner, area } of parts) {
     const share = Math.round((FIGURE_CLUSTERS * area) / total.get(owner.figure.id)!)
@@ -158,21 +159,41 @@ function clustersOf({ owners }: BounceScene): ReadonlyMap<BodyOwner, number> {
   return wanted
 }
 
-/** Groups and burial belong to a part of the figure, not to its pose: a turned head keeps them. */
-const knownClusterings = new WeakMap<FigurePart, Clustering>()
+interface Rest {
+  readonly mesh: Mesh
+  readonly areaM2: number
+  readonly clusterings: Map<number, Clustering>
+}
 
-function clusteringOf(owner: MeshOwner, wanted: number, caster: RayCaster): Clustering {
-  if (owner.kind !== 'part') return clusterTriangles(owner.mesh, wanted, new Uint8Array(owner.mesh.indices.length / 3))
-  const { part } = owner.part
-  const known = knownClusterings.get(part)
-  if (known) return known
-  const clustering = clusterTriangles(owner.mesh, wanted, buriedTriangles(owner.mesh, caster))
-  knownClusterings.set(part, clustering)
+/** Of a part at rest, so by the part alone: whatever its pose, it has the same groups. */
+const known = new WeakMap<FigurePart, Rest>()
+
+function restOf(part: FigurePart): Rest {
+  const before = known.get(part)
+  if (before) return before
+  const { positions, normals } = part.mesh
+  const mesh = { positions, normals, indices: part.proxyIndices }
+  const rest = { mesh, areaM2: triangleAreas(mesh).reduce((sum, area) => sum + area, 0), clusterings: new Map() }
+  known.set(part, rest)
+  return rest
+}
+
+function clusteringOf(owner: MeshOwner, wanted: number): Clustering {
+  if (owner.kind !== 'part') return clusterTriangles(owner.mesh, wanted)
+  const { mesh, clusterings } = restOf(owner.part.part)
+  const clustering = clusterings.get(wanted) ?? clusterTriangles(mesh, wanted)
+  clusterings.set(wanted, clustering)
   return clustering
 }
 
-function addMesh(owner: MeshOwner, body: number, clustering: Clustering, elements: Element[]): MeshMap {
-  const groups = openTriangles(clustering)
+function addMesh(
+  owner: MeshOwner,
+  body: number,
+  clustering: Clustering,
+  buried: Uint8Array | undefined,
+  elements: Element[],
+): MeshMap {
+  const groups = openTriangles(clustering, buried)
   const areas = triangleAreas(owner.mesh)
   const add = (side: 1 | -1): Uint16Array => {
     const numbers = groups.map((triangles) => {
@@ -185,9 +206,9 @@ function addMesh(owner: MeshOwner, body: number, clustering: Clustering, element
 }
 
 /** Of each cluster, the triangles that are not buried. */
-function openTriangles({ of, count, buried }: Clustering): readonly number[][] {
+function openTriangles({ of, count }: Clustering, buried: Uint8Array | undefined): readonly number[][] {
   const groups: number[][] = Array.from({ length: count }, () => [])
-  for (const [triangle, cluster] of of.entries()) if (!buried[triangle]) groups[cluster].push(triangle)
+  for (const [triangle, cluster] of of.entries()) if (!buried?.[triangle]) groups[cluster].push(triangle)
   return groups
 }
 

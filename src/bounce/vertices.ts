@@ -1,5 +1,4 @@
 import { addScaled, type Mesh, type Vec3 } from '../space'
-import { OPEN_SHARE } from './clusters'
 import type { Layout } from './layout'
 import type { HitLists, RayStart } from './lists'
 import type { BounceScene } from './scene'
@@ -46,7 +45,7 @@ export function vertexReceivers({ owners, rig }: BounceScene, { buried }: Layout
 const openVertices = ({ indices }: Mesh, buried: Uint8Array | undefined): ReadonlySet<number> =>
   new Set(indices.filter((_, i) => !buried?.[Math.floor(i / 3)]))
 
-function vertexStart({ positions: p, normals: n }: Mesh, vertex: number): RayStart {
+export function vertexStart({ positions: p, normals: n }: Mesh, vertex: number): RayStart {
   const i = 3 * vertex
   const normal: Vec3 = [n[i], n[i + 1], n[i + 2]]
   return { point: addScaled([p[i], p[i + 1], p[i + 2]], normal, LIFT), normal }
@@ -57,6 +56,9 @@ export interface Fill {
   readonly row: number
   readonly from: readonly number[]
 }
+
+/** Share of rays that must leave for the open; less, and the vertex is inside something. */
+const OPEN_SHARE = 0.6
 
 export const isBuried = ({ valid, rays }: HitLists, row: number): boolean => valid[row] < OPEN_SHARE * rays
 
