@@ -17,8 +17,9 @@ export interface Read {
 
 export type PictureState =
   | { readonly kind: 'loading' }
-  | { readonly kind: 'working'; readonly samples: number; readonly target: number }
-  | { readonly kind: 'finished'; readonly samples: number }
+  /** rough: with fewer pixels than the frame has, as a slow machine draws first. */
+  | { readonly kind: 'working'; readonly samples: number; readonly target: number; readonly rough: boolean }
+  | { readonly kind: 'finished'; readonly samples: number; readonly rough: boolean }
   | { readonly kind: 'lost' }
   /** What is missing, in words. */
   | { readonly kind: 'failed'; readonly missing: string }

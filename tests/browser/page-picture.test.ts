@@ -45,6 +45,8 @@ describe('the picture', () => {
 
   test('a take has its picture, and two of them stand in one frame with a divider between them', async () => {
     const page = await host.visit({ graphics: true, viewport: { width: 390, height: 844 } })
+    // A processor that draws the picture as well answers slowly at first.
+    page.setDefaultTimeout(120_000)
     const sampled = () =>
       page.getByText(/[1-9]\d* of 512 samples|finished/).waitFor({ state: 'attached', timeout: 200_000 })
     const keep = () => page.getByRole('button', { name: /^keep/ }).click()
@@ -52,18 +54,18 @@ describe('the picture', () => {
     await sampled()
     await page.getByRole('button', { name: 'takes', exact: true }).click()
     await keep()
-    await expect.poll(() => pictures.count(), { timeout: 60_000 }).toBe(1)
+    await expect.poll(() => pictures.count(), { timeout: 120_000 }).toBe(1)
     await page.getByRole('button', { name: 'controls', exact: true }).click()
     await page.getByRole('slider', { name: 'A tape, tape' }).focus()
     await page.keyboard.press('Shift+ArrowRight')
     await page.getByRole('button', { name: 'takes', exact: true }).click()
     await keep()
-    await expect.poll(() => pictures.count(), { timeout: 60_000 }).toBe(2)
+    await expect.poll(() => pictures.count(), { timeout: 120_000 }).toBe(2)
     const [one, two] = await pictures.evaluateAll((all) => all.map((image) => (image as HTMLImageElement).src))
     expect(one).not.toBe(two)
     await page.getByRole('button', { name: 'wipe between take 1 and take 2', exact: true }).click()
     const divider = page.getByRole('slider', { name: 'divider between two takes' })
-    await divider.waitFor({ timeout: 60_000 })
+    await divider.waitFor()
     await divider.focus()
     await page.keyboard.press('Shift+ArrowRight')
     expect(await divider.getAttribute('aria-valuetext')).toBe('take 1 on the left, take 2 on the right, parted at 60 %')

@@ -43,7 +43,7 @@ export function Controls() {
   )
 }
 
-/** Every thing of the set by its word, then what can be added, and the mirror. */
+/** Every thing of the set by its word, then the mirror, and what can be added. */
 function Things({ done }: { done?: () => void }) {
   const sitting = useSitting()
   const selected = useSession((session) => session.selected)
@@ -63,7 +63,6 @@ function Things({ done }: { done?: () => void }) {
           {word}
         </button>
       ))}
-      <AddList {...(done ? { done } : {})} />
       <button
         type="button"
         className="word"
@@ -72,6 +71,7 @@ function Things({ done }: { done?: () => void }) {
       >
         mirror
       </button>
+      <AddList {...(done ? { done } : {})} />
     </>
   )
 }

@@ -63,17 +63,18 @@ function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
   )
 }
 
-/** Letters that fit beside the row's own word; longer choices have the whole width. */
-const LONGEST_CHOICE = 18
+/** Letters that fit beside the row's own word in the narrow column of the desk; longer choices have a line there. */
+const LONGEST = 18
 
 function ChoiceView({ row, owner }: { row: ChoiceRow; owner: Owner }) {
   const choose = (value: string) => {
     const label = row.choices.find((entry) => entry.value === value)?.label ?? value
     edit(`${owner.thing} ${row.label}: ${label}`, (sitting) => row.change(sitting, value))
   }
-  const isLong = row.label.length > 9 || row.choices.some(({ label }) => label.length > LONGEST_CHOICE)
+  const spread =
+    row.label.length > 9 ? ' long' : row.choices.some(({ label }) => label.length > LONGEST) ? ' tight' : ''
   return (
-    <div className={isLong ? 'row wide long' : 'row wide'}>
+    <div className={`row wide${spread}`}>
       <span aria-hidden="true" title={row.named}>
         {row.label}
       </span>

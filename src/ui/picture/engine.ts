@@ -213,7 +213,8 @@ export class PictureEngine {
       const { target, done } = picture.step(this.budget())
       const samples = Math.min(fewestSamples(picture, this.how), target)
       this.show()
-      this.report(done ? { kind: 'finished', samples } : { kind: 'working', samples, target })
+      const rough = this.share < 1
+      this.report(done ? { kind: 'finished', samples, rough } : { kind: 'working', samples, target, rough })
       this.refine(samples)
     })
     if (this.picture?.progress.done && !this.next.rig && !this.next.indirect) {

@@ -9,11 +9,16 @@ export function PictureWords() {
     case 'working':
       return (
         <>
+          {picture.rough && 'rough, '}
           {picture.samples} of {picture.target} samples
         </>
       )
     case 'finished':
-      return <>finished, {picture.samples} samples</>
+      return (
+        <>
+          finished{picture.rough && ' roughly'}, {picture.samples} samples
+        </>
+      )
     case 'lost':
       return <>picture paused, restoring</>
     case 'failed':

@@ -12,6 +12,7 @@ import { showCompared, startWipe } from './wipe'
 export function Takes() {
   const sitting = useSitting()
   const [recent, setRecent] = useState<readonly string[]>([])
+  const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
   const { takes } = sitting
   useEffect(watchTakes, [])
   const show = (name: string) => {
@@ -26,12 +27,12 @@ export function Takes() {
             <button
               key={take.name}
               type="button"
-              className="word take"
+              className={drawn ? 'word take' : 'word'}
               aria-label={take.name}
               aria-pressed={shows(sitting, take)}
               onClick={() => show(take.name)}
             >
-              <Thumb take={take} />
+              {drawn && <Thumb take={take} />}
               {takes.length > ROOM_FOR_WORDS ? take.name.replace(/^take /, '') : take.name}
             </button>
           ))}
@@ -56,14 +57,12 @@ function keep(): void {
   edit(`${kept.takes.at(-1)?.name} kept`, () => kept)
 }
 
-/** The take as it was last pictured; until then its frame in a plain tone. None where the browser draws no picture. */
+/** The take as it was last pictured; until then its frame in a plain tone. */
 function Thumb({ take }: { take: Take }) {
   const url = useTakePictures(({ thumbs }) => thumbs[pictureKey(take)])
-  const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
   const { sensorWidthMm, sensorHeightMm } = take.sitting.camera
   const style = { aspectRatio: `${sensorWidthMm} / ${sensorHeightMm}` }
-  if (url) return <img src={url} alt="" style={style} />
-  return drawn ? <span className="no-thumb" style={style} /> : null
+  return url ? <img src={url} alt="" style={style} /> : <span className="no-thumb" style={style} />
 }
 
 function DropTake({ takes }: { takes: readonly Take[] }) {
@@ -106,7 +105,7 @@ function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly strin
     <>
       <button
         type="button"
-        className="word"
+        className="word compare"
         aria-label={`compare ${named}: show ${next.name}`}
         onClick={() => showCompared(first, second, next)}
       >
