@@ -17,7 +17,7 @@ export interface CrossProfile {
  * local, square to the edge. An edge at gap b before the skin then draws a line of full width fullPerGap·b.
  */
 export function crossProfile(emission: Emission, viewPoint: Vec3, acrossAxis: Vec3, n = 96): CrossProfile {
-  const seen = arrivals(emission, viewPoint, n)
+  const seen = arrivals(emission, viewPoint, n, true)
   if (seen.length === 0)
     throw new Error(`photometry.crossProfile: no light of this source reaches [${viewPoint.join(', ')}]`)
   const along = viewAxis(seen, acrossAxis)
@@ -31,20 +31,28 @@ export function crossProfile(emission: Emission, viewPoint: Vec3, acrossAxis: Ve
   }
 }
 
-/** A weighted spread of numbers: its ends, and the number below which a share of the weight lies. */
+/**
+ * A weighted spread of numbers: its ends, and the number below which a share of the weight lies. Half of an entry's own
+ * weight lies below it; in between the running sum is a straight line.
+ */
 function spread(entries: readonly { readonly x: number; readonly weight: number }[]) {
   const sorted = entries.toSorted((a, b) => a.x - b.x)
   const total = sorted.reduce((sum, { weight }) => sum + weight, 0)
+  const first = sorted[0].x
   const last = sorted[sorted.length - 1].x
   const below = (share: number) => {
     let sum = 0
+    let before = { x: first, sum: 0 }
     for (const { x, weight } of sorted) {
+      const here = { x, sum: sum + weight / 2 }
+      if (here.sum >= share * total)
+        return before.x + ((here.x - before.x) * (share * total - before.sum)) / (here.sum - before.sum)
       sum += weight
-      if (sum >= share * total) return x
+      before = here
     }
     return last
   }
-  return { first: sorted[0].x, last, below }
+  return { first, last, below }
 }
 
 /** From the view point to the middle of the light, square to the across axis. */

@@ -4,6 +4,8 @@ import type { Emission } from '../emission'
 import { blockedByCylinder } from './segments'
 
 const GOLDEN = (Math.sqrt(5) - 1) / 2
+/** Of five irrationals tried beside it, the one that leaves the least gap across any direction of a square. */
+const ROOT = Math.sqrt(3)
 
 /** One patch of a source as it reaches a point: its own irradiance on a facing receiver there, and where it is. */
 export interface Arrival {
@@ -14,13 +16,17 @@ export interface Arrival {
   readonly towards: Vec3
 }
 
-/** Every patch of an n × n grid over the source, as seen from a local point; gate and blockers in, the set around it not. */
-export function arrivals(emission: Emission, at: Vec3, n = 64): readonly Arrival[] {
+/**
+ * Every patch of an n × n grid over the source, as seen from a local point; gate and blockers in, the set around it not.
+ * rowShift: rows are shifted as well as columns, so that no direction across the source finds the points in n steps; a
+ * sum over them is a little less even.
+ */
+export function arrivals(emission: Emission, at: Vec3, n = 64, rowShift = false): readonly Arrival[] {
   const found: Arrival[] = []
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++) {
       // Each column is shifted by a golden step: rows in step with a blocker's round edge would miscount it by half a ring.
-      const place = emission.at((i + ((j * GOLDEN) % 1)) / n, (j + 0.5) / n)
+      const place = emission.at((i + ((j * GOLDEN) % 1)) / n, (j + (rowShift ? (i * ROOT) % 1 : 0.5)) / n)
       const dx = at[0] - place.point[0]
       const dy = at[1] - place.point[1]
       const dz = at[2] - place.point[2]
