@@ -6,7 +6,7 @@ import { arc, line, text } from './shapes'
 import { meterPlaces, sitterInElevation } from './sitter'
 import { drawSource, edgeRays, letterOf, standInElevation } from './source'
 import type { Bounds, DrawingInput, Elevation, Handle, Shape } from './types'
-import { degreesLabel, lengthLabel } from './words'
+import { degreesLabel, lengthLabel, namesOf } from './words'
 
 /** The set from the side: square to the selected source, where its height angle and tape are true; else from camera left. */
 export function drawElevation(input: DrawingInput): Elevation {
@@ -180,18 +180,19 @@ function handlesOf({ rig, sitting, selected }: DrawingInput, chosen: RigSource |
       reachM: 0.06,
     })
   if (chosen) return handles
+  const names = namesOf(sitting)
   for (const panel of sitting.panels)
     handles.push({
       target: { type: 'panel', id: panel.id },
       at: project(panel.centreM as Vec3),
-      name: `height of panel ${panel.id}`,
+      name: `height of ${names.get(panel.id)}`,
       reachM: 0.2,
     })
   for (const object of sitting.objects)
     handles.push({
       target: { type: 'object', id: object.id },
       at: project(object.centreM as Vec3),
-      name: `height of ${object.id}`,
+      name: `height of ${names.get(object.id)}`,
       reachM: 0.15,
     })
   if (selected !== null)

@@ -8,7 +8,7 @@ import { arc, dimension, line, text } from './shapes'
 import { meterPlaces, sitterInPlan } from './sitter'
 import { drawSource, edgeRays, letterOf, standInPlan } from './source'
 import type { Bounds, Drawing, DrawingInput, Handle, Point2, Shape } from './types'
-import { degreesLabel, lengthLabel, sizeLabel } from './words'
+import { degreesLabel, lengthLabel, namesOf, sizeLabel } from './words'
 
 /** The set from above, to scale: camera at the bottom, backdrop at the top. */
 export function drawPlan(input: DrawingInput): Drawing {
@@ -158,6 +158,7 @@ function planBounds({ sitting, rig }: DrawingInput): Bounds {
 }
 
 function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
+  const names = namesOf(sitting)
   const handles: Handle[] = rig.sources.map((source) => ({
     target: { type: 'source', id: source.id },
     at: planProjection(source.frame.origin),
@@ -176,14 +177,14 @@ function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
     handles.push({
       target: { type: 'panel', id: surface.id },
       at: planProjection(surface.rect.centre),
-      name: `panel ${surface.id}`,
+      name: names.get(surface.id) ?? 'panel',
       reachM: 0.25,
     })
   for (const object of sitting.objects)
     handles.push({
       target: { type: 'object', id: object.id },
       at: [object.centreM[0], object.centreM[2]],
-      name: `${object.kind} ${object.id}`,
+      name: names.get(object.id) ?? object.kind,
       reachM: 0.15,
     })
   for (const figure of rig.figures) {

@@ -1,3 +1,5 @@
+import type { Sitting } from '../sitting'
+
 /** Lengths as they are written beside a drawing: metres to 1 cm, or feet and inches to the inch. */
 export function lengthLabel(metres: number, units: 'metres' | 'feet'): string {
   if (units === 'metres') return metres.toFixed(2).replace('-', '−')
@@ -11,3 +13,20 @@ export const sizeLabel = (metres: number, units: 'metres' | 'feet'): string =>
   lengthLabel(metres, units).replace(/(\.\d)0$/, '$1')
 
 export const degreesLabel = (degrees: number): string => `${Math.round(degrees)}°`.replace('-', '−')
+
+/** Kinds of test object in the trade's words. */
+export const OBJECT_WORDS = { ball: 'matt ball', card: 'card', 'flag-before-card': 'flag before a card' } as const
+
+/** What a panel or an object is called, by its id: 'white panel', 'white panel 2'. Two things do not share a name. */
+export function namesOf({ panels, objects }: Sitting): ReadonlyMap<string, string> {
+  const words = [
+    ...panels.map(({ id, kind }) => [id, `${kind} panel`] as const),
+    ...objects.map(({ id, kind }) => [id, OBJECT_WORDS[kind]] as const),
+  ]
+  return new Map(
+    words.map(([id, word], i) => {
+      const before = words.slice(0, i).filter(([, other]) => other === word).length
+      return [id, before === 0 ? word : `${word} ${before + 1}`]
+    }),
+  )
+}

@@ -95,6 +95,13 @@ describe('plan', () => {
     }
   })
 
+  test('two panels of a kind do not share a name', () => {
+    const [panel] = sitting.panels
+    const two = { ...sitting, panels: [panel, { ...panel, id: 'panel-2', centreM: [0.62, 1.15, 0.1] as const }] }
+    const names = drawPlan(inputOf(two, null)).handles.filter(({ target }) => target.type === 'panel')
+    expect(names.map(({ name }) => name)).toEqual(['white panel', 'white panel 2'])
+  })
+
   test('the mirrored set gives the mirrored source', () => {
     const [source] = sitting.sources
     const mirrored = {

@@ -1,3 +1,4 @@
+import { OBJECT_WORDS } from '../../paper'
 import {
   type Backdrop,
   type Panel,
@@ -11,7 +12,6 @@ import {
 } from '../../sitting'
 import { quantities } from '../values'
 import { type ControlSheet, choice, type Group, group, number, type Row } from './model'
-import { MATERIAL_WORDS } from './words'
 
 const { angleTowards, fraction, length, lengthTowards, smallLength } = quantities
 
@@ -110,7 +110,7 @@ export function objectSheet(object: TestObject): ControlSheet {
       : [size('widthM', 'wide', object.widthM, [0.01, 4]), size('heightM', 'high', object.heightM, [0.01, 4])]
   const gap = object.kind === 'flag-before-card' ? [size('gapM', 'gap', object.gapM, [0.001, 1])] : []
   return {
-    title: MATERIAL_WORDS[object.kind],
+    title: OBJECT_WORDS[object.kind],
     kind: '',
     actions: [],
     groups: [

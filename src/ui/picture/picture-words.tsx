@@ -7,6 +7,8 @@ export function PictureWords() {
     case 'loading':
       return <>drawing the first picture</>
     case 'working':
+      // What is in sight is the last picture, until the first samples of this one are in.
+      if (picture.samples === 0) return <>drawing</>
       return (
         <>
           {picture.rough && 'rough, '}

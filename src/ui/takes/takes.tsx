@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react'
 import { keepTake, openTake, removeTake, type Sitting, setReExpose } from '../../sitting'
 import { Opens } from '../controls/opens'
 import { RE_EXPOSE } from '../controls/person-sheets'
+import { useWide } from '../controls/use-wide'
 import { useDerived } from '../derived'
 import { currentSitting, edit, setSession, useSession, useSitting } from '../store'
 import { useTakePictures, watchTakes } from './pictures'
@@ -13,6 +14,7 @@ export function Takes() {
   const sitting = useSitting()
   const [recent, setRecent] = useState<readonly string[]>([])
   const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
+  const wide = useWide()
   const { takes } = sitting
   useEffect(watchTakes, [])
   const show = (name: string) => {
@@ -33,7 +35,7 @@ export function Takes() {
               onClick={() => show(take.name)}
             >
               {drawn && <Thumb take={take} />}
-              {takes.length > ROOM_FOR_WORDS ? take.name.replace(/^take /, '') : take.name}
+              {takes.length > (wide ? ROOM_FOR_WORDS : 0) ? take.name.replace(/^take /, '') : take.name}
             </button>
           ))}
         </div>
@@ -48,7 +50,7 @@ export function Takes() {
   )
 }
 
-/** More takes than this carry their number alone. */
+/** More takes than this carry their number alone; all do where the page is narrow. */
 const ROOM_FOR_WORDS = 2
 
 /** The step is named after the take that it makes. */
