@@ -1,6 +1,6 @@
-import type { Material, RigFigure } from '../rig'
+import { finishOf, type Material, type RigFigure } from '../rig'
 import type { Mesh, Vec3 } from '../space'
-import type { Element } from './elements'
+import { type Element, reflectanceOf } from './elements'
 import type { Layout } from './layout'
 import type { BodyOwner, BounceScene } from './scene'
 
@@ -16,7 +16,7 @@ export function coatsOf({ rig, owners }: BounceScene, { elements, grids, patchCo
   const reflectance = new Float32Array(3 * elements.length)
   const alpha = new Float32Array(elements.length)
   const paint = (element: number, material: Material) => {
-    reflectance.set(material.kind === 'matt' ? material.albedo : material.f0, 3 * element)
+    reflectance.set(reflectanceOf(material), 3 * element)
     alpha[element] = material.kind === 'metal' ? material.roughness ** 2 : 0
   }
   for (const { surfaceId, side, first, columns, rows } of grids) {
@@ -35,17 +35,15 @@ export function coatsOf({ rig, owners }: BounceScene, { elements, grids, patchCo
 
 type Cluster = Extract<Element, { kind: 'cluster' }>
 
-/** Balls of metal count as matt: their gloss reaches nothing that is measured. */
+/** Metal of balls and gear counts as matt: of its gloss only later bounces are met. */
 function clusterMaterial(owner: BodyOwner, cluster: Cluster): Material {
   switch (owner.kind) {
     case 'part':
       return { kind: 'matt', albedo: meanTone(owner.figure, owner.part, owner.mesh, cluster) }
     case 'ball':
-      return owner.ball.material.kind === 'matt'
-        ? owner.ball.material
-        : { kind: 'matt', albedo: owner.ball.material.f0 }
+      return { kind: 'matt', albedo: reflectanceOf(owner.ball.material) }
     case 'gear':
-      return { kind: 'matt', albedo: owner.solid.albedo }
+      return { kind: 'matt', albedo: reflectanceOf(finishOf(owner.solid, cluster.side === 1 ? 'front' : 'back')) }
     case 'surface':
       throw new Error('bounce.clusterMaterial: a surface has patches, no clusters')
   }

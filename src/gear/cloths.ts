@@ -1,4 +1,5 @@
 import type { Cloth, Rgb } from '../photometry'
+import type { Finish } from './solids'
 
 /** Reflectances and roughnesses: common practice, no source. r is the roughness of the tables, α = r². */
 const REFLECTING = { forward: 0, forwardExponent: 1 }
@@ -10,11 +11,13 @@ const REFLECTING = { forward: 0, forwardExponent: 1 }
 export const WHITE_SATIN: Cloth = { ...REFLECTING, diffuse: 0.65, specular: 0.2, roughness: 0.55, exchange: 0.65 }
 export const WHITE_MATT: Cloth = { ...REFLECTING, diffuse: 0.8, specular: 0, roughness: 1, exchange: 0.8 }
 
+/** Mean reflectance of metallised cloth: common practice, no source. */
+const SILVER = 0.88
 /** Metallised cloth, first bounce only. ±0.05 in r is ±0.45 stop at a portrait distance. */
 export const silver = (roughness: number): Cloth => ({
   ...REFLECTING,
   diffuse: 0,
-  specular: 0.88,
+  specular: SILVER,
   roughness,
   exchange: 0,
 })
@@ -42,6 +45,15 @@ export const TRANSLUCENT_BACK: Cloth = {
   exchange: TRANSLUCENT.reflectance,
 }
 
+/** What a cloth gives back of other light, as matt: sheen and all. */
+export const mattOf = ({ diffuse, specular }: Cloth): Finish => ({ kind: 'matt', albedo: grey(diffuse + specular) })
+/** The metallised cloth of that roughness in other light. */
+export const silverFinish = (roughness: number): Finish => ({ kind: 'metal', f0: grey(SILVER), roughness })
+
+/** Front cloth and lining of a one-cloth box, as its own light is solved with: common practice, no source. */
+export const BOX_CLOTH = { transmittance: 0.55, reflectance: 0.35, lining: 0.85 }
+
+export const grey = (reflectance: number): Rgb => [reflectance, reflectance, reflectance]
 export const BLACK: Rgb = [0.04, 0.04, 0.04]
 export const DARK_METAL: Rgb = [0.1, 0.1, 0.1]
 export const WHITE_CLOTH: Rgb = [0.3, 0.3, 0.3]

@@ -41,6 +41,7 @@ function reflector(modifier: Modifier, beamDeg: number, words: string): BuiltMod
         part: 'front',
         frame: ahead(0),
         emission: cosineDisc({ ...equalFluxDish(beamDeg, diameterM / 2), gate: gridGate(label) }),
+        cloth: { solid: 0, side: 'front' },
       },
     ],
     solids: asSolids(bodyM > 0 ? [shell, head] : [shell]),

@@ -16,7 +16,15 @@ export const onCameraFlash: ModifierKind = {
     const diameterM = numberOf(modifier, 'diameterM')
     const lamp = { radiusM: diameterM / 2, exponent: exponentFromBeam(BEAM_DEG), axialIntensity: 1 }
     return {
-      emitters: [{ id: 'window', part: 'front', frame: ahead(0), emission: cosineDisc(lamp) }],
+      emitters: [
+        {
+          id: 'window',
+          part: 'front',
+          frame: ahead(0),
+          emission: cosineDisc(lamp),
+          cloth: { solid: 0, side: 'front' },
+        },
+      ],
       solids: [
         { kind: 'cylinder', from: [0, 0, 0], to: [0, 0, -0.1], radiusM: diameterM / 2 + 0.005, albedo: DARK_METAL },
       ],

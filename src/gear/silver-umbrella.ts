@@ -1,4 +1,4 @@
-import { BLACK, silver } from './cloths'
+import { BLACK, silver, silverFinish } from './cloths'
 import { numberOf, share } from './fields'
 import type { ModifierKind } from './types'
 import { checkUmbrella, reflectedUmbrella, UMBRELLA_FIELDS } from './umbrella'
@@ -8,6 +8,10 @@ export const silverUmbrella: ModifierKind = {
   id: 'silver-umbrella',
   label: 'Silver umbrella, reflected',
   fields: [...UMBRELLA_FIELDS, share('roughness', 'Roughness of the cloth, α = r²', 0.5, [0.3, 0.6])],
-  build: (modifier) => reflectedUmbrella(modifier, silver(numberOf(modifier, 'roughness')), 'silver', BLACK),
+  build: (modifier) => {
+    const roughness = numberOf(modifier, 'roughness')
+    const finishes = { inside: silverFinish(roughness), outside: BLACK }
+    return reflectedUmbrella(modifier, silver(roughness), 'silver', finishes)
+  },
   check: checkUmbrella,
 }

@@ -1,5 +1,5 @@
-import { BARE_DOME_FLUX, boxProfile, boxTransmittance, lobeTable } from '../photometry'
-import { BLACK } from './cloths'
+import { BARE_DOME_FLUX, boxProfile, boxTransmittance, lobeTable, sphereMultiplier } from '../photometry'
+import { BLACK, BOX_CLOTH, grey } from './cloths'
 import { length, numberOf, share } from './fields'
 import { ahead, asSolids, BODY_RADIUS_M, inCentimetres } from './head'
 import type { GearSolid } from './solids'
@@ -54,7 +54,7 @@ function box(modifier: Modifier, words: string): BuiltModifier {
     },
   })
   return {
-    emitters: [{ id: 'cloth', part: 'front', frame: ahead(0), emission }],
+    emitters: [{ id: 'cloth', part: 'front', frame: ahead(0), emission, cloth: { solid: 0, side: 'front' } }],
     solids: [...shell(widthM, heightM, depthM), ...head(depthM, bodyM)],
     litFace: { shape: 'rectangle', widthM, heightM },
     tint: [1, 1, 1],
@@ -64,17 +64,28 @@ function box(modifier: Modifier, words: string): BuiltModifier {
 
 /** The back of the box as light from elsewhere meets it: its front outline just behind the cloth, and the back plate. */
 function shell(widthM: number, heightM: number, depthM: number): GearSolid[] {
-  const across = (centreZ: number, w: number, h: number): GearSolid => ({
+  const across = (centreZ: number, w: number, h: number, albedo = BLACK): GearSolid => ({
     kind: 'rectangle',
     rect: { centre: [0, 0, centreZ], halfU: [w / 2, 0, 0], halfV: [0, h / 2, 0] },
-    albedo: BLACK,
+    albedo,
+    back: { kind: 'matt', albedo: BLACK },
   })
   const middle = (a: number, b: number) => (a + b) / 2
   return [
-    across(-0.002, widthM, heightM),
+    across(-0.002, widthM, heightM, grey(boxReflectance(widthM, heightM, depthM))),
     across(-depthM / 2, middle(widthM, BACK_PLATE_M), middle(heightM, BACK_PLATE_M)),
     across(-depthM, BACK_PLATE_M, BACK_PLATE_M),
   ]
+}
+
+/** Of the front cloth before its lining: what the cloth throws back, and what passes it twice by way of the lining. */
+function boxReflectance(widthM: number, heightM: number, depthM: number): number {
+  const { transmittance, reflectance, lining } = BOX_CLOTH
+  const front = widthM * heightM
+  const walls = depthM * (widthM + heightM + 2 * BACK_PLATE_M) + BACK_PLATE_M ** 2
+  const open = front / (front + walls)
+  const inside = open * sphereMultiplier(lining, open)
+  return reflectance + (transmittance ** 2 * inside) / (1 - reflectance * inside)
 }
 
 const head = (depthM: number, bodyM: number): readonly GearSolid[] =>

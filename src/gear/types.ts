@@ -52,6 +52,8 @@ export interface BuiltModifier {
     readonly part: 'front' | 'back' | 'spill'
     readonly frame: Frame
     readonly emission: Emission
+    /** The side of a solid, by its number in the list, on which this lit surface lies: how it looks when it is off. */
+    readonly cloth: { readonly solid: number; readonly side: 'front' | 'back' }
   }[]
   readonly solids: readonly GearSolid[]
   readonly litFace: { readonly shape: 'disc' | 'rectangle'; readonly widthM: number; readonly heightM: number }

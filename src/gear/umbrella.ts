@@ -13,6 +13,7 @@ import {
 } from '../photometry'
 import { length, numberOf } from './fields'
 import { ahead, asSolids, DISH, headCylinders, inMetres, turned } from './head'
+import type { Finish } from './solids'
 import type { BuiltModifier, Field, Modifier, Problem } from './types'
 
 /** Lamp in its 65° dish, pointing along the shaft. */
@@ -77,7 +78,12 @@ const shapeOf = (modifier: Modifier): Shape => ({
 })
 
 /** Lit face: the rim plane. The canopy opens towards the sitter, the lamp stands in front of it and shines back into it. */
-export function reflectedUmbrella(modifier: Modifier, cloth: Cloth, words: string, backOfCloth: Rgb): BuiltModifier {
+export function reflectedUmbrella(
+  modifier: Modifier,
+  cloth: Cloth,
+  words: string,
+  { inside, outside }: { readonly inside: Finish; readonly outside: Rgb },
+): BuiltModifier {
   const shape = shapeOf(modifier)
   const lampZ = shape.shaftM - shape.depthM
   const head = headCylinders(lampZ, 1, shape.bodyM)
@@ -85,10 +91,10 @@ export function reflectedUmbrella(modifier: Modifier, cloth: Cloth, words: strin
   const cap: LocalCap = { ...shape, rimCentre: [0, 0, 0], axis: [0, 0, -1] }
   return {
     emitters: [
-      { id: 'canopy', part: 'front', frame: ahead(0), emission: canopy(front) },
-      { id: 'spill', part: 'spill', frame: turned(lampZ), emission: spill(front) },
+      { id: 'canopy', part: 'front', frame: ahead(0), emission: canopy(front), cloth: { solid: 0, side: 'back' } },
+      { id: 'spill', part: 'spill', frame: turned(lampZ), emission: spill(front), cloth: { solid: 1, side: 'front' } },
     ],
-    solids: [{ kind: 'cap', ...cap, albedo: backOfCloth }, ...asSolids(head)],
+    solids: [{ kind: 'cap', ...cap, albedo: outside, back: inside }, ...asSolids(head)],
     litFace: { shape: 'disc', widthM: shape.diameterM, heightM: shape.diameterM },
     tint: [1, 1, 1],
     name: `${words} umbrella ${inMetres(shape.diameterM)}`,
@@ -114,9 +120,21 @@ export function shootThroughUmbrella(
   const cap: LocalCap = { ...shape, rimCentre: [0, 0, -shape.depthM], axis: [0, 0, 1] }
   return {
     emitters: [
-      { id: 'canopy', part: 'front', frame: ahead(0), emission: canopy(front) },
-      { id: 'inside', part: 'back', frame: turned(-shape.depthM), emission: canopy(back) },
-      { id: 'spill', part: 'spill', frame: ahead(-shape.shaftM), emission: spill(front) },
+      { id: 'canopy', part: 'front', frame: ahead(0), emission: canopy(front), cloth: { solid: 0, side: 'front' } },
+      {
+        id: 'inside',
+        part: 'back',
+        frame: turned(-shape.depthM),
+        emission: canopy(back),
+        cloth: { solid: 0, side: 'back' },
+      },
+      {
+        id: 'spill',
+        part: 'spill',
+        frame: ahead(-shape.shaftM),
+        emission: spill(front),
+        cloth: { solid: 1, side: 'front' },
+      },
     ],
     solids: [{ kind: 'cap', ...cap, albedo }, ...asSolids(headCylinders(-shape.shaftM, -1, shape.bodyM))],
     litFace: { shape: 'disc', widthM: shape.diameterM, heightM: shape.diameterM },

@@ -1,4 +1,4 @@
-import { BLACK, WHITE_MATT, WHITE_SATIN } from './cloths'
+import { BLACK, mattOf, WHITE_MATT, WHITE_SATIN } from './cloths'
 import { choice, wordOf } from './fields'
 import type { ModifierKind } from './types'
 import { checkUmbrella, reflectedUmbrella, UMBRELLA_FIELDS } from './umbrella'
@@ -8,7 +8,9 @@ export const whiteUmbrella: ModifierKind = {
   id: 'white-umbrella',
   label: 'White umbrella, reflected',
   fields: [...UMBRELLA_FIELDS, choice('cloth', 'Cloth', ['satin', 'matt'])],
-  build: (modifier) =>
-    reflectedUmbrella(modifier, wordOf(modifier, 'cloth') === 'satin' ? WHITE_SATIN : WHITE_MATT, 'white', BLACK),
+  build: (modifier) => {
+    const cloth = wordOf(modifier, 'cloth') === 'satin' ? WHITE_SATIN : WHITE_MATT
+    return reflectedUmbrella(modifier, cloth, 'white', { inside: mattOf(cloth), outside: BLACK })
+  },
   check: checkUmbrella,
 }

@@ -1,6 +1,6 @@
 import type { Rgb } from '../photometry'
-import { type Ball, type Material, type Rig, type RigFigure, type Surface, solidMesh } from '../rig'
-import { type Body, ballMesh, type Hit, type Mesh, type Vec3 } from '../space'
+import { type Ball, finishOf, type Material, type Rig, type RigFigure, type Surface, solidMesh } from '../rig'
+import { type Body, ballMesh, type Hit, type Mesh, type Rect, type Vec3 } from '../space'
 
 type GearSolid = Rig['sources'][number]['gear'][number]
 type PosedPart = RigFigure['posed']['parts'][number]
@@ -71,13 +71,16 @@ export function materialAt(meaning: BodyMeaning, hit: Hit, direction: Vec3): Mat
     case 'ball':
       return hit.fromBehind ? null : meaning.ball.material
     case 'gear':
-      return { kind: 'matt', albedo: meaning.solid.albedo }
+      return finishOf(meaning.solid, meetsBack(meaning.solid, hit, direction) ? 'back' : 'front')
     case 'surface':
-      return meetsFront(meaning.surface, direction) ? meaning.surface.front : meaning.surface.back
+      return meetsFront(meaning.surface.rect, direction) ? meaning.surface.front : meaning.surface.back
   }
 }
 
-function meetsFront({ rect: { halfU: u, halfV: v } }: Surface, d: Vec3): boolean {
+const meetsBack = (solid: GearSolid, hit: Hit, direction: Vec3): boolean =>
+  solid.kind === 'rectangle' ? !meetsFront(solid.rect, direction) : hit.fromBehind
+
+function meetsFront({ halfU: u, halfV: v }: Rect, d: Vec3): boolean {
   const along =
     d[0] * (u[1] * v[2] - u[2] * v[1]) + d[1] * (u[2] * v[0] - u[0] * v[2]) + d[2] * (u[0] * v[1] - u[1] * v[0])
   return along < 0

@@ -1,5 +1,7 @@
 import type { Receivers } from '../bounce'
+import { luminanceFromSrgb } from '../photometry'
 import {
+  finishOf,
   gearGridId,
   type Rig,
   type RigFigure,
@@ -27,7 +29,17 @@ export type SeenObject =
       readonly side: SolidSide
       readonly gridId: string
     }
-  | { readonly kind: 'lit face'; readonly source: number }
+  | {
+      readonly kind: 'lit face'
+      readonly source: number
+      readonly emitter: RigSource['emitters'][number]
+      /** What it lies on. */
+      readonly cloth: {
+        readonly solid: RigSource['gear'][number]
+        readonly side: SolidSide
+        readonly gridId: string
+      } | null
+    }
   | { readonly kind: 'probe' }
 
 /** An eyeball: wet, so it mirrors. */
@@ -45,7 +57,7 @@ export function listObjects(rig: Rig): readonly SeenObject[] {
         : ([{ kind: 'side', surface, side: 'front' }] as const),
     ),
     ...rig.balls.map((ball, index) => ({ kind: 'ball', index, ball }) as const),
-    ...rig.sources.map((_, source) => ({ kind: 'lit face', source }) as const),
+    ...rig.sources.flatMap(litFaces),
     // Last, as their count changes with the gear alone: nothing else is renumbered then.
     ...rig.sources.flatMap(({ id, gear }, source) =>
       gear.flatMap((solid, i) =>
@@ -54,6 +66,14 @@ export function listObjects(rig: Rig): readonly SeenObject[] {
     ),
   ]
 }
+
+const litFaces = ({ id, emitters, gear }: RigSource, source: number): readonly SeenObject[] =>
+  emitters.map((emitter) => {
+    const { cloth } = emitter
+    const solid = cloth && gear[cloth.solid]
+    const lies = solid ? { solid, side: cloth.side, gridId: gearGridId(id, cloth.solid) } : null
+    return { kind: 'lit face', source, emitter, cloth: lies } as const
+  })
 
 /**
  * The object table; row 0 is the background. Patch grids are named by surface and side, and lie as rig's solidGrid says:
@@ -64,17 +84,29 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
   objects.forEach((object, i) => {
     const row = i + 1
     const source = object.kind === 'gear' || object.kind === 'lit face' ? object.source : -1
-    const f0 = object.kind === 'part' ? object.figure.skinF0 : 0
-    const eye = object.kind === 'part' && isEye(object.part) ? 1 : 0
+    const [f0, eye] = shineOf(object)
     table.set(row, OBJECT.kind, [kindOf(object), f0, source], eye)
     if (object.kind === 'side')
       packGrid(table, row, object.surface.rect, gridOf(receivers, object.surface.id, object.side))
     if (object.kind === 'ball')
       packGrid(table, row, solidGrid({ kind: 'ball', ...object.ball }), gridOf(receivers, object.ball.id, 'front'))
-    if (object.kind === 'gear')
-      packGrid(table, row, solidGrid(object.solid), gridOf(receivers, object.gridId, object.side))
+    const covered = object.kind === 'lit face' ? object.cloth : object.kind === 'gear' ? object : null
+    if (covered) packGrid(table, row, solidGrid(covered.solid), gridOf(receivers, covered.gridId, covered.side))
   })
   return table
+}
+
+/**
+ * F0 of a sitter's gloss, and 1 for an eye. A lit face keeps there how it looks in other light, as its coat's place is
+ * taken by its luminance: reflectance, or F0 and −roughness of a metal.
+ */
+function shineOf(object: SeenObject): readonly [number, number] {
+  if (object.kind === 'part') return [object.figure.skinF0, isEye(object.part) ? 1 : 0]
+  if (object.kind !== 'lit face' || !object.cloth) return [0, 0]
+  const finish = finishOf(object.cloth.solid, object.cloth.side)
+  return finish.kind === 'matt'
+    ? [luminanceFromSrgb(finish.albedo), 0]
+    : [luminanceFromSrgb(finish.f0), -finish.roughness]
 }
 
 function kindOf({ kind }: SeenObject): number {

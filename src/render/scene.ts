@@ -1,12 +1,22 @@
 import type { BufferGeometry } from 'three'
 import { areaOf } from '../photometry'
-import type { Material, Rig, RigFigure, RigSource, View } from '../rig'
-import { ballMesh, directionToWorld, dot, normalize, pointToWorld, scale, subtract, type Vec3 } from '../space'
+import type { Rig, RigFigure, RigSource, View } from '../rig'
+import {
+  addScaled,
+  ballMesh,
+  directionToWorld,
+  dot,
+  normalize,
+  pointToWorld,
+  scale,
+  subtract,
+  type Vec3,
+} from '../space'
 import { sameCoats } from './changes'
 import type { PosedPart, SeenObject } from './objects'
 import { isInView, sphereAround } from './reach'
-import { addSolidSide } from './solid-mesh'
-import { type Coat, Vertices, vertexGeometry } from './vertices'
+import { addSolidSide, coatOf } from './solid-mesh'
+import { Vertices, vertexGeometry } from './vertices'
 
 /** What the G-buffer draws: sitters, the set, gear, and lit faces, each one geometry so that one edit rebuilds one of them. */
 export interface SceneGeometry {
@@ -21,9 +31,6 @@ export function disposeScene(old: SceneGeometry, kept: SceneGeometry | null = nu
 }
 
 const FACE_CELLS = 24
-
-const coatOf = (material: Material): Coat =>
-  material.kind === 'matt' ? [...material.albedo, 0] : [...material.f0, -material.roughness]
 
 /** Parts that shine: skin and eyes. Eyes are wet; theirs is a mirror in all but name. */
 const EYE_ROUGHNESS = 0.08
@@ -116,8 +123,7 @@ export function faceGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGe
   const vertices = new Vertices()
   objects.forEach((object, i) => {
     if (object.kind !== 'lit face') return
-    for (const emitter of rig.sources[object.source].emitters)
-      if (mayShow(emitter, rig.view)) addFace(vertices, emitter, rig.view.frame.origin, i + 1)
+    if (mayShow(object.emitter, rig.view)) addFace(vertices, object.emitter, rig.view.frame.origin, i + 1)
   })
   return vertices.geometry()
 }
@@ -132,13 +138,19 @@ function mayShow({ frame, emission }: RigSource['emitters'][number], view: View)
   )
 }
 
+/** A canopy's lit face lies this share of its width before the drawn cloth, and bends more finely than a flat one. */
+const CAP_FACE_LIFT = 3e-3
+const CAP_CELLS = 72
+
 function addFace(vertices: Vertices, { frame, emission }: RigSource['emitters'][number], eye: Vec3, object: number) {
+  const { surface } = emission
+  const liftM = surface.shape === 'cap' ? CAP_FACE_LIFT * surface.diameterM : 0
   vertices.grid(
     FACE_CELLS,
-    FACE_CELLS,
+    surface.shape === 'cap' ? CAP_CELLS : FACE_CELLS,
     (u, v) => {
       const at = emission.at(Math.min(u, 1 - 1e-6), Math.min(v, 1 - 1e-6))
-      const point = pointToWorld(frame, at.point)
+      const point = pointToWorld(frame, addScaled(at.point, at.normal, liftM))
       const normal = directionToWorld(frame, at.normal)
       const direction = normalize(subtract(eye, point))
       const local: Vec3 = [dot(direction, frame.x), dot(direction, frame.y), dot(direction, frame.z)]

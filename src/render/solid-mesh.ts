@@ -1,4 +1,4 @@
-import { capSphere, type RigSource, type SolidSide, solidMesh } from '../rig'
+import { capSphere, finishOf, type Material, type RigSource, type SolidSide, solidMesh } from '../rig'
 import { addScaled, dot, type Mesh, normalize, subtract, type Vec3 } from '../space'
 import type { Coat, Vertices } from './vertices'
 
@@ -8,10 +8,12 @@ const FINE = { sides: 48, rings: 12 }
 /** A cap's facets lie up to this share of its width off the sphere by which it shades: none may lie in its own shadow. */
 const CAP_LIFT = 1e-3
 
+export const coatOf = (material: Material): Coat =>
+  material.kind === 'matt' ? [...material.albedo, 0] : [...material.f0, -material.roughness]
+
 /** Triangles of one side of a gear solid. */
 export function addSolidSide(vertices: Vertices, solid: GearSolid, side: SolidSide, object: number): void {
-  const coat: Coat = [...solid.albedo, 0]
-  vertices.mesh(sideMesh(solid, side), coat, object, side === 'front' ? 1 : -1)
+  vertices.mesh(sideMesh(solid, side), coatOf(finishOf(solid, side)), object, side === 'front' ? 1 : -1)
 }
 
 /** With the round solid's own normals in place of the facets'. */

@@ -1,4 +1,6 @@
 /** rig: a sitting and its shapes in; emitters, surfaces and the view out, in world metres. The narrow waist. */
+
+export { finishOf } from '../gear'
 export * from './assemble'
 export { type Cheek, farCheek, nearCheek, placeLandmarks } from './figure'
 export * from './lit-face'

@@ -50,10 +50,11 @@ export function placeSource(source: Source, built: BuiltModifier): PlacedSource 
   return {
     frame,
     aim: source.aimM,
-    emitters: built.emitters.map(({ id, part, emission, frame: inner }) => ({
+    emitters: built.emitters.map(({ id, part, emission, cloth, frame: inner }) => ({
       id,
       part,
       emission,
+      cloth,
       frame: frameToWorld(frame, inner),
     })),
     gear: built.solids.map((solid) => solidToWorld(frame, solid)),

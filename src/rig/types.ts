@@ -36,6 +36,8 @@ export interface Emitter {
   readonly emission: Emission
   /** front: what reaches the sitter by design; back: through or off the rear of a cloth; spill: past the canopy. */
   readonly part: 'front' | 'back' | 'spill'
+  /** The side of the source's gear on which it lies; left out: it shows nothing of other light. */
+  readonly cloth?: { readonly solid: number; readonly side: 'front' | 'back' }
 }
 
 export type Material =

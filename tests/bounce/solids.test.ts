@@ -112,3 +112,28 @@ describe('gear of another source', () => {
         expect(Math.abs(stops), `${side} ${name} ${stops}`).toBeLessThan(0.08)
   })
 })
+
+test('the two sides of a cloth send back what falls on each: a white inside lights the room, a black outside does not', () => {
+  const cap = { kind: 'cap', rimCentre: [-0.6, 1.3, 0.1], axis: [-1, 0, 0], diameterM: 0.95, depthM: 0.2 } as const
+  const black = [0.04, 0.04, 0.04] as const
+  const whiteInside = { ...cap, albedo: black, back: { kind: 'matt', albedo: [0.8, 0.8, 0.8] } } as const
+  const onFloor = (gear: typeof whiteInside | (typeof cap & { albedo: typeof black })) => {
+    const other = { ...discLamp([-0.6, 1.3, 0.1], [0, 1.2, 0], { id: 'B' }), gear: [gear] }
+    const bounce = bounceOf(
+      rigOf(
+        [lamp, other],
+        room([3.5, 2.4, 3], () => matt(0)),
+      ),
+      LISTS,
+    )
+    const [floor] = bounce.receivers.grids
+    return bounce
+      .solve(lamp)
+      .patches.slice(0, 3 * floor.columns * floor.rows)
+      .reduce((sum, e) => sum + e, 0)
+  }
+  // In a black room all bounced light comes off the cloth, and to the second order with its exchange with itself.
+  const ratio = onFloor(whiteInside) / onFloor({ ...cap, albedo: black })
+  expect(ratio).toBeGreaterThan(0.8 / 0.04)
+  expect(ratio).toBeLessThan((1.3 * 0.8) / 0.04)
+})

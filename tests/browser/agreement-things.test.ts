@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { addSource, changeThing, type Sitting, setBackdrop, setCamera, setRoom } from '../../src/sitting'
+import { addSource, changeThing, type Sitting, setBackdrop, setCamera, setRoom, switchSource } from '../../src/sitting'
 import { addScaled, normalize, type Vec3 } from '../../src/space'
 import { comparedPixels, type Look, type PixelRow } from './agreement-pixels'
 import { byMeter, byPicture, meterScene, rigOfText } from './agreement-routes'
@@ -122,6 +122,63 @@ test(
       { name: 'wall, over the sitter', at: [0, 1.75, -2] as Vec3 },
     ]
     judge('lamp near a wall', await comparedPixels(open, lit, looks, { ...WORK, samples: 1024 }))
+  },
+  TIMEOUT_MS,
+)
+
+test.each([
+  ['outside', 2.6],
+  ['half through', 2],
+] as const)(
+  'a lamp %s the wall: the wall blocks on both routes',
+  async (where, x) => {
+    const umbrella = scene('three-umbrellas')
+    const { id } = umbrella.sources[0]
+    const moved = changeThing(umbrella, 'sources', id, {
+      centreM: [x, 1.5, 0.9],
+      aimM: where === 'outside' ? [0, 1.2, 0] : [x, 1.4, 0],
+    })
+    const sittingText = JSON.stringify(moved)
+    const rig = rigOfText(sittingText)
+    const metered = meterScene(rig)
+    // Free air beside the sitter: nothing but the wall stands in between.
+    const probes = [
+      { position: [0.9, 1.3, 0.3] as Vec3, normal: normalize([1, 0.2, 0.5]) },
+      { position: [1.6, 1.4, -0.8] as Vec3, normal: normalize([0.3, 0, 1]) },
+    ]
+    const { lights } = await byPicture(open, { set: { sittingText }, probes, samples: 512, bounce: null }, rig)
+    for (const [i, probe] of probes.entries()) {
+      const { direct } = byMeter(metered, probe, 0)
+      if (where === 'outside') expect([lights[i].direct, direct]).toEqual([0, 0])
+      else expect(Math.abs(Math.log2(lights[i].direct / direct)), `probe ${i}`).toBeLessThan(STOPS.direct)
+    }
+  },
+  TIMEOUT_MS,
+)
+
+test(
+  'umbrellas and a softbox in the frame, switched off: cloths in the key’s light, inside and outside',
+  async () => {
+    const bare = setCamera(setBackdrop(scene('broad-against-short'), null), { focalLengthMm: 24 })
+    const kinds = ['white-umbrella', 'shoot-through-umbrella', 'softbox'] as const
+    const set = kinds.reduce((before, modifierKind, i) => {
+      const { sitting, id } = addSource(before, { modifierKind })
+      const x = [-0.95, 0.75, -0.45][i]
+      const y = [1.35, 1.5, 0.7][i]
+      const off = switchSource(sitting, id, false)
+      return changeThing(off, 'sources', id, { centreM: [x, y, -1], aimM: [0.3 * x, 1.3, 1.5] })
+    }, bare)
+    const looks = [
+      { name: 'inside of the white umbrella, upper', at: [-1.05, 1.6, -1.05] as Vec3 },
+      { name: 'inside of the white umbrella, left', at: [-1.2, 1.3, -1.05] as Vec3 },
+      { name: 'shoot-through, middle', at: [0.75, 1.5, -1] as Vec3 },
+      { name: 'shoot-through, lower', at: [0.8, 1.3, -1.05] as Vec3 },
+      { name: 'softbox, middle', at: [-0.45, 0.7, -1] as Vec3 },
+      { name: 'softbox, upper', at: [-0.55, 0.85, -1] as Vec3 },
+    ]
+    const rows = await comparedPixels(open, set, looks, { ...WORK, samples: 128 })
+    expect(rows.every(({ met }) => met === 'gear')).toBe(true)
+    judge('cloths', rows)
   },
   TIMEOUT_MS,
 )

@@ -3,8 +3,10 @@ import { type Browser, chromium } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import {
   DARK,
+  fresnelSchlick,
   type Gate,
   gatePass,
+  ggx,
   luminanceOf,
   packGate,
   packLobes,
@@ -14,14 +16,26 @@ import {
   segmentHitsDisc,
   segmentHitsRectangle,
 } from '../../src/photometry'
-import { add, cross, directionToWorld, frameTowards, hash32, normalize, scale, type Vec3 } from '../../src/space'
+import { add, cross, directionToWorld, dot, frameTowards, hash32, normalize, scale, type Vec3 } from '../../src/space'
 
 /**
  * emission.glsl against its TypeScript twins on the same random inputs. Floats: 1e-4 of the value. Yes or no: an answer that
  * TypeScript itself changes when the solid grows or shrinks by 1e-4 is left out, and such cases must be few.
  */
 const CASES = 4096
-const SNIPPET = readFileSync('src/render/shaders/emission.glsl', 'utf8')
+const SEEN = readFileSync('src/render/shaders/seen.glsl', 'utf8')
+/** The struct and the one function of it that takes no texture. */
+const GLOSS = [/struct Seen \{[^}]*\};/, /vec3 glossOf\([\s\S]*?\n\}/].map((part) => SEEN.match(part)![0]).join('\n')
+const SNIPPET = `${readFileSync('src/render/shaders/emission.glsl', 'utf8')}
+${GLOSS}
+Seen shiny(vec3 normal, vec3 toEye, float coat, float roughness, float f0) {
+  Seen seen;
+  seen.normal = normal;
+  seen.toEye = toEye;
+  seen.coat = vec4(vec3(coat), roughness);
+  seen.f0 = f0;
+  return seen;
+}`
 /** Inputs of a case: this many vec4, one row of texels. */
 const WIDTH = 8
 
@@ -221,6 +235,29 @@ function expectSame(gpu: readonly number[], cpu: readonly number[], again: (i: n
 }
 
 const bit = (yes: boolean) => (yes ? 1 : 0)
+
+/** Gloss of a metal is F0·ggx at every angle, as meter and bounce have it; that of skin goes by Schlick's fit. */
+test.each(['metal', 'skin'] as const)('glossOf, %s', async (kind) => {
+  const cases = Array.from({ length: CASES }, () => {
+    const normal = single(unit())
+    const aside = () => single(normalize(add(normal, scale(unit(), 0.95))))
+    return { normal, towards: aside(), toEye: aside(), roughness: float(0.3, 0.7), f0: float(0.02, 0.95) }
+  })
+  const sign = kind === 'metal' ? -1 : 1
+  const gpu = await onGpu(
+    'glossOf(shiny(in0.xyz, in1.xyz, in2.w, in0.w, in1.w), in2.xyz, 0.0).x',
+    cases.map(({ normal, towards, toEye, roughness, f0 }) => [
+      ...[...normal, sign * roughness],
+      ...[...toEye, kind === 'skin' ? f0 : 0],
+      ...[...towards, kind === 'metal' ? f0 : 0.5],
+    ]),
+  )
+  const twin = ({ normal, towards, toEye, roughness, f0 }: (typeof cases)[number]) => {
+    const half = Math.acos(Math.min(1, dot(normalize(add(towards, toEye)), towards)))
+    return ggx(normal, towards, toEye, roughness ** 2) * (kind === 'metal' ? f0 : fresnelSchlick(f0, half))
+  }
+  expectClose(gpu, cases.map(twin), (i) => JSON.stringify(cases[i]))
+})
 
 test('segmentHitsCylinder', async () => {
   const cases = Array.from({ length: CASES }, () => ({

@@ -56,3 +56,20 @@ test('a ball and a cylinder are closed and face outwards: rays from outside meet
   expect(inside.fromBehind).toBe(true)
   expect(materialAt(meanings[inside.bodyIndex], inside, [0, 0, -1]), 'the inside of a ball is dark').toBeNull()
 })
+
+test('a thin part has two sides: a ray finds the back’s finish from behind, on a cap and on a board', () => {
+  const back = { kind: 'metal', f0: [0.9, 0.9, 0.9], roughness: 0.4 } as const
+  const gear = lamp.gear.map((solid) => (solid.kind === 'cylinder' ? solid : { ...solid, back }))
+  const { bodies, meanings } = bodiesOf({ ...rig, surfaces: [], balls: [], sources: [{ ...lamp, gear }] })
+  const caster = plainCaster(bodies)
+  const met = (from: Vec3, direction: Vec3) => {
+    const hit = caster.nearest(from, direction)!
+    return materialAt(meanings[hit.bodyIndex], hit, direction)
+  }
+  const front = { kind: 'matt', albedo: GREY }
+  // The board's front looks along +z, the cap's outside too: its axis.
+  expect(met([1.1, 1.1, 4], [0, 0, -1])).toEqual(front)
+  expect(met([1.1, 1.1, 0], [0, 0, 1])).toEqual(back)
+  expect(met([0.3, 1.1, 4], [0, 0, -1])).toEqual(front)
+  expect(met([0.3, 1.1, 1], [0, 0, 1])).toEqual(back)
+})

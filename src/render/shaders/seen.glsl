@@ -34,11 +34,17 @@ Seen seenAt(ivec2 pixel) {
   seen.f0 = kind.y;
   seen.source = int(floor(kind.z + 0.5));
   seen.isEye = kind.w > 0.5;
+  if (seen.kind == IS_EMISSIVE && seen.source != source) {
+    // In another source's light a lit face is the cloth on which it lies.
+    seen.kind = IS_OTHER;
+    seen.coat = vec4(vec3(kind.y), min(kind.w, 0.0));
+    seen.f0 = 0.0;
+  }
   return seen;
 }
 
 // Reflected radiance per irradiance, 1/sr. Matt: albedo/π. Skin: the same plus F·D·G/(4 cos cos), Schlick's F. Metal:
-// F·D·G/(4 cos cos), RGB being F0. An eye's gloss is left to mirror.glsl.
+// F·D·G/(4 cos cos), RGB being F: F0 at every angle, as in the meter and at bounce's points (silver rises near grazing only). An eye's gloss is left to mirror.glsl.
 vec3 mattOf(Seen seen) {
   return seen.coat.a < 0.0 ? vec3(0.0) : seen.coat.rgb / PI;
 }
@@ -52,9 +58,10 @@ bool isGlossy(Seen seen) {
 vec3 glossOf(Seen seen, vec3 towards, float angularPatch) {
   float alpha = seen.coat.a * seen.coat.a;
   float widened = min(1.0, sqrt(alpha * alpha + 0.25 * angularPatch * angularPatch));
-  vec3 f0 = seen.coat.a < 0.0 ? seen.coat.rgb : vec3(seen.f0);
+  float reflected = ggx(seen.normal, towards, seen.toEye, widened);
+  if (seen.coat.a < 0.0) return reflected * seen.coat.rgb;
   // Cosine of half the angle between two unit vectors: √((1 + cos)/2).
   float away = 1.0 - sqrt(max(0.0, 0.5 + 0.5 * dot(towards, seen.toEye)));
   float squared = away * away;
-  return ggx(seen.normal, towards, seen.toEye, widened) * (f0 + (1.0 - f0) * squared * squared * away);
+  return vec3(reflected * (seen.f0 + (1.0 - seen.f0) * squared * squared * away));
 }
