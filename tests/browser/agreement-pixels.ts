@@ -9,7 +9,7 @@ import { addScaled, dot, normalize, subtract, type Vec3 } from '../../src/space'
 import { byMeter, type Light, meanOf, meterScene, pixelsOf, rigOfText, sent } from './agreement-routes'
 import type { OpenPage } from './harness'
 
-const SIZE = { width: 160, height: 240 }
+const WIDTH = 160
 const F_NUMBER = 8
 /** Off the surface, past the facets that the meter's caster knows round things by. */
 const LIFT_M = 2e-3
@@ -34,31 +34,32 @@ export async function comparedPixels(
   open: OpenPage,
   sitting: Sitting,
   looks: readonly Look[],
-  { samples, paths }: { readonly samples: number; readonly paths: number },
+  { samples, paths, width = WIDTH }: { readonly samples: number; readonly paths: number; readonly width?: number },
 ): Promise<readonly PixelRow[]> {
   const sittingText = JSON.stringify(sitting)
   const read = readSitting(sittingText)
   if ('problems' in read) throw new Error(JSON.stringify(read.problems))
   const { camera } = sitting
+  const size = { width, height: (width * camera.sensorHeightMm) / camera.sensorWidthMm }
   const rig = rigOfText(sittingText)
   const scene = meterScene(rig)
-  const drawing = pixelsOf(open, { set: { sittingText }, ...SIZE, samples, bounce: {}, fNumber: F_NUMBER })
+  const drawing = pixelsOf(open, { set: { sittingText }, ...size, samples, bounce: {}, fNumber: F_NUMBER })
   await sent()
   const full = luminousExposureFromFNumber(F_NUMBER, camera.iso)
   const { frame } = rig.view
   const seen = looks.map(({ name, at }) => {
     const place = projectToFrame(at, frame, camera)
     if (!place || Math.abs(place.x) > 1 || Math.abs(place.y) > 1) throw new Error(`${name}: out of the frame`)
-    const column = Math.floor((0.5 + place.x / 2) * SIZE.width)
-    const row = Math.floor((0.5 - place.y / 2) * SIZE.height)
+    const column = Math.floor((0.5 + place.x / 2) * size.width)
+    const row = Math.floor((0.5 - place.y / 2) * size.height)
     const through = (c: number, r: number) =>
-      directionThrough((2 * c) / SIZE.width - 1, 1 - (2 * r) / SIZE.height, frame, camera)
+      directionThrough((2 * c) / size.width - 1, 1 - (2 * r) / size.height, frame, camera)
     const spot = byRay(scene, frame.origin, through(column + 0.5, row + 0.5))
     const corners = [0, 1].flatMap((x) => [0, 1].map((y) => byRay(scene, frame.origin, through(column + x, row + y))))
     if (corners.some(({ body }) => body !== spot.body)) throw new Error(`${name}: on the edge of a thing`)
     // The picture's value is the mean over the pixel: so is the meter's, over its corners and twice its middle.
     const lights = [...corners, spot, spot].map(({ probe }) => byMeter(scene, probe, paths / 6))
-    return { name, index: row * SIZE.width + column, ...spot, light: meanOf(lights) }
+    return { name, index: row * size.width + column, ...spot, light: meanOf(lights) }
   })
   const { linear } = await drawing
   return seen.map(({ name, index, met, probe, albedo, light }) => {
