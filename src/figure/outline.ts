@@ -79,8 +79,8 @@ const WHOLE: readonly PartName[] = ['skin', 'hair', 'garment']
 
 /**
  * At each level along a direction the outermost points across it (both unit, square to each other), as one closed
- * polyline: up the lesser side, over the top, down the greater, and round the bottom. Exact where the outline has no
- * overhang (a nose and a chin have one of a few millimetres, seen from the side).
+ * polyline: up the lesser side, over the top, down the greater, and round the bottom. Of the coarse triangles, which lie
+ * within a millimetre of the fine ones; an overhang (a nose and a chin have one of a few millimetres) is filled.
  */
 export function silhouette(
   figure: PosedFigure,
@@ -90,7 +90,11 @@ export function silhouette(
 ): ProfilePoint[] {
   const placed = figure.parts
     .filter(({ name }) => parts.includes(name))
-    .map(({ mesh }) => ({ mesh, x: heightsAlong(mesh, across), y: inSteps(heightsAlong(mesh, along), stepM) }))
+    .map(({ mesh, part }) => ({
+      edges: part.proxyIndices,
+      x: heightsAlong(mesh, across),
+      y: inSteps(heightsAlong(mesh, along), stepM),
+    }))
   const first = Math.min(...placed.map(({ y }) => y.lowest))
   const count = Math.max(...placed.map(({ y }) => y.highest)) - first
   const span: Span = {
@@ -98,7 +102,7 @@ export function silhouette(
     least: new Float64Array(count).fill(Infinity),
     most: new Float64Array(count).fill(-Infinity),
   }
-  for (const { mesh, x, y } of placed) widen(span, mesh, x, y)
+  for (const { edges, x, y } of placed) widen(span, edges, x, y)
   const levels = [...span.least.keys()].filter((i) => span.least[i] <= span.most[i])
   const at =
     (side: Float64Array) =>
@@ -167,8 +171,8 @@ interface Span {
   readonly most: Float64Array
 }
 
-/** By where the mesh's edges meet the levels. Most meet none: those are told by two whole numbers. */
-function widen({ first, least, most }: Span, { indices }: Mesh, x: Float64Array, { height, next }: Steps): void {
+/** By where the triangles' edges meet the levels. Those that meet none are told by two whole numbers. */
+function widen({ first, least, most }: Span, indices: Uint32Array, x: Float64Array, { height, next }: Steps): void {
   for (let i = 0; i < indices.length; i++) {
     const a = indices[i]
     const b = indices[i % 3 === 2 ? i - 2 : i + 1]

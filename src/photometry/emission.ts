@@ -21,6 +21,11 @@ export interface Emission {
   luminance(at: SurfacePoint, direction: Vec3): number
   /** Flux route: one lit point from four numbers in [0,1). null: this share of the lamp's flux missed the surface. */
   sample(u: readonly [number, number, number, number]): LitPoint | null
+  /**
+   * Lit points spread evenly over the surface, for the picture: where a lamp's own body hides the brightest part of a
+   * canopy, points that crowd there see nothing. null: unlit there.
+   */
+  spread(u: readonly [number, number, number, number]): LitPoint | null
   /** Flux that leaves the lit surface, blockers left out. Closed form where there is one. */
   readonly flux: Steradians
 }

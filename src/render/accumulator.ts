@@ -1,31 +1,33 @@
 import { type IUniform, type Texture, Vector3, type WebGLRenderer, WebGLRenderTarget } from 'three'
 import type { Vec3 } from '../space'
 import { Block } from './block'
+import { CarriedPass, type Look } from './carried-pass'
 import { FLOAT_TARGET, type GTextures } from './g-buffer'
 import {
   BATCH,
   EARLY_BATCHES,
   EMITTER,
+  EVEN_ROWS,
+  LIT_STRIDE,
   MAX_EMITTERS,
   MAX_OCCLUDERS,
   OCCLUDER,
   SAMPLE_STRIDE,
-  STEADY_ROWS,
-  STEADY_STRIDE,
 } from './layouts'
 import { type LightLayer, pointsInTurn } from './light-layer'
 import type { Piece } from './pace'
-import { newSamples, packSamples, packSteady, packVirtual } from './pack'
+import { newSamples, packLit, packSamples, packVirtual } from './pack'
 import { FullScreenPass } from './programs'
-import { drawBatch } from './samples'
+import { type Batch, drawBatch } from './samples'
 import fragment from './shaders/shade.frag.glsl?raw'
 import type { ShadowAtlas } from './shadow-atlas'
 
-/** What a batch is shaded over. figureBounce: bounced irradiance of this source on the pixels of sitters. */
+/** What a batch is shaded over. */
 export interface Scenery {
   readonly g: GTextures
   readonly objects: Texture
-  readonly figureBounce: Texture | null
+  /** The look that vertices carry their light to; or, of places that have no vertices, their bounce alone. */
+  readonly carried: Look | Texture | null
   readonly sourceIndex: number
   /** Midpoints of the sitters' eyes. */
   readonly eyes: readonly Vec3[]
@@ -43,14 +45,16 @@ export interface Grain {
  */
 export class Accumulator {
   private readonly uniforms: Record<string, IUniform> = {}
-  private readonly programs: Readonly<Record<'direct' | 'directEarly' | 'virtual' | 'virtualEarly', FullScreenPass>>
+  private readonly programs = new Map<string, FullScreenPass>()
   private readonly records = newSamples()
   private readonly samples = new Block('Samples', SAMPLE_STRIDE, BATCH)
-  private readonly steady = new Block('Steady', STEADY_STRIDE, STEADY_ROWS)
+  private readonly open = new Block('Open', LIT_STRIDE, BATCH)
+  private readonly even = new Block('Even', LIT_STRIDE, EVEN_ROWS)
   private readonly emitters = new Block('Emitters', EMITTER.columns, MAX_EMITTERS)
   private readonly occluders = new Block('Occluders', OCCLUDER.columns, MAX_OCCLUDERS)
   private spare: WebGLRenderTarget
   private secondSpare: WebGLRenderTarget | null = null
+  readonly vertices: CarriedPass
   /** Drawn into last: reading a pixel of it waits for the work so far. */
   latest: WebGLRenderTarget
 
@@ -63,32 +67,27 @@ export class Accumulator {
   ) {
     for (const name of UNIFORMS) this.uniforms[name] = { value: null }
     this.uniforms.eye.value = new Vector3()
-    const blocks = [this.samples, this.steady, this.emitters, this.occluders]
-    const pass = (defines: Record<string, number>) =>
-      new FullScreenPass({ fragment, uniforms: this.uniforms, blocks, defines })
-    this.programs = {
-      direct: pass({}),
-      directEarly: pass({ EARLY: 1 }),
-      virtual: pass({ VIRTUAL_POINTS: 1 }),
-      virtualEarly: pass({ VIRTUAL_POINTS: 1, EARLY: 1 }),
-    }
+    this.vertices = new CarriedPass(width, height, [this.even, this.emitters])
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.latest = this.spare
   }
 
   /** One batch in pieces: yields after each bounded piece of GPU work. */
   *batch(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas, grain: Grain): Generator<Piece, void> {
-    if (layer.batches === 0) layer.prepareFaces(scenery.eyes)
-    const samples = drawBatch(layer.source, layer.batches, this.seed)
-    packSamples(this.records, samples, atlas.casters)
-    this.samples.fill(this.records)
-    yield* this.drawMaps(atlas, samples.length, grain)
-    this.bind(layer, scenery, atlas)
-    this.uniforms.sampleCount.value = samples.length
     const isEarly = layer.batches < this.earlyBatches
-    if (isEarly) this.bindSteady(layer)
+    const batch = drawBatch(layer, this.seed)
+    packSamples(this.records, batch.mapped, atlas.casters, this.vertices.sitters)
+    this.samples.fill(this.records)
+    yield* this.drawMaps(atlas, batch.mapped.length, grain)
+    // While the card draws the maps.
+    layer.prepareFaces(scenery.eyes)
+    this.bind(layer, scenery, atlas)
+    this.open.fill(packLit(batch.open))
+    this.uniforms.sampleCount.value = batch.mapped.length
+    this.uniforms.openCount.value = batch.open.length
+    this.uniforms.carried.value = this.carry(layer, scenery, batch, isEarly)
     this.uniforms.accumulated.value = layer.target.texture
-    yield* this.shade(isEarly ? this.programs.directEarly : this.programs.direct, this.spare, grain)
+    yield* this.shade(this.programFor(isEarly ? ['EARLY'] : []), this.spare, grain)
     if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, grain, isEarly)
     const done = this.spare
     this.spare = layer.target
@@ -96,10 +95,26 @@ export class Accumulator {
     layer.batches++
   }
 
-  private bindSteady(layer: LightLayer): void {
-    const partners = layer.partners(this.seed)
-    this.steady.fill(packSteady(partners))
-    this.uniforms.steadyCount.value = partners.length
+  /** Where nothing but the sitters stands in the light, a program without the rest: a seventh faster on a graphics card. */
+  private programFor(kind: readonly string[]): FullScreenPass {
+    const names = this.uniforms.occluderCount.value > 0 ? [...kind, 'OCCLUDERS'] : kind
+    const key = names.join(' ')
+    const known = this.programs.get(key)
+    if (known) return known
+    const blocks = [this.samples, this.open, this.emitters, ...(names.includes('OCCLUDERS') ? [this.occluders] : [])]
+    const defines = Object.fromEntries(names.map((name) => [name, 1]))
+    const made = new FullScreenPass({ fragment, uniforms: this.uniforms, blocks, defines })
+    this.programs.set(key, made)
+    return made
+  }
+
+  private carry(layer: LightLayer, { carried }: Scenery, { mapped, even }: Batch, isEarly: boolean): Texture | null {
+    const isDrawn = carried !== null && 'worldToClip' in carried
+    this.uniforms.isCarried.value = isDrawn
+    if (!isDrawn) return carried
+    this.even.fill(packLit([...mapped, ...even], this.vertices.sitters))
+    const counts = { few: mapped.length, many: even.length, isOwnCounted: !isEarly }
+    return this.vertices.draw(this.renderer, carried, layer, counts)
   }
 
   /** Up to sixteen of the metal panels' virtual points, weighted to stand for all. */
@@ -115,13 +130,14 @@ export class Accumulator {
     this.uniforms.occluderCount.value = layer.pointOccluderCount
     this.uniforms.isFirst.value = false
     this.uniforms.accumulated.value = this.spare.texture
-    yield* this.shade(isEarly ? this.programs.virtualEarly : this.programs.virtual, this.secondSpare, grain)
+    const kind = isEarly ? ['VIRTUAL_POINTS', 'EARLY'] : ['VIRTUAL_POINTS']
+    yield* this.shade(this.programFor(kind), this.secondSpare, grain)
     const done = this.secondSpare
     this.secondSpare = this.spare
     this.spare = done
   }
 
-  private bind(layer: LightLayer, { g, objects, figureBounce, sourceIndex }: Scenery, atlas: ShadowAtlas): void {
+  private bind(layer: LightLayer, { g, objects, sourceIndex }: Scenery, atlas: ShadowAtlas): void {
     this.emitters.fill(layer.emitters)
     this.occluders.fill(layer.occluders)
     const u = this.uniforms
@@ -138,7 +154,6 @@ export class Accumulator {
     u.source.value = sourceIndex
     u.isFirst.value = layer.batches === 0
     u.hasBounce.value = layer.bounce !== null
-    u.figureBounce.value = figureBounce
     u.patchBounce.value = layer.bounce?.patches ?? null
   }
 
@@ -169,13 +184,15 @@ export class Accumulator {
     this.height = height
     this.spare.setSize(width, height)
     this.secondSpare?.setSize(width, height)
+    this.vertices.setSize(width, height)
   }
 
   dispose(): void {
     this.spare.dispose()
     this.secondSpare?.dispose()
-    for (const block of [this.samples, this.steady, this.emitters, this.occluders]) block.dispose()
-    for (const pass of Object.values(this.programs)) pass.dispose()
+    this.vertices.dispose()
+    for (const block of [this.samples, this.open, this.even, this.emitters, this.occluders]) block.dispose()
+    for (const pass of this.programs.values()) pass.dispose()
   }
 }
 
@@ -187,15 +204,16 @@ const UNIFORMS = [
   'faceMaps',
   'shadowMap',
   'accumulated',
-  'figureBounce',
+  'carried',
   'patchBounce',
   'eye',
   'sampleCount',
-  'steadyCount',
+  'openCount',
   'occluderCount',
   'emitterCount',
   'tileSize',
   'source',
   'isFirst',
   'hasBounce',
+  'isCarried',
 ] as const

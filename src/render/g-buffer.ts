@@ -3,6 +3,7 @@ import {
   DoubleSide,
   FloatType,
   FrontSide,
+  HalfFloatType,
   type IUniform,
   Matrix4,
   Mesh,
@@ -96,6 +97,8 @@ export class GBuffer {
 
   constructor(width: number, height: number) {
     this.target = new WebGLRenderTarget(width, height, { ...FLOAT_TARGET, depthBuffer: true, count: 3 })
+    // Half floats: 0.05 % of a reflectance, 0.04° of a normal, and a third less to write.
+    for (const texture of this.target.textures.slice(1)) texture.type = HalfFloatType
   }
 
   setScene({ figures, set, gear, faces }: SceneGeometry): void {

@@ -22,13 +22,14 @@ export const SAMPLE = layout([
   /** As lobeLuminance takes them. */
   'lobes',
   'beams',
-  /** Half the side of the patch that the point stands for, m; area of a virtual point's disc, m² (else 0); kind of gate. */
+  /**
+   * Half the side of the patch that the point stands for, m; area of a virtual point's disc, m² (else 0); kind of gate;
+   * share of the sitters' places that see it past the source's own dish and body.
+   */
   'patch',
   /** Of an opening, world, as openingPass takes them. */
   'opening',
   'openingFrom',
-  /** Of a ball around the dish and body in the source's own light: centre from the point; squared distance less squared reach. */
-  'ownBall',
   /** Rows of world → clip of the shadow map; the shading needs no clipZ, since depth follows from w. */
   'clipX',
   'clipY',
@@ -56,6 +57,8 @@ export const EMITTER = layout([
   'gateB',
   /** Half width and height of the face map's plane, m; 1 if there is a map. */
   'face',
+  /** Ball around the dish and body in the source's own light; radius 0: there is none. */
+  'ownBall',
   /** from and radius, to and radius of a sphere around it all; a radius of 0 ends the list. */
   'blocker0From',
   'blocker0To',
@@ -69,9 +72,12 @@ export const EMITTER = layout([
 export const MAX_BLOCKERS = 4
 
 export const OBJECT = layout([
-  /** kind (OBJECT_KINDS), F0 of the dielectric lobe, index of the source it belongs to or −1, 1 for an eye. */
+  /**
+   * kind (OBJECT_KINDS), F0 of the dielectric lobe, index of the source it belongs to or −1, 1 for an eye. Of a lit face:
+   * F0 and eye are the reflectance and −roughness of its cloth.
+   */
   'kind',
-  /** Of a surface: centre and columns of its patch grid; half edges with rows and first patch. */
+  /** Centre and columns of its grid of bounce (negative: round, as on a ball); half edges with rows and first place. */
   'centre',
   'halfU',
   'halfV',
@@ -100,13 +106,13 @@ export const MAX_GLOSSY = 16
 
 /** Columns of a row of samples: all, with room for the directions of a virtual point. */
 export const SAMPLE_STRIDE = SAMPLE.glossy + 2 * MAX_GLOSSY
-/** Of the samples that are asked for their unshadowed light alone: all before what may stand in its way. */
-export const STEADY_STRIDE = SAMPLE.ownBall
-/** So many batches have their shadows blurred by the patch of each point; so many at a time share their unshadowed light. */
+/** Of points that need no shadow map: all before it. */
+export const LIT_STRIDE = SAMPLE.clipX
+/** So many batches have their shadows blurred by the patch of each point. */
 export const EARLY_BATCHES = 4
-export const STEADY_BATCHES = 2
-/** Points of the other batches of such a group. */
-export const STEADY_ROWS = (STEADY_BATCHES - 1) * BATCH
+/** Points that even out the light of a batch's sixteen at the vertices: so many times as many. */
+export const EVEN_TIMES = 4
+export const EVEN_ROWS = (1 + EVEN_TIMES) * BATCH
 /** Places at which a blurred shadow map is read; the first of them are asked for blockers before. */
 export const TAPS = 8
 const SEARCH_TAPS = 4
@@ -133,9 +139,8 @@ export const LAYOUT_DEFINES: string = [
   ...constants('SHAPE', OCCLUDER_KINDS),
   `#define BATCH ${BATCH}`,
   `#define SAMPLE_STRIDE ${SAMPLE_STRIDE}`,
-  `#define STEADY_STRIDE ${STEADY_STRIDE}`,
-  `#define STEADY_ROWS ${STEADY_ROWS}`,
-  `#define STEADY_BATCHES ${STEADY_BATCHES}`,
+  `#define LIT_STRIDE ${LIT_STRIDE}`,
+  `#define EVEN_ROWS ${EVEN_ROWS}`,
   `#define MAX_EMITTERS ${MAX_EMITTERS}`,
   `#define MAX_OCCLUDERS ${MAX_OCCLUDERS}`,
   `#define ATLAS_SIDE ${ATLAS_SIDE}`,

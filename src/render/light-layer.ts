@@ -2,13 +2,13 @@ import { WebGLRenderTarget } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig, RigSource } from '../rig'
 import { distance, sobol, type Vec3 } from '../space'
-import { type BounceTextures, bounceTextures } from './bounce-pass'
+import { type BounceTextures, bounceTextures } from './bounce-textures'
 import { FACE_MAP, faceExtent, faceMap } from './face-map'
 import { FLOAT_TARGET } from './g-buffer'
-import { BATCH, EMITTER, STEADY_BATCHES } from './layouts'
+import { BATCH, EMITTER } from './layouts'
 import { occludersFor, packEmitters, packOccluders } from './pack'
 import { type Cloud, litCloud, mayBlock, pointCloud } from './reach'
-import { drawBatch, type WorldSample } from './samples'
+import type { Sphere } from './shadow-frustum'
 import { type Records, Table } from './table'
 
 type VirtualPoint = IndirectLight['points'][number]
@@ -28,6 +28,9 @@ export class LightLayer {
   pointOccluderCount = 0
   /** How bright the faces look from the sitters' eyes; null until first asked for, or where there are no eyes. */
   faces: Table | null = null
+  private isFaceSeen: readonly boolean[] = []
+  /** What the maps were drawn of. */
+  private facesOf: RigSource['emitters'] | null = null
   bounce: BounceTextures | null = null
   points: readonly VirtualPoint[] = []
   /** Turns a bounce in the source's own colour into one in white. */
@@ -38,7 +41,9 @@ export class LightLayer {
     height: number,
     public source: RigSource,
     rig: Rig,
-    private seen: Cloud,
+    public seen: Cloud,
+    /** Ball around the sitters: light that cannot reach it needs no shadow map. */
+    public sitters: Sphere | null,
   ) {
     this.target = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.emitters = packEmitters(source)
@@ -51,11 +56,13 @@ export class LightLayer {
   }
 
   /** New geometry of the source itself or of what may stand in its light. */
-  restart(source: RigSource, rig: Rig, seen: Cloud): void {
+  restart(source: RigSource, rig: Rig, seen: Cloud, sitters: Sphere | null): void {
+    if (!sameEmissions(this.source, source)) this.dropFaces()
     this.source = source
     this.batches = 0
     this.emitters = packEmitters(source)
     this.seen = seen
+    this.sitters = sitters
     this.setOccluders(rig)
   }
 
@@ -74,28 +81,32 @@ export class LightLayer {
     this.pointOccluderCount = occluders.length
   }
 
-  /** One map an emitter, as seen from the midpoint of the nearest pair of eyes. */
+  /**
+   * One map an emitter, as seen from the midpoint of the nearest pair of eyes. The first batch after a move makes do
+   * with the last maps: where a face lies and how large it looks comes from its frame.
+   */
   prepareFaces(eyes: readonly Vec3[]): void {
-    this.faces?.dispose()
-    this.faces = null
-    const eye = nearest(eyes, this.source.frame.origin)
+    const isStale = this.facesOf !== this.source.emitters && this.batches > 0
+    if (!this.faces || isStale) this.drawFaces(nearest(eyes, this.source.frame.origin))
+    this.source.emitters.forEach(({ emission }, e) => {
+      const [halfX, halfY] = faceExtent(emission.surface)
+      this.emitters.set(e, EMITTER.face, [halfX, halfY, this.isFaceSeen[e] ? 1 : 0])
+    })
+  }
+
+  private drawFaces(eye: Vec3 | null): void {
+    const { emitters } = this.source
+    this.dropFaces()
     if (!eye) return
-    this.faces = new Table(FACE_MAP, FACE_MAP * Math.max(1, this.source.emitters.length))
-    this.source.emitters.forEach((emitter, e) => {
-      const map = faceMap(emitter, eye)
-      const [halfX, halfY] = faceExtent(emitter.emission.surface)
-      this.emitters.set(e, EMITTER.face, [halfX, halfY, map ? 1 : 0])
+    const maps = emitters.map((emitter) => faceMap(emitter, eye))
+    this.faces = new Table(FACE_MAP, FACE_MAP * Math.max(1, emitters.length))
+    maps.forEach((map, e) => {
       map?.forEach((value, i) => {
         this.faces!.set(e * FACE_MAP + Math.floor(i / FACE_MAP), i % FACE_MAP, [value, value, value])
       })
     })
-  }
-
-  /** Points of the other batches that share their unshadowed light with this one. */
-  partners(seed: number): readonly WorldSample[] {
-    const first = this.batches - (this.batches % STEADY_BATCHES)
-    const group = Array.from({ length: STEADY_BATCHES }, (_, i) => first + i)
-    return group.filter((batch) => batch !== this.batches).flatMap((batch) => drawBatch(this.source, batch, seed))
+    this.isFaceSeen = maps.map((map) => map !== null)
+    this.facesOf = emitters
   }
 
   setSize(width: number, height: number): void {
@@ -112,6 +123,11 @@ export class LightLayer {
     this.setPointOccluders(rig)
   }
 
+  private dropFaces(): void {
+    this.faces?.dispose()
+    this.faces = null
+  }
+
   private disposeBounce(): void {
     this.bounce?.vertices.dispose()
     this.bounce?.patches.dispose()
@@ -120,7 +136,7 @@ export class LightLayer {
 
   dispose(): void {
     this.target.dispose()
-    this.faces?.dispose()
+    this.dropFaces()
     this.disposeBounce()
   }
 }
@@ -140,3 +156,6 @@ const inverse = (value: number): number => (value > 0 ? 1 / value : 0)
 
 const nearest = (points: readonly Vec3[], to: Vec3): Vec3 | null =>
   points.length === 0 ? null : points.reduce((best, point) => (distance(point, to) < distance(best, to) ? point : best))
+
+const sameEmissions = (a: RigSource, b: RigSource): boolean =>
+  a.emitters.length === b.emitters.length && a.emitters.every(({ emission }, e) => emission === b.emitters[e].emission)

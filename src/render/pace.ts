@@ -4,18 +4,23 @@ import { BATCH } from './layouts'
 /** What a piece of work drew: so many rows of the picture, or so many shadow maps. Null: one look of the camera. */
 export type Piece = { readonly kind: 'rows' | 'maps'; readonly count: number } | null
 
-/** A piece of work aims at this share of the budget, so that a step overruns by little. */
-const SHARE = 0.3
+/** Work between two waits aims at this share of the budget, so that a step overruns by little. */
+const SHARE = 0.4
 const LIMITS = { rows: { first: 32, fewest: 8, most: 1e5 }, maps: { first: 2, fewest: 1, most: BATCH } } as const
 
 /**
  * Cuts shading into bands of rows, and shadow maps into groups, that take a share of the time a step may have, as
- * measured: whole pictures on a graphics card, a few dozen rows where the processor draws. Waits for each piece by
- * reading one pixel back, since the clock would otherwise only see commands being queued.
+ * measured: whole pictures on a graphics card, a few dozen rows where the processor draws. The clock sees only commands
+ * being queued, so every now and then it waits for all drawn so far by reading one pixel back: after pieces that are
+ * expected to take that share. A fast card so works through a batch without a stop.
  */
 export class Pace {
   private readonly counts = { rows: LIMITS.rows.first as number, maps: LIMITS.maps.first as number }
+  /** Of a row, of a map, ms; null: not yet measured. */
+  private readonly costs: Record<'rows' | 'maps', number | null> = { rows: null, maps: null }
   private readonly pixel = new Float32Array(4)
+  private drawn = { rows: 0, maps: 0 }
+  private since = 0
 
   constructor(private readonly renderer: WebGLRenderer) {}
 
@@ -32,20 +37,37 @@ export class Pace {
    * latest: the target that the last piece drew into.
    */
   run(pieces: Iterator<Piece, void>, budgetMs: number, deadline: number, latest: () => WebGLRenderTarget): boolean {
+    this.since = performance.now()
     for (;;) {
-      const before = performance.now()
       const piece = pieces.next()
-      if (piece.done) return true
-      this.renderer.readRenderTargetPixels(latest(), 0, 0, 1, 1, this.pixel)
-      const after = performance.now()
-      if (piece.value) this.adapt(piece.value, after - before, budgetMs)
-      if (after >= deadline) return false
+      if (piece.value) this.drawn[piece.value.kind] += piece.value.count
+      const expected = this.expectedMs()
+      const isLast = piece.done || performance.now() >= deadline || this.since + (expected ?? 0) >= deadline
+      if (isLast || expected === null || expected >= SHARE * budgetMs) this.wait(budgetMs, expected, latest)
+      if (isLast) return piece.done === true
     }
   }
 
-  private adapt({ kind, count }: NonNullable<Piece>, ms: number, budgetMs: number): void {
-    const { fewest, most } = LIMITS[kind]
-    const wanted = (count * SHARE * budgetMs) / Math.max(ms, 0.01)
-    this.counts[kind] = Math.max(fewest, Math.min(wanted, this.counts[kind] * 4, most))
+  private expectedMs(): number | null {
+    const { rows, maps } = this.costs
+    if ((this.drawn.rows > 0 && rows === null) || (this.drawn.maps > 0 && maps === null)) return null
+    return this.drawn.rows * (rows ?? 0) + this.drawn.maps * (maps ?? 0)
+  }
+
+  private wait(budgetMs: number, expected: number | null, latest: () => WebGLRenderTarget): void {
+    this.renderer.readRenderTargetPixels(latest(), 0, 0, 1, 1, this.pixel)
+    const now = performance.now()
+    const spent = Math.max(now - this.since, 0.01)
+    for (const kind of ['rows', 'maps'] as const) {
+      const count = this.drawn[kind]
+      if (count === 0) continue
+      const known = this.costs[kind]
+      const cost = known === null || !expected ? spent / count : (known * spent) / expected
+      this.costs[kind] = cost
+      const { fewest, most } = LIMITS[kind]
+      this.counts[kind] = Math.max(fewest, Math.min((SHARE * budgetMs) / cost, this.counts[kind] * 4, most))
+    }
+    this.drawn = { rows: 0, maps: 0 }
+    this.since = now
   }
 }

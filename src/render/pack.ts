@@ -1,5 +1,5 @@
 import type { IndirectLight } from '../bounce'
-import { type Gate, packGate, packLobes, packOpening } from '../photometry'
+import { blockedByCylinder, type Gate, packGate, packLobes, packOpening } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import {
   add,
@@ -10,6 +10,7 @@ import {
   type Frame,
   length,
   normalize,
+  pointToLocal,
   pointToWorld,
   scale,
   subtract,
@@ -18,6 +19,7 @@ import {
 import {
   BATCH,
   EMITTER,
+  LIT_STRIDE,
   MAX_BLOCKERS,
   MAX_EMITTERS,
   MAX_GLOSSY,
@@ -26,9 +28,9 @@ import {
   OCCLUDER_KINDS,
   SAMPLE,
   SAMPLE_STRIDE,
-  STEADY_STRIDE,
   TAPS,
 } from './layouts'
+import type { Place } from './places'
 import { sphereAround } from './reach'
 import type { WorldSample } from './samples'
 import { fitShadowView, type Sphere } from './shadow-frustum'
@@ -39,25 +41,29 @@ type VirtualPoint = IndirectLight['points'][number]
 
 export const newSamples = () => new Records(SAMPLE_STRIDE, BATCH)
 
-/** Lit points of one batch with their shadow views; casters null: nothing casts a mesh's shadow. */
-export function packSamples(table: Records, samples: readonly WorldSample[], casters: Sphere | null): void {
+/** Lit points of one batch with their shadow views; casters null: nothing casts a mesh's shadow. sitters: some places. */
+export function packSamples(
+  table: Records,
+  samples: readonly WorldSample[],
+  casters: Sphere | null,
+  sitters: readonly Place[],
+): void {
   samples.forEach((sample, row) => {
-    packLight(table, row, sample)
-    packOwnBall(table, row, sample)
+    packLight(table, row, sample, sitters)
     packView(table, row, sample.point, sample.normal, casters)
   })
 }
 
-/** Lit points without shadow views. */
-export function packSteady(samples: readonly WorldSample[]): Records {
-  const table = new Records(STEADY_STRIDE, Math.max(1, samples.length))
+/** Lit points without shadow views, one after another. */
+export function packLit(samples: readonly WorldSample[], sitters: readonly Place[] = []): Records {
+  const table = new Records(LIT_STRIDE, Math.max(1, samples.length))
   samples.forEach((sample, row) => {
-    packLight(table, row, sample)
+    packLight(table, row, sample, sitters)
   })
   return table
 }
 
-function packLight(table: Records, row: number, sample: WorldSample): void {
+function packLight(table: Records, row: number, sample: WorldSample, sitters: readonly Place[]): void {
   const { lit, emitter, emitterRow, point, normal, incident, weightM2, patchM } = sample
   const { cosI, lobes, beams } = packLobes(lit)
   table.set(row, SAMPLE.point, point, weightM2)
@@ -66,26 +72,30 @@ function packLight(table: Records, row: number, sample: WorldSample): void {
   table.set4(row, SAMPLE.lobes, lobes)
   table.set4(row, SAMPLE.beams, beams)
   const { gate } = emitter.emission
-  table.set(row, SAMPLE.patch, [patchM, 0, packGate(gate).kind])
+  table.set(row, SAMPLE.patch, [patchM, 0, packGate(gate).kind], ownShare(sample, sitters))
   if (gate.kind !== 'opening') return
   const { heightM, from, radiusSq } = packOpening(gate, lit.point)
   table.set(row, SAMPLE.opening, emitter.frame.z, heightM)
   table.set(row, SAMPLE.openingFrom, directionToWorld(emitter.frame, from), radiusSq)
 }
 
-/** A ray may touch the source's own dish and body, or their blur, only if it touches this ball. */
-function packOwnBall(table: Records, row: number, { emitter, point, patchM }: WorldSample): void {
-  const ball = ownBall(emitter)
-  if (!ball) {
-    table.set(row, SAMPLE.ownBall, [0, 0, 0], Number.MAX_VALUE)
-    return
+/** Share of what a point sends to the sitters that its source's own dish and body let through. */
+function ownShare({ point, lit, emitter }: WorldSample, sitters: readonly Place[]): number {
+  const { blockers } = emitter.emission
+  if (blockers.length === 0) return 1
+  let [sent, passed] = [0, 0]
+  for (const place of sitters) {
+    const squarely = dot(place.normal, subtract(point, place.point))
+    if (squarely <= 0) continue
+    sent += squarely
+    if (!blockedByCylinder(lit.point, pointToLocal(emitter.frame, place.point), blockers)) passed += squarely
   }
-  const offset = subtract(ball.centre, point)
-  table.set(row, SAMPLE.ownBall, offset, dot(offset, offset) - (ball.radiusM + patchM) ** 2)
+  return sent > 0 ? passed / sent : 1
 }
 
-function ownBall({ frame, emission: { blockers } }: WorldSample['emitter']): Sphere | null {
-  if (blockers.length === 0) return null
+/** A ray may touch the source's own dish and body only if it touches this ball. */
+function ownBall({ frame, emission: { blockers } }: RigSource['emitters'][number]): Sphere {
+  if (blockers.length === 0) return { centre: frame.origin, radiusM: 0 }
   const ends = blockers.flatMap(({ from, to, radiusM }) =>
     [from, to].map((end) => ({ centre: pointToWorld(frame, end), radiusM })),
   )
@@ -151,7 +161,11 @@ export function packEmitters({ id, emitters }: RigSource): Records {
   if (emitters.length > MAX_EMITTERS)
     throw new Error(`render.packEmitters: source ${id}: at most ${MAX_EMITTERS} emitters, got ${emitters.length}`)
   const table = new Records(EMITTER.columns, Math.max(1, emitters.length))
-  emitters.forEach(({ frame, emission: { gate, blockers } }, row) => {
+  emitters.forEach((emitter, row) => {
+    const { frame, emission } = emitter
+    const { gate, blockers } = emission
+    const { centre, radiusM: reachM } = ownBall(emitter)
+    table.set(row, EMITTER.ownBall, centre, reachM)
     table.set(row, EMITTER.origin, frame.origin)
     table.set(row, EMITTER.axisX, frame.x)
     table.set(row, EMITTER.axisY, frame.y)

@@ -1,9 +1,8 @@
-import { type BufferGeometry, WebGLRenderer } from 'three'
+import type { WebGLRenderer } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig } from '../rig'
 import type { Vec3 } from '../space'
 import { Accumulator } from './accumulator'
-import { BouncePass } from './bounce-pass'
 import { type Changes, changesBetween } from './changes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
 import { LightLayer } from './light-layer'
@@ -13,16 +12,9 @@ import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
 import { type Cloud, seenCloud } from './reach'
 import { MAX_SOURCES, type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
-import {
-  disposeScene,
-  faceGeometry,
-  figureGeometry,
-  gearGeometry,
-  moveFigures,
-  type SceneGeometry,
-  setGeometry,
-} from './scene'
+import { disposeScene, nextScene, partsOf, type SceneGeometry } from './scene'
 import { ShadowAtlas } from './shadow-atlas'
+import { newRenderer } from './support'
 import type { Table } from './table'
 
 export interface PictureOptions {
@@ -62,7 +54,6 @@ export class PictureRenderer {
   private width: number
   private height: number
   private readonly gBuffer: GBuffer
-  private readonly bouncePass: BouncePass
   private readonly accumulator: Accumulator
   private layers: LightLayer[] = []
   private rig: Rig | null = null
@@ -93,7 +84,6 @@ export class PictureRenderer {
     this.atlas = new ShadowAtlas(tileSize)
     this.pace = new Pace(this.renderer)
     this.gBuffer = new GBuffer(width, height)
-    this.bouncePass = new BouncePass(width, height)
     this.accumulator = new Accumulator(this.renderer, width, height, seed)
   }
 
@@ -135,19 +125,28 @@ export class PictureRenderer {
     this.width = width
     this.height = height
     if (this.ownsRenderer) this.renderer.setSize(width, height, false)
-    for (const owner of [this.gBuffer, this.bouncePass, this.accumulator, ...this.layers]) owner.setSize(width, height)
+    for (const owner of [this.gBuffer, this.accumulator, ...this.layers]) owner.setSize(width, height)
     this.jitter = 0
   }
 
-  /** Works for about budgetMs, at least one piece: a few shadow maps, or a band of rows. */
+  /**
+   * Works for about budgetMs, at least one piece: a few shadow maps, or a band of rows. Ends as soon as every source that
+   * is lit has its first samples, so that they can be shown.
+   */
   step(budgetMs: number): Progress {
     const end = performance.now() + budgetMs
     do {
       this.round ??= this.nextRound()
       if (!this.round) break
+      const isFirst = this.isWaiting
       if (this.pace.run(this.round, budgetMs, end, () => this.accumulator.latest)) this.round = null
+      if (isFirst && !this.isWaiting) break
     } while (performance.now() < end)
     return this.progress
+  }
+
+  private get isWaiting(): boolean {
+    return this.layers.some(({ source, samples }) => source.on && samples === 0)
   }
 
   get progress(): Progress {
@@ -193,8 +192,7 @@ export class PictureRenderer {
 
   dispose(): void {
     this.abandonRound()
-    for (const owner of [this.gBuffer, this.bouncePass, this.accumulator, this.atlas, this.recombiner, ...this.layers])
-      owner.dispose()
+    for (const owner of [this.gBuffer, this.accumulator, this.atlas, this.recombiner, ...this.layers]) owner.dispose()
     this.objects?.dispose()
     if (this.geometry) disposeScene(this.geometry)
     if (this.ownsRenderer) this.renderer.dispose()
@@ -204,22 +202,14 @@ export class PictureRenderer {
     this.abandonRound()
     const objects = listObjects(rig)
     const old = this.geometry
-    this.geometry = {
-      figures: old && this.keepFigures(old.figures, before, rig, changes) ? old.figures : figureGeometry(objects),
-      set: changes.set || !old ? setGeometry(rig, objects) : old.set,
-      gear: changes.gear || !old ? gearGeometry(rig, objects) : old.gear,
-      faces: changes.faces || !old ? faceGeometry(rig, objects) : old.faces,
-    }
-    if (old) disposeScene(old, this.geometry)
-    if (changes.figures) this.atlas.setFigures(this.geometry.figures)
-    this.gBuffer.setScene(this.geometry)
-    this.bouncePass.setFigures(this.geometry.figures)
+    const geometry = nextScene(old, before, rig, changes, objects)
+    this.geometry = geometry
+    if (old) disposeScene(old, geometry)
+    if (changes.figures) this.atlas.setFigures(geometry.figures)
+    this.gBuffer.setScene(geometry)
+    if (changes.figures || geometry.set !== old?.set || geometry.gear !== old.gear)
+      this.accumulator.vertices.setScene(geometry, partsOf(rig))
     this.packObjects(rig)
-  }
-
-  /** True: the geometry stands for the new rig's sitters too, moved where they turned. */
-  private keepFigures(figures: BufferGeometry, before: Rig | null, rig: Rig, changes: Changes): boolean {
-    return !changes.figures || (before !== null && moveFigures(figures, before, rig))
   }
 
   private get eyes(): readonly Vec3[] {
@@ -232,13 +222,13 @@ export class PictureRenderer {
   }
 
   private updateLayers(rig: Rig, restart: ReadonlySet<string>): void {
-    const seen = restart.size > 0 ? seenCloud(rig) : { points: [], balls: [] }
+    const seen = restart.size > 0 ? seenCloud(rig) : NOTHING
     const kept = new Map(this.layers.map((layer) => [layer.source.id, layer]))
     this.layers = rig.sources.map((source) => {
       const layer = kept.get(source.id)
       kept.delete(source.id)
       if (!layer) return this.newLayer(source, rig, seen)
-      if (restart.has(source.id)) layer.restart(source, rig, seen)
+      if (restart.has(source.id)) layer.restart(source, rig, seen, this.atlas.casters)
       else layer.source = source
       return layer
     })
@@ -247,7 +237,7 @@ export class PictureRenderer {
   }
 
   private newLayer(source: Rig['sources'][number], rig: Rig, seen: Cloud): LightLayer {
-    const layer = new LightLayer(this.width, this.height, source, rig, seen)
+    const layer = new LightLayer(this.width, this.height, source, rig, seen, this.atlas.casters)
     const light = this.lights.find(({ sourceId }) => sourceId === source.id)
     if (light && this.receivers) layer.setBounce(light, this.receivers, rig)
     return layer
@@ -275,11 +265,10 @@ export class PictureRenderer {
     yield null
     const clip = worldToClip(view, this.width, this.height, jitter)
     for (const layer of layers) {
-      if (layer.bounce) this.bouncePass.draw(this.renderer, clip, layer.bounce)
       const scenery = {
         g: this.gBuffer.textures,
         objects: this.objects!.texture,
-        figureBounce: this.bouncePass.target.texture,
+        carried: { worldToClip: clip, eye: view.frame.origin },
         eyes: this.eyes,
         sourceIndex: sources.indexOf(layer.source),
       }
@@ -292,17 +281,4 @@ export class PictureRenderer {
   }
 }
 
-function newRenderer(canvas: HTMLCanvasElement | OffscreenCanvas, width: number, height: number): WebGLRenderer {
-  const renderer = new WebGLRenderer({
-    canvas,
-    antialias: false,
-    depth: false,
-    preserveDrawingBuffer: true,
-    powerPreference: 'high-performance',
-  })
-  renderer.setPixelRatio(1)
-  renderer.setSize(width, height, false)
-  renderer.autoClear = false
-  renderer.setClearColor(0, 0)
-  return renderer
-}
+const NOTHING: Cloud = { points: [], balls: [] }

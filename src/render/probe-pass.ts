@@ -43,10 +43,10 @@ export function measureProbes(probes: readonly Probe[], setting: ProbeSetting): 
   const grain = { rows: grid.height, maps: BATCH }
   const seen = pointCloud(probes.map(({ position }) => position))
   const readings = rig.sources.map((source, sourceIndex) => {
-    const shadowed = new LightLayer(grid.width, grid.height, source, rig, seen)
-    const figureBounce = bounceOf(shadowed, grid, setting)
-    const open = new LightLayer(grid.width, grid.height, source, aloneWith(source, rig), seen)
-    const scenery = { g: grid.textures, objects: grid.objects.texture, figureBounce, sourceIndex, eyes: [] }
+    const shadowed = new LightLayer(grid.width, grid.height, source, rig, seen, atlas.casters)
+    const carried = bounceOf(shadowed, grid, setting)
+    const open = new LightLayer(grid.width, grid.height, source, aloneWith(source, rig), seen, atlas.casters)
+    const scenery = { g: grid.textures, objects: grid.objects.texture, carried, sourceIndex, eyes: [] }
     const read = (layer: LightLayer, maps: ShadowAtlas, wanted: number) => {
       while (layer.samples < wanted) for (const _ of accumulator.batch(layer, scenery, maps, grain));
       return readingOf(renderer, layer, probes.length, grid)

@@ -14,12 +14,14 @@ import {
 } from 'three'
 import type { Block } from './block'
 import { LAYOUT_DEFINES } from './layouts'
-import blocks from './shaders/blocks.glsl?raw'
+import arrival from './shaders/arrival.glsl?raw'
 import bounceIncluded from './shaders/bounce.glsl?raw'
 import display from './shaders/display.glsl?raw'
 import emission from './shaders/emission.glsl?raw'
+import emitterBlock from './shaders/emitter-block.glsl?raw'
 import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
 import mirror from './shaders/mirror.glsl?raw'
+import occluders from './shaders/occluders.glsl?raw'
 import sampleBlock from './shaders/sample-block.glsl?raw'
 import seen from './shaders/seen.glsl?raw'
 import shadowMap from './shaders/shadow-map.glsl?raw'
@@ -29,11 +31,13 @@ import visibility from './shaders/visibility.glsl?raw'
 const PRECISION =
   'precision highp float;\nprecision highp int;\nprecision highp sampler2D;\n#define PI 3.141592653589793\n'
 const INCLUDED: Readonly<Record<string, string>> = {
-  blocks,
+  arrival,
   bounce: bounceIncluded,
   display,
   emission,
+  emitterBlock,
   mirror,
+  occluders,
   sampleBlock,
   seen,
   shadowMap,

@@ -105,14 +105,22 @@ const SITTER_MARGIN_M = 0.05
 const SIDE_STEPS = 12
 const SIDE_POINTS = Array.from({ length: SIDE_STEPS + 1 }, (_, i) => (2 * i) / SIDE_STEPS - 1)
 
+const clouds = new WeakMap<Rig, Cloud>()
+
 /** Everything that may show: sitters, balls, and the part of the set within the picture. */
 export function seenCloud(rig: Rig): Cloud {
+  const cloud = clouds.get(rig) ?? findSeen(rig)
+  clouds.set(rig, cloud)
+  return cloud
+}
+
+function findSeen(rig: Rig): Cloud {
   const sitters = rig.figures.map(({ posed }) => {
     const total = posed.parts.reduce((sum, { mesh }) => sum + mesh.positions.length / 3, 0)
     const stride = Math.max(1, Math.floor(total / SITTER_POINTS))
     return posed.parts.flatMap(({ mesh }) => everyNth(mesh.positions, stride))
   })
-  const near = cloudOf([...sitters, rig.balls.map((ball) => ball.centre)], SITTER_MARGIN_M)
+  const near = cloudOf([...sitters, ...rig.balls.map(polesOf)], SITTER_MARGIN_M)
   const eye = rig.view.frame.origin
   const hides = rig.surfaces.filter(({ kind }) => kind === 'backdrop' || kind === 'panel')
   const set = rig.surfaces.map(({ rect: { centre, halfU, halfV } }) => {
@@ -125,6 +133,9 @@ export function seenCloud(rig: Rig): Cloud {
   const all = [near, ...set]
   return { points: all.flatMap(({ points }) => points), balls: all.flatMap(({ balls }) => balls) }
 }
+
+const polesOf = ({ centre, radiusM }: Sphere): readonly Vec3[] =>
+  [radiusM, -radiusM].flatMap((r) => [add(centre, [r, 0, 0]), add(centre, [0, r, 0]), add(centre, [0, 0, r])])
 
 function everyNth(cloud: Float32Array, stride: number): Vec3[] {
   const points: Vec3[] = []

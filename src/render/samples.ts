@@ -1,7 +1,9 @@
-import { areaOf } from '../photometry'
-import type { Emitter, RigSource } from '../rig'
-import { directionToWorld, hash32, pointToWorld, sobol, type Vec3 } from '../space'
-import { BATCH } from './layouts'
+import type { Emitter } from '../rig'
+import { directionToWorld, dot, hash32, pointToWorld, sobol, subtract, type Vec3 } from '../space'
+import { BATCH, EVEN_TIMES } from './layouts'
+import type { LightLayer } from './light-layer'
+import type { Cloud } from './reach'
+import type { Sphere } from './shadow-frustum'
 
 type LitPoint = NonNullable<ReturnType<Emitter['emission']['sample']>>
 
@@ -20,10 +22,61 @@ export interface WorldSample {
   readonly patchM: number
 }
 
+/** What a batch draws. */
+export interface Batch {
+  /** Sixteen points, each with a shadow map of the sitters. */
+  readonly mapped: readonly WorldSample[]
+  /** Points whose light cannot reach the sitters, such as the spill of a lamp that looks into its umbrella. */
+  readonly open: readonly WorldSample[]
+  /** More of the points that `mapped` has, for an even estimate of what they bring where nothing hides them. */
+  readonly even: readonly WorldSample[]
+}
+
+const OPEN_POINTS = 4
+
 /**
- * How the 16 points of a batch are shared among a source's emitters. Light that leaves backwards or past the canopy
- * gets four each: it reaches the sitter by way of the room or not at all. Multiples of four keep Sobol's strata whole.
+ * The batch-th points of a source. Sixteen are shared evenly by the lit faces that may reach the sitters; light that
+ * leaves backwards or past the canopy gets four of them. Points that are unlit are left out.
  */
+export function drawBatch(
+  { source, batches: batch, seen, sitters }: Pick<LightLayer, 'source' | 'batches' | 'seen' | 'sitters'>,
+  seed: number,
+): Batch {
+  const rows = source.emitters.map((emitter, row) => ({ emitter, row }))
+  const mapped = rows.filter(({ emitter }) => !sitters || mayReach(emitter, sitters))
+  const open = rows.filter((entry) => !mapped.includes(entry) && mayLight(entry.emitter, seen))
+  const counts = shares(mapped.map(({ emitter }) => emitter))
+  const draw = (entries: typeof rows, countOf: (i: number) => number, stream: number) =>
+    entries.flatMap(({ emitter, row }, i) =>
+      drawPoints({
+        emitter,
+        row,
+        count: countOf(i),
+        batch,
+        seed,
+        stream: streamOf(source.id) + row * STREAMS + stream,
+      }),
+    )
+  return {
+    mapped: draw(mapped, (i) => counts[i], 0),
+    open: draw(open, () => OPEN_POINTS, 0),
+    even: draw(mapped, (i) => counts[i] * EVEN_TIMES, STREAMS / 2),
+  }
+}
+
+/** Light of a flat face stays on its lit side. */
+const mayReach = (emitter: Emitter, { centre, radiusM }: Sphere): boolean => heightOver(emitter, centre) > -radiusM
+
+/** Places of a cloud stand for what lies so far around them. */
+const CLOUD_MARGIN_M = 0.5
+
+const mayLight = (emitter: Emitter, { points }: Cloud): boolean =>
+  points.some((point) => heightOver(emitter, point) > -CLOUD_MARGIN_M)
+
+const heightOver = ({ frame, emission }: Emitter, point: Vec3): number =>
+  emission.surface.shape === 'cap' ? Number.POSITIVE_INFINITY : dot(subtract(point, frame.origin), frame.z)
+
+/** Multiples of four keep Sobol's strata whole. */
 export function shares(emitters: readonly Emitter[]): readonly number[] {
   const fronts = emitters.filter(({ part }) => part === 'front').length
   if (fronts === 0 || emitters.length > 3) return even(emitters.length)
@@ -41,36 +94,38 @@ export function shares(emitters: readonly Emitter[]): readonly number[] {
 const even = (count: number): readonly number[] =>
   Array.from({ length: count }, (_, i) => Math.floor((BATCH * (i + 1)) / count) - Math.floor((BATCH * i) / count))
 
+interface Order {
+  readonly emitter: Emitter
+  readonly row: number
+  readonly count: number
+  readonly batch: number
+  readonly seed: number
+  readonly stream: number
+}
+
 /**
- * The batch-th sixteen points of a source. Points that miss the lit surface are left out: their share is lost light.
  * A count such as 12 is drawn as 8 + 4, each from a sequence of its own: only aligned powers of two of Sobol points are
  * even, and twelve of sixteen left the first frames of an umbrella 12 % too dark and the face 30 %.
  */
-export function drawBatch(source: RigSource, batch: number, seed: number): readonly WorldSample[] {
-  const counts = shares(source.emitters)
-  return source.emitters.flatMap((emitter, e) => {
-    const count = counts[e]
-    const halfPatch = 0.5 * Math.sqrt(areaOf(emitter.emission.surface) / (count * (batch + 1)))
-    return powersOfTwo(count)
-      .flatMap((size, part) => {
-        const stream = streamOf(source.id) + (e * MOST_PARTS + part) * 4
-        const scrambles = [0, 1, 2, 3].map((dimension) => hash32(seed, stream + dimension))
-        return Array.from({ length: size }, (_, i) => {
-          const [a, b, c, d] = scrambles.map((scramble, dimension) => sobol(batch * size + i, dimension, scramble))
-          const lit = emitter.emission.sample([a, b, c, d])
-          return lit && toWorld(lit, emitter, e, BATCH / count, halfPatch)
-        })
+function drawPoints({ emitter, row, count, batch, seed, stream }: Order): readonly WorldSample[] {
+  return powersOfTwo(count)
+    .flatMap((size, part) => {
+      const scrambles = [0, 1, 2, 3].map((dimension) => hash32(seed, stream + part * 4 + dimension))
+      return Array.from({ length: size }, (_, i) => {
+        const [a, b, c, d] = scrambles.map((scramble, dimension) => sobol(batch * size + i, dimension, scramble))
+        const lit = emitter.emission.spread([a, b, c, d])
+        return lit && toWorld(lit, emitter, row, BATCH / count, 0.5 * Math.sqrt(lit.areaM2 / (count * (batch + 1))))
       })
-      .filter((sample) => sample !== null)
-  })
+    })
+    .filter((sample) => sample !== null)
 }
 
-/** At most so many runs make up a count of up to BATCH. */
-const MOST_PARTS = 5
+/** Scrambles of an emitter: four dimensions of up to five runs, twice. */
+const STREAMS = 64
 
 /** Runs of fewer than four points gain nothing: a small or odd count stays one run. */
 function powersOfTwo(count: number): readonly number[] {
-  return count % 4 === 0 ? [16, 8, 4].filter((size) => (count & size) !== 0) : [count]
+  return count % 4 === 0 ? [64, 32, 16, 8, 4].filter((size) => (count & size) !== 0) : [count]
 }
 
 function toWorld(lit: LitPoint, emitter: Emitter, emitterRow: number, share: number, patchM: number): WorldSample {

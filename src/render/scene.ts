@@ -12,8 +12,9 @@ import {
   subtract,
   type Vec3,
 } from '../space'
-import { sameCoats } from './changes'
+import { type Changes, sameCoats } from './changes'
 import type { PosedPart, SeenObject } from './objects'
+import { addCorners } from './places'
 import { isInView, sphereAround } from './reach'
 import { addSolidSide, coatOf } from './solid-mesh'
 import { Vertices, vertexGeometry } from './vertices'
@@ -30,6 +31,35 @@ export function disposeScene(old: SceneGeometry, kept: SceneGeometry | null = nu
   for (const name of ['figures', 'set', 'gear', 'faces'] as const) if (old[name] !== kept?.[name]) old[name].dispose()
 }
 
+/** What an edit leaves stays the same geometry. */
+export function nextScene(
+  old: SceneGeometry | null,
+  before: Rig | null,
+  rig: Rig,
+  changes: Changes,
+  objects: readonly SeenObject[],
+): SceneGeometry {
+  if (!old || !before) {
+    return {
+      figures: figureGeometry(objects),
+      set: setGeometry(rig, objects),
+      gear: gearGeometry(rig, objects),
+      faces: faceGeometry(rig, objects),
+    }
+  }
+  const keepsFigures = !changes.figures || moveFigures(old.figures, before, rig)
+  return {
+    figures: keepsFigures ? old.figures : figureGeometry(objects),
+    set: changes.set ? setGeometry(rig, objects) : old.set,
+    gear: changes.gear ? unlessEmpty(gearGeometry(rig, objects), old.gear) : old.gear,
+    faces: changes.faces ? faceGeometry(rig, objects) : old.faces,
+  }
+}
+
+/** Gear out of the picture moves most: nothing gives way to nothing. */
+const unlessEmpty = (next: BufferGeometry, old: BufferGeometry): BufferGeometry =>
+  next.index?.count === 0 && old.index?.count === 0 ? old : next
+
 const FACE_CELLS = 24
 
 /** Parts that shine: skin and eyes. Eyes are wet; theirs is a mirror in all but name. */
@@ -39,7 +69,7 @@ const roughnessOf = (figure: RigFigure, name: string): number => {
   return name.startsWith('eye') ? EYE_ROUGHNESS : 0
 }
 
-export function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
+function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const parts = objects.flatMap((object, i) => (object.kind === 'part' ? [{ ...object, row: i + 1 }] : []))
   const vertexCount = parts.reduce((sum, { part }) => sum + part.mesh.positions.length / 3, 0)
   const indexCount = parts.reduce((sum, { part }) => sum + part.mesh.indices.length, 0)
@@ -58,13 +88,18 @@ export function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
     for (const corner of part.mesh.indices) indices[index++] = corner + first
     first += part.mesh.positions.length / 3
   }
-  return vertexGeometry(positions, normals, coats, numbers, indices)
+  const geometry = vertexGeometry(positions, normals, coats, numbers, indices)
+  addCorners(
+    geometry,
+    parts.map(({ part }) => part),
+  )
+  return geometry
 }
 
-const partsOf = (rig: Rig): readonly PosedPart[] => rig.figures.flatMap(({ posed }) => posed.parts)
+export const partsOf = (rig: Rig): readonly PosedPart[] => rig.figures.flatMap(({ posed }) => posed.parts)
 
 /** The same sitters in other poses: only places and normals are written anew. False: not the same, nothing done. */
-export function moveFigures(geometry: BufferGeometry, before: Rig, after: Rig): boolean {
+function moveFigures(geometry: BufferGeometry, before: Rig, after: Rig): boolean {
   const [old, parts] = [partsOf(before), partsOf(after)]
   const isSame =
     parts.length === old.length &&
@@ -91,9 +126,10 @@ function fillCoats(coats: Float32Array, { part, name, mesh }: PosedPart, figure:
   }
 }
 
-export function setGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
+function setGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
   const vertices = new Vertices()
-  objects.forEach((object, i) => {
+  // The room is listed first and hidden most: drawn last, its pixels are not shaded in vain.
+  for (const [i, object] of [...objects.entries()].reverse())
     if (object.kind === 'side') {
       const { rect, front, back } = object.surface
       const isFront = object.side === 'front'
@@ -104,12 +140,11 @@ export function setGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeo
       const outwards = (p: Vec3) => normalize(subtract(p, centre))
       vertices.mesh(ballMesh(centre, radiusM), coatOf(material), i + 1, 1, outwards)
     }
-  })
   return vertices.geometry()
 }
 
 /** What of the sources' gear can show. */
-export function gearGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
+function gearGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
   const vertices = new Vertices()
   objects.forEach((object, i) => {
     if (object.kind === 'gear' && isInView(sphereAround(object.solid), rig.view))
@@ -119,7 +154,7 @@ export function gearGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGe
 }
 
 /** Lit faces that can show, as the camera sees them: the coat carries the luminance towards the camera per 1 cd·s, 1/m². */
-export function faceGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
+function faceGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
   const vertices = new Vertices()
   objects.forEach((object, i) => {
     if (object.kind !== 'lit face') return

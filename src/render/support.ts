@@ -1,3 +1,5 @@
+import { WebGLRenderer } from 'three'
+
 /** null when the picture can be drawn; else a sentence for the photographer. The numbers work without it. */
 export function describeSupport(gl: WebGL2RenderingContext | null): string | null {
   if (!gl)
@@ -27,4 +29,19 @@ function canDrawFloats(gl: WebGL2RenderingContext): boolean {
   gl.deleteFramebuffer(framebuffer)
   gl.deleteTexture(texture)
   return value[0] === probe
+}
+
+export function newRenderer(canvas: HTMLCanvasElement | OffscreenCanvas, width: number, height: number): WebGLRenderer {
+  const renderer = new WebGLRenderer({
+    canvas,
+    antialias: false,
+    depth: false,
+    preserveDrawingBuffer: true,
+    powerPreference: 'high-performance',
+  })
+  renderer.setPixelRatio(1)
+  renderer.setSize(width, height, false)
+  renderer.autoClear = false
+  renderer.setClearColor(0, 0)
+  return renderer
 }

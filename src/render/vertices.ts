@@ -1,8 +1,10 @@
 import { BufferAttribute, BufferGeometry } from 'three'
-import { add, cross, type Mesh, normalize, scale, type Vec3 } from '../space'
+import { add, cross, length, type Mesh, normalize, scale, type Vec3 } from '../space'
 
 /** RGB and gloss of a vertex: 0 = matt, > 0 = roughness of a dielectric lobe, < 0 = −roughness of a metal whose F0 is RGB. */
 export type Coat = readonly [number, number, number, number]
+
+const CELL_M = 0.25
 
 /** Collects triangles of one vertex format: position, normal, coat, number of the object they belong to. */
 export class Vertices {
@@ -69,11 +71,12 @@ export class Vertices {
       this.triangle(first + indices[i], first + indices[i + second], first + indices[i + third])
   }
 
+  /** In cells fine enough for what vertices carry. */
   quad(centre: Vec3, halfU: Vec3, halfV: Vec3, coat: Coat, object: number): void {
     const normal = normalize(cross(halfU, halfV))
     this.grid(
-      1,
-      1,
+      Math.ceil((2 * length(halfU)) / CELL_M),
+      Math.ceil((2 * length(halfV)) / CELL_M),
       (u, v) => ({ point: add(centre, add(scale(halfU, 2 * u - 1), scale(halfV, 2 * v - 1))), normal, coat }),
       object,
     )

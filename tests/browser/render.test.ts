@@ -94,10 +94,10 @@ test('this browser can draw the picture', async () => {
  */
 const BARS = [
   { rig: 'hard', samples: 16, rays: 64, all: 0.5, head: 1, biasAll: 0.1, biasHead: 0.3 }, // 0.26, 0.61, 0.03, 0.08
-  { rig: 'disc', samples: 16, rays: 512, all: 4, head: 2.5, biasAll: 0.5, biasHead: 1.5 }, // 1.9, 1.8, 0.05, 0.92
-  { rig: 'disc', samples: 64, rays: 512, all: 1.3, head: 1.3, biasAll: 0.3, biasHead: 0.8 }, // 0.52, 0.80, 0.08, 0.59
-  { rig: 'rect', samples: 16, rays: 512, all: 4, head: 2.5, biasAll: 0.5, biasHead: 1.5 }, // 1.8, 1.5, 0.33, 1.07
-  { rig: 'rect', samples: 64, rays: 512, all: 1.3, head: 1.3, biasAll: 0.3, biasHead: 0.5 }, // 0.71, 0.98, 0.01, 0.34
+  { rig: 'disc', samples: 16, rays: 512, all: 4, head: 1.5, biasAll: 0.7, biasHead: 0.8 }, // 1.9, 1.2, 0.34, 0.09
+  { rig: 'disc', samples: 64, rays: 512, all: 1.3, head: 0.6, biasAll: 0.3, biasHead: 0.3 }, // 0.55, 0.36, 0.06, 0.13
+  { rig: 'rect', samples: 16, rays: 512, all: 4, head: 1.5, biasAll: 0.7, biasHead: 0.8 }, // 1.7, 1.1, 0.57, 0.21
+  { rig: 'rect', samples: 64, rays: 512, all: 1.3, head: 0.6, biasAll: 0.3, biasHead: 0.3 }, // 0.57, 0.36, 0.11, 0.03
   { rig: 'rect', samples: 256, rays: 512, all: 0.4, head: 0.5, biasAll: 0.1, biasHead: 0.3 }, // 0.27, 0.29, 0.01, 0.12
 ] as const
 

@@ -40,6 +40,7 @@ export function lambertEmission(surface: LitSurface, luminance: number): Emissio
     }),
     luminance: () => luminance,
     sample: () => null,
+    spread: () => null,
     flux: Math.PI * luminance * areaM2,
   }
 }

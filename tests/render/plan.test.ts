@@ -3,11 +3,12 @@ import { changesBetween } from '../../src/render/changes'
 import { drawBatch, shares } from '../../src/render/samples'
 import { boundingSphere, fitShadowView, type ShadowView } from '../../src/render/shadow-frustum'
 import type { Rig } from '../../src/rig'
-import { addScaled, dot, hash32, normalize, type Vec3 } from '../../src/space'
+import { add, addScaled, dot, hash32, normalize, scale, type Vec3 } from '../../src/space'
 import { lamp, rigs, SURFACES } from './rigs'
 
 const random = (i: number, stream: number) => hash32(i, stream) / 2 ** 32
 const direction = (i: number): Vec3 => normalize([0, 1, 2].map((k) => random(i, k) - 0.5) as unknown as Vec3)
+const NOWHERE = { points: [], balls: [] }
 const clip = ({ rows }: ShadowView, p: Vec3) => rows.map(([axis, offset]) => dot(axis, p) + offset)
 
 test.each([0.5, 0.9, 2, 10])('a shadow map from %d m holds the casters’ whole sphere', (distance) => {
@@ -42,8 +43,29 @@ test('sixteen points a batch, whatever the emitters; the weights add up to the l
   const back = { ...front, part: 'back' as const }
   for (const emitters of [[front], [front, back], [front, back, back], [front, front], [back], Array(6).fill(front)])
     expect(shares(emitters).reduce((sum, share) => sum + share, 0)).toBe(16)
-  const area = drawBatch(source, 3, 1).reduce((sum, { weightM2 }) => sum + weightM2, 0)
-  expect(area / 16).toBeCloseTo(Math.PI * 0.25, 12)
+  const { mapped, even } = drawBatch({ source, batches: 3, seen: NOWHERE, sitters: null }, 1)
+  for (const points of [mapped, even])
+    expect(points.reduce((sum, { weightM2 }) => sum + weightM2, 0) / 16).toBeCloseTo(Math.PI * 0.25, 12)
+  expect([mapped.length, even.length]).toEqual([16, 64])
+})
+
+test('light that cannot reach the sitters takes no map from light that can', () => {
+  const source = rigs.disc().sources[0]
+  const [front] = source.emitters
+  const away = { ...front, part: 'spill', frame: { ...front.frame, z: scale(front.frame.z, -1) } } as const
+  const sitters = { centre: add(front.frame.origin, scale(front.frame.z, 1)), radiusM: 0.4 }
+  const both = { ...source, emitters: [front, away] }
+  const counts = (place: Vec3, radiusM: number) => {
+    const batch = drawBatch(
+      { source: both, batches: 0, seen: { points: [place], balls: [] }, sitters: { ...sitters, radiusM } },
+      1,
+    )
+    return [batch.mapped.length, batch.open.length]
+  }
+  const behind = add(front.frame.origin, scale(front.frame.z, -1))
+  expect(counts(behind, 0.4)).toEqual([16, 4])
+  expect(counts(sitters.centre, 0.4), 'nothing is seen where the other light goes').toEqual([16, 0])
+  expect(counts(behind, 1.1), 'sitters on both sides').toEqual([16, 0])
 })
 
 const moved = (rig: Rig): Rig => ({ ...rig, sources: [rig.sources[0], lamp('B', SURFACES.rect, [-0.8, 1.3, 0.9])] })

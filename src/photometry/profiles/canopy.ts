@@ -65,6 +65,7 @@ export function canopy(parameters: Canopy): Emission {
       return pass === 0 ? 0 : pass * canopyLuminance(light, nodes, place, direction)
     },
     sample: (u) => sampleLit(light, u),
+    spread: ([u, v, ...lampUv]) => spreadLit(light, pointOn(surface, u, v), lampUv),
   }
   const caught = fluxOf(lamp) * landingShare(parameters) + exchanged * geometry.areaM2
   if (cloth.specular > 0 || cloth.forward > 0) return withIntegratedFlux(base)
@@ -132,9 +133,8 @@ const exchangedShare = (cloth: Cloth): number => cloth.diffuse + cloth.specular 
  */
 function sampleLit(light: Light, u: readonly [number, number, number, number]): LitPoint | null {
   const { parameters, geometry } = light
-  const { lamp, cloth } = parameters
-  const r = lamp.radiusM * Math.sqrt(u[0])
-  const from: Vec3 = [r * Math.cos(2 * Math.PI * u[1]), r * Math.sin(2 * Math.PI * u[1]), geometry.lampZ]
+  const { lamp } = parameters
+  const from = onLamp(light, [u[0], u[1]])
   const c = (1 - u[2]) ** (1 / (lamp.exponent + 1))
   const s = Math.sqrt(1 - c * c)
   const ray: Vec3 = [s * Math.cos(2 * Math.PI * u[3]), s * Math.sin(2 * Math.PI * u[3]), -geometry.lampSide * c]
@@ -142,13 +142,28 @@ function sampleLit(light: Light, u: readonly [number, number, number, number]): 
   if (!point) return null
   const normal = geometry.litNormal(point)
   const illuminance = illuminanceFrom(light, { point, normal, areaM2: 0 }, from)
+  return litPoint(light, { point, normal, areaM2: fluxOf(lamp) / illuminance }, illuminance, scale(ray, -1))
+}
+
+/** A place of the cloth as one point of the lamp lights it. */
+function spreadLit(light: Light, place: SurfacePoint, lampUv: readonly [number, number]): LitPoint | null {
+  const from = onLamp(light, lampUv)
+  const illuminance = illuminanceFrom(light, place, from)
+  return illuminance > 0 ? litPoint(light, place, illuminance, normalize(subtract(from, place.point))) : null
+}
+
+function onLamp({ parameters: { lamp }, geometry }: Light, [u, v]: readonly [number, number]): Vec3 {
+  const r = lamp.radiusM * Math.sqrt(u)
+  return [r * Math.cos(2 * Math.PI * v), r * Math.sin(2 * Math.PI * v), geometry.lampZ]
+}
+
+function litPoint(light: Light, place: SurfacePoint, illuminance: number, incident: Vec3): LitPoint {
+  const { cloth } = light.parameters
   return {
     ...DARK,
-    point,
-    normal,
-    areaM2: fluxOf(lamp) / illuminance,
+    ...place,
     diffuse: matt(light, illuminance),
-    incident: scale(ray, -1),
+    incident,
     specular: cloth.specular * illuminance,
     alpha: cloth.roughness ** 2,
     forward: cloth.forward * illuminance,

@@ -47,6 +47,11 @@ export function lobeTable(parameters: LobeTable): Emission {
     forwardExponent: forward.exponent,
   })
   const sampler = cellSampler(at, relative)
+  const sample: Emission['sample'] = ([u, v]) => {
+    const cell = sampler(u, v)
+    const place = at(cell.u, cell.v)
+    return lit({ ...place, areaM2: place.areaM2 / cell.density })
+  }
   const base: Omit<Emission, 'flux'> = {
     profile: 'lobe-table',
     surface,
@@ -54,11 +59,8 @@ export function lobeTable(parameters: LobeTable): Emission {
     blockers,
     at,
     luminance,
-    sample: ([u, v]) => {
-      const cell = sampler(u, v)
-      const place = at(cell.u, cell.v)
-      return lit({ ...place, areaM2: place.areaM2 / cell.density })
-    },
+    sample,
+    spread: sample,
   }
   return gate.kind === 'open' && forward.share === 0 ? { ...base, flux } : withIntegratedFlux(base)
 }

@@ -1,4 +1,4 @@
-// Bounced irradiance at a pixel, 1/m²: on sitters as drawn by the bounce pass; on the set, balls and gear bilinear
+// Bounced irradiance at a pixel, 1/m²: on sitters as carried by their vertices; on the set, balls and gear bilinear
 // between the places of their grids, which lie as solidGrid in rig/solid-grid.ts has them.
 vec3 patchAt(int first, int columns, int rows, ivec2 cell, bool isRound) {
   cell.y = clamp(cell.y, 0, rows - 1);
@@ -18,7 +18,7 @@ vec2 roundPlace(vec3 direction, int columns, int rows) {
 }
 
 vec3 bounceAt(Seen seen, ivec2 pixel) {
-  if (seen.kind == IS_FIGURE) return texelFetch(figureBounce, pixel, 0).rgb;
+  if (seen.kind == IS_FIGURE) return texelFetch(carried, pixel, 0).rgb;
   vec4 centre = record(objects, seen.object, OBJECT_CENTRE);
   vec4 halfU = record(objects, seen.object, OBJECT_HALF_U);
   vec4 halfV = record(objects, seen.object, OBJECT_HALF_V);

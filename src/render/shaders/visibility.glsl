@@ -59,6 +59,12 @@ float cylinderCovers(vec3 x, vec3 p, float blurM, vec3 from, vec3 to, float radi
   vec3 along = p - x;
 #ifdef EARLY
   vec3 axis = to - from, start = x - from;
+  vec3 beside = start - axis * clamp(dot(start, axis) / dot(axis, axis), 0.0, 1.0);
+  // A place of the cylinder itself: a capsule would shade its own ends.
+  if (dot(beside, beside) < 1.05 * radius * radius) {
+    vec3 pull = normalize(along) * END_M;
+    return segmentHitsCylinder(x + pull, p - pull, from, to, radius) ? 1.0 : 0.0;
+  }
   float aa = dot(along, along), bb = dot(axis, axis), ab = dot(along, axis);
   float s = (aa * dot(axis, start) - ab * dot(along, start)) / max(aa * bb - ab * ab, 1e-9);
   vec3 near = from + axis * clamp(s, 0.0, 1.0);
@@ -93,21 +99,4 @@ float capCovers(vec3 x, vec3 p, float blurM, vec3 rim, vec3 axis, float diameter
   vec3 pull = normalize(along) * END_M;
   return segmentHitsCap(x + pull, p - pull, rim, axis, diameter, depth) ? 1.0 : 0.0;
 #endif
-}
-
-float occluderCovers(int row, vec3 x, vec3 p, float blurM) {
-  if (!mayCover(occluderAt(row, OCCLUDER_BOUND), x, p, blurM)) return 0.0;
-  vec4 a = occluderAt(row, OCCLUDER_A), b = occluderAt(row, OCCLUDER_B), d = occluderAt(row, OCCLUDER_D);
-  int shape = int(d.w + 0.5);
-  if (shape == SHAPE_BALL) return ballCovers(x, p, blurM, a);
-  if (shape == SHAPE_RECTANGLE) return rectangleCovers(x, p, blurM, a.xyz, b, occluderAt(row, OCCLUDER_C), d.xyz);
-  if (shape == SHAPE_DISC) return discCovers(x, p, blurM, a.xyz, b);
-  if (shape == SHAPE_CYLINDER) return cylinderCovers(x, p, blurM, a.xyz, b.xyz, a.w);
-  return capCovers(x, p, blurM, a.xyz, b.xyz, 2.0 * a.w, b.w);
-}
-
-float occludersPass(vec3 x, vec3 p, float blurM) {
-  float pass = 1.0;
-  for (int i = 0; i < occluderCount && pass > 0.0; i++) pass *= 1.0 - occluderCovers(i, x, p, blurM);
-  return pass;
 }

@@ -1,22 +1,7 @@
-import {
-  type BufferGeometry,
-  type DataTexture,
-  FrontSide,
-  HalfFloatType,
-  type IUniform,
-  Matrix4,
-  Mesh,
-  NearestFilter,
-  RGBAFormat,
-  type WebGLRenderer,
-  WebGLRenderTarget,
-} from 'three'
+import type { DataTexture } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig } from '../rig'
 import type { Vec3 } from '../space'
-import { Pass, program } from './programs'
-import fragment from './shaders/bounce.frag.glsl?raw'
-import vertex from './shaders/bounce.vert.glsl?raw'
 import { strip } from './table'
 
 /** A source's settled bounce as the shaders read it, per 1 cd·s in white: irradiance in 1/m². */
@@ -80,43 +65,4 @@ function spread(
       if (receiver < 0 || weight === 0) continue
       for (let band = 0; band < 3; band++) values[v * 4 + band] += weight * light[receiver * 3 + band] * whiteGain[band]
     }
-}
-
-/** Draws the sitters with a source's bounced irradiance, from the camera and with the G-buffer's own jitter. */
-export class BouncePass {
-  readonly target: WebGLRenderTarget
-  private readonly uniforms: Record<string, IUniform> = {
-    worldToClip: { value: new Matrix4() },
-    vertexBounce: { value: null },
-  }
-  private readonly material = program({ vertex, fragment, uniforms: this.uniforms, state: { side: FrontSide } })
-  private pass: Pass | null = null
-
-  constructor(width: number, height: number) {
-    this.target = new WebGLRenderTarget(width, height, {
-      type: HalfFloatType,
-      format: RGBAFormat,
-      minFilter: NearestFilter,
-      magFilter: NearestFilter,
-    })
-  }
-
-  setFigures(geometry: BufferGeometry): void {
-    this.pass = (geometry.index?.count ?? 0) > 0 ? new Pass([new Mesh(geometry, this.material)]) : null
-  }
-
-  draw(renderer: WebGLRenderer, worldToClip: Matrix4, bounce: BounceTextures): void {
-    this.uniforms.worldToClip.value = worldToClip
-    this.uniforms.vertexBounce.value = bounce.vertices
-    this.pass?.draw(renderer, this.target, true)
-  }
-
-  setSize(width: number, height: number): void {
-    this.target.setSize(width, height)
-  }
-
-  dispose(): void {
-    this.target.dispose()
-    this.material.dispose()
-  }
 }

@@ -1,0 +1,130 @@
+import {
+  type BufferGeometry,
+  HalfFloatType,
+  type IUniform,
+  type Matrix4,
+  Mesh,
+  type Texture,
+  type WebGLRenderer,
+  WebGLRenderTarget,
+} from 'three'
+import type { Vec3 } from '../space'
+import type { Block } from './block'
+import { FLOAT_TARGET } from './g-buffer'
+import type { LightLayer } from './light-layer'
+import type { PosedPart } from './objects'
+import { type Place, Places } from './places'
+import { FullScreenPass, Pass, program } from './programs'
+import type { SceneGeometry } from './scene'
+import fragment from './shaders/carried.frag.glsl?raw'
+import vertex from './shaders/carried.vert.glsl?raw'
+import evenness from './shaders/evenness.frag.glsl?raw'
+
+/** How many points the block holds: the batch's own, then those that even them out. */
+export interface Counts {
+  readonly few: number
+  readonly many: number
+  /** Do the pixels count the source's own dish and body? */
+  readonly isOwnCounted: boolean
+}
+
+/** The camera's look that the G-buffer has. */
+export interface Look {
+  readonly worldToClip: Matrix4
+  readonly eye: Vec3
+}
+
+/** Draws what vertices carry for one batch of a source, from the camera and with the G-buffer's own jitter. */
+export class CarriedPass {
+  private readonly target: WebGLRenderTarget
+  private readonly evenTarget = new WebGLRenderTarget(1, 1, FLOAT_TARGET)
+  private readonly even: FullScreenPass
+  private readonly evenUniforms = uniforms(EVEN_NAMES)
+  private readonly uniforms = { figures: uniforms(NAMES), set: uniforms(NAMES), gear: uniforms(NAMES) }
+  private readonly materials
+  private places: Places | null = null
+  private pass: Pass | null = null
+
+  constructor(width: number, height: number, blocks: readonly Block[]) {
+    this.target = new WebGLRenderTarget(width, height, { ...FLOAT_TARGET, type: HalfFloatType, depthBuffer: true })
+    this.even = new FullScreenPass({ fragment: evenness, uniforms: this.evenUniforms, blocks })
+    const { figures, set, gear } = this.uniforms
+    this.materials = {
+      figures: program({ vertex, fragment, uniforms: figures, defines: { FIGURE: 1 } }),
+      set: program({ vertex, fragment, uniforms: set }),
+      gear: program({
+        vertex,
+        fragment,
+        uniforms: gear,
+        // As the G-buffer draws it.
+        state: { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 },
+      }),
+    }
+  }
+
+  setScene(geometry: SceneGeometry, parts: readonly PosedPart[]): void {
+    this.places?.dispose()
+    this.places = new Places(parts, geometry)
+    const { figures, set, all } = this.places.count
+    this.evenTarget.setSize(1024, Math.max(1, Math.ceil(all / 1024)))
+    this.uniforms.set.firstPlace.value = figures
+    this.uniforms.gear.firstPlace.value = figures + set
+    const names = ['figures', 'set', 'gear'] as const
+    const isFilled = (one: BufferGeometry) => (one.index?.count ?? 0) > 0
+    this.pass = new Pass(
+      names.filter((name) => isFilled(geometry[name])).map((name) => new Mesh(geometry[name], this.materials[name])),
+    )
+  }
+
+  /** Some places of the sitters. */
+  get sitters(): readonly Place[] {
+    return this.places?.spread ?? []
+  }
+
+  draw(renderer: WebGLRenderer, { worldToClip, eye }: Look, { bounce }: LightLayer, counts: Counts): Texture {
+    if (!this.places) throw new Error('CarriedPass.draw: no scene yet; call setScene first')
+    const { positions, normals, count } = this.places
+    const u = this.evenUniforms
+    u.placePositions.value = positions
+    u.placeNormals.value = normals
+    u.worldToClip.value = worldToClip
+    u.eye.value = eye
+    u.figurePlaces.value = count.figures
+    u.fewCount.value = counts.few
+    u.manyCount.value = counts.many
+    u.isOwnCounted.value = counts.isOwnCounted
+    this.even.draw(renderer, this.evenTarget)
+    for (const one of Object.values(this.uniforms)) {
+      one.worldToClip.value = worldToClip
+      one.placeEvenness.value = this.evenTarget.texture
+      one.hasBounce.value = bounce !== null
+      one.vertexBounce.value = bounce?.vertices ?? null
+    }
+    this.pass?.draw(renderer, this.target, true)
+    return this.target.texture
+  }
+
+  setSize(width: number, height: number): void {
+    this.target.setSize(width, height)
+  }
+
+  dispose(): void {
+    for (const owner of [this.target, this.evenTarget, this.even, ...Object.values(this.materials)]) owner.dispose()
+    this.places?.dispose()
+  }
+}
+
+const NAMES = ['worldToClip', 'vertexBounce', 'placeEvenness', 'hasBounce', 'firstPlace'] as const
+const EVEN_NAMES = [
+  'placePositions',
+  'placeNormals',
+  'worldToClip',
+  'eye',
+  'figurePlaces',
+  'fewCount',
+  'manyCount',
+  'isOwnCounted',
+] as const
+
+const uniforms = <Name extends string>(names: readonly Name[]) =>
+  Object.fromEntries(names.map((name) => [name, { value: null }])) as Record<Name, IUniform>

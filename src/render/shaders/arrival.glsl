@@ -1,0 +1,89 @@
+// A lit point as a receiver meets it. Needs: vec4 litAt(int list, int s, int column), the lists being the including shader's.
+// Luminance of a sample towards the receiver x, before visibility. An emitter's is the same in all bands; a virtual
+// point's is not, and the type is chosen accordingly: Light.
+#ifdef VIRTUAL_POINTS
+#define Light vec3
+vec3 sent(int list, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
+  vec4 matt = litAt(list, s, SAMPLE_INCIDENT);
+  vec3 radiance = matt.rgb;
+  for (int i = 0; i < int(matt.w + 0.5); i++) {
+    vec3 incident = litAt(list, s, SAMPLE_GLOSSY + 2 * i).xyz;
+    radiance += litAt(list, s, SAMPLE_GLOSSY + 2 * i + 1).rgb * ggx(normal.xyz, incident, -towards, normal.w);
+  }
+  return radiance;
+}
+#else
+#define Light float
+// The gate as the receiver x looks through it. direction: p to x. An opening is never softened: no point lies outside
+// its own, so a blur at the rim would only take light away. That of a cap is blurred by the patch while samples are few.
+float gateShare(int list, int s, int e, int kind, vec3 p, vec3 x, vec3 direction, float blurM) {
+  if (kind == GATE_OPENING)
+    return openingPass(litAt(list, s, SAMPLE_OPENING), litAt(list, s, SAMPLE_OPENING_FROM), direction);
+  vec4 a = emitterAt(e, EMITTER_GATE_A), b = emitterAt(e, EMITTER_GATE_B);
+  if (kind == GATE_PAST_CAP) return 1.0 - capCovers(x, p, blurM, a.xyz, b.xyz, a.w, b.w);
+  mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
+                                emitterAt(e, EMITTER_AXIS_Z).xyz));
+  vec3 along = toLocal * direction;
+  if (kind == GATE_HONEYCOMB || kind == GATE_CELLS) return gatePass(kind, a, b, vec3(0.0), along);
+  return gatePass(kind, a, b, toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz), along);
+}
+
+float sent(int list, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
+  vec4 incident = litAt(list, s, SAMPLE_INCIDENT);
+  float luminance = lobeLuminance(-dot(normal.xyz, towards), -dot(incident.xyz, towards), incident.w,
+                                  litAt(list, s, SAMPLE_LOBES), litAt(list, s, SAMPLE_BEAMS));
+  int kind = int(patchSize.z + 0.5);
+  if (luminance <= 0.0 || kind == GATE_OPEN) return luminance;
+  return luminance * gateShare(list, s, int(normal.w + 0.5), kind, p, x, -towards, patchSize.x);
+}
+
+// Does the source's own dish or body stand between x and p? towards: x to p, unit.
+bool ownBlocked(int e, vec3 x, vec3 p, vec3 towards) {
+  vec4 ball = emitterAt(e, EMITTER_OWN_BALL);
+  vec3 from = ball.xyz - p;
+  float along = -dot(from, towards);
+  if (ball.w == 0.0 || dot(from, from) - along * along > ball.w * ball.w) return false;
+  for (int i = 0; i < MAX_BLOCKERS; i++) {
+    vec4 start = emitterAt(e, EMITTER_BLOCKER0_FROM + 2 * i);
+    if (start.w == 0.0) return false;
+    if (segmentHitsCylinder(p, x, start.xyz, emitterAt(e, EMITTER_BLOCKER0_TO + 2 * i).xyz, start.w)) return true;
+  }
+  return false;
+}
+#endif
+
+// Where a sample is, and the irradiance that it would bring if nothing stood in the way.
+struct Arrival {
+  vec3 point;
+  vec3 towards;
+  float perMetre;
+  float patchM;
+  int emitter;
+  // Of the sitters' places, those that see it past the source's own dish and body.
+  float ownShare;
+  Light irradiance;
+};
+
+// x: receiver with its shading normal, and the normal of its triangle.
+Arrival arrivalOf(int list, int s, vec3 x, vec3 shading, vec3 flatNormal) {
+  Arrival a;
+  a.irradiance = Light(0.0);
+  vec4 point = litAt(list, s, SAMPLE_POINT);
+  vec4 normal = litAt(list, s, SAMPLE_NORMAL);
+  vec3 along = point.xyz - x;
+  float squared = dot(along, along);
+  a.point = point.xyz;
+  a.perMetre = inversesqrt(squared);
+  a.towards = along * a.perMetre;
+  float cosSeen = dot(shading, a.towards);
+  float cosSent = -dot(normal.xyz, a.towards);
+  if (min(min(cosSeen, cosSent), dot(flatNormal, a.towards)) <= 0.0) return a;
+  vec4 patchSize = litAt(list, s, SAMPLE_PATCH);
+  a.patchM = patchSize.x;
+  a.ownShare = patchSize.w;
+  a.emitter = int(normal.w + 0.5);
+  // Of a virtual point: a disc's irradiance on its axis, so that a near one does not burn a spot; a lit point has no disc.
+  float share = cosSeen * cosSent * point.w / (squared + patchSize.y / PI);
+  a.irradiance = sent(list, s, normal, patchSize, point.xyz, x, a.towards) * share;
+  return a;
+}

@@ -1,0 +1,28 @@
+// What vertices carry to the pixels: bounced irradiance of a sitter's vertices, and evenness (see evenness.frag.glsl).
+uniform mat4 worldToClip;
+uniform sampler2D vertexBounce;
+uniform sampler2D placeEvenness;
+uniform bool hasBounce;
+uniform int firstPlace;
+in vec3 position;
+out vec4 vCarried;
+#ifdef FIGURE
+// Between three places.
+in vec3 corners;
+in vec3 weights;
+#endif
+
+float evennessAt(int place) {
+  return listed(placeEvenness, place).r;
+}
+
+void main() {
+#ifdef FIGURE
+  float evenness = weights.x * evennessAt(int(corners.x)) + weights.y * evennessAt(int(corners.y)) +
+                   weights.z * evennessAt(int(corners.z));
+  vCarried = vec4(hasBounce ? listed(vertexBounce, gl_VertexID).rgb : vec3(0.0), evenness);
+#else
+  vCarried = vec4(vec3(0.0), evennessAt(firstPlace + gl_VertexID));
+#endif
+  gl_Position = worldToClip * vec4(position, 1.0);
+}

@@ -1,0 +1,28 @@
+#ifndef OCCLUDERS
+#define occludersPass(x, p, blurM) 1.0
+#else
+layout(std140) uniform Occluders {
+  vec4 occluderData[MAX_OCCLUDERS * OCCLUDER_COLUMNS];
+};
+
+vec4 occluderAt(int row, int column) {
+  return occluderData[row * OCCLUDER_COLUMNS + column];
+}
+
+float occluderCovers(int row, vec3 x, vec3 p, float blurM) {
+  if (!mayCover(occluderAt(row, OCCLUDER_BOUND), x, p, blurM)) return 0.0;
+  vec4 a = occluderAt(row, OCCLUDER_A), b = occluderAt(row, OCCLUDER_B), d = occluderAt(row, OCCLUDER_D);
+  int shape = int(d.w + 0.5);
+  if (shape == SHAPE_BALL) return ballCovers(x, p, blurM, a);
+  if (shape == SHAPE_RECTANGLE) return rectangleCovers(x, p, blurM, a.xyz, b, occluderAt(row, OCCLUDER_C), d.xyz);
+  if (shape == SHAPE_DISC) return discCovers(x, p, blurM, a.xyz, b);
+  if (shape == SHAPE_CYLINDER) return cylinderCovers(x, p, blurM, a.xyz, b.xyz, a.w);
+  return capCovers(x, p, blurM, a.xyz, b.xyz, 2.0 * a.w, b.w);
+}
+
+float occludersPass(vec3 x, vec3 p, float blurM) {
+  float pass = 1.0;
+  for (int i = 0; i < occluderCount && pass > 0.0; i++) pass *= 1.0 - occluderCovers(i, x, p, blurM);
+  return pass;
+}
+#endif
