@@ -40,6 +40,8 @@ export class Pace {
     this.since = performance.now()
     for (;;) {
       const piece = pieces.next()
+      // The card begins while the next piece is prepared.
+      this.renderer.getContext().flush()
       if (piece.value) this.drawn[piece.value.kind] += piece.value.count
       const expected = this.expectedMs()
       const isLast = piece.done || performance.now() >= deadline || this.since + (expected ?? 0) >= deadline
