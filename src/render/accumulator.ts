@@ -1,5 +1,5 @@
-import { type IUniform, type Texture, Vector3, type WebGLRenderer, WebGLRenderTarget } from 'three'
-import type { Vec3 } from '../space'
+import { type IUniform, type Texture, Vector3, Vector4, type WebGLRenderer, WebGLRenderTarget } from 'three'
+import { add, distance, scale, type Vec3 } from '../space'
 import { Block } from './block'
 import { CarriedPass, type Look } from './carried-pass'
 import { FLOAT_TARGET, type GTextures } from './g-buffer'
@@ -84,6 +84,7 @@ export class Accumulator {
     this.bind(layer, scenery, atlas)
     this.open.fill(packLit(batch.open))
     this.uniforms.sampleCount.value = batch.mapped.length
+    this.uniforms.ball.value = ballOf(batch.mapped.map(({ point, patchM }) => ({ point, reachM: patchM })))
     this.uniforms.openCount.value = batch.open.length
     this.uniforms.carried.value = this.carry(layer, scenery, batch, isEarly)
     this.uniforms.accumulated.value = layer.target.texture
@@ -126,6 +127,7 @@ export class Accumulator {
     yield* this.drawMaps(atlas, points.length, grain)
     this.secondSpare ??= new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
     this.uniforms.sampleCount.value = points.length
+    this.uniforms.ball.value = ballOf(points.map(({ point, areaM2 }) => ({ point, reachM: Math.sqrt(areaM2) })))
     this.occluders.fill(layer.pointOccluders)
     this.uniforms.occluderCount.value = layer.pointOccluderCount
     this.uniforms.isFirst.value = false
@@ -196,6 +198,13 @@ export class Accumulator {
   }
 }
 
+/** A ball around points and what they reach: centre and radius, m. */
+function ballOf(points: readonly { readonly point: Vec3; readonly reachM: number }[]): Vector4 {
+  const sum = points.reduce<Vec3>((total, { point }) => add(total, point), [0, 0, 0])
+  const centre = scale(sum, 1 / Math.max(1, points.length))
+  return new Vector4(...centre, Math.max(0, ...points.map(({ point, reachM }) => distance(point, centre) + reachM)))
+}
+
 const UNIFORMS = [
   'gPosition',
   'gNormals',
@@ -213,6 +222,7 @@ const UNIFORMS = [
   'emitterCount',
   'tileSize',
   'source',
+  'ball',
   'isFirst',
   'hasBounce',
   'isCarried',

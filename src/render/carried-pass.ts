@@ -43,6 +43,7 @@ export class CarriedPass {
   private readonly uniforms = { figures: uniforms(NAMES), set: uniforms(NAMES), gear: uniforms(NAMES) }
   private readonly materials
   private places: Places | null = null
+  private scene: SceneGeometry | null = null
   private pass: Pass | null = null
 
   constructor(width: number, height: number, blocks: readonly Block[]) {
@@ -63,8 +64,11 @@ export class CarriedPass {
   }
 
   setScene(geometry: SceneGeometry, parts: readonly PosedPart[]): void {
-    this.places?.dispose()
-    this.places = new Places(parts, geometry)
+    if (!this.places?.move(parts, geometry, this.scene)) {
+      this.places?.dispose()
+      this.places = new Places(parts, geometry)
+    }
+    this.scene = geometry
     const { figures, set, all } = this.places.count
     this.evenTarget.setSize(1024, Math.max(1, Math.ceil(all / 1024)))
     this.uniforms.set.firstPlace.value = figures
@@ -78,7 +82,7 @@ export class CarriedPass {
 
   /** Some places of the sitters. */
   get sitters(): readonly Place[] {
-    return this.places?.spread ?? []
+    return this.places?.sitters ?? []
   }
 
   draw(renderer: WebGLRenderer, { worldToClip, eye }: Look, { bounce }: LightLayer, counts: Counts): Texture {

@@ -55,35 +55,54 @@ const SPREAD = 32
 export class Places {
   readonly positions: DataTexture
   readonly normals: DataTexture
-  /** A few of the sitters', all round them. */
-  readonly spread: readonly Place[]
   readonly count: { readonly figures: number; readonly set: number; readonly all: number }
 
-  constructor(parts: readonly PosedPart[], { set, gear }: Pick<SceneGeometry, 'set' | 'gear'>) {
-    const figures = parts.reduce((sum, { part }) => sum + proxyOf(part).vertexOf.length, 0)
-    const others = [set, gear].map((geometry) => geometry.getAttribute('position').count)
-    this.count = { figures, set: others[0], all: figures + others[0] + others[1] }
-    const read = (name: 'position' | 'normal', ofMesh: 'positions' | 'normals') => {
-      const values = new Float32Array(this.count.all * 4)
-      let place = 0
-      const put = (from: ArrayLike<number>, vertex: number) => {
-        for (let axis = 0; axis < 3; axis++) values[place * 4 + axis] = from[vertex * 3 + axis]
-        place++
-      }
-      for (const { part, mesh } of parts) for (const vertex of proxyOf(part).vertexOf) put(mesh[ofMesh], vertex)
-      for (const geometry of [set, gear]) {
-        const { array, count } = geometry.getAttribute(name)
-        for (let vertex = 0; vertex < count; vertex++) put(array, vertex)
-      }
-      return values
+  constructor(parts: readonly PosedPart[], geometry: PlacedScene) {
+    this.count = countOf(parts, geometry)
+    this.positions = strip(new Float32Array(this.count.all * 4))
+    this.normals = strip(new Float32Array(this.count.all * 4))
+    this.move(parts, geometry, null)
+  }
+
+  /** Writes what differs from before. False: other counts of places, nothing done. */
+  move(parts: readonly PosedPart[], geometry: PlacedScene, before: PlacedScene | null): boolean {
+    const { figures, set, all } = countOf(parts, geometry)
+    if (all !== this.count.all || set !== this.count.set || figures !== this.count.figures) return false
+    this.writeFigures(parts)
+    if (geometry.set !== before?.set) this.write(geometry.set, figures)
+    if (geometry.gear !== before?.gear) this.write(geometry.gear, figures + set)
+    this.positions.needsUpdate = true
+    this.normals.needsUpdate = true
+    return true
+  }
+
+  /** A few of the sitters', all round them. */
+  get sitters(): readonly Place[] {
+    const stride = Math.max(1, Math.floor(this.count.figures / SPREAD))
+    const at = ({ image }: DataTexture, i: number): Vec3 => {
+      const values = image.data as Float32Array
+      return [values[4 * i], values[4 * i + 1], values[4 * i + 2]]
     }
-    const [points, directions] = [read('position', 'positions'), read('normal', 'normals')]
-    this.positions = strip(points)
-    this.normals = strip(directions)
-    const stride = Math.max(1, Math.floor(figures / SPREAD))
-    const spread: Place[] = []
-    for (let i = 0; i < figures; i += stride) spread.push({ point: at(points, i), normal: at(directions, i) })
-    this.spread = spread
+    return Array.from({ length: Math.floor(this.count.figures / stride) }, (_, k) => ({
+      point: at(this.positions, k * stride),
+      normal: at(this.normals, k * stride),
+    }))
+  }
+
+  private writeFigures(parts: readonly PosedPart[]): void {
+    let place = 0
+    for (const { part, mesh } of parts) {
+      const { vertexOf } = proxyOf(part)
+      put(this.positions, mesh.positions, place, vertexOf)
+      put(this.normals, mesh.normals, place, vertexOf)
+      place += vertexOf.length
+    }
+  }
+
+  private write(geometry: BufferGeometry, first: number): void {
+    const all = Array.from({ length: geometry.getAttribute('position').count }, (_, vertex) => vertex)
+    put(this.positions, geometry.getAttribute('position').array, first, all)
+    put(this.normals, geometry.getAttribute('normal').array, first, all)
   }
 
   dispose(): void {
@@ -92,4 +111,16 @@ export class Places {
   }
 }
 
-const at = (values: Float32Array, i: number): Vec3 => [values[4 * i], values[4 * i + 1], values[4 * i + 2]]
+type PlacedScene = Pick<SceneGeometry, 'set' | 'gear'>
+
+function countOf(parts: readonly PosedPart[], { set, gear }: PlacedScene): Places['count'] {
+  const figures = parts.reduce((sum, { part }) => sum + proxyOf(part).vertexOf.length, 0)
+  const [ofSet, ofGear] = [set, gear].map((geometry) => geometry.getAttribute('position').count)
+  return { figures, set: ofSet, all: figures + ofSet + ofGear }
+}
+
+function put({ image }: DataTexture, from: ArrayLike<number>, first: number, vertexOf: readonly number[]): void {
+  const values = image.data as Float32Array
+  for (let i = 0; i < vertexOf.length; i++)
+    for (let axis = 0; axis < 3; axis++) values[(first + i) * 4 + axis] = from[vertexOf[i] * 3 + axis]
+}

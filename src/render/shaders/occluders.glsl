@@ -1,5 +1,6 @@
 #ifndef OCCLUDERS
 #define occludersPass(x, p, blurM) 1.0
+#define mayBeHidden(x, ball) false
 #else
 layout(std140) uniform Occluders {
   vec4 occluderData[MAX_OCCLUDERS * OCCLUDER_COLUMNS];
@@ -24,5 +25,12 @@ float occludersPass(vec3 x, vec3 p, float blurM) {
   float pass = 1.0;
   for (int i = 0; i < occluderCount && pass > 0.0; i++) pass *= 1.0 - occluderCovers(i, x, p, blurM);
   return pass;
+}
+
+// May anything stand between x and a ball of lit points? Asked once a pixel, since mostly nothing does.
+bool mayBeHidden(vec3 x, vec4 ball) {
+  for (int i = 0; i < occluderCount; i++)
+    if (mayCover(occluderAt(i, OCCLUDER_BOUND), x, ball.xyz, ball.w)) return true;
+  return false;
 }
 #endif

@@ -17,6 +17,8 @@ uniform int occluderCount;
 uniform int emitterCount;
 uniform int tileSize;
 uniform int source;
+// Holds the points of the batch and their patches.
+uniform vec4 ball;
 uniform bool isFirst;
 uniform bool hasBounce;
 uniform bool isCarried;
@@ -50,17 +52,17 @@ const float RELIEF_M = 0.06;
 
 // While samples are few, the source's own dish and body are counted for the sitters as a whole, sample by sample, and
 // put right at the vertices: see evenness.frag.glsl.
-float passOf(Seen seen, int s, Arrival a) {
+float passOf(Seen seen, int s, Arrival a, bool isHidden) {
 #if !defined(VIRTUAL_POINTS) && !defined(EARLY)
   if (ownBlocked(a.emitter, seen.position, a.point, a.towards)) return 0.0;
 #endif
   float pass = mapPass(s, seen.position, a.patchM, seen.kind == IS_FIGURE ? RELIEF_M : 0.0);
-  return pass > 0.0 ? pass * occludersPass(seen.position, a.point, a.patchM) : 0.0;
+  return isHidden && pass > 0.0 ? pass * occludersPass(seen.position, a.point, a.patchM) : pass;
 }
 
 // Light of the mapped samples. evenness: what many samples bring unshadowed, as a multiple of what these bring.
 vec3 mappedLight(Seen seen, float evenness) {
-  bool glossy = isGlossy(seen);
+  bool glossy = isGlossy(seen), isHidden = mayBeHidden(seen.position, ball);
   Light unshadowed = Light(0.0), passed = Light(0.0);
   vec3 gloss = vec3(0.0);
   for (int s = 0; s < sampleCount; s++) {
@@ -70,7 +72,7 @@ vec3 mappedLight(Seen seen, float evenness) {
 #endif
     if (dot(vec3(a.irradiance), vec3(1.0)) <= 0.0) continue;
     unshadowed += a.irradiance;
-    Light arrived = a.irradiance * passOf(seen, s, a);
+    Light arrived = a.irradiance * passOf(seen, s, a, isHidden);
     passed += arrived;
     if (glossy) gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
   }
