@@ -12,11 +12,12 @@ import {
   MAX_EMITTERS,
   MAX_OCCLUDERS,
   OCCLUDER,
+  OPEN_ROWS,
   SAMPLE_STRIDE,
 } from './layouts'
 import { type LightLayer, pointsInTurn } from './light-layer'
 import type { Piece } from './pace'
-import { newSamples, packLit, packSamples, packVirtual } from './pack'
+import { newSamples, packEven, packLit, packSamples, packVirtual } from './pack'
 import { FullScreenPass } from './programs'
 import { type Batch, drawBatch } from './samples'
 import fragment from './shaders/shade.frag.glsl?raw'
@@ -48,13 +49,13 @@ export class Accumulator {
   private readonly programs = new Map<string, FullScreenPass>()
   private readonly records = newSamples()
   private readonly samples = new Block('Samples', SAMPLE_STRIDE, BATCH)
-  private readonly open = new Block('Open', LIT_STRIDE, BATCH)
+  private readonly open = new Block('Open', LIT_STRIDE, OPEN_ROWS)
   private readonly even = new Block('Even', LIT_STRIDE, EVEN_ROWS)
   private readonly emitters = new Block('Emitters', EMITTER.columns, MAX_EMITTERS)
   private readonly occluders = new Block('Occluders', OCCLUDER.columns, MAX_OCCLUDERS)
   private spare: WebGLRenderTarget
   private secondSpare: WebGLRenderTarget | null = null
-  readonly vertices: CarriedPass
+  readonly carriedPass: CarriedPass
   /** Drawn into last: reading a pixel of it waits for the work so far. */
   latest: WebGLRenderTarget
 
@@ -67,7 +68,7 @@ export class Accumulator {
   ) {
     for (const name of UNIFORMS) this.uniforms[name] = { value: null }
     this.uniforms.eye.value = new Vector3()
-    this.vertices = new CarriedPass(width, height, [this.even, this.emitters])
+    this.carriedPass = new CarriedPass(width, height, [this.even, this.emitters])
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.latest = this.spare
   }
@@ -76,7 +77,7 @@ export class Accumulator {
   *batch(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas, grain: Grain): Generator<Piece, void> {
     const isEarly = layer.batches < this.earlyBatches
     const batch = drawBatch(layer, this.seed)
-    packSamples(this.records, batch.mapped, atlas.casters, this.vertices.sitters)
+    packSamples(this.records, batch.mapped, atlas.casters, isEarly ? this.carriedPass.sitters : [])
     this.samples.fill(this.records)
     yield* this.drawMaps(atlas, batch.mapped.length, grain)
     // While the card draws the maps.
@@ -87,6 +88,7 @@ export class Accumulator {
     this.uniforms.ball.value = ballOf(batch.mapped.map(({ point, patchM }) => ({ point, reachM: patchM })))
     this.uniforms.openCount.value = batch.open.length
     this.uniforms.carried.value = this.carry(layer, scenery, batch, isEarly)
+    yield null
     this.uniforms.accumulated.value = layer.target.texture
     yield* this.shade(this.programFor(isEarly ? ['EARLY'] : []), this.spare, grain)
     if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, grain, isEarly)
@@ -113,9 +115,15 @@ export class Accumulator {
     const isDrawn = carried !== null && 'worldToClip' in carried
     this.uniforms.isCarried.value = isDrawn
     if (!isDrawn) return carried
-    this.even.fill(packLit([...mapped, ...even], this.vertices.sitters))
-    const counts = { few: mapped.length, many: even.length, isOwnCounted: !isEarly }
-    return this.vertices.draw(this.renderer, carried, layer, counts)
+    this.even.fill(packEven(this.records, mapped.length, even))
+    const trust = Math.min(1, this.earlyBatches / (layer.batches + 1))
+    const counts = {
+      few: mapped.length,
+      many: even.length,
+      isOwnCounted: !isEarly,
+      trust: trust < LEAST_TRUST ? 0 : trust,
+    }
+    return this.carriedPass.draw(this.renderer, carried, layer, counts)
   }
 
   /** Up to sixteen of the metal panels' virtual points, weighted to stand for all. */
@@ -181,22 +189,30 @@ export class Accumulator {
     }
   }
 
+  /** Layers are gone: nothing of theirs is waited for. */
+  forgetLayers(): void {
+    this.latest = this.spare
+  }
+
   setSize(width: number, height: number): void {
     this.width = width
     this.height = height
     this.spare.setSize(width, height)
     this.secondSpare?.setSize(width, height)
-    this.vertices.setSize(width, height)
+    this.carriedPass.setSize(width, height)
   }
 
   dispose(): void {
     this.spare.dispose()
     this.secondSpare?.dispose()
-    this.vertices.dispose()
+    this.carriedPass.dispose()
     for (const block of [this.samples, this.open, this.even, this.emitters, this.occluders]) block.dispose()
     for (const pass of this.programs.values()) pass.dispose()
   }
 }
+
+/** Below it, evening out is not worth its time. */
+const LEAST_TRUST = 0.1
 
 /** A ball around points and what they reach: centre and radius, m. */
 function ballOf(points: readonly { readonly point: Vec3; readonly reachM: number }[]): Vector4 {

@@ -26,6 +26,8 @@ export interface Counts {
   readonly many: number
   /** Do the pixels count the source's own dish and body? */
   readonly isOwnCounted: boolean
+  /** Of the evenness, from 0 to 1. */
+  readonly trust: number
 }
 
 /** The camera's look that the G-buffer has. */
@@ -40,40 +42,30 @@ export class CarriedPass {
   private readonly evenTarget = new WebGLRenderTarget(1, 1, FLOAT_TARGET)
   private readonly even: FullScreenPass
   private readonly evenUniforms = uniforms(EVEN_NAMES)
-  private readonly uniforms = { figures: uniforms(NAMES), set: uniforms(NAMES), gear: uniforms(NAMES) }
+  private readonly uniforms = { figures: uniforms(NAMES), set: uniforms(NAMES) }
   private readonly materials
   private places: Places | null = null
-  private scene: SceneGeometry | null = null
   private pass: Pass | null = null
 
   constructor(width: number, height: number, blocks: readonly Block[]) {
     this.target = new WebGLRenderTarget(width, height, { ...FLOAT_TARGET, type: HalfFloatType, depthBuffer: true })
     this.even = new FullScreenPass({ fragment: evenness, uniforms: this.evenUniforms, blocks })
-    const { figures, set, gear } = this.uniforms
+    const { figures, set } = this.uniforms
     this.materials = {
       figures: program({ vertex, fragment, uniforms: figures, defines: { FIGURE: 1 } }),
       set: program({ vertex, fragment, uniforms: set }),
-      gear: program({
-        vertex,
-        fragment,
-        uniforms: gear,
-        // As the G-buffer draws it.
-        state: { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 },
-      }),
     }
   }
 
-  setScene(geometry: SceneGeometry, parts: readonly PosedPart[]): void {
-    if (!this.places?.move(parts, geometry, this.scene)) {
+  setScene(geometry: Pick<SceneGeometry, 'figures' | 'set'>, parts: readonly PosedPart[]): void {
+    if (!this.places?.move(parts, geometry.set)) {
       this.places?.dispose()
-      this.places = new Places(parts, geometry)
+      this.places = new Places(parts, geometry.set)
     }
-    this.scene = geometry
-    const { figures, set, all } = this.places.count
+    const { figures, all } = this.places.count
     this.evenTarget.setSize(1024, Math.max(1, Math.ceil(all / 1024)))
     this.uniforms.set.firstPlace.value = figures
-    this.uniforms.gear.firstPlace.value = figures + set
-    const names = ['figures', 'set', 'gear'] as const
+    const names = ['figures', 'set'] as const
     const isFilled = (one: BufferGeometry) => (one.index?.count ?? 0) > 0
     this.pass = new Pass(
       names.filter((name) => isFilled(geometry[name])).map((name) => new Mesh(geometry[name], this.materials[name])),
@@ -97,6 +89,7 @@ export class CarriedPass {
     u.fewCount.value = counts.few
     u.manyCount.value = counts.many
     u.isOwnCounted.value = counts.isOwnCounted
+    u.trust.value = counts.trust
     this.even.draw(renderer, this.evenTarget)
     for (const one of Object.values(this.uniforms)) {
       one.worldToClip.value = worldToClip
@@ -128,6 +121,7 @@ const EVEN_NAMES = [
   'fewCount',
   'manyCount',
   'isOwnCounted',
+  'trust',
 ] as const
 
 const uniforms = <Name extends string>(names: readonly Name[]) =>

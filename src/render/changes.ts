@@ -21,17 +21,20 @@ export function changesBetween(before: Rig | null, after: Rig): Changes {
   const previous = new Map(before.sources.map((source) => [source.id, source]))
   const moved = after.sources.filter((source) => !sameEmitters(previous.get(source.id), source))
   const gear = changedGear(before, after)
+  const renumbers = partCount(before) !== partCount(after)
   const order = before.sources.map(({ id }) => id).join('\n') !== ids.join('\n')
   const restart = view || figures || set ? new Set(ids) : affected(after, moved, gear)
   return {
     figures,
     // Objects are numbered through all kinds, sitters first: another count of sitters' parts renumbers all.
-    set: set || figures,
-    gear: gear.length > 0 || order || view || figures || set,
-    faces: moved.length > 0 || order || view || figures || set,
+    set: set || renumbers,
+    gear: gear.length > 0 || order || view || renumbers || set,
+    faces: moved.length > 0 || order || view || renumbers || set,
     restart,
   }
 }
+
+const partCount = ({ figures }: Rig): number => figures.reduce((sum, { posed }) => sum + posed.parts.length, 0)
 
 function affected(rig: Rig, moved: readonly RigSource[], gear: readonly ChangedGear[]): ReadonlySet<string> {
   const restart = new Set(moved.map(({ id }) => id))

@@ -24,7 +24,7 @@ export const SAMPLE = layout([
   'beams',
   /**
    * Half the side of the patch that the point stands for, m; area of a virtual point's disc, m² (else 0); kind of gate;
-   * share of the sitters' places that see it past the source's own dish and body.
+   * share of what it sends to the sitters that the source's own dish and body let through.
    */
   'patch',
   /** Of an opening, world, as openingPass takes them. */
@@ -51,15 +51,14 @@ export const EMITTER = layout([
   'axisX',
   'axisY',
   'axisZ',
-  /** kind of photometry's packGate; then its two vec4. */
-  'gate',
+  /** The two vec4 of photometry's packGate. */
   'gateA',
   'gateB',
   /** Half width and height of the face map's plane, m; 1 if there is a map. */
   'face',
   /** Ball around the dish and body in the source's own light; radius 0: there is none. */
   'ownBall',
-  /** from and radius, to and radius of a sphere around it all; a radius of 0 ends the list. */
+  /** from and radius, then to; a radius of 0 ends the list. */
   'blocker0From',
   'blocker0To',
   'blocker1From',
@@ -99,6 +98,7 @@ export const OBJECT_KINDS = { figure: 1, surface: 2, other: 3, emissive: 4 } as 
 export const OCCLUDER_KINDS = { rectangle: 1, disc: 2, ball: 3, cylinder: 4, cap: 5 } as const
 
 export const BATCH = 16
+export const MAX_EMITTERS = 8
 /** Tiles along one side of the shadow atlas. */
 export const ATLAS_SIDE = 4
 /** Source directions a virtual point may carry. */
@@ -108,15 +108,17 @@ export const MAX_GLOSSY = 16
 export const SAMPLE_STRIDE = SAMPLE.glossy + 2 * MAX_GLOSSY
 /** Of points that need no shadow map: all before it. */
 export const LIT_STRIDE = SAMPLE.clipX
-/** So many batches have their shadows blurred by the patch of each point. */
+/** In so many batches shadows are blurred by the patch of each point, and own dish and body are left to the evenness. */
 export const EARLY_BATCHES = 4
 /** Points that even out the light of a batch's sixteen at the vertices: so many times as many. */
 export const EVEN_TIMES = 4
+/** Points of an emitter whose light cannot reach the sitters, and the most of all emitters. */
+export const OPEN_POINTS = 4
+export const OPEN_ROWS = MAX_EMITTERS * OPEN_POINTS
 export const EVEN_ROWS = (1 + EVEN_TIMES) * BATCH
 /** Places at which a blurred shadow map is read; the first of them are asked for blockers before. */
 export const TAPS = 8
 const SEARCH_TAPS = 4
-export const MAX_EMITTERS = 8
 /** A uniform block holds 16 kB at least: five vec4 each. */
 export const MAX_OCCLUDERS = 200
 
@@ -141,6 +143,7 @@ export const LAYOUT_DEFINES: string = [
   `#define SAMPLE_STRIDE ${SAMPLE_STRIDE}`,
   `#define LIT_STRIDE ${LIT_STRIDE}`,
   `#define EVEN_ROWS ${EVEN_ROWS}`,
+  `#define OPEN_ROWS ${OPEN_ROWS}`,
   `#define MAX_EMITTERS ${MAX_EMITTERS}`,
   `#define MAX_OCCLUDERS ${MAX_OCCLUDERS}`,
   `#define ATLAS_SIDE ${ATLAS_SIDE}`,

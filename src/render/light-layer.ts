@@ -30,7 +30,7 @@ export class LightLayer {
   faces: Table | null = null
   private isFaceSeen: readonly boolean[] = []
   /** What the maps were drawn of. */
-  private facesOf: RigSource['emitters'] | null = null
+  private facesOf: { readonly emitters: RigSource['emitters']; readonly eye: Vec3 | null } | null = null
   bounce: BounceTextures | null = null
   points: readonly VirtualPoint[] = []
   /** Turns a bounce in the source's own colour into one in white. */
@@ -86,8 +86,9 @@ export class LightLayer {
    * with the last maps: where a face lies and how large it looks comes from its frame.
    */
   prepareFaces(eyes: readonly Vec3[]): void {
-    const isStale = this.facesOf !== this.source.emitters && this.batches > 0
-    if (!this.faces || isStale) this.drawFaces(nearest(eyes, this.source.frame.origin))
+    const eye = nearest(eyes, this.source.frame.origin)
+    const isStale = this.facesOf?.emitters !== this.source.emitters || this.facesOf.eye?.join() !== eye?.join()
+    if (!this.faces || (isStale && this.batches > 0)) this.drawFaces(eye)
     this.source.emitters.forEach(({ emission }, e) => {
       const [halfX, halfY] = faceExtent(emission.surface)
       this.emitters.set(e, EMITTER.face, [halfX, halfY, this.isFaceSeen[e] ? 1 : 0])
@@ -97,6 +98,7 @@ export class LightLayer {
   private drawFaces(eye: Vec3 | null): void {
     const { emitters } = this.source
     this.dropFaces()
+    this.facesOf = { emitters, eye }
     if (!eye) return
     const maps = emitters.map((emitter) => faceMap(emitter, eye))
     this.faces = new Table(FACE_MAP, FACE_MAP * Math.max(1, emitters.length))
@@ -106,7 +108,6 @@ export class LightLayer {
       })
     })
     this.isFaceSeen = maps.map((map) => map !== null)
-    this.facesOf = emitters
   }
 
   setSize(width: number, height: number): void {

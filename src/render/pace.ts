@@ -60,11 +60,12 @@ export class Pace {
     this.renderer.readRenderTargetPixels(latest(), 0, 0, 1, 1, this.pixel)
     const now = performance.now()
     const spent = Math.max(now - this.since, 0.01)
+    const known = this.drawn.rows * (this.costs.rows ?? 0) + this.drawn.maps * (this.costs.maps ?? 0)
     for (const kind of ['rows', 'maps'] as const) {
       const count = this.drawn[kind]
-      if (count === 0) continue
-      const known = this.costs[kind]
-      const cost = known === null || !expected ? spent / count : (known * spent) / expected
+      const before = this.costs[kind]
+      if (count === 0 || (expected === null && before !== null)) continue
+      const cost = before === null ? Math.max(spent - known, 0.01) / count : (before * spent) / known
       this.costs[kind] = cost
       const { fewest, most } = LIMITS[kind]
       this.counts[kind] = Math.max(fewest, Math.min((SHARE * budgetMs) / cost, this.counts[kind] * 4, most))

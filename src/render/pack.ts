@@ -55,10 +55,24 @@ export function packSamples(
 }
 
 /** Lit points without shadow views, one after another. */
-export function packLit(samples: readonly WorldSample[], sitters: readonly Place[] = []): Records {
+export function packLit(samples: readonly WorldSample[]): Records {
   const table = new Records(LIT_STRIDE, Math.max(1, samples.length))
   samples.forEach((sample, row) => {
-    packLight(table, row, sample, sitters)
+    packLight(table, row, sample, [])
+  })
+  return table
+}
+
+/** The first rows of a table of samples without their shadow views, then more points. */
+export function packEven(few: Records, fewCount: number, many: readonly WorldSample[]): Records {
+  const table = new Records(LIT_STRIDE, fewCount + many.length)
+  const width = LIT_STRIDE * 4
+  for (let row = 0; row < fewCount; row++) {
+    const from = row * few.columns * 4
+    table.data.set(few.data.subarray(from, from + width), row * width)
+  }
+  many.forEach((sample, i) => {
+    packLight(table, fewCount + i, sample, [])
   })
   return table
 }
@@ -175,7 +189,7 @@ export function packEmitters({ id, emitters }: RigSource): Records {
       throw new Error(`render.packEmitters: source ${id}: at most ${MAX_BLOCKERS} own blockers, got ${blockers.length}`)
     blockers.forEach(({ from, to, radiusM }, i) => {
       table.set(row, EMITTER.blocker0From + 2 * i, pointToWorld(frame, from), radiusM)
-      table.set(row, EMITTER.blocker0To + 2 * i, pointToWorld(frame, to), distance(from, to) / 2 + radiusM)
+      table.set(row, EMITTER.blocker0To + 2 * i, pointToWorld(frame, to))
     })
   })
   return table
@@ -183,13 +197,12 @@ export function packEmitters({ id, emitters }: RigSource): Records {
 
 /** As packGate has it, but a canopy in world coordinates: its way needs no turning then. */
 function packGateOf(table: Records, row: number, frame: Frame, gate: Gate): void {
-  const { kind, a, b } = packGate(gate)
+  const { a, b } = packGate(gate)
   const isCap = gate.kind === 'past-cap'
   const [first, second]: Vec3[] = [
     [a[0], a[1], a[2]],
     [b[0], b[1], b[2]],
   ]
-  table.set(row, EMITTER.gate, [kind, 0, 0])
   table.set(row, EMITTER.gateA, isCap ? pointToWorld(frame, first) : first, a[3])
   table.set(row, EMITTER.gateB, isCap ? directionToWorld(frame, second) : second, b[3])
 }

@@ -207,8 +207,7 @@ export class PictureRenderer {
     if (old) disposeScene(old, geometry)
     if (changes.figures) this.atlas.setFigures(geometry.figures)
     this.gBuffer.setScene(geometry)
-    if (changes.figures || geometry.set !== old?.set || geometry.gear !== old.gear)
-      this.accumulator.vertices.setScene(geometry, partsOf(rig))
+    if (changes.figures || geometry.set !== old?.set) this.accumulator.carriedPass.setScene(geometry, partsOf(rig))
     this.packObjects(rig)
   }
 
@@ -232,6 +231,7 @@ export class PictureRenderer {
       else layer.source = source
       return layer
     })
+    if (kept.size > 0) this.accumulator.forgetLayers()
     for (const gone of kept.values()) gone.dispose()
     if (restart.size === rig.sources.length) this.jitter = 0
   }

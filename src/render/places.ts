@@ -2,7 +2,6 @@ import { BufferAttribute, type BufferGeometry, type DataTexture } from 'three'
 import type { RigFigure } from '../rig'
 import type { Vec3 } from '../space'
 import type { PosedPart } from './objects'
-import type { SceneGeometry } from './scene'
 import { strip } from './table'
 
 type FigurePart = RigFigure['posed']['parts'][number]['part']
@@ -20,7 +19,7 @@ function proxyOf(part: FigurePart): Proxy {
   if (known) return known
   const vertexOf = [...new Set(part.proxyIndices)]
   const placeOf = new Map(vertexOf.map((vertex, place) => [vertex, place]))
-  const proxy = { vertexOf, corners: Float32Array.from(part.proxyCorners, (vertex) => placeOf.get(vertex) ?? 0) }
+  const proxy = { vertexOf, corners: Float32Array.from(part.proxyCorners, (vertex) => placeOf.get(vertex)!) }
   proxies.set(part, proxy)
   return proxy
 }
@@ -51,26 +50,27 @@ export interface Place {
 
 const SPREAD = 32
 
-/** Places where the evenness of a batch is asked for: sitters' coarse vertices, then those of the set, then the gear's. */
+/** Places where the evenness of a batch is asked for: sitters' coarse vertices, then those of the set. */
 export class Places {
   readonly positions: DataTexture
   readonly normals: DataTexture
-  readonly count: { readonly figures: number; readonly set: number; readonly all: number }
+  readonly count: { readonly figures: number; readonly all: number }
+  private set: BufferGeometry | null = null
 
-  constructor(parts: readonly PosedPart[], geometry: PlacedScene) {
-    this.count = countOf(parts, geometry)
+  constructor(parts: readonly PosedPart[], set: BufferGeometry) {
+    this.count = countOf(parts, set)
     this.positions = strip(new Float32Array(this.count.all * 4))
     this.normals = strip(new Float32Array(this.count.all * 4))
-    this.move(parts, geometry, null)
+    this.move(parts, set)
   }
 
   /** Writes what differs from before. False: other counts of places, nothing done. */
-  move(parts: readonly PosedPart[], geometry: PlacedScene, before: PlacedScene | null): boolean {
-    const { figures, set, all } = countOf(parts, geometry)
-    if (all !== this.count.all || set !== this.count.set || figures !== this.count.figures) return false
+  move(parts: readonly PosedPart[], set: BufferGeometry): boolean {
+    const { figures, all } = countOf(parts, set)
+    if (all !== this.count.all || figures !== this.count.figures) return false
     this.writeFigures(parts)
-    if (geometry.set !== before?.set) this.write(geometry.set, figures)
-    if (geometry.gear !== before?.gear) this.write(geometry.gear, figures + set)
+    if (set !== this.set) this.writeSet(set)
+    this.set = set
     this.positions.needsUpdate = true
     this.normals.needsUpdate = true
     return true
@@ -99,10 +99,11 @@ export class Places {
     }
   }
 
-  private write(geometry: BufferGeometry, first: number): void {
-    const all = Array.from({ length: geometry.getAttribute('position').count }, (_, vertex) => vertex)
-    put(this.positions, geometry.getAttribute('position').array, first, all)
-    put(this.normals, geometry.getAttribute('normal').array, first, all)
+  private writeSet(set: BufferGeometry): void {
+    const { figures, all } = this.count
+    const vertices = Array.from({ length: all - figures }, (_, vertex) => vertex)
+    put(this.positions, set.getAttribute('position').array, figures, vertices)
+    put(this.normals, set.getAttribute('normal').array, figures, vertices)
   }
 
   dispose(): void {
@@ -111,12 +112,9 @@ export class Places {
   }
 }
 
-type PlacedScene = Pick<SceneGeometry, 'set' | 'gear'>
-
-function countOf(parts: readonly PosedPart[], { set, gear }: PlacedScene): Places['count'] {
+function countOf(parts: readonly PosedPart[], set: BufferGeometry): Places['count'] {
   const figures = parts.reduce((sum, { part }) => sum + proxyOf(part).vertexOf.length, 0)
-  const [ofSet, ofGear] = [set, gear].map((geometry) => geometry.getAttribute('position').count)
-  return { figures, set: ofSet, all: figures + ofSet + ofGear }
+  return { figures, all: figures + set.getAttribute('position').count }
 }
 
 function put({ image }: DataTexture, from: ArrayLike<number>, first: number, vertexOf: readonly number[]): void {

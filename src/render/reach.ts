@@ -107,7 +107,7 @@ const SIDE_POINTS = Array.from({ length: SIDE_STEPS + 1 }, (_, i) => (2 * i) / S
 
 const clouds = new WeakMap<Rig, Cloud>()
 
-/** Everything that may show: sitters, balls, and the part of the set within the picture. */
+/** Everything that may show: sitters, balls, the part of the set within the picture, and gear in it. */
 export function seenCloud(rig: Rig): Cloud {
   const cloud = clouds.get(rig) ?? findSeen(rig)
   clouds.set(rig, cloud)
@@ -130,7 +130,8 @@ function findSeen(rig: Rig): Cloud {
     const grid = SIDE_POINTS.flatMap((u) => SIDE_POINTS.map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
     return cloudOf([grid.filter(shows)], spacingM)
   })
-  const all = [near, ...set]
+  const gear = rig.sources.flatMap((source) => source.gear.map(sphereAround).filter((ball) => isInView(ball, rig.view)))
+  const all = [near, ...set, { points: gear.map(({ centre }) => centre), balls: gear }]
   return { points: all.flatMap(({ points }) => points), balls: all.flatMap(({ balls }) => balls) }
 }
 

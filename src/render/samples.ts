@@ -1,8 +1,7 @@
 import type { Emitter } from '../rig'
 import { directionToWorld, dot, hash32, pointToWorld, sobol, subtract, type Vec3 } from '../space'
-import { BATCH, EVEN_TIMES } from './layouts'
+import { BATCH, EVEN_TIMES, OPEN_POINTS } from './layouts'
 import type { LightLayer } from './light-layer'
-import type { Cloud } from './reach'
 import type { Sphere } from './shadow-frustum'
 
 type LitPoint = NonNullable<ReturnType<Emitter['emission']['sample']>>
@@ -32,8 +31,6 @@ export interface Batch {
   readonly even: readonly WorldSample[]
 }
 
-const OPEN_POINTS = 4
-
 /**
  * The batch-th points of a source. Sixteen are shared evenly by the lit faces that may reach the sitters; light that
  * leaves backwards or past the canopy gets four of them. Points that are unlit are left out.
@@ -44,7 +41,9 @@ export function drawBatch(
 ): Batch {
   const rows = source.emitters.map((emitter, row) => ({ emitter, row }))
   const mapped = rows.filter(({ emitter }) => !sitters || mayReach(emitter, sitters))
-  const open = rows.filter((entry) => !mapped.includes(entry) && mayLight(entry.emitter, seen))
+  const open = rows.filter(
+    (entry) => !mapped.includes(entry) && seen.balls.some((ball) => mayReach(entry.emitter, ball)),
+  )
   const counts = shares(mapped.map(({ emitter }) => emitter))
   const draw = (entries: typeof rows, countOf: (i: number) => number, stream: number) =>
     entries.flatMap(({ emitter, row }, i) =>
@@ -64,17 +63,11 @@ export function drawBatch(
   }
 }
 
-/** Light of a flat face stays on its lit side. */
-const mayReach = (emitter: Emitter, { centre, radiusM }: Sphere): boolean => heightOver(emitter, centre) > -radiusM
-
-/** Places of a cloud stand for what lies so far around them. */
-const CLOUD_MARGIN_M = 0.5
-
-const mayLight = (emitter: Emitter, { points }: Cloud): boolean =>
-  points.some((point) => heightOver(emitter, point) > -CLOUD_MARGIN_M)
-
-const heightOver = ({ frame, emission }: Emitter, point: Vec3): number =>
-  emission.surface.shape === 'cap' ? Number.POSITIVE_INFINITY : dot(subtract(point, frame.origin), frame.z)
+/** Light of a flat face, or from within a canopy, stays on the side that its frame looks to. */
+function mayReach({ frame, emission: { surface, gate } }: Emitter, { centre, radiusM }: Sphere): boolean {
+  const isOneSided = surface.shape !== 'cap' || gate.kind === 'opening'
+  return !isOneSided || dot(subtract(centre, frame.origin), frame.z) > -radiusM
+}
 
 /** Multiples of four keep Sobol's strata whole. */
 export function shares(emitters: readonly Emitter[]): readonly number[] {

@@ -13,10 +13,8 @@ import {
   packOpening,
   segmentHitsCap,
   segmentHitsCylinder,
-  segmentHitsDisc,
-  segmentHitsRectangle,
 } from '../../src/photometry'
-import { add, cross, directionToWorld, dot, frameTowards, hash32, normalize, scale, type Vec3 } from '../../src/space'
+import { add, directionToWorld, dot, frameTowards, hash32, normalize, scale, type Vec3 } from '../../src/space'
 
 /**
  * emission.glsl against its TypeScript twins on the same random inputs. Floats: 1e-4 of the value. Yes or no: an answer that
@@ -298,41 +296,5 @@ test('segmentHitsCap', async () => {
     gpu,
     cases.map((_, i) => answer(i, 1)),
     answer,
-  )
-})
-
-test('segmentHitsDisc and segmentHitsRectangle', async () => {
-  const cases = Array.from({ length: CASES }, () => {
-    const halfU = single(scale(unit(), random(0.1, 0.6)))
-    const halfV = single(scale(normalize(cross(halfU, unit())), random(0.1, 0.6)))
-    return {
-      a: single(vector(1)),
-      b: single(vector(1)),
-      centre: single(vector(0.3)),
-      halfU,
-      halfV,
-      radiusM: float(0.1, 0.6),
-    }
-  })
-  const rows = cases.map((c) => [...c.a, c.radiusM, ...c.b, 0, ...c.centre, 0, ...c.halfU, 0, ...c.halfV])
-  const disc = await onGpu('segmentHitsDisc(in0.xyz, in1.xyz, in2.xyz, in3.xyz, in0.w) ? 1.0 : 0.0', rows)
-  const onDisc = (i: number, k: number) => {
-    const c = cases[i]
-    return bit(segmentHitsDisc(c.a, c.b, c.centre, c.halfU, c.radiusM * k))
-  }
-  expectSame(
-    disc,
-    cases.map((_, i) => onDisc(i, 1)),
-    onDisc,
-  )
-  const rectangle = await onGpu('segmentHitsRectangle(in0.xyz, in1.xyz, in2.xyz, in3.xyz, in4.xyz) ? 1.0 : 0.0', rows)
-  const onRectangle = (i: number, k: number) => {
-    const c = cases[i]
-    return bit(segmentHitsRectangle(c.a, c.b, { centre: c.centre, halfU: scale(c.halfU, k), halfV: scale(c.halfV, k) }))
-  }
-  expectSame(
-    rectangle,
-    cases.map((_, i) => onRectangle(i, 1)),
-    onRectangle,
   )
 })

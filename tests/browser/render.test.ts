@@ -99,6 +99,12 @@ const BARS = [
   { rig: 'rect', samples: 16, rays: 512, all: 4, head: 1.5, biasAll: 0.7, biasHead: 0.8 }, // 1.7, 1.1, 0.57, 0.21
   { rig: 'rect', samples: 64, rays: 512, all: 1.3, head: 0.6, biasAll: 0.3, biasHead: 0.3 }, // 0.57, 0.36, 0.11, 0.03
   { rig: 'rect', samples: 256, rays: 512, all: 0.4, head: 0.5, biasAll: 0.1, biasHead: 0.3 }, // 0.27, 0.29, 0.01, 0.12
+  { rig: 'gridded', samples: 16, rays: 512, all: 5, head: 3.5, biasAll: 0.7, biasHead: 0.8 }, // 3.3, 2.2, 0.38, 0.40
+  { rig: 'gridded', samples: 256, rays: 512, all: 0.8, head: 0.6, biasAll: 0.15, biasHead: 0.15 }, // 0.47, 0.33, 0.04, 0.05
+  // A lamp's own body leaves some 2 % of noise on the head in 512 rays.
+  { rig: 'umbrella', samples: 16, rays: 512, all: 4, head: 9, biasAll: 2.5, biasHead: 3.5 }, // 3.4, 7.2, 1.7, 2.2
+  { rig: 'umbrella', samples: 64, rays: 512, all: 1.8, head: 4, biasAll: 0.3, biasHead: 1.6 }, // 1.4, 3.3, 0.00, 1.1
+  { rig: 'umbrella', samples: 512, rays: 512, all: 1.3, head: 2.8, biasAll: 0.3, biasHead: 0.6 }, // 1.1, 2.2, 0.15, 0.32
 ] as const
 
 describe('direct light against exact rays', () => {

@@ -45,10 +45,9 @@ test('the profile from the side reaches the nose tip and the back of the head; f
   const side = silhouette(figure, [0, 0, -1], UP, { parts: ['skin', 'eyeLeft'] })
   // Looking along −x, right is −z: the sitter's front is to the viewer's left.
   const tip = figure.landmarks.noseTip.position
-  expect(
-    Math.abs(Math.min(...side.map(([x]) => x)) + tip[2]),
-    'the coarse triangles lie within 1.5 mm',
-  ).toBeLessThan(1.5e-3)
+  expect(Math.abs(Math.min(...side.map(([x]) => x)) + tip[2]), 'the coarse triangles lie within 1.5 mm').toBeLessThan(
+    1.5e-3,
+  )
   const front = silhouette(figure, [1, 0, 0], UP, { parts: ['skin'] })
   const apart = (p: readonly [number, number]) => Math.min(...front.map((q) => Math.hypot(p[0] - q[0], p[1] - q[1])))
   // Both halves of the mesh are mirrored to a hundredth of a millimetre, its coarse triangles are not.

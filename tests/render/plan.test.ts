@@ -57,7 +57,12 @@ test('light that cannot reach the sitters takes no map from light that can', () 
   const both = { ...source, emitters: [front, away] }
   const counts = (place: Vec3, radiusM: number) => {
     const batch = drawBatch(
-      { source: both, batches: 0, seen: { points: [place], balls: [] }, sitters: { ...sitters, radiusM } },
+      {
+        source: both,
+        batches: 0,
+        seen: { points: [], balls: [{ centre: place, radiusM: 0.2 }] },
+        sitters: { ...sitters, radiusM },
+      },
       1,
     )
     return [batch.mapped.length, batch.open.length]

@@ -1,5 +1,5 @@
 import type { IndirectLight, Receivers } from '../../src/bounce'
-import { type LitSurface, uniformSurface } from '../../src/photometry'
+import { canopy, type LitSurface, uniformSurface } from '../../src/photometry'
 import type { Emitter, Rig, RigFigure, RigSource, Surface, View } from '../../src/rig'
 import type { Frame, Mesh, Vec3 } from '../../src/space'
 import { addScaled, frameTowards } from '../../src/space'
@@ -191,6 +191,29 @@ function box(): RigSource {
   }
 }
 
+/** A small lamp behind a honeycomb: its pool ends on the wall, between two vertices of it, and takes in half the head. */
+function gridded(): RigSource {
+  const surface = { shape: 'disc', radiusM: 0.09 } as const
+  const source = lamp('A', surface, [0.5, 1.6, 1.2], [0, 1.2, -0.8])
+  const gate = { kind: 'honeycomb', depthOverWidth: 5, wallLoss: 0.8 } as const
+  return { ...source, emitters: [{ ...source.emitters[0], emission: uniformSurface({ surface, luminance: 1, gate }) }] }
+}
+
+/** A half glossy umbrella whose lamp stands in its own light. */
+function umbrella(): RigSource {
+  const source = lamp('A', SURFACES.disc, key)
+  const emission = canopy({
+    diameterM: 1,
+    depthM: 0.2,
+    side: 'inside',
+    lamp: { axialIntensity: 1, exponent: 3, radiusM: 0.05 },
+    shaftM: 0.5,
+    cloth: { diffuse: 0.3, specular: 0.4, roughness: 0.5, forward: 0, forwardExponent: 1, exchange: 0.7 },
+    blockers: [{ from: [0, 0, 0.3], to: [0, 0, 0.45], radiusM: 0.06 }],
+  })
+  return { ...source, emitters: [{ ...source.emitters[0], emission }] }
+}
+
 /** A flag and a ball before the wall: occluders in closed form. */
 const flag: Surface = {
   id: 'flag',
@@ -206,6 +229,8 @@ export const rigs = {
   hard: () => portrait([lamp('A', SURFACES.hard, key)]),
   disc: () => portrait([lamp('A', SURFACES.disc, key)]),
   rect: () => portrait([lamp('A', SURFACES.rect, key)]),
+  gridded: () => portrait([gridded()]),
+  umbrella: () => portrait([umbrella()]),
   discMirrored: (): Rig => ({
     ...portrait([lamp('A', SURFACES.disc, mirrored(key))], [bust(0.03, mirroredMesh)]),
     view: { ...view, frame: frameTowards(mirrored(LOOK), [0, 1.2, 0]) },

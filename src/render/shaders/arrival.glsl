@@ -1,9 +1,9 @@
 // A lit point as a receiver meets it. Needs: vec4 litAt(int list, int s, int column), the lists being the including shader's.
-// Luminance of a sample towards the receiver x, before visibility. An emitter's is the same in all bands; a virtual
+// Luminance of a sample towards the receiver, before gate and visibility. An emitter's is the same in all bands; a virtual
 // point's is not, and the type is chosen accordingly: Light.
 #ifdef VIRTUAL_POINTS
 #define Light vec3
-vec3 sent(int list, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
+vec3 sent(int list, int s, vec4 normal, vec3 towards) {
   vec4 matt = litAt(list, s, SAMPLE_INCIDENT);
   vec3 radiance = matt.rgb;
   for (int i = 0; i < int(matt.w + 0.5); i++) {
@@ -28,13 +28,10 @@ float gateShare(int list, int s, int e, int kind, vec3 p, vec3 x, vec3 direction
   return gatePass(kind, a, b, toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz), along);
 }
 
-float sent(int list, int s, vec4 normal, vec4 patchSize, vec3 p, vec3 x, vec3 towards) {
+float sent(int list, int s, vec4 normal, vec3 towards) {
   vec4 incident = litAt(list, s, SAMPLE_INCIDENT);
-  float luminance = lobeLuminance(-dot(normal.xyz, towards), -dot(incident.xyz, towards), incident.w,
-                                  litAt(list, s, SAMPLE_LOBES), litAt(list, s, SAMPLE_BEAMS));
-  int kind = int(patchSize.z + 0.5);
-  if (luminance <= 0.0 || kind == GATE_OPEN) return luminance;
-  return luminance * gateShare(list, s, int(normal.w + 0.5), kind, p, x, -towards, patchSize.x);
+  return lobeLuminance(-dot(normal.xyz, towards), -dot(incident.xyz, towards), incident.w,
+                       litAt(list, s, SAMPLE_LOBES), litAt(list, s, SAMPLE_BEAMS));
 }
 
 // Does the source's own dish or body stand between x and p? towards: x to p, unit.
@@ -59,15 +56,17 @@ struct Arrival {
   float perMetre;
   float patchM;
   int emitter;
-  // Of the sitters' places, those that see it past the source's own dish and body.
+  // Of what it sends to the sitters, the share that the source's own dish and body let through.
   float ownShare;
+  // Before its gate, and past it.
+  Light ungated;
   Light irradiance;
 };
 
 // x: receiver with its shading normal, and the normal of its triangle.
 Arrival arrivalOf(int list, int s, vec3 x, vec3 shading, vec3 flatNormal) {
   Arrival a;
-  a.irradiance = Light(0.0);
+  a.irradiance = a.ungated = Light(0.0);
   vec4 point = litAt(list, s, SAMPLE_POINT);
   vec4 normal = litAt(list, s, SAMPLE_NORMAL);
   vec3 along = point.xyz - x;
@@ -84,6 +83,11 @@ Arrival arrivalOf(int list, int s, vec3 x, vec3 shading, vec3 flatNormal) {
   a.emitter = int(normal.w + 0.5);
   // Of a virtual point: a disc's irradiance on its axis, so that a near one does not burn a spot; a lit point has no disc.
   float share = cosSeen * cosSent * point.w / (squared + patchSize.y / PI);
-  a.irradiance = sent(list, s, normal, patchSize, point.xyz, x, a.towards) * share;
+  a.ungated = a.irradiance = sent(list, s, normal, a.towards) * share;
+#ifndef VIRTUAL_POINTS
+  int gate = int(patchSize.z + 0.5);
+  if (a.ungated > 0.0 && gate != GATE_OPEN)
+    a.irradiance *= gateShare(list, s, a.emitter, gate, point.xyz, x, -a.towards, a.patchM);
+#endif
   return a;
 }

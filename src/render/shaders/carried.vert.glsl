@@ -16,6 +16,9 @@ float evennessAt(int place) {
   return listed(placeEvenness, place).r;
 }
 
+// Both passes must cover the same pixels.
+invariant gl_Position;
+
 void main() {
 #ifdef FIGURE
   float evenness = weights.x * evennessAt(int(corners.x)) + weights.y * evennessAt(int(corners.y)) +

@@ -88,27 +88,6 @@ bool segmentHitsCap(vec3 a, vec3 b, vec3 rimCentre, vec3 axis, float diameter, f
   return near || far;
 }
 
-bool segmentCrosses(vec3 a, vec3 b, vec3 centre, vec3 normal, out vec3 crossing) {
-  // Twin: crossing in src/photometry/profiles/segments.ts. crossing: from the centre.
-  float slope = dot(b - a, normal);
-  float t = dot(centre - a, normal) / slope;
-  crossing = a + (b - a) * t - centre;
-  return slope != 0.0 && t > SEGMENT_END && t < 1.0 - SEGMENT_END;
-}
-
-bool segmentHitsDisc(vec3 a, vec3 b, vec3 centre, vec3 normal, float radius) {
-  // Twin: segmentHitsDisc in src/photometry/profiles/segments.ts.
-  vec3 p;
-  return segmentCrosses(a, b, centre, normal, p) && dot(p, p) <= radius * radius;
-}
-
-bool segmentHitsRectangle(vec3 a, vec3 b, vec3 centre, vec3 halfU, vec3 halfV) {
-  // Twin: segmentHitsRectangle in src/photometry/profiles/segments.ts.
-  vec3 p;
-  if (!segmentCrosses(a, b, centre, cross(halfU, halfV), p)) return false;
-  return abs(dot(p, halfU)) <= dot(halfU, halfU) && abs(dot(p, halfV)) <= dot(halfV, halfV);
-}
-
 const int GATE_OPEN = 0;
 const int GATE_HONEYCOMB = 1;
 const int GATE_CELLS = 2;

@@ -9,6 +9,9 @@ uniform int fewCount;
 uniform int manyCount;
 // Do the pixels count the source's own dish and body themselves?
 uniform bool isOwnCounted;
+// 1 while samples are few, then less: in a half shadow a quotient of sums is off by some per cent for good, and where many
+// batches have been summed there is little left to even out.
+uniform float trust;
 layout(std140) uniform Even {
   vec4 evenData[EVEN_ROWS * LIT_STRIDE];
 };
@@ -23,18 +26,30 @@ vec4 litAt(int list, int s, int column) {
 //#include visibility
 //#include arrival
 
-// Irradiance, and what it would be if all light fell in squarely.
-// own: 0 left out, 1 counted, 2 for the sitters as a whole, as pixels do while samples are few.
-vec2 broughtBy(int first, int count, vec3 position, vec3 normal, int own) {
-  vec2 light = vec2(0.0);
+// How the source's own dish and body are counted: not at all, exactly, or for the sitters as a whole, as the pixels do
+// while samples are few.
+const int OWN_LEFT_OUT = 0, OWN_EXACT = 1, OWN_AS_A_WHOLE = 2;
+
+struct Brought {
+  float light;
+  // Past the source's own dish and body.
+  float pastOwn;
+  // If all of it fell in squarely and no gate were in its way.
+  float squarely;
+};
+
+Brought broughtBy(int first, int count, vec3 position, vec3 normal, int own) {
+  Brought sum = Brought(0.0, 0.0, 0.0);
   for (int s = 0; s < count; s++) {
     Arrival a = arrivalOf(first, s, position, normal, normal);
-    if (a.irradiance <= 0.0) continue;
-    if (own == 2) a.irradiance *= a.ownShare;
-    if (own == 1 && ownBlocked(a.emitter, position, a.point, a.towards)) continue;
-    light += a.irradiance * vec2(1.0, 1.0 / dot(normal, a.towards));
+    if (a.ungated <= 0.0) continue;
+    sum.squarely += a.ungated / dot(normal, a.towards);
+    sum.light += a.irradiance;
+    float pass = own == OWN_AS_A_WHOLE ? a.ownShare : 1.0;
+    if (own == OWN_EXACT && a.irradiance > 0.0 && ownBlocked(a.emitter, position, a.point, a.towards)) pass = 0.0;
+    sum.pastOwn += pass * a.irradiance;
   }
-  return light;
+  return sum;
 }
 
 // A place next to one that shows counts too: as far off as a cell of the set, or a little round a sitter's outline.
@@ -48,18 +63,25 @@ bool mayShow(vec3 position, vec3 normal) {
          dot(normal, normalize(eye - position)) > -NEAR_COSINE;
 }
 
-// Light that only grazes a place says little: there the quotient fades to one.
-const float GRAZING = 0.05;
+// Light that only grazes a place, or only just gets past a gate, says little: there a quotient fades to one.
+const float SLIGHT = 0.05, MOST = 2.0;
+
+float quotient(float of, float by, float slight) {
+  return (of + slight) / (by + slight);
+}
 
 void main() {
   ivec2 pixel = ivec2(gl_FragCoord.xy);
-  vec3 position = texelFetch(placePositions, pixel, 0).xyz, normal = texelFetch(placeNormals, pixel, 0).xyz;
   evenness = vec4(1.0);
-  if (!mayShow(position, normal)) return;
+  vec3 position = texelFetch(placePositions, pixel, 0).xyz, normal = texelFetch(placeNormals, pixel, 0).xyz;
+  if (trust == 0.0 || !mayShow(position, normal)) return;
   // Places of the set lie too far apart for the edges that a dish's shadow has once the pixels count it.
   bool isFigure = pixel.y * 1024 + pixel.x < figurePlaces;
-  vec2 few = broughtBy(0, fewCount, position, normal, isFigure ? (isOwnCounted ? 1 : 2) : 0);
-  vec2 many = broughtBy(fewCount, manyCount, position, normal, isFigure || !isOwnCounted ? 1 : 0);
-  float grazing = GRAZING * few.y;
-  if (few.x > 0.0) evenness = vec4((many.x + grazing) / (few.x + grazing));
+  Brought few = broughtBy(0, fewCount, position, normal, !isFigure ? OWN_LEFT_OUT : isOwnCounted ? OWN_EXACT : OWN_AS_A_WHOLE);
+  if (few.pastOwn <= 0.0) return;
+  Brought many = broughtBy(fewCount, manyCount, position, normal, isFigure || !isOwnCounted ? OWN_EXACT : OWN_LEFT_OUT);
+  float light = quotient(many.light, few.light, SLIGHT * few.squarely);
+  float own = many.light > 0.0 ? many.pastOwn / many.light : 1.0;
+  if (isFigure) own = quotient(own, few.pastOwn / few.light, SLIGHT);
+  evenness = vec4(mix(1.0, min(light * own, MOST), trust));
 }

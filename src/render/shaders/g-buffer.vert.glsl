@@ -9,6 +9,9 @@ out vec3 vNormal;
 out vec4 vCoat;
 flat out float vObject;
 
+// Both passes must cover the same pixels.
+invariant gl_Position;
+
 void main() {
   vPosition = position;
   vNormal = normal;

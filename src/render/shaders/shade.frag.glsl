@@ -26,7 +26,7 @@ out vec4 sum;
 
 //#include sampleBlock
 layout(std140) uniform Open {
-  vec4 openData[BATCH * LIT_STRIDE];
+  vec4 openData[OPEN_ROWS * LIT_STRIDE];
 };
 
 const int MAPPED = 0, OPEN = 1;
@@ -50,17 +50,14 @@ const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 // Shadows within a sitter's own relief stay sharp; those from farther off are blurred by the patch.
 const float RELIEF_M = 0.06;
 
-// While samples are few, the source's own dish and body are counted for the sitters as a whole, sample by sample, and
-// put right at the vertices: see evenness.frag.glsl.
 float passOf(Seen seen, int s, Arrival a, bool isHidden) {
-#if !defined(VIRTUAL_POINTS) && !defined(EARLY)
-  if (ownBlocked(a.emitter, seen.position, a.point, a.towards)) return 0.0;
-#endif
   float pass = mapPass(s, seen.position, a.patchM, seen.kind == IS_FIGURE ? RELIEF_M : 0.0);
   return isHidden && pass > 0.0 ? pass * occludersPass(seen.position, a.point, a.patchM) : pass;
 }
 
-// Light of the mapped samples. evenness: what many samples bring unshadowed, as a multiple of what these bring.
+// Light of the mapped samples. evenness: what many samples bring unshadowed, as a multiple of what these bring. While
+// samples are few, the source's own dish and body are counted for the sitters as a whole, sample by sample, and put right
+// with the evenness.
 vec3 mappedLight(Seen seen, float evenness) {
   bool glossy = isGlossy(seen), isHidden = mayBeHidden(seen.position, ball);
   Light unshadowed = Light(0.0), passed = Light(0.0);
@@ -71,6 +68,9 @@ vec3 mappedLight(Seen seen, float evenness) {
     if (seen.kind == IS_FIGURE) a.irradiance *= a.ownShare;
 #endif
     if (dot(vec3(a.irradiance), vec3(1.0)) <= 0.0) continue;
+#if !defined(VIRTUAL_POINTS) && !defined(EARLY)
+    if (ownBlocked(a.emitter, seen.position, a.point, a.towards)) continue;
+#endif
     unshadowed += a.irradiance;
     Light arrived = a.irradiance * passOf(seen, s, a, isHidden);
     passed += arrived;
@@ -115,8 +115,8 @@ void main() {
   vec3 light = mappedLight(seen, 1.0);
   sum += vec4(light, dot(light, LUMINANCE));
 #else
-  float evenness = isCarried ? texelFetch(carried, pixel, 0).a : 1.0;
-  // Zero where the two passes disagree on a pixel of an outline.
+  // Gear and lit faces carry none; zero where the two passes disagree on a pixel of an outline.
+  float evenness = isCarried && seen.source < 0 ? texelFetch(carried, pixel, 0).a : 1.0;
   vec3 light = mappedLight(seen, evenness > 0.0 ? evenness : 1.0) + openLight(seen);
   vec3 bounced = vec3(0.0);
   if (hasBounce) bounced = bounceAt(seen, pixel) * seen.coat.rgb * (float(BATCH) / PI);
