@@ -29,8 +29,16 @@ float occludersPass(vec3 x, vec3 p, float blurM) {
 
 // May anything stand between x and a ball of lit points? Asked once a pixel, since mostly nothing does.
 bool mayBeHidden(vec3 x, vec4 ball) {
-  for (int i = 0; i < occluderCount; i++)
+  for (int i = 0; i < occluderCount; i++) {
+    vec4 d = occluderAt(i, OCCLUDER_D);
+    if (int(d.w + 0.5) == SHAPE_RECTANGLE) {
+      // With both on one side of it, a flat thing hides nothing.
+      vec3 centre = occluderAt(i, OCCLUDER_A).xyz;
+      float from = dot(x - centre, d.xyz), to = dot(ball.xyz - centre, d.xyz);
+      if (from * to > 0.0 && abs(to) > ball.w) continue;
+    }
     if (mayCover(occluderAt(i, OCCLUDER_BOUND), x, ball.xyz, ball.w)) return true;
+  }
   return false;
 }
 #endif
