@@ -64,7 +64,7 @@ bool mayShow(vec3 position, vec3 normal) {
 }
 
 // Light that only grazes a place, or only just gets past a gate, says little: there a quotient fades to one.
-const float SLIGHT = 0.05, MOST = 2.0;
+const float SLIGHT = 0.05, MOST = 4.0;
 
 float quotient(float of, float by, float slight) {
   return (of + slight) / (by + slight);
