@@ -5,7 +5,7 @@
  */
 export const CIE1931_FIRST_NM = 360
 export const CIE1931_STEP_NM = 5
-// biome-ignore format: a table
+// biome-ignore format: one number a line would make 285 lines, and the table could not be held against its source
 export const CIE1931: readonly (readonly [number, number, number])[] = [
   [0.0001299, 0.000003917, 0.0006061], [0.0002321, 0.000006965, 0.001086], [0.0004149, 0.00001239, 0.001946],
   [0.0007416, 0.00002202, 0.003486], [0.001368, 0.000039, 0.006450001], [0.002236, 0.000064, 0.01054999],

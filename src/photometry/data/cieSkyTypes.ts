@@ -2,7 +2,6 @@
 export type CieSkyType = readonly [number, number, number, number, number]
 
 /** By type − 1. 1: overcast; 5: even; 12: clear; 13: clear, polluted air. */
-// biome-ignore format: a table
 export const CIE_SKY_TYPES: readonly CieSkyType[] = [
   [4, -0.7, 0, -1, 0],
   [4, -0.7, 2, -1.5, 0.15],
