@@ -1,7 +1,7 @@
 import { projectToFrame } from '../camera'
 import { feetFromMetres } from '../photometry'
 import { litFaceOutline, loadCentre, type RigSource } from '../rig'
-import { add, distance, dot, scale, subtract, type Vec3 } from '../space'
+import { add, distance, dot, lerp, scale, subtract, type Vec3 } from '../space'
 import type { Stage } from './stage'
 import type { Caution } from './types'
 import { dialFraction, figure, lengthPhrase } from './words'
@@ -169,14 +169,21 @@ function gearPoints(bodies: Stage['scene']['bodies']['bodies'], own: ReadonlySet
       return [1, -1].flatMap((u) => [1, -1].map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
     }
     const { positions } = body.mesh
-    return Array.from({ length: positions.length / 9 }, (_, i) => [
-      positions[9 * i],
-      positions[9 * i + 1],
-      positions[9 * i + 2],
+    return Array.from({ length: positions.length / 3 }, (_, i) => [
+      positions[3 * i],
+      positions[3 * i + 1],
+      positions[3 * i + 2],
     ])
   })
-  return [...litFaceOutline(source), ...corners]
+  const rim = litFaceOutline(source)
+  return [...rim.flatMap((from, i) => between(from, rim[(i + 1) % rim.length])), ...corners]
 }
+
+const EDGE_STEPS = 8
+
+/** Along an edge: the picture's corner may show no more of a rim than a centimetre. */
+const between = (from: Vec3, to: Vec3): readonly Vec3[] =>
+  Array.from({ length: EDGE_STEPS }, (_, i) => lerp(from, to, i / EDGE_STEPS))
 
 function dialRange({ sitting, exposure }: Stage, source: RigSource): Caution | null {
   if (!source.on) return null

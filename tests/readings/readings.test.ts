@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
-import { firstSitting, type Sitting, type Source } from '../../src/sitting'
+import { firstSitting, moveSource, type Sitting, type Source } from '../../src/sitting'
 import { cheek, EYE_M, lamp, setOf, stopsBetween, take } from './set'
 
 const fixed: Partial<Sitting> = { reExpose: 'nothing' }
@@ -267,6 +267,18 @@ for (const [az, el, pattern] of [
     for (const sign of [1, -1])
       expect(take(setOf([lamp('A', { az: sign * az, el, d: 1.5 })], fixed)).of('face.pattern').value).toBe(pattern)
   })
+
+test('cautions: an umbrella that shows a centimetre of its rim in the corner of the picture is told of', () => {
+  const first = firstSitting()
+  const [{ id, aimM, centreM }] = first.sources
+  const reachM = Math.hypot(centreM[0] - aimM[0], centreM[2] - aimM[2])
+  const told = (deg: number) => {
+    const [x, z] = [Math.sin, Math.cos].map((of) => reachM * of((deg * Math.PI) / 180))
+    const sitting = moveSource(first, id, [aimM[0] + x, centreM[1], aimM[2] + z])
+    return take(sitting).cautions.some((caution) => caution.id.endsWith('.inFrame'))
+  }
+  expect([told(45), told(27)]).toEqual([false, true])
+})
 
 test('cautions: bare and near the eyes, over the sitter, in the picture, against the wall', () => {
   const ids = (source: Source) => take(setOf([source], fixed)).cautions.map(({ id }) => id)
