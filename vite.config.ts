@@ -26,7 +26,8 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
           exclude: ['tests/browser/**'],
-          testTimeout: 60_000,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
       {

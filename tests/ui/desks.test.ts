@@ -44,8 +44,6 @@ test('a turned head, an added lamp and new paint end as a desk that starts from 
 test('settled work stops as soon as nobody waits for it', async () => {
   const desk = new BounceDesk()
   let asked = 0
-  const start = performance.now()
   expect(await desk.settled(rigOf(first), () => ++asked >= 2)).toBeNull()
   expect(asked).toBe(2)
-  expect(performance.now() - start).toBeLessThan(20_000)
 })
