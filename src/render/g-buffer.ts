@@ -93,6 +93,8 @@ export class GBuffer {
   })
   private readonly target: WebGLRenderTarget
   private pass: Pass | null = null
+  /** What the target shows; null: nothing yet, or an earlier scene. */
+  private drawn: Matrix4 | null = null
   private eye: Vec3 = [0, 0, 0]
 
   constructor(width: number, height: number) {
@@ -101,6 +103,7 @@ export class GBuffer {
     for (const texture of this.target.textures.slice(1)) texture.type = HalfFloatType
   }
 
+  /** The scene's geometry, anew after every change of it. */
   setScene({ figures, set, gear, faces }: SceneGeometry): void {
     const mesh = (geometry: BufferGeometry, material = this.material) => new Mesh(geometry, material)
     this.pass = new Pass(
@@ -108,13 +111,19 @@ export class GBuffer {
         ({ geometry }) => (geometry.index?.count ?? 0) > 0,
       ),
     )
+    this.drawn = null
   }
 
-  draw(renderer: WebGLRenderer, view: View, jitter: readonly [number, number]): void {
-    this.uniforms.worldToClip.value = worldToClip(view, this.target.width, this.target.height, jitter)
+  /** False: the last look was this one, nothing to do. */
+  draw(renderer: WebGLRenderer, view: View, jitter: readonly [number, number]): boolean {
+    const look = worldToClip(view, this.target.width, this.target.height, jitter)
+    if (this.drawn?.equals(look)) return false
+    this.uniforms.worldToClip.value = look
     this.uniforms.eye.value.set(...view.frame.origin)
     this.eye = view.frame.origin
     this.pass?.draw(renderer, this.target, true)
+    this.drawn = look
+    return true
   }
 
   get textures(): GTextures {
@@ -124,6 +133,7 @@ export class GBuffer {
 
   setSize(width: number, height: number): void {
     this.target.setSize(width, height)
+    this.drawn = null
   }
 
   dispose(): void {

@@ -76,7 +76,8 @@ export class LightLayer {
 
   private setPointOccluders(rig: Rig): void {
     const lit = pointCloud(this.points.map(({ point }) => point))
-    const occluders = occludersFor(rig, null).filter((occluder) => mayBlock(occluder, lit, this.seen))
+    const all = this.points.length > 0 ? occludersFor(rig, null) : []
+    const occluders = all.filter((occluder) => mayBlock(occluder, lit, this.seen))
     this.pointOccluders = packOccluders(occluders)
     this.pointOccluderCount = occluders.length
   }

@@ -12,7 +12,7 @@ import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
 import { type Cloud, seenCloud } from './reach'
 import { MAX_SOURCES, type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
-import { disposeScene, nextScene, partsOf, type SceneGeometry } from './scene'
+import { disposeScene, nextScene, partsOf, type SceneGeometry, sameGeometry } from './scene'
 import { ShadowAtlas } from './shadow-atlas'
 import { newRenderer } from './support'
 import type { Table } from './table'
@@ -62,7 +62,6 @@ export class PictureRenderer {
   private lights: readonly IndirectLight[] = []
   private receivers: Receivers | null = null
   private round: Generator<Piece, void> | null = null
-  private jitter = 0
 
   constructor({
     canvas,
@@ -126,7 +125,6 @@ export class PictureRenderer {
     this.height = height
     if (this.ownsRenderer) this.renderer.setSize(width, height, false)
     for (const owner of [this.gBuffer, this.accumulator, ...this.layers]) owner.setSize(width, height)
-    this.jitter = 0
   }
 
   /**
@@ -206,7 +204,7 @@ export class PictureRenderer {
     this.geometry = geometry
     if (old) disposeScene(old, geometry)
     if (changes.figures) this.atlas.setFigures(geometry.figures)
-    this.gBuffer.setScene(geometry)
+    if (changes.figures || !sameGeometry(old, geometry)) this.gBuffer.setScene(geometry)
     if (changes.figures || geometry.set !== old?.set) this.accumulator.carriedPass.setScene(geometry, partsOf(rig))
     this.packObjects(rig)
   }
@@ -233,7 +231,6 @@ export class PictureRenderer {
     })
     if (kept.size > 0) this.accumulator.forgetLayers()
     for (const gone of kept.values()) gone.dispose()
-    if (restart.size === rig.sources.length) this.jitter = 0
   }
 
   private newLayer(source: Rig['sources'][number], rig: Rig, seen: Cloud): LightLayer {
@@ -260,9 +257,9 @@ export class PictureRenderer {
   /** One look of the camera, shifted within the pixel, and one batch for each of these layers. */
   private *drawRound(layers: readonly LightLayer[]): Generator<Piece, void> {
     const { view, sources } = this.rig!
-    const jitter = this.antialias ? jitterAt(this.jitter++) : ([0, 0] as const)
-    this.gBuffer.draw(this.renderer, view, jitter)
-    yield null
+    // All have the same number of batches behind them, and each batch its place within the pixel.
+    const jitter = this.antialias ? jitterAt(layers[0].batches) : MIDDLE
+    if (this.gBuffer.draw(this.renderer, view, jitter)) yield null
     const clip = worldToClip(view, this.width, this.height, jitter)
     for (const layer of layers) {
       const scenery = {
@@ -281,4 +278,5 @@ export class PictureRenderer {
   }
 }
 
+const MIDDLE = [0, 0] as const
 const NOTHING: Cloud = { points: [], balls: [] }

@@ -105,33 +105,45 @@ const SITTER_MARGIN_M = 0.05
 const SIDE_STEPS = 12
 const SIDE_POINTS = Array.from({ length: SIDE_STEPS + 1 }, (_, i) => (2 * i) / SIDE_STEPS - 1)
 
-const clouds = new WeakMap<Rig, Cloud>()
-
 /** Everything that may show: sitters, balls, the part of the set within the picture, and gear in it. */
 export function seenCloud(rig: Rig): Cloud {
-  const cloud = clouds.get(rig) ?? findSeen(rig)
-  clouds.set(rig, cloud)
+  const rest = seenBesidesGear(rig)
+  const gear = rig.sources.flatMap((source) =>
+    source.gear.filter((solid) => solidShows(solid, rig.view)).map((solid) => sphereAround(solid)),
+  )
+  return { points: [...rest.points, ...gear.map(({ centre }) => centre)], balls: [...rest.balls, ...gear] }
+}
+
+type Still = Pick<Rig, 'figures' | 'surfaces' | 'balls'> & { readonly cloud: Cloud }
+
+/** What a moved source leaves as it was: under a hand it is found once. */
+const stillSeen = new WeakMap<View, Still>()
+
+function seenBesidesGear({ figures, surfaces, balls, view }: Rig): Cloud {
+  const known = stillSeen.get(view)
+  if (known && known.figures === figures && known.surfaces === surfaces && known.balls === balls) return known.cloud
+  const cloud = findSeen({ figures, surfaces, balls, view })
+  stillSeen.set(view, { figures, surfaces, balls, cloud })
   return cloud
 }
 
-function findSeen(rig: Rig): Cloud {
-  const sitters = rig.figures.map(({ posed }) => {
+function findSeen({ figures, surfaces, balls, view }: Omit<Rig, 'sources'>): Cloud {
+  const sitters = figures.map(({ posed }) => {
     const total = posed.parts.reduce((sum, { mesh }) => sum + mesh.positions.length / 3, 0)
     const stride = Math.max(1, Math.floor(total / SITTER_POINTS))
     return posed.parts.flatMap(({ mesh }) => everyNth(mesh.positions, stride))
   })
-  const near = cloudOf([...sitters, ...rig.balls.map(polesOf)], SITTER_MARGIN_M)
-  const eye = rig.view.frame.origin
-  const hides = rig.surfaces.filter(({ kind }) => kind === 'backdrop' || kind === 'panel')
-  const set = rig.surfaces.map(({ rect: { centre, halfU, halfV } }) => {
+  const near = cloudOf([...sitters, ...balls.map(polesOf)], SITTER_MARGIN_M)
+  const eye = view.frame.origin
+  const hides = surfaces.filter(({ kind }) => kind === 'backdrop' || kind === 'panel')
+  const set = surfaces.map(({ rect: { centre, halfU, halfV } }) => {
     const spacingM = (2 * Math.max(length(halfU), length(halfV))) / SIDE_STEPS
     const shows = (point: Vec3) =>
-      isInView({ centre: point, radiusM: spacingM }, rig.view) && !hides.some(({ rect }) => crosses(rect, eye, point))
+      isInView({ centre: point, radiusM: spacingM }, view) && !hides.some(({ rect }) => crosses(rect, eye, point))
     const grid = SIDE_POINTS.flatMap((u) => SIDE_POINTS.map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
     return cloudOf([grid.filter(shows)], spacingM)
   })
-  const gear = rig.sources.flatMap((source) => source.gear.map(sphereAround).filter((ball) => isInView(ball, rig.view)))
-  const all = [near, ...set, { points: gear.map(({ centre }) => centre), balls: gear }]
+  const all = [near, ...set]
   return { points: all.flatMap(({ points }) => points), balls: all.flatMap(({ balls }) => balls) }
 }
 
@@ -183,5 +195,22 @@ export function gearMatters(gear: RigSource['gear'], other: RigSource, seen: Clo
   return gear.some((solid) => mayBlock(solid, lit, seen))
 }
 
-export const gearShows = (gear: RigSource['gear'], view: View): boolean =>
-  gear.some((solid) => isInView(sphereAround(solid), view))
+export const gearShows = (gear: RigSource['gear'], view: View): boolean => gear.some((solid) => solidShows(solid, view))
+
+/** May any of it fall into the picture? A rod is asked for along its length: the ball around a shaft is a metre wide. */
+export function solidShows(solid: Occluder, view: View): boolean {
+  if (!isInView(sphereAround(solid), view)) return false
+  return solid.kind !== 'cylinder' || ballsAlong(solid).some((ball) => isInView(ball, view))
+}
+
+/** Balls that hold a cylinder between them, each as long as it is wide where that takes few. */
+function ballsAlong({ from, to, radiusM }: Extract<Occluder, { kind: 'cylinder' }>): readonly Sphere[] {
+  const count = Math.min(MOST_BALLS, Math.ceil(distance(from, to) / (2 * radiusM)))
+  const halfM = distance(from, to) / (2 * count)
+  return Array.from({ length: count }, (_, i) => ({
+    centre: addScaled(from, subtract(to, from), (i + 0.5) / count),
+    radiusM: Math.hypot(halfM, radiusM),
+  }))
+}
+
+const MOST_BALLS = 16

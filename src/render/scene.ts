@@ -15,7 +15,7 @@ import {
 import { type Changes, sameCoats } from './changes'
 import type { PosedPart, SeenObject } from './objects'
 import { addCorners } from './places'
-import { isInView, sphereAround } from './reach'
+import { isInView, solidShows } from './reach'
 import { addSolidSide, coatOf } from './solid-mesh'
 import { Vertices, vertexGeometry } from './vertices'
 
@@ -27,9 +27,14 @@ export interface SceneGeometry {
   readonly faces: BufferGeometry
 }
 
+const NAMES = ['figures', 'set', 'gear', 'faces'] as const
+
 export function disposeScene(old: SceneGeometry, kept: SceneGeometry | null = null): void {
-  for (const name of ['figures', 'set', 'gear', 'faces'] as const) if (old[name] !== kept?.[name]) old[name].dispose()
+  for (const name of NAMES) if (old[name] !== kept?.[name]) old[name].dispose()
 }
+
+export const sameGeometry = (a: SceneGeometry | null, b: SceneGeometry): boolean =>
+  NAMES.every((name) => a?.[name] === b[name])
 
 /** What an edit leaves stays the same geometry. */
 export function nextScene(
@@ -52,11 +57,11 @@ export function nextScene(
     figures: keepsFigures ? old.figures : figureGeometry(objects),
     set: changes.set ? setGeometry(rig, objects) : old.set,
     gear: changes.gear ? unlessEmpty(gearGeometry(rig, objects), old.gear) : old.gear,
-    faces: changes.faces ? faceGeometry(rig, objects) : old.faces,
+    faces: changes.faces ? unlessEmpty(faceGeometry(rig, objects), old.faces) : old.faces,
   }
 }
 
-/** Gear out of the picture moves most: nothing gives way to nothing. */
+/** Sources out of the picture move most: nothing gives way to nothing. */
 const unlessEmpty = (next: BufferGeometry, old: BufferGeometry): BufferGeometry =>
   next.index?.count === 0 && old.index?.count === 0 ? old : next
 
@@ -147,7 +152,7 @@ function setGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
 function gearGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
   const vertices = new Vertices()
   objects.forEach((object, i) => {
-    if (object.kind === 'gear' && isInView(sphereAround(object.solid), rig.view))
+    if (object.kind === 'gear' && solidShows(object.solid, rig.view))
       addSolidSide(vertices, object.solid, object.side, i + 1)
   })
   return vertices.geometry()
