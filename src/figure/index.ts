@@ -1,6 +1,6 @@
 /**
- * figure: the sitter. In: the bytes of assets/sitter.glb and a pose. Out: meshes, paint and named places, in metres; angles in
- * degrees. sculptFigure makes the asset from its recipe. Imports space.
+ * figure: the sitter. In: the bytes of assets/sitter.glb, a shape and a pose. Out: meshes, paint and named places, in metres;
+ * angles in degrees. sculptFigure makes the asset from its recipe, shapeFigure another person of it. Imports space.
  */
 export * from './outline'
 export * from './pose'
@@ -10,4 +10,7 @@ export type { Simplify } from './sculpt/part'
 export { type SculptOptions, SHIPPED } from './sculpt/recipes'
 export { sculptFigure } from './sculpt/sculpt'
 export { writeFigureGlb } from './sculpt/writeGlb'
+export * from './shape/fields'
+export * from './shape/presets'
+export { shapeFigure } from './shape/shapeFigure'
 export * from './types'

@@ -1,5 +1,7 @@
-/** The whole figure from its recipe: fields → parts → one asset in metres. Deterministic. */
+/** The whole figure from its recipe: fields → parts → one asset in metres → its shape. Deterministic. */
 import { buildProxyMap } from '../proxy'
+import { AVERAGE_SHAPE, type FigureShape } from '../shape/fields'
+import { shapeFigure } from '../shape/shapeFigure'
 import type { FigureAsset, FigurePart, Landmark, LandmarkName, PartName } from '../types'
 import { EYE_X } from './data/eye'
 import { eyeball } from './eyeball'
@@ -16,7 +18,15 @@ const MM = 1000
 /** Between the condyles of the skull: where a head nods and turns, mm. */
 const HEAD_PIVOT_MM = [0, -35, -75] as const
 
-export function sculptFigure(options: SculptOptions, simplify: Simplify): FigureAsset {
+export function sculptFigure(
+  options: SculptOptions,
+  simplify: Simplify,
+  shape: FigureShape = AVERAGE_SHAPE,
+): FigureAsset {
+  return shapeFigure(averageFigure(options, simplify), shape)
+}
+
+function averageFigure(options: SculptOptions, simplify: Simplify): FigureAsset {
   const base = baseField()
   const { proxyTriangles: proxy } = options
   const eye = eyeball()
