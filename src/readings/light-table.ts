@@ -39,7 +39,7 @@ export interface TablePlan {
 
 /** Readings ask this for light; it asks the meter once a place, and keeps what was traced. Powers as the document has them. */
 export class LightTable {
-  private readonly seen: Map<string, readonly Arrival[]>
+  private readonly known: Known
   readonly quality: Quality
   private readonly indirect: Map<string, IndirectRecord>
   private readonly fresh = new Set<string>()
@@ -52,7 +52,7 @@ export class LightTable {
     this.indirect = new Map(plan.store)
     this.sources = litSources(scene.rig)
     this.quality = plan.paths > 0 ? 'settled' : 'draft'
-    this.seen = seenFrom(scene.rig)
+    this.known = knownOf(scene.rig)
   }
 
   get store(): IndirectStore {
@@ -61,11 +61,14 @@ export class LightTable {
 
   /** Pieces of a source's light at a point, with their visibility. */
   arrivals(source: RigSource, point: Vec3): readonly Arrival[] {
-    const key = `${this.quality} ${source.id} ${point.join(' ')}`
-    const known = this.seen.get(key)
+    const { seen, points } = this.known
+    const place = `${source.id} ${point.join(' ')}`
+    const key = `${this.quality} ${place}`
+    const known = seen.get(key)
     if (known) return known
     const found = arrivalsAt(this.scene, source, point, this.quality)
-    this.seen.set(key, found)
+    seen.set(key, found)
+    points.set(place, { source, point })
     return found
   }
 
@@ -84,8 +87,19 @@ export class LightTable {
     })
   }
 
+  /** Works out, a piece a step, the light of every place that was asked for before in this rig: most of what will be asked. */
+  *steps(): Generator<undefined, void> {
+    const { points, places } = this.known
+    for (const { source, point } of [...points.values()]) {
+      this.arrivals(source, point)
+      yield
+    }
+    if (this.plan.paths > 0) for (const [id, { probe, receptor }] of [...places]) yield* this.trace(id, probe, receptor)
+  }
+
   private bounced(id: string, probe: Probe, receptor: Receptor) {
-    if (this.plan.paths > 0 && !this.fresh.has(id)) this.trace(id, probe, receptor)
+    this.known.places.set(id, { probe, receptor })
+    if (this.plan.paths > 0 && !this.fresh.has(id)) for (const _ of this.trace(id, probe, receptor));
     const record = this.indirect.get(id)
     if (!record) return null
     return this.sources.map((source) => {
@@ -94,26 +108,34 @@ export class LightTable {
     })
   }
 
-  private trace(id: string, probe: Probe, receptor: Receptor): void {
+  private *trace(id: string, probe: Probe, receptor: Receptor): Generator<undefined, void> {
     const sourceIds = this.sources.map((source) => source.id)
     const before = this.indirect.get(id)
     const kept = before && before.sourceIds.join() === sourceIds.join() ? before.batches : []
     const paths = Math.ceil(this.plan.paths / BATCHES)
-    const traced = Array.from({ length: BATCHES }, (_, i) =>
-      bounceBatch(this.scene, probe, receptor, { paths, seed: hash32(textHash(id), kept.length + i) }),
-    )
+    const traced: (readonly Rgb[])[] = []
+    for (let i = 0; i < BATCHES; i++) {
+      traced.push(bounceBatch(this.scene, probe, receptor, { paths, seed: hash32(textHash(id), kept.length + i) }))
+      yield
+    }
     this.indirect.set(id, { sourceIds, batches: [...kept, ...traced] })
     this.fresh.add(id)
   }
 }
 
-/** Direct light of a rig doesn't change while its bounce is refined pass by pass. Rigs are never altered. */
-const seenOf = new WeakMap<Rig, Map<string, readonly Arrival[]>>()
-function seenFrom(rig: Rig): Map<string, readonly Arrival[]> {
-  const before = seenOf.get(rig)
+/** Of one rig, which is never altered: direct light, which stays while the bounce is refined; and what was asked for. */
+interface Known {
+  readonly seen: Map<string, readonly Arrival[]>
+  readonly points: Map<string, { readonly source: RigSource; readonly point: Vec3 }>
+  readonly places: Map<string, { readonly probe: Probe; readonly receptor: Receptor }>
+}
+
+const knownByRig = new WeakMap<Rig, Known>()
+function knownOf(rig: Rig): Known {
+  const before = knownByRig.get(rig)
   if (before) return before
-  const empty = new Map<string, readonly Arrival[]>()
-  seenOf.set(rig, empty)
+  const empty: Known = { seen: new Map(), points: new Map(), places: new Map() }
+  knownByRig.set(rig, empty)
   return empty
 }
 

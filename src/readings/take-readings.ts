@@ -44,11 +44,33 @@ export interface ReadingsOutput {
 }
 
 /** Every number of a sitting, as records; what re-exposure does to the powers is in `exposure`, and in the readings. */
-export function takeReadings(input: ReadingsInput): ReadingsOutput {
-  const { sitting, rig, caster, bodies = bodiesOf(rig), paths = 0, indirect = new Map(), units = 'metres' } = input
+export const takeReadings = (input: ReadingsInput): ReadingsOutput => answerOf(input, begun(input))
+
+/**
+ * takeReadings in steps of some milliseconds, between which the caller may look whether anybody still waits: most of the
+ * light is worked out before the answer is put together. Its steps are those places that were asked for in an earlier
+ * answer over the same rig; without one all is done in the last step.
+ */
+export function* readingSteps(input: ReadingsInput): Generator<undefined, ReadingsOutput> {
+  const work = begun(input)
+  yield* work.table.steps()
+  return answerOf(input, work)
+}
+
+interface Work {
+  readonly scene: MeterScene
+  readonly table: LightTable
+  rays(): number
+}
+
+function begun({ rig, caster, bodies = bodiesOf(rig), paths = 0, indirect = new Map() }: ReadingsInput): Work {
   const counted = counting(caster)
   const scene: MeterScene = { rig, bodies, caster: counted.caster }
-  const table = new LightTable(scene, { paths, store: indirect })
+  return { scene, table: new LightTable(scene, { paths, store: indirect }), rays: counted.count }
+}
+
+function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, work: Work): ReadingsOutput {
+  const { scene, table } = work
   const stage = stageOf(sitting, scene, table, units)
   const readings = [
     ...meteringReadings(stage),
@@ -66,7 +88,7 @@ export function takeReadings(input: ReadingsInput): ReadingsOutput {
     cautions: cautionsOf(stage),
     exposure: stage.exposure,
     indirect: table.store,
-    rays: counted.count(),
+    rays: work.rays(),
   }
 }
 

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
+import { readingSteps, takeReadings } from '../../src/readings'
 import { firstSitting, moveSource, type Sitting, type Source } from '../../src/sitting'
-import { cheek, EYE_M, lamp, setOf, stopsBetween, take } from './set'
+import { cheek, EYE_M, inputOf, lamp, setOf, stopsBetween, take } from './set'
 
 const fixed: Partial<Sitting> = { reExpose: 'nothing' }
 const box = (widthM: number, heightM = widthM) => ({ ...defaultModifier('softbox'), widthM, heightM })
@@ -11,6 +12,19 @@ const centre = (az: number, el: number, d: number): readonly [number, number, nu
   const [a, e] = [(az * Math.PI) / 180, (el * Math.PI) / 180]
   return [d * Math.cos(e) * Math.sin(a), EYE_M + d * Math.sin(e), d * Math.cos(e) * Math.cos(a)]
 }
+
+test('in steps the readings are the same, and after a quick answer the light is spread over the steps', () => {
+  const input = inputOf(setOf([lamp('A', { az: 40, el: 30, d: 1.5 })], { room: firstSitting().room }))
+  takeReadings(input)
+  const before = takeReadings({ ...input, paths: 16 })
+  const steps = readingSteps({ ...input, paths: 16, indirect: before.indirect })
+  let count = 0
+  let step = steps.next()
+  for (; !step.done; step = steps.next()) count++
+  // A step for each of the sixteen batches of a place.
+  expect(count).toBeGreaterThanOrEqual(16 * before.indirect.size)
+  expect(step.value).toEqual(takeReadings({ ...input, paths: 16, indirect: before.indirect }))
+})
 
 test('in feet the lengths and their bands are in feet and inches', () => {
   const { readings, of } = take(setOf([lamp('A', { az: 40, el: 30, d: 1.5 })], fixed), 0, 'feet')

@@ -3,7 +3,14 @@ import { readFigureAsset } from '../../src/figure'
 import { defaultModifier } from '../../src/gear'
 import { bodiesOf } from '../../src/meter'
 import { createRayCaster } from '../../src/rays'
-import { type IndirectStore, type Reading, type ReadingsOutput, takeReadings, type Units } from '../../src/readings'
+import {
+  type IndirectStore,
+  type Reading,
+  type ReadingsInput,
+  type ReadingsOutput,
+  takeReadings,
+  type Units,
+} from '../../src/readings'
 import { createRigBuilder } from '../../src/rig'
 import { firstSitting, type Sitting, type Source } from '../../src/sitting'
 import type { Vec3 } from '../../src/space'
@@ -66,11 +73,16 @@ export interface Taken extends ReadingsOutput {
   value(id: string): number
 }
 
-export function take(sitting: Sitting, paths = 0, units: Units = 'metres', indirect?: IndirectStore): Taken {
+/** What readings are taken of; the caster stands for the latest one alone. */
+export function inputOf(sitting: Sitting): ReadingsInput {
   const rig = buildRig(sitting)
   const bodies = bodiesOf(rig)
   caster.update(bodies.bodies)
-  const output = takeReadings({ sitting, rig, bodies, caster, paths, units, ...(indirect && { indirect }) })
+  return { sitting, rig, bodies, caster }
+}
+
+export function take(sitting: Sitting, paths = 0, units: Units = 'metres', indirect?: IndirectStore): Taken {
+  const output = takeReadings({ ...inputOf(sitting), paths, units, ...(indirect && { indirect }) })
   const of = (id: string) => {
     const found = output.readings.find((reading) => reading.id === id)
     if (!found)

@@ -4,6 +4,7 @@ import { readFigureAsset } from '../../src/figure'
 import { createRigBuilder, type Rig } from '../../src/rig'
 import { addSource, firstSitting, moveSource, type Sitting, setBackdrop, setPower, setSitter } from '../../src/sitting'
 import { BounceDesk } from '../../src/ui/desks/bounce-desk'
+import { ReadingDesk } from '../../src/ui/desks/reading-desk'
 
 let rigOf: (sitting: Sitting) => Rig
 beforeAll(() => {
@@ -46,4 +47,41 @@ test('settled work stops as soon as nobody waits for it', async () => {
   let asked = 0
   expect(await desk.settled(rigOf(first), () => ++asked >= 2)).toBeNull()
   expect(asked).toBe(2)
+})
+
+test('settled readings stop within their first pass when a newer sitting has come, and the newer one is read', async () => {
+  const desk = new ReadingDesk()
+  const [rig, newer] = [rigOf(first), rigOf(moved)]
+  desk.coarse(first, rig, 'metres')
+  const passes: unknown[] = []
+  let asked = 0
+  expect(
+    await desk.settled(
+      first,
+      rig,
+      'metres',
+      () => ++asked >= 2,
+      (read) => passes.push(read),
+    ),
+  ).toBeNull()
+  expect([asked, passes.length]).toEqual([2, 0])
+  desk.coarse(moved, newer, 'metres')
+  const read = await desk.settled(
+    moved,
+    newer,
+    'metres',
+    () => false,
+    (partial) => passes.push(partial),
+  )
+  expect(passes).toHaveLength(3)
+  const fresh = new ReadingDesk()
+  expect(read).toEqual(
+    await fresh.settled(
+      moved,
+      newer,
+      'metres',
+      () => false,
+      () => undefined,
+    ),
+  )
 })

@@ -1,10 +1,10 @@
 import { bodiesOf, type RigBodies } from '../../meter'
 import { type BodyCaster, createRayCaster } from '../../rays'
-import { type IndirectStore, type ReadingsOutput, takeReadings } from '../../readings'
+import { type IndirectStore, type ReadingsOutput, readingSteps, takeReadings } from '../../readings'
 import type { Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
-import { breath } from './pump'
+import { breath, pump } from './pump'
 
 /** Paths at each place in one pass, and passes until the readings count as settled. */
 const PASS_PATHS = 128
@@ -25,7 +25,7 @@ export class ReadingDesk {
     return shown(takeReadings({ sitting, rig, caster: this.caster!, bodies, units, indirect: this.indirect }))
   }
 
-  /** Bounced light traced anew, in passes; `partial` gets each but the last. null when superseded. */
+  /** Bounced light traced anew, in passes; `partial` gets each but the last. null as soon as superseded, within a pass too. */
   async settled(
     sitting: Sitting,
     rig: Rig,
@@ -36,7 +36,9 @@ export class ReadingDesk {
     const bodies = this.aim(rig)
     let indirect: IndirectStore = new Map()
     for (let pass = 1; ; pass++) {
-      const output = takeReadings({ sitting, rig, caster: this.caster!, bodies, units, paths: PASS_PATHS, indirect })
+      const input = { sitting, rig, caster: this.caster!, bodies, units, paths: PASS_PATHS, indirect }
+      const output = await pump(readingSteps(input), superseded)
+      if (!output) return null
       indirect = output.indirect
       this.indirect = indirect
       if (pass === PASSES) return shown(output)
