@@ -3,7 +3,7 @@ import type { Rig, Surface, View } from '../rig'
 import type { Sitting } from '../sitting'
 import { add, addScaled, cross, scale, subtract, type Vec3 } from '../space'
 import { convexHull, type Projection } from './outline'
-import { circle, hatchBehind, line, text } from './shapes'
+import { between, circle, hatchBehind, lengthOf, line, text } from './shapes'
 import { solidOutline } from './solids'
 import type { DrawingInput, Point2, Shape } from './types'
 import { sizeLabel } from './words'
@@ -84,7 +84,9 @@ export function backdropInElevation(sitting: Sitting, project: Projection): Shap
   return [line(convexHull(corners.map(project)), { closed: true, weight: 'thin' })]
 }
 
-/** Walls as double lines; the drawing is cut off by its own bounds. */
+const WALL_M = 0.06
+
+/** Walls as double lines with hatch between them; the drawing is cut off by its own bounds. */
 export function wallsInPlan({ room }: Sitting): Shape[] {
   const x0 = room.xM - room.widthM / 2
   const x1 = room.xM + room.widthM / 2
@@ -96,7 +98,31 @@ export function wallsInPlan({ room }: Sitting): Shape[] {
     [x1 + grow, z1 + grow],
     [x0 - grow, z1 + grow],
   ]
-  return [line(ring(0), { closed: true, weight: 'thin' }), line(ring(0.06), { closed: true, weight: 'thin' })]
+  return [
+    line(ring(0), { closed: true, weight: 'thin' }),
+    line(ring(WALL_M), { closed: true, weight: 'thin' }),
+    line(wallHatch(ring(0)), { closed: true, weight: 'dimension' }),
+  ]
+}
+
+const WALL_HATCH_M = 0.12
+
+/**
+ * Strokes at 45° of the page from the inner line of the walls to the outer one, all of one slope. One line without a gap:
+ * it goes along the inner line, which is drawn anyhow, from stroke to stroke, so that a room is no hundreds of shapes.
+ */
+function wallHatch(inner: readonly Point2[]): Point2[] {
+  return inner.flatMap((from, side) => {
+    const to = inner[(side + 1) % inner.length]
+    // The ring begins at the far left corner and goes to the right: the first two sides lie outwards up and right.
+    const out = side < 2 ? WALL_M : -WALL_M
+    const count = Math.max(1, Math.round(lengthOf(from, to) / WALL_HATCH_M))
+    return Array.from({ length: count }, (_, i) => between(from, to, (i + 0.5) / count)).flatMap((at): Point2[] => [
+      at,
+      [at[0] + out, at[1] - out],
+      at,
+    ])
+  })
 }
 
 /** Camera body and barrel to size, tripod circle, field edges to where the field meets the backdrop. */

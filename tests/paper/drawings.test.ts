@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
 import { bodiesOf } from '../../src/meter'
-import { type DrawingInput, drawElevation, drawPlan, type Shape, toSvg } from '../../src/paper'
+import { type DrawingInput, drawElevation, drawPlan, type Point2, type Shape, toSvg } from '../../src/paper'
 import { createRayCaster } from '../../src/rays'
 import { takeReadings } from '../../src/readings'
 import { assembleRig } from '../../src/rig'
@@ -48,6 +48,41 @@ describe('plan', () => {
       m[1].split(' ').map((pair) => pair.split(',').map(Number) as [number, number]),
     )
     expect(onPaper.some((points) => Math.abs(span(points) - (2.72 * 1000) / 20) < 0.01)).toBe(true)
+  })
+
+  test('walls are double lines with hatch at 45° all along between them (house drawing rule)', () => {
+    const { room } = sitting
+    const far = {
+      minX: room.xM - room.widthM / 2,
+      maxX: room.xM + room.widthM / 2,
+      minY: room.zM - room.depthM / 2,
+      maxY: room.zM + room.depthM / 2,
+    }
+    /** Metres outside the room; 0 on its inner face. */
+    const outside = ([x, y]: Point2) => Math.max(far.minX - x, x - far.maxX, far.minY - y, y - far.maxY)
+    const strokes = plan.shapes
+      .flatMap((shape) => (shape.kind === 'line' ? shape.points.slice(1).map((to, i) => [shape.points[i], to]) : []))
+      .filter(([a, b]) => Math.abs(outside(a)) < 1e-9 && outside(b) > 0.01)
+    for (const [[ax, ay], [bx, by]] of strokes) {
+      expect(outside([bx, by])).toBeCloseTo(0.06, 9)
+      expect((bx - ax) / (ay - by)).toBeCloseTo(1, 9)
+    }
+    const along = (axis: 0 | 1, wall: (p: Point2) => number) => {
+      const places = strokes.filter(([a]) => Math.abs(wall(a)) < 1e-9).map(([a]) => a[axis])
+      return [...places].sort((a, b) => a - b)
+    }
+    const walls = [
+      [along(0, ([, y]) => y - far.minY), far.minX, far.maxX],
+      [along(0, ([, y]) => y - far.maxY), far.minX, far.maxX],
+      [along(1, ([x]) => x - far.minX), far.minY, far.maxY],
+      [along(1, ([x]) => x - far.maxX), far.minY, far.maxY],
+    ] as const
+    for (const [places, from, to] of walls) {
+      const stations = [from, ...places, to]
+      const gaps = stations.slice(1).map((at, i) => at - stations[i])
+      expect(Math.max(...gaps)).toBeLessThan(0.15)
+      expect(places.length).toBeGreaterThan(10)
+    }
   })
 
   test('the rim of the umbrella is drawn at its open width', () => {
