@@ -46,7 +46,9 @@ function drop(event: DragEvent) {
 
 /** Control or Command with Z; with Shift, or Y, forward again. Inside a text box the box's own undo is left alone. */
 function undoKeys(event: KeyboardEvent) {
-  if (!(event.ctrlKey || event.metaKey) || event.target instanceof HTMLInputElement) return
+  const { target } = event
+  if (!(event.ctrlKey || event.metaKey)) return
+  if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement) return
   const key = event.key.toLowerCase()
   if (key !== 'z' && key !== 'y') return
   event.preventDefault()

@@ -2,13 +2,13 @@ import { useRef } from 'react'
 import { redoName, undoName } from '../sitting'
 import { Opens } from './controls/opens'
 import { openFile, saveFile } from './files'
+import { Naming } from './naming'
 import { fillScreen } from './picture/full-screen'
 import { scenes } from './scenes'
-import { openSitting, redo, setSession, undo, useSession, useSitting, useStore } from './store'
+import { openSitting, redo, setSession, undo, useSession, useStore } from './store'
 
 /** The bar: title, undo and redo with the step named, sittings, file, and the person's own settings. */
 export function Bar() {
-  const title = useSitting().title
   const back = useStore((store) => undoName(store.history))
   const forth = useStore((store) => redoName(store.history))
   const units = useSession((session) => session.units)
@@ -16,7 +16,7 @@ export function Bar() {
   return (
     <header className="bar">
       <b>Halfshade</b>
-      <span className="title">{title}</span>
+      <Naming />
       <button type="button" className="word step" disabled={back === null} onClick={undo}>
         {back === null ? 'undo' : `undo: ${back}`}
       </button>

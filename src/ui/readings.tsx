@@ -6,6 +6,7 @@ import { useDerived } from './derived'
 import { NoticeView } from './notice'
 import { PictureFault, PictureWords } from './picture/picture-words'
 import { setSession, useSession, useSitting } from './store'
+import { ExposureNote } from './takes/wipe'
 
 /** Shown before 'more' is opened: a column of them, or two by two. */
 const FIRST = { column: 5, pairs: 4 }
@@ -54,6 +55,7 @@ export function Readings() {
       </div>
       {notice && <NoticeView notice={notice} />}
       <PictureFault />
+      <ExposureNote className="caution" />
       {fault && <p className="caution">{fault}</p>}
       {told &&
         cautions.map(({ id, sentence }) => (

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { hostPage, type PageHost, shownIn, type } from './page-host'
+import { hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
 
 let host: PageHost
 beforeAll(async () => {
@@ -51,6 +51,47 @@ describe('files and the desk', () => {
     }, text)
     await page.dispatchEvent('.app', 'drop', { dataTransfer: transfer })
     await page.locator('.bar .title').getByText(JSON.parse(text).title, { exact: true }).waitFor()
+    await host.leave()
+  })
+
+  test('title and note are written under the title, by keys alone; undo names the step and the file carries them', async () => {
+    const page = await host.visit()
+    const word = page.locator('.bar .title > .word')
+    const before = await word.textContent()
+    await word.focus()
+    await page.keyboard.press('Enter')
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('ControlOrMeta+a')
+    await page.keyboard.type('Garden committee')
+    await page.keyboard.press('Enter')
+    expect(await word.textContent()).toBe('Garden committee')
+    expect(await undoButton(page).textContent()).toBe('undo: titled Garden committee')
+    await page.keyboard.press('Tab')
+    await page.keyboard.type('Four sitters.')
+    await page.keyboard.press('Enter')
+    await page.keyboard.type('The tallest last.')
+    // Inside the box, its own undo; the sitting is left alone.
+    await page.keyboard.press('ControlOrMeta+z')
+    expect(await word.textContent()).toBe('Garden committee')
+    await page.keyboard.press('Escape')
+    const note = page.getByRole('textbox', { name: 'note', exact: true })
+    expect(await note.inputValue()).toBe('')
+    await page.keyboard.type('Four sitters.')
+    await page.keyboard.press('ControlOrMeta+Enter')
+    expect(await undoButton(page).textContent()).toBe('undo: note written')
+    await page.keyboard.press('Escape')
+    expect(await note.count()).toBe(0)
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Garden committee')
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'save', exact: true }).click(),
+    ])
+    expect(download.suggestedFilename()).toBe('garden-committee.sitting.json')
+    const saved = JSON.parse(readFileSync(await download.path(), 'utf8'))
+    expect([saved.title, saved.note]).toEqual(['Garden committee', 'Four sitters.'])
+    await undoButton(page).click()
+    await undoButton(page).click()
+    expect(await word.textContent()).toBe(before)
     await host.leave()
   })
 

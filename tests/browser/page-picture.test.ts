@@ -69,6 +69,12 @@ describe('the picture', () => {
     await divider.focus()
     await page.keyboard.press('Shift+ArrowRight')
     expect(await divider.getAttribute('aria-valuetext')).toBe('take 1 on the left, take 2 on the right, parted at 60 %')
+    const note = page.locator('.takes').getByText(/exposure\.$/)
+    expect(await note.count()).toBe(0)
+    await page.getByRole('combobox', { name: 'What is kept when the light changes' }).selectOption('nothing')
+    expect(await note.textContent()).toMatch(
+      /^take 1 is exposed by the meter, the set as it stands at equal power: part of the difference may be exposure/,
+    )
     const frame = (await divider.boundingBox())!
     await page.mouse.click(frame.x + frame.width / 4, frame.y + frame.height / 2)
     expect(Number(await divider.getAttribute('aria-valuenow'))).toBeCloseTo(25, -0.5)
@@ -93,6 +99,19 @@ describe('the picture', () => {
     expect(await shownIn(page, 'A round')).toMatch(/left$/)
     await host.leave()
   })
+})
+
+test('on a phone the tape’s figures are as much larger as the text is', async () => {
+  const page = await host.visit({ viewport: { width: 390, height: 844 } })
+  const figure = page.locator('.ruler text').first()
+  const heightOf = async () => (await figure.boundingBox())!.height
+  const single = await heightOf()
+  await page.evaluate(() => {
+    document.documentElement.style.fontSize = '200%'
+  })
+  await expect.poll(heightOf).toBeGreaterThan(1.95 * single)
+  expect(await heightOf()).toBeLessThan(2.05 * single)
+  await host.leave()
 })
 
 describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
@@ -134,6 +153,36 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
         for (const b of boxes.slice(i + 1))
           expect(a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top).toBe(true)
     }
+    await host.leave()
+  })
+
+  test('title and note open within the page, the longest words of the head stay on their lines', async () => {
+    const page = await host.visit({ viewport: { width, height } })
+    await page.getByText('1 caution', { exact: true }).waitFor({ state: 'attached', timeout: 120_000 })
+    if (name === 'phone') await page.getByRole('button', { name: 'readings', exact: true }).click()
+    const head = page.locator('.readings > .head')
+    await head.locator('.end').evaluate((end) => {
+      end.textContent = 'rough, 112 of 512 samples'
+    })
+    const lines = (element: Element) =>
+      element.getBoundingClientRect().height / Number.parseFloat(getComputedStyle(element).lineHeight)
+    for (const words of [head.getByRole('button', { name: '1 caution' }), head.locator('.end')])
+      expect(await words.evaluate(lines)).toBeLessThan(1.9)
+    if (name === 'phone') await page.getByRole('button', { name: 'more', exact: true }).click()
+    await page.locator('.bar .title > .word').click()
+    for (const box of ['title', 'note']) {
+      const {
+        x,
+        y,
+        width: wide,
+        height: high,
+      } = (await page.getByRole('textbox', { name: box, exact: true }).boundingBox())!
+      expect(Math.min(x, y)).toBeGreaterThanOrEqual(0)
+      expect(x + wide).toBeLessThanOrEqual(width)
+      expect(y + high).toBeLessThanOrEqual(height)
+    }
+    const { violations } = await new AxeBuilder({ page }).analyze()
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
     await host.leave()
   })
 

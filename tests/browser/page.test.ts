@@ -66,6 +66,40 @@ describe('by keyboard alone', () => {
     await host.leave()
   })
 
+  test('Tab over a handle selects nothing; Enter, Space or an arrow key does', async () => {
+    const page = await host.visit()
+    const things = page.getByRole('navigation', { name: 'Things in the set' })
+    const inHand = () => things.locator('[aria-pressed="true"]').allTextContents()
+    const handle = (name: RegExp) => page.getByRole('region', { name: 'Plan' }).getByRole('button', { name })
+    await handle(/^source A, key/).focus()
+    const passed: (string | null)[] = []
+    for (let i = 0; i < 4; i++) {
+      await page.keyboard.press('Tab')
+      passed.push(await page.evaluate(() => document.activeElement!.getAttribute('data-target')))
+      expect(await inHand()).toEqual(['A'])
+    }
+    expect(passed).toEqual(expect.arrayContaining(['panel panel', 'sitter sitter']))
+    const width = (name: RegExp) =>
+      handle(name)
+        .locator('.grip')
+        .evaluate((grip) => getComputedStyle(grip).strokeWidth)
+    await handle(/^camera/).focus()
+    await page.keyboard.press('Shift+Tab')
+    await page.keyboard.press('Tab')
+    expect([await width(/^camera/), await inHand()]).toEqual(['2px', ['A']])
+    for (const [name, key, word] of [
+      [/^camera/, 'Enter', 'camera'],
+      [/^sitter/, 'Space', 'sitter'],
+      [/^white panel/, 'ArrowLeft', 'white panel'],
+    ] as const) {
+      await handle(name).focus()
+      await page.keyboard.press(key)
+      expect(await inHand()).toEqual([word])
+      expect(await handle(name).getAttribute('aria-pressed')).toBe('true')
+    }
+    await host.leave()
+  })
+
   test('Tab goes readings, plan, elevation, controls, takes, bar', async () => {
     const page = await host.visit()
     await page.getByRole('button', { name: /^why/ }).first().waitFor({ timeout: 120_000 })

@@ -1,6 +1,15 @@
 import { expect, test } from 'vitest'
-import { firstSitting, keepTake, openTake, readSitting, setPower, writeSitting } from '../../src/sitting'
-import { pictureKey, shows, takeShown } from '../../src/ui/takes/take'
+import {
+  firstSitting,
+  keepTake,
+  openTake,
+  readSitting,
+  setNote,
+  setPower,
+  setTitle,
+  writeSitting,
+} from '../../src/sitting'
+import { pictureKey, shows, showTake, takeShown } from '../../src/ui/takes/take'
 
 const first = firstSitting()
 const one = keepTake(first)
@@ -11,6 +20,14 @@ test('the set shows the take that it is, and no other', () => {
   expect([shows(two, a), shows(two, b)]).toEqual([false, true])
   expect(takeShown(openTake(two, 'take 1'))?.name).toBe('take 1')
   expect(takeShown(setPower(two, 'key', -3))).toBeNull()
+})
+
+test('title and note are the sitting’s: a take shown later leaves them, and neither makes it another set', () => {
+  const named = setNote(setTitle(two, 'Garden committee'), 'Four sitters.')
+  expect(takeShown(named)?.name).toBe('take 2')
+  const shown = showTake(named, 'take 1')
+  expect([shown.title, shown.note]).toEqual(['Garden committee', 'Four sitters.'])
+  expect(shown.sources).toBe(first.sources)
 })
 
 test('a take keeps its picture’s key through a file, and different sets have different ones', () => {

@@ -5,12 +5,13 @@ interface OpensProps {
   /** In full for a screen reader, where the word alone says too little; it begins with the word. */
   readonly named?: string
   readonly toLeft?: boolean
+  readonly className?: string
   /** Called with a function that closes the list. */
   children(close: () => void): ReactNode
 }
 
 /** A word under which a list opens in place. Escape, or leaving it, closes it; nothing is ever modal. */
-export function Opens({ word, named, toLeft = false, children }: OpensProps) {
+export function Opens({ word, named, toLeft = false, className = '', children }: OpensProps) {
   const [open, setOpen] = useState(false)
   const button = useRef<HTMLButtonElement>(null)
   const close = () => setOpen(false)
@@ -29,7 +30,7 @@ export function Opens({ word, named, toLeft = false, children }: OpensProps) {
   }
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: the handlers only close what the button inside opened
-    <div className={`opens${toLeft ? ' to-left' : ''}`} onBlur={leave} onKeyDown={keyDown}>
+    <div className={`opens${toLeft ? ' to-left' : ''} ${className}`.trim()} onBlur={leave} onKeyDown={keyDown}>
       <button
         ref={button}
         type="button"

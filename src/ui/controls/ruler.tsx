@@ -1,10 +1,12 @@
-import { type PointerEvent, useRef } from 'react'
+import { type PointerEvent, useLayoutEffect, useRef, useState } from 'react'
 import type { NumberRow } from './model'
 import { type Owner, useNumberRow } from './rows'
 import { keyedValue } from './slider'
 
-const WIDTH = 390
-const PX_PER_MARK = 16
+/** Sixteenths of the page's text size, in which the tape is drawn: marks and figures grow with the text. */
+const PER_EM = 16
+const UNITS_PER_MARK = 16
+const HEIGHT = 84
 
 interface RulerProps {
   readonly row: NumberRow
@@ -18,22 +20,24 @@ export function Ruler({ row, owner }: RulerProps) {
   const mark = row.quantity.step * (row.quantity.step === 1 ? 5 : 1)
   // Powers and f-numbers are figured at whole steps; their tenths would run into one another.
   const every = row.quantity.step === 0.1 ? 10 : 4
-  const pxPerUnit = PX_PER_MARK / mark
+  const scale = UNITS_PER_MARK / mark
+  const [svg, width] = useTapeWidth()
   const snap = (value: number) =>
     Math.min(row.range[1], Math.max(row.range[0], Math.round(value / row.quantity.step) * row.quantity.step))
   const move = (event: PointerEvent<SVGSVGElement>) => {
     if (!held.current) return
-    const px = (event.clientX - held.current.x) * (WIDTH / event.currentTarget.clientWidth)
-    set(snap(held.current.value - px / pxPerUnit), held.current.gesture)
+    const moved = (event.clientX - held.current.x) * (width / event.currentTarget.clientWidth)
+    set(snap(held.current.value - moved / scale), held.current.gesture)
   }
-  const first = Math.ceil((row.value - WIDTH / 2 / pxPerUnit) / mark)
-  const last = Math.floor((row.value + WIDTH / 2 / pxPerUnit) / mark)
+  const first = Math.ceil((row.value - width / 2 / scale) / mark)
+  const last = Math.floor((row.value + width / 2 / scale) / mark)
   const marks = Array.from({ length: last - first + 1 }, (_, i) => first + i)
   return (
     <div className="ruler">
       <output>{shown}</output>
       <svg
-        viewBox={`0 0 ${WIDTH} 84`}
+        ref={svg}
+        viewBox={`0 0 ${width} ${HEIGHT}`}
         // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: HTML has no slider that is a tape
         role="slider"
         tabIndex={0}
@@ -60,7 +64,7 @@ export function Ruler({ row, owner }: RulerProps) {
       >
         <title>{`${name}: ${shown}`}</title>
         {marks.map((k) => {
-          const x = WIDTH / 2 + (k * mark - row.value) * pxPerUnit
+          const x = width / 2 + (k * mark - row.value) * scale
           const figured = k % every === 0
           return (
             <g key={k}>
@@ -73,8 +77,26 @@ export function Ruler({ row, owner }: RulerProps) {
             </g>
           )
         })}
-        <line className="hair" x1={WIDTH / 2} x2={WIDTH / 2} y1={4} y2={48} />
+        <line className="hair" x1={width / 2} x2={width / 2} y1={4} y2={48} />
       </svg>
     </div>
   )
+}
+
+/** The tape's element and its width in sixteenths of the text size. */
+function useTapeWidth() {
+  const svg = useRef<SVGSVGElement>(null)
+  const [width, setWidth] = useState(350)
+  useLayoutEffect(() => {
+    const element = svg.current
+    if (!element) return
+    // Its height counts in the text size, so that a change of either is told.
+    const observer = new ResizeObserver(() => {
+      const em = Number.parseFloat(getComputedStyle(document.documentElement).fontSize)
+      if (element.clientWidth > 0) setWidth((PER_EM * element.clientWidth) / em)
+    })
+    observer.observe(element)
+    return () => observer.disconnect()
+  }, [])
+  return [svg, width] as const
 }

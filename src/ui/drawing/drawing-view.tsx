@@ -36,6 +36,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
   const [holding, setHolding] = useState(false)
   const marks = useMarks()
   const units = useSession((session) => session.units)
+  const selected = useSession((session) => session.selected)
 
   const pointAt = (event: PointerEvent) => {
     const box = svg.current!.getBoundingClientRect()
@@ -82,6 +83,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
     )
     if (!moved) return
     event.preventDefault()
+    select(selectionOf(handle.target))
     if (handle.target.type === 'source') setSession({ hintSeen: true })
   }
   const wheel = (handle: Handle) => (event: WheelEvent) => {
@@ -125,6 +127,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
         <HandleView
           key={`${handle.target.type}${'id' in handle.target ? handle.target.id : ''}`}
           handle={handle}
+          isSelected={selectionOf(handle.target) === selected}
           at={at}
           onPress={press(handle)}
           onKey={key(handle)}

@@ -7,6 +7,7 @@ const LEAST_GRIP_PX = 13
 
 interface HandleProps {
   readonly handle: Handle
+  readonly isSelected: boolean
   readonly at: Placement
   onPress(event: PointerEvent<SVGGElement>): void
   onKey(event: KeyboardEvent<SVGGElement>): void
@@ -15,8 +16,11 @@ interface HandleProps {
   onSelect(): void
 }
 
-/** A place of the drawing that can be taken in hand, by pointer or by keys. It shows itself when pointed at or focused. */
-export function HandleView({ handle, at, onPress, onKey, onWheel, onReset, onSelect }: HandleProps) {
+/**
+ * A place of the drawing that can be taken in hand, by pointer or by keys. It shows itself when pointed at or focused;
+ * a press, Enter, Space or an arrow key selects its thing, the focus alone does not.
+ */
+export function HandleView({ handle, isSelected, at, onPress, onKey, onWheel, onReset, onSelect }: HandleProps) {
   const [cx, cy] = toPane(at, handle.at)
   const lastTap = useRef(0)
   return (
@@ -26,6 +30,7 @@ export function HandleView({ handle, at, onPress, onKey, onWheel, onReset, onSel
       role="button"
       tabIndex={0}
       aria-label={`${handle.name}. Arrow keys move it.`}
+      aria-pressed={isSelected}
       data-target={`${handle.target.type}${'id' in handle.target ? ` ${handle.target.id}` : ''}`}
       onPointerDown={(event) => {
         // Two presses within a double-click's time: put back. The browser's own dblclick is lost to the redrawn handle.
@@ -34,9 +39,13 @@ export function HandleView({ handle, at, onPress, onKey, onWheel, onReset, onSel
         if (again) onReset()
         else onPress(event)
       }}
-      onKeyDown={onKey}
+      onKeyDown={(event) => {
+        if (event.key !== 'Enter' && event.key !== ' ') return onKey(event)
+        event.preventDefault()
+        onSelect()
+      }}
       onWheel={onWheel}
-      onFocus={onSelect}
+      onClick={onSelect}
     >
       <circle className="grip" cx={cx} cy={cy} r={Math.max(LEAST_GRIP_PX, handle.reachM * at.scale)} />
     </g>

@@ -16,11 +16,7 @@ export function PictureWords() {
         </>
       )
     case 'finished':
-      return (
-        <>
-          finished{picture.rough && ' roughly'}, {picture.samples} samples
-        </>
-      )
+      return <>{picture.rough ? 'finished roughly' : `finished, ${picture.samples} samples`}</>
     case 'lost':
       return <>picture paused, restoring</>
     case 'failed':

@@ -1,15 +1,28 @@
-import type { Sitting } from '../../sitting'
+import { openTake, type Sitting } from '../../sitting'
 
 export type Take = Sitting['takes'][number]
 type Body = Take['sitting']
+
+/** Words about the whole sitting, which a take of the set leaves as they are. */
+const WORDS: readonly string[] = ['title', 'note'] satisfies (keyof Body)[]
 
 /** True where the set now is what the take holds. Most records are shared; those read from a file are compared whole. */
 export function shows(sitting: Sitting, take: Take): boolean {
   const { takes: _, ...body } = sitting
   return (Object.keys(take.sitting) as (keyof Body)[]).every(
-    (key) => body[key] === take.sitting[key] || JSON.stringify(body[key]) === JSON.stringify(take.sitting[key]),
+    (key) =>
+      WORDS.includes(key) ||
+      body[key] === take.sitting[key] ||
+      JSON.stringify(body[key]) === JSON.stringify(take.sitting[key]),
   )
 }
+
+/** The set of a take, under the title and note that the sitting has now. */
+export const showTake = (sitting: Sitting, name: string): Sitting => ({
+  ...openTake(sitting, name),
+  title: sitting.title,
+  note: sitting.note,
+})
 
 /** The take that the set now is; null: none. */
 export const takeShown = (sitting: Sitting): Take | null => sitting.takes.find((take) => shows(sitting, take)) ?? null

@@ -1,13 +1,13 @@
 import { useEffect, useState } from 'react'
-import { keepTake, openTake, removeTake, type Sitting, setReExpose } from '../../sitting'
+import { keepTake, removeTake, type Sitting, setReExpose } from '../../sitting'
 import { Opens } from '../controls/opens'
 import { RE_EXPOSE } from '../controls/person-sheets'
 import { useWide } from '../controls/use-wide'
 import { useDerived } from '../derived'
 import { currentSitting, edit, setSession, useSession, useSitting } from '../store'
 import { useTakePictures, watchTakes } from './pictures'
-import { pictureKey, shows, type Take } from './take'
-import { showCompared, startWipe } from './wipe'
+import { pictureKey, shows, showTake, type Take } from './take'
+import { ExposureNote, showCompared, startWipe } from './wipe'
 
 /** Kept states of the sitting, under the picture. */
 export function Takes() {
@@ -19,7 +19,7 @@ export function Takes() {
   useEffect(watchTakes, [])
   const show = (name: string) => {
     setRecent([name, ...recent])
-    edit(`${name} shown`, (now) => openTake(now, name))
+    edit(`${name} shown`, (now) => showTake(now, name))
   }
   return (
     <section className="takes" aria-label="Takes">
@@ -46,6 +46,7 @@ export function Takes() {
       {takes.length > 0 && <DropTake takes={takes} />}
       {takes.length > 1 && <Compare sitting={sitting} recent={recent} />}
       <ReExpose />
+      <ExposureNote className="exposed" />
     </section>
   )
 }

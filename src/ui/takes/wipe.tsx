@@ -1,12 +1,13 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react'
-import { openTake } from '../../sitting'
+import type { Sitting } from '../../sitting'
 import { edit, setSession, useSession, useSitting } from '../store'
+import { exposureNote } from './exposed'
 import { useTakePictures } from './pictures'
-import { pictureKey, shows, type Take } from './take'
+import { pictureKey, shows, showTake, type Take } from './take'
 
 /** Shows one of two takes that are compared; a row of such steps is one for undo. */
 export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
-  edit(`${first.name} | ${second.name}`, (now) => openTake(now, shown.name), 'takes compared')
+  edit(`${first.name} | ${second.name}`, (now) => showTake(now, shown.name), 'takes compared')
 
 /** Puts the first take left of a divider and the second right of it; the first is shown until there is a still of it. */
 export function startWipe(first: Take, second: Take): void {
@@ -37,15 +38,27 @@ export function Wipe() {
     canvas.current.getContext('2d')?.drawImage(still.canvas, 0, 0)
   }, [still])
   if (!first || !second || !still) return null
-  const right = shows(sitting, second) ? second.name : 'the set as it stands'
   return (
     <div className="wipe" style={{ ['--at' as string]: `${at}%` }}>
       {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus */}
       <canvas ref={canvas} aria-hidden="true" />
-      <Divider at={at} named={`${first.name} on the left, ${right} on the right`} onMove={setAt} />
+      <Divider at={at} named={`${first.name} on the left, ${rightOf(sitting, second)} on the right`} onMove={setAt} />
     </div>
   )
 }
+
+/** Beside the comparison: what of it is exposure and not light. */
+export function ExposureNote({ className }: { className: string }) {
+  const wipe = useSession((session) => session.wipe)
+  const sitting = useSitting()
+  const [first, second] = [wipe?.first, wipe?.second].map((name) => sitting.takes.find((take) => take.name === name))
+  if (!wipe || !first || !second) return null
+  const words = exposureNote(first, { name: rightOf(sitting, second), sitting })
+  return words && <p className={className}>{words}</p>
+}
+
+const rightOf = (sitting: Sitting, second: Take): string =>
+  shows(sitting, second) ? second.name : 'the set as it stands'
 
 /** Percent of the picture's width a key; with Shift ten times that. */
 const KEYS: Readonly<Record<string, number>> = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 }
