@@ -3,8 +3,9 @@
  * has the lengths that the shape names; the eyes and their lids move as one rigid piece, so lids keep lying on the ball.
  * Millimetres, head-local frame, the eyes' midpoint at the origin before and after.
  */
-import { EYE_X } from '../sculpt/data/eye'
+import { BALL_RADIUS, CORNEA_CENTRE_Z, CORNEA_RADIUS, EYE_X } from '../sculpt/data/eye'
 import { solveLinear } from '../sculpt/linear'
+import { smoothMax } from '../sculpt/solids'
 import { child } from './child'
 import * as by from './displace'
 import { AVERAGE_SHAPE, checkShape, childhood, type FigureShape, ShapeError, type ShapeFieldName } from './fields'
@@ -42,6 +43,14 @@ function eyeShare(x: number, y: number, z: number): number {
 /** The lid opening of a child of seven is smaller, of a woman a little larger for the ball (from memory). */
 const CHILD_OPENING = -0.125
 const FEMININE_OPENING = 0.03
+
+/** From the ball's centre to its surface, at an angle from its axis: sclera, and the cornea that stands out of it. */
+function ballRadius(angle: number): number {
+  if (angle > 1) return BALL_RADIUS
+  const beside = CORNEA_CENTRE_Z * Math.sin(angle)
+  const cornea = CORNEA_CENTRE_Z * Math.cos(angle) + Math.sqrt(CORNEA_RADIUS ** 2 - beside ** 2)
+  return smoothMax(BALL_RADIUS, cornea, 0.3)
+}
 
 /** Share of what sets men from women that a child of seven lacks (from memory). */
 const NOT_YET_GROWN = 0.7
@@ -113,13 +122,13 @@ export class Deformation {
     return this.eye[0]
   }
 
-  /** Opens or closes the lids by sliding them over the ball: distances from its centre stay. */
+  /** Opens or closes the lids by sliding them over the ball, cornea included: heights above it stay. */
   private lidTurn(ex: number, y: number, z: number) {
     const across = Math.hypot(ex, y)
     if (this.opening === 1 || across < 1e-9) return { across: 1, forward: 0 }
-    const radius = Math.hypot(across, z)
     const angle = Math.atan2(across, z)
     const turned = angle * (1 + (this.opening - 1) * by.rise(2.6, 1.5, angle))
+    const radius = Math.hypot(across, z) + ballRadius(turned) - ballRadius(angle)
     return { across: (radius * Math.sin(turned)) / across, forward: radius * Math.cos(turned) - z }
   }
 

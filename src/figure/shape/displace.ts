@@ -40,7 +40,7 @@ export const faceLength: Displacement = (_, y, z, amount, out) => {
   if (y > 6) return
   const below = y > -100 ? (6 - y) / 120 : (106 + 20 * (1 - Math.exp((y + 100) / 20))) / 120
   const soft = below * rise(6, -30, y)
-  out[1] -= amount * soft * rise(-190, -112, y) * rise(-125, -45, z) * 1.02
+  out[1] -= amount * soft * rise(-168, -108, y) * rise(-125, -45, z) * 1.02
 }
 
 /** The eyes sink between brows and cheekbones; the cheek under them follows part of the way, or bags would stand there. */
