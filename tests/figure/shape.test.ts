@@ -117,9 +117,10 @@ describe.each(OTHERS)('%s', (preset) => {
       const mean = [0, 1, 2].map((k) => normals[a * 3 + k] + normals[b * 3 + k] + normals[c * 3 + k])
       if (face[0] * mean[0] + face[1] * mean[1] + face[2] * mean[2] < 0) against++
     }
-    // The first sitter's own shares are 0.002 and 0.003 (mesh.test.ts).
+    // The first sitter's own shares are 0.002 and 0.003 (mesh.test.ts). A child's trunk is drawn out to twice its height above
+    // the hem, so that the bust ends out of the picture: there, on a plain flank, one triangle in fifty is thin.
     expect(against / (indices.length / 3)).toBeLessThan(0.002)
-    expect(thin / (indices.length / 3)).toBeLessThan(0.012)
+    expect(thin / (indices.length / 3)).toBeLessThan(name === 'garment' ? 0.025 : 0.012)
   })
 
   test('normals are unit vectors and follow the moved faces as the first sitter’s follow its own', () => {

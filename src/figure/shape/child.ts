@@ -12,9 +12,11 @@ import { type Stroke, strokes } from './strokes'
  * again, for the bust to end out of the picture.
  */
 const fall = spline([
-  [-420, 26],
-  [-340, 46],
-  [-260, 60],
+  [-420, -140],
+  [-345, -56],
+  [-318, -22],
+  [-285, 18],
+  [-250, 50],
   [-200, 48.5],
   [-150, 30],
   [-110, 17],

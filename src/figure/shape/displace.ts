@@ -62,11 +62,12 @@ export const noseProtrusion: Displacement = (x, y, z, amount, out) => {
   out[2] += amount * bell(x, 16) * rise(4, -34, y) * rise(-56, -40, y) * rise(10, 40, z) * 1.15
 }
 
-/** The angles of the jaw, and the chin a little. */
+/** The angles of the jaw, the chin a little, the mouth hardly. */
 export const jawWidth: Displacement = (x, y, z, amount, out) => {
-  if (y > -20 || y < -150) return
-  const level = y > -82 ? rise(-22, -82, y) : rise(-150, -84, y)
-  out[0] += (amount * smoothMin(x, 52, 12) * level * rise(-125, -70, z) * (1 - 0.45 * rise(-20, 25, z))) / 50.6
+  if (y > -8 || y < -150) return
+  const level = y > -84 ? rise(-8, -84, y) : rise(-150, -84, y)
+  const front = rise(-25, 22, z) * (0.45 + 0.35 * rise(-96, -76, y))
+  out[0] += (amount * smoothMin(x, 52, 12) * level * rise(-125, -70, z) * (1 - front)) / 50.6
 }
 
 const MOUTH_LINE_Y = -67.6

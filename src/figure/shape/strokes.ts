@@ -58,5 +58,5 @@ const LONGER_NECK = 6
 
 export const masculine: Displacement = (x, y, z, amount, out) => {
   pushes(x, y, z, amount, out)
-  out[1] -= amount * LONGER_NECK * rise(-95, -185, y)
+  out[1] -= amount * LONGER_NECK * rise(-95, -185, y) * rise(-330, -240, y)
 }
