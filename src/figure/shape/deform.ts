@@ -31,12 +31,15 @@ const LID_PIECE = [17.5, 13.5, 18] as const
 /** Where the skin round it has taken up the difference: towards the nose, outwards, up, down, forward and back. */
 const FREE_BEYOND = { nose: 31, temple: 42, up: 27, down: 44, depth: 40 } as const
 
+/** Asked for at every vertex, where Math.hypot is slow. */
+const length = (x: number, y: number, z: number): number => Math.sqrt(x * x + y * y + z * z)
+
 /** How much a point, from the eye's centre, moves with the eye: 1 in the piece of the lids, 0 where the skin is free. */
 function eyeShare(x: number, y: number, z: number): number {
   const far = FREE_BEYOND
-  const outer = Math.hypot(x / (x < 0 ? far.nose : far.temple), y / (y > 0 ? far.up : far.down), z / far.depth)
+  const outer = length(x / (x < 0 ? far.nose : far.temple), y / (y > 0 ? far.up : far.down), z / far.depth)
   if (outer >= 1) return 0
-  const inner = Math.hypot(x / LID_PIECE[0], y / LID_PIECE[1], z / LID_PIECE[2])
+  const inner = length(x / LID_PIECE[0], y / LID_PIECE[1], z / LID_PIECE[2])
   return inner <= 1 ? 1 : by.rise(1, 0, (inner - 1) / (inner - outer))
 }
 
@@ -68,7 +71,7 @@ export class Deformation {
   private readonly opening: number
   private readonly free = new Float64Array(3)
 
-  private constructor(private readonly amounts: Amounts) {
+  constructor(private readonly amounts: Amounts) {
     this.opening = 1 + CHILD_OPENING * amounts.child - FEMININE_OPENING * amounts.masculine
     this.eye = new Float64Array(3)
     this.displaceFreely(EYE_X, 0, 0, this.eye)
@@ -82,11 +85,7 @@ export class Deformation {
     return new Deformation({ ...fixed, solved: solveAmplitudes(shape, fixed) })
   }
 
-  static with(amounts: Amounts): Deformation {
-    return new Deformation(amounts)
-  }
-
-  /** Where a point of the first sitter goes. out may be the point itself. */
+  /** Writes where a point of the first sitter goes. */
   move(x: number, y: number, z: number, out: Float64Array, at = 0): void {
     const ax = Math.abs(x)
     const { free, eye } = this
@@ -153,9 +152,9 @@ const CLOSE_MM = 1e-6
 function solveAmplitudes(shape: FigureShape, fixed: Omit<Amounts, 'solved'>): Float64Array {
   const n = SOLVED.length
   const solved = new Float64Array(n)
-  const rest = lengthsOf(Deformation.with({ masculine: 0, child: 0, solved: new Float64Array(n) }))
+  const rest = lengthsOf(new Deformation({ masculine: 0, child: 0, solved: new Float64Array(n) }))
   for (let step = 0; step < NEWTON_STEPS; step++) {
-    const now = lengthsOf(Deformation.with({ ...fixed, solved }))
+    const now = lengthsOf(new Deformation({ ...fixed, solved }))
     const miss = Float64Array.from(now, (v, i) => {
       const name = SOLVED[i][0]
       return shape[name] - AVERAGE_SHAPE[name] - (v - rest[i])
@@ -179,7 +178,7 @@ function slopes(fixed: Omit<Amounts, 'solved'>, solved: Float64Array, now: reado
     const nudge = SOLVED[j][0] === 'neckGirthMm' ? 1e-4 : 1e-2
     const nudged = solved.slice()
     nudged[j] += nudge
-    lengthsOf(Deformation.with({ ...fixed, solved: nudged })).forEach((v, i) => {
+    lengthsOf(new Deformation({ ...fixed, solved: nudged })).forEach((v, i) => {
       matrix[i * n + j] = (v - now[i]) / nudge
     })
   }

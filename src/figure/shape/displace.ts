@@ -1,7 +1,7 @@
 /**
  * Smooth displacements of the space that the first sitter stands in, one a shape field, each for the half x ≥ 0. Millimetres,
- * head-local frame. Every one is given per unit of its amplitude and added to out; all have continuous second derivatives or
- * nearly so, so shading over them shows no seam.
+ * head-local frame. Every one is given per unit of its amplitude and added to out. All are smooth enough for shading to show no
+ * seam.
  */
 import { smoothMin } from '../sculpt/solids'
 
@@ -91,7 +91,7 @@ export const shoulderBreadth: Displacement = (x, y, _, amount, out) => {
 export const neckGirth: Displacement = (x, y, z, amount, out) => {
   if (y > -60 || y < -225) return
   const dz = z - neckAxisZ(y)
-  const radius = Math.hypot(x, dz)
+  const radius = Math.sqrt(x * x + dz * dz)
   const level = rise(-62, -118, y) * rise(-225, -160, y) * rise(110, 68, radius)
   out[0] += amount * level * x
   out[2] += amount * level * dz

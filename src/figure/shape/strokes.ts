@@ -16,19 +16,20 @@ function push(q: number): number {
 
 /** Pairs to both sides of the midline: each stroke off it acts on the other half too, or the midline would crease. */
 export function strokes(list: readonly Stroke[]): Displacement {
+  const flat = Float64Array.from(list.flatMap(({ at, size, move }) => [...at, ...size, ...move]))
   return (x, y, z, amount, out) => {
-    for (const { at, size, move } of list) {
-      const b = (y - at[1]) / size[1]
-      const c = (z - at[2]) / size[2]
+    for (let i = 0; i < flat.length; i += 9) {
+      const b = (y - flat[i + 1]) / flat[i + 4]
+      const c = (z - flat[i + 2]) / flat[i + 5]
       const q = b * b + c * c
       if (q >= 4) continue
-      const near = (x - at[0]) / size[0]
-      const far = (x + at[0]) / size[0]
+      const near = (x - flat[i]) / flat[i + 3]
+      const far = (x + flat[i]) / flat[i + 3]
       const own = amount * push(q + near * near)
-      const other = at[0] === 0 ? 0 : amount * push(q + far * far)
-      out[0] += (own - other) * move[0]
-      out[1] += (own + other) * move[1]
-      out[2] += (own + other) * move[2]
+      const other = flat[i] === 0 ? 0 : amount * push(q + far * far)
+      out[0] += (own - other) * flat[i + 6]
+      out[1] += (own + other) * flat[i + 7]
+      out[2] += (own + other) * flat[i + 8]
     }
   }
 }
