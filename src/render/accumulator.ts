@@ -16,7 +16,7 @@ import {
   SAMPLE_STRIDE,
 } from './layouts'
 import { type LightLayer, pointsInTurn } from './light-layer'
-import type { Piece } from './pace'
+import { LOOK, type Piece } from './pace'
 import { newSamples, packEven, packLit, packSamples, packVirtual } from './pack'
 import { FullScreenPass } from './programs'
 import { type Batch, drawBatch } from './samples'
@@ -73,9 +73,23 @@ export class Accumulator {
     this.latest = this.spare
   }
 
+  /** Hands over the programs of a layer's next batch that are not yet compiled. True: there were some. */
+  prepare(layer: LightLayer, atlas: ShadowAtlas): boolean {
+    const { renderer, spare } = this
+    const isEarly = this.isEarly(layer)
+    const passes = [this.programFor(isEarly ? ['EARLY'] : [], layer.occluderCount)]
+    if (layer.points.length > 0) passes.push(this.virtualProgram(layer, isEarly))
+    const others = [atlas.prepare(renderer, this.samples), this.carriedPass.prepare(renderer)]
+    return [...others, ...passes.map((pass) => pass.prepare(renderer, spare))].includes(true)
+  }
+
+  private isEarly({ batches }: LightLayer): boolean {
+    return batches < this.earlyBatches
+  }
+
   /** One batch in pieces: yields after each bounded piece of GPU work. */
   *batch(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas, grain: Grain): Generator<Piece, void> {
-    const isEarly = layer.batches < this.earlyBatches
+    const isEarly = this.isEarly(layer)
     const batch = drawBatch(layer, this.seed)
     packSamples(this.records, batch.mapped, atlas.casters, isEarly ? this.carriedPass.sitters : [])
     this.samples.fill(this.records)
@@ -88,9 +102,9 @@ export class Accumulator {
     this.uniforms.ball.value = ballOf(batch.mapped.map(({ point, patchM }) => ({ point, reachM: patchM })))
     this.uniforms.openCount.value = batch.open.length
     this.uniforms.carried.value = this.carry(layer, scenery, batch, isEarly)
-    yield null
+    yield LOOK
     this.uniforms.accumulated.value = layer.target.texture
-    yield* this.shade(this.programFor(isEarly ? ['EARLY'] : []), this.spare, grain)
+    yield* this.shade(this.programFor(isEarly ? ['EARLY'] : [], layer.occluderCount), this.spare, grain)
     if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, grain, isEarly)
     const done = this.spare
     this.spare = layer.target
@@ -99,8 +113,8 @@ export class Accumulator {
   }
 
   /** Where nothing but the sitters stands in the light, a program without the rest: a seventh faster on a graphics card. */
-  private programFor(kind: readonly string[]): FullScreenPass {
-    const names = this.uniforms.occluderCount.value > 0 ? [...kind, 'OCCLUDERS'] : kind
+  private programFor(kind: readonly string[], occluderCount: number): FullScreenPass {
+    const names = occluderCount > 0 ? [...kind, 'OCCLUDERS'] : kind
     const key = names.join(' ')
     const known = this.programs.get(key)
     if (known) return known
@@ -109,6 +123,10 @@ export class Accumulator {
     const made = new FullScreenPass({ fragment, uniforms: this.uniforms, blocks, defines })
     this.programs.set(key, made)
     return made
+  }
+
+  private virtualProgram(layer: LightLayer, isEarly: boolean): FullScreenPass {
+    return this.programFor(isEarly ? ['VIRTUAL_POINTS', 'EARLY'] : ['VIRTUAL_POINTS'], layer.pointOccluderCount)
   }
 
   private carry(layer: LightLayer, { carried }: Scenery, { mapped, even }: Batch, isEarly: boolean): Texture | null {
@@ -140,8 +158,7 @@ export class Accumulator {
     this.uniforms.occluderCount.value = layer.pointOccluderCount
     this.uniforms.isFirst.value = false
     this.uniforms.accumulated.value = this.spare.texture
-    const kind = isEarly ? ['VIRTUAL_POINTS', 'EARLY'] : ['VIRTUAL_POINTS']
-    yield* this.shade(this.programFor(kind), this.secondSpare, grain)
+    yield* this.shade(this.virtualProgram(layer, isEarly), this.secondSpare, grain)
     const done = this.secondSpare
     this.secondSpare = this.spare
     this.spare = done

@@ -77,6 +77,11 @@ export class CarriedPass {
     return this.places?.sitters ?? []
   }
 
+  prepare(renderer: WebGLRenderer): boolean {
+    const isNew = this.even.prepare(renderer, this.evenTarget)
+    return (this.pass?.prepare(renderer, this.target) ?? false) || isNew
+  }
+
   draw(renderer: WebGLRenderer, { worldToClip, eye }: Look, { bounce }: LightLayer, counts: Counts): Texture {
     if (!this.places) throw new Error('CarriedPass.draw: no scene yet; call setScene first')
     const { positions, normals, count } = this.places

@@ -114,6 +114,10 @@ export class GBuffer {
     this.drawn = null
   }
 
+  prepare(renderer: WebGLRenderer): boolean {
+    return this.pass?.prepare(renderer, this.target) ?? false
+  }
+
   /** False: the last look was this one, nothing to do. */
   draw(renderer: WebGLRenderer, view: View, jitter: readonly [number, number]): boolean {
     const look = worldToClip(view, this.target.width, this.target.height, jitter)

@@ -1,28 +1,47 @@
 import type { WebGLRenderer, WebGLRenderTarget } from 'three'
 import { BATCH } from './layouts'
 
-/** What a piece of work drew: so many rows of the picture, or so many shadow maps. Null: one look of the camera. */
-export type Piece = { readonly kind: 'rows' | 'maps'; readonly count: number } | null
+type Kind = 'rows' | 'maps' | 'looks'
+
+/**
+ * What a piece of work drew: so many rows of the picture, so many shadow maps, or whole looks of the camera.
+ * 'programs': shaders handed over to be compiled.
+ */
+export type Piece = { readonly kind: Kind; readonly count: number } | 'programs'
+export const LOOK: Piece = { kind: 'looks', count: 1 }
+const KINDS: readonly Kind[] = ['rows', 'maps', 'looks']
 
 /** Work between two waits aims at this share of the budget, so that a step overruns by little. */
 const SHARE = 0.4
-const LIMITS = { rows: { first: 32, fewest: 8, most: 1e5 }, maps: { first: 2, fewest: 1, most: BATCH } } as const
+const LIMITS = {
+  rows: { first: 32, fewest: 8, most: 1e5 },
+  maps: { first: 2, fewest: 1, most: BATCH },
+  looks: { first: 1, fewest: 1, most: 1 },
+} as const
+/** A patient pace stands still for no longer than this, ms; pieces that can't be that short aim at the other. */
+const BLINK_MS = 20
+const FENCED_MS = 120
 
 /**
  * Cuts shading into bands of rows, and shadow maps into groups, that take a share of the time a step may have, as
  * measured: whole pictures on a graphics card, a few dozen rows where the processor draws. The clock sees only commands
- * being queued, so every now and then it waits for all drawn so far by reading one pixel back: after pieces that are
- * expected to take that share. A fast card so works through a batch without a stop.
+ * being queued, so every now and then it waits for all drawn so far: after pieces that are expected to take that share.
+ * A fast card so works through a batch without a stop. A short wait stands still, reading one pixel back; for a long one,
+ * or one of unknown length, a patient pace sets a fence and ends the step, so that the page answers meanwhile.
  */
 export class Pace {
-  private readonly counts = { rows: LIMITS.rows.first as number, maps: LIMITS.maps.first as number }
-  /** Of a row, of a map, ms; null: not yet measured. */
-  private readonly costs: Record<'rows' | 'maps', number | null> = { rows: null, maps: null }
+  private readonly counts: Record<Kind, number> = { rows: LIMITS.rows.first, maps: LIMITS.maps.first, looks: 1 }
+  /** Of one, ms; null: not yet measured. */
+  private readonly costs: Record<Kind, number | null> = { rows: null, maps: null, looks: null }
   private readonly pixel = new Float32Array(4)
-  private drawn = { rows: 0, maps: 0 }
+  private drawn: Record<Kind, number> = { rows: 0, maps: 0, looks: 0 }
   private since = 0
+  private fence: WebGLSync | null = null
 
-  constructor(private readonly renderer: WebGLRenderer) {}
+  constructor(
+    private readonly renderer: WebGLRenderer,
+    private readonly isPatient: boolean,
+  ) {}
 
   get rows(): number {
     return Math.round(this.counts.rows)
@@ -32,45 +51,81 @@ export class Pace {
     return Math.round(this.counts.maps)
   }
 
+  /** Is the card still at what it was given? Asked in a later turn of the page than the one that gave it. */
+  get isBusy(): boolean {
+    if (!this.fence) return false
+    const gl = this.gl
+    if (!gl.isContextLost() && gl.getSyncParameter(this.fence, gl.SYNC_STATUS) !== gl.SIGNALED) return true
+    gl.deleteSync(this.fence)
+    this.fence = null
+    return false
+  }
+
   /**
-   * Runs pieces until the deadline (on performance.now) has passed or none is left; at least one. True when none is left.
-   * latest: the target that the last piece drew into.
+   * Runs pieces until the deadline (on performance.now) has passed, none is left, or a patient pace waits; at least one.
+   * True when none is left. latest: the target that the last piece drew into.
    */
   run(pieces: Iterator<Piece, void>, budgetMs: number, deadline: number, latest: () => WebGLRenderTarget): boolean {
-    this.since = performance.now()
+    if (this.isBusy) return false
+    this.settle(budgetMs)
     for (;;) {
-      const piece = pieces.next()
+      const { value: piece, done } = pieces.next()
       // The card begins while the next piece is prepared.
-      this.renderer.getContext().flush()
-      if (piece.value) this.drawn[piece.value.kind] += piece.value.count
+      this.gl.flush()
+      if (piece && piece !== 'programs') this.drawn[piece.kind] += piece.count
       const expected = this.expectedMs()
-      const isLast = piece.done || performance.now() >= deadline || this.since + (expected ?? 0) >= deadline
-      if (isLast || expected === null || expected >= SHARE * budgetMs) this.wait(budgetMs, expected, latest)
-      if (isLast) return piece.done === true
+      const isLast = done || performance.now() >= deadline || this.since + (expected ?? 0) >= deadline
+      const isCompiling = piece === 'programs' && this.isPatient
+      if (isLast || isCompiling || expected === null || expected >= SHARE * budgetMs) {
+        const isFenced = (isCompiling || expected !== 0) && this.wait(budgetMs, isCompiling ? null : expected, latest)
+        if (isLast || isFenced) return done === true
+      }
     }
+  }
+
+  private get gl(): WebGL2RenderingContext {
+    return this.renderer.getContext() as WebGL2RenderingContext
   }
 
   private expectedMs(): number | null {
-    const { rows, maps } = this.costs
-    if ((this.drawn.rows > 0 && rows === null) || (this.drawn.maps > 0 && maps === null)) return null
-    return this.drawn.rows * (rows ?? 0) + this.drawn.maps * (maps ?? 0)
+    const isNew = KINDS.some((kind) => this.drawn[kind] > 0 && this.costs[kind] === null)
+    return isNew ? null : this.knownMs()
   }
 
-  private wait(budgetMs: number, expected: number | null, latest: () => WebGLRenderTarget): void {
+  private knownMs(): number {
+    return KINDS.reduce((sum, kind) => sum + this.drawn[kind] * (this.costs[kind] ?? 0), 0)
+  }
+
+  /** True: the wait goes on behind a fence. */
+  private wait(budgetMs: number, expected: number | null, latest: () => WebGLRenderTarget): boolean {
+    if (this.isPatient && (expected === null || expected > BLINK_MS)) {
+      this.fence = this.gl.fenceSync(this.gl.SYNC_GPU_COMMANDS_COMPLETE, 0)
+      this.gl.flush()
+      return true
+    }
     this.renderer.readRenderTargetPixels(latest(), 0, 0, 1, 1, this.pixel)
+    this.settle(budgetMs)
+    return false
+  }
+
+  /** All drawn so far is done: what did it cost, and how much may the next pieces draw? */
+  private settle(budgetMs: number): void {
     const now = performance.now()
     const spent = Math.max(now - this.since, 0.01)
-    const known = this.drawn.rows * (this.costs.rows ?? 0) + this.drawn.maps * (this.costs.maps ?? 0)
-    for (const kind of ['rows', 'maps'] as const) {
+    const isNew = this.expectedMs() === null
+    const known = this.knownMs()
+    for (const kind of KINDS) {
       const count = this.drawn[kind]
       const before = this.costs[kind]
-      if (count === 0 || (expected === null && before !== null)) continue
+      if (count === 0 || (isNew && before !== null)) continue
       const cost = before === null ? Math.max(spent - known, 0.01) / count : (before * spent) / known
       this.costs[kind] = cost
       const { fewest, most } = LIMITS[kind]
-      this.counts[kind] = Math.max(fewest, Math.min((SHARE * budgetMs) / cost, this.counts[kind] * 4, most))
+      const aimMs =
+        this.isPatient && fewest * cost > BLINK_MS ? Math.max(FENCED_MS, SHARE * budgetMs) : SHARE * budgetMs
+      this.counts[kind] = Math.max(fewest, Math.min(aimMs / cost, this.counts[kind] * 4, most))
     }
-    this.drawn = { rows: 0, maps: 0 }
+    this.drawn = { rows: 0, maps: 0, looks: 0 }
     this.since = now
   }
 }

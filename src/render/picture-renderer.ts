@@ -7,7 +7,7 @@ import { type Changes, changesBetween } from './changes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
 import { LightLayer } from './light-layer'
 import { isEye, listObjects, packObjects } from './objects'
-import { Pace, type Piece } from './pace'
+import { LOOK, Pace, type Piece } from './pace'
 import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
 import { type Cloud, seenCloud } from './reach'
@@ -30,6 +30,8 @@ export interface PictureOptions {
   readonly tileSize?: number
   /** false: always through the pixel's middle, to be compared with rays. */
   readonly antialias?: boolean
+  /** true: a step never stands still for long, but ends and is asked again in a later turn of the page. */
+  readonly patient?: boolean
 }
 
 export interface Progress {
@@ -72,6 +74,7 @@ export class PictureRenderer {
     target = 1024,
     tileSize = 512,
     antialias = true,
+    patient = false,
   }: PictureOptions) {
     this.ownsRenderer = !renderer
     this.renderer = renderer ?? newRenderer(canvas!, width, height)
@@ -81,7 +84,7 @@ export class PictureRenderer {
     this.target = target
     this.antialias = antialias
     this.atlas = new ShadowAtlas(tileSize)
-    this.pace = new Pace(this.renderer)
+    this.pace = new Pace(this.renderer, patient)
     this.gBuffer = new GBuffer(width, height)
     this.accumulator = new Accumulator(this.renderer, width, height, seed)
   }
@@ -138,9 +141,14 @@ export class PictureRenderer {
       if (!this.round) break
       const isFirst = this.isWaiting
       if (this.pace.run(this.round, budgetMs, end, () => this.accumulator.latest)) this.round = null
-      if (isFirst && !this.isWaiting) break
+      if ((isFirst && !this.isWaiting) || this.pace.isBusy) break
     } while (performance.now() < end)
     return this.progress
+  }
+
+  /** Is the card still at what a patient step gave it? What is asked of it now would wait for that. */
+  get isBusy(): boolean {
+    return this.pace.isBusy
   }
 
   private get isWaiting(): boolean {
@@ -257,9 +265,11 @@ export class PictureRenderer {
   /** One look of the camera, shifted within the pixel, and one batch for each of these layers. */
   private *drawRound(layers: readonly LightLayer[]): Generator<Piece, void> {
     const { view, sources } = this.rig!
+    const programs = layers.map((layer) => this.accumulator.prepare(layer, this.atlas))
+    if ([this.gBuffer.prepare(this.renderer), ...programs].includes(true)) yield 'programs'
     // All have the same number of batches behind them, and each batch its place within the pixel.
     const jitter = this.antialias ? jitterAt(layers[0].batches) : MIDDLE
-    if (this.gBuffer.draw(this.renderer, view, jitter)) yield null
+    if (this.gBuffer.draw(this.renderer, view, jitter)) yield LOOK
     const clip = worldToClip(view, this.width, this.height, jitter)
     for (const layer of layers) {
       const scenery = {

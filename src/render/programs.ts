@@ -4,6 +4,7 @@ import {
   Camera,
   GLSL3,
   type IUniform,
+  type Material,
   Mesh,
   NoBlending,
   RawShaderMaterial,
@@ -78,6 +79,8 @@ export function program({
   return material
 }
 
+const prepared = new WeakSet<Material | Material[]>()
+
 /** Draws geometry with three but without its cameras and culling: the shaders bring their own projection. */
 export class Pass {
   private readonly scene = new Scene()
@@ -89,6 +92,16 @@ export class Pass {
       mesh.frustumCulled = false
       this.scene.add(mesh)
     }
+  }
+
+  /** Hands over what is not yet compiled, without waiting for it. True: there was something. */
+  prepare(renderer: WebGLRenderer, target: WebGLRenderTarget | null): boolean {
+    const materials = this.meshes.map(({ material }) => material).filter((material) => !prepared.has(material))
+    if (materials.length === 0) return false
+    renderer.setRenderTarget(target)
+    renderer.compile(this.scene, this.camera)
+    for (const material of materials) prepared.add(material)
+    return true
   }
 
   draw(renderer: WebGLRenderer, target: WebGLRenderTarget | null, clear = false): void {
@@ -108,6 +121,10 @@ export class FullScreenPass {
     this.material = program({ ...options, vertex: fullScreenVertex, state: { depthTest: false, depthWrite: false } })
     this.geometry.setAttribute('position', new BufferAttribute(new Float32Array([-1, -1, 0, 3, -1, 0, -1, 3, 0]), 3))
     this.pass = new Pass([new Mesh(this.geometry, this.material)])
+  }
+
+  prepare(renderer: WebGLRenderer, target: WebGLRenderTarget | null): boolean {
+    return this.pass.prepare(renderer, target)
   }
 
   draw(renderer: WebGLRenderer, target: WebGLRenderTarget | null): void {

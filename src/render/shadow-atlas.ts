@@ -53,6 +53,12 @@ export class ShadowAtlas {
     this.geometry.setIndex(figures.index)
   }
 
+  prepare(renderer: WebGLRenderer, samples: Block): boolean {
+    if (!this.casters) return false
+    this.material.uniformsGroups = [samples.group]
+    return this.pass.prepare(renderer, this.target)
+  }
+
   /** Maps of so many samples from the first on; those of the first clear the rest. */
   draw(renderer: WebGLRenderer, samples: Block, first: number, count: number): void {
     if (!this.casters || count === 0) return

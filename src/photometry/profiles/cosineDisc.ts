@@ -6,7 +6,7 @@ import { gatePass, OPEN } from './gates'
 import { fluxOf, type Lamp } from './lamps'
 import { DARK } from './lobes'
 import { gaussLegendre } from './quadrature'
-import { areaOf, pointOn } from './surfaces'
+import { areaOf, pointInCells, pointOn } from './surfaces'
 
 export interface CosineDisc extends Lamp {
   readonly gate?: Gate
@@ -31,7 +31,7 @@ export function cosineDisc({ gate = OPEN, blockers = [], flux, ...lamp }: Cosine
       return cosO > 0 ? beam * cosO ** (lamp.exponent - 1) * gatePass(gate, point, direction) : 0
     },
     sample: ([u, v]) => ({ ...shine, ...pointOn(surface, u, v) }),
-    spread: ([u, v]) => ({ ...shine, ...pointOn(surface, u, v) }),
+    spread: ([u, v]) => ({ ...shine, ...pointInCells({ surface, gate, blockers }, u, v) }),
   }
   const known = flux ?? knownFlux(lamp, gate)
   return known === null ? withIntegratedFlux(base) : { ...base, flux: known }

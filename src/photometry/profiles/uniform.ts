@@ -3,7 +3,7 @@ import type { Cylinder, Emission, Gate, LitSurface } from '../emission'
 import { withIntegratedFlux } from './flux'
 import { gatePass, OPEN } from './gates'
 import { DARK } from './lobes'
-import { areaOf, pointOn } from './surfaces'
+import { areaOf, pointInCells, pointOn } from './surfaces'
 
 export interface UniformSurface {
   readonly surface: LitSurface
@@ -23,7 +23,7 @@ export function uniformSurface({ surface, luminance, gate = OPEN, blockers = [] 
     at: (u, v) => pointOn(surface, u, v),
     luminance: ({ point, normal }, d) => (dot(normal, d) > 0 ? luminance * gatePass(gate, point, d) : 0),
     sample: ([u, v]) => ({ ...DARK, ...pointOn(surface, u, v), diffuse: luminance }),
-    spread: ([u, v]) => ({ ...DARK, ...pointOn(surface, u, v), diffuse: luminance }),
+    spread: ([u, v]) => ({ ...DARK, ...pointInCells({ surface, gate, blockers }, u, v), diffuse: luminance }),
   }
   return gate.kind === 'open' ? { ...base, flux: Math.PI * luminance * areaOf(surface) } : withIntegratedFlux(base)
 }

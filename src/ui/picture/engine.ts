@@ -5,8 +5,8 @@ import type { PictureState } from '../derived'
 import type { PictureDetail } from '../takes/pictures'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 
-/** Work in one animation frame, ms: the hand on the plan comes first; at rest larger pieces waste less. */
-const BUDGET_MS = { moving: 12, resting: 40, slow: 80 }
+/** Work in one frame, ms: the hand on the plan comes first; larger pieces waste less; a slow machine's run behind a fence. */
+const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
 /** Since the last change, ms: the hand has stopped. */
 const STILL_MS = 200
 /** A machine that takes longer than this for a coarse batch, ms, draws nothing while the hand moves: it would hold it up. */
@@ -51,6 +51,8 @@ export class PictureEngine {
   private takenAt = 0
   private startedAt = 0
   private copiedAt = 0
+  /** Samples of each source in the picture on the canvas; null: it must be summed anew. */
+  private shown: string | null = null
   private readonly surfaces: Surfaces
   private size: Size
   private readonly report: (state: PictureState) => void
@@ -83,6 +85,7 @@ export class PictureEngine {
   /** Power, colour, on and off, exposure: no rendering. */
   setRecombination(how: Recombination): void {
     this.how = how
+    this.shown = null
     this.show()
   }
 
@@ -101,7 +104,12 @@ export class PictureEngine {
 
   private open(): void {
     try {
-      this.picture = new PictureRenderer({ canvas: this.surfaces.canvas, ...this.pixels(), target: TARGET })
+      this.picture = new PictureRenderer({
+        canvas: this.surfaces.canvas,
+        ...this.pixels(),
+        target: TARGET,
+        patient: true,
+      })
       this.startedAt = performance.now()
       if (this.rig) this.picture.setRig(this.rig)
       if (this.rig && this.indirect) this.picture.setIndirect(this.indirect.lights, this.indirect.receivers)
@@ -136,14 +144,11 @@ export class PictureEngine {
     const { width, height } = this.pixels()
     this.attempt((picture) => {
       if (picture.size.width === width && picture.size.height === height) return
-      this.keepInSight()
+      this.copyUnder()
+      this.surfaces.canvas.style.visibility = 'hidden'
       picture.setSize(width, height)
+      this.shown = null
     })
-  }
-
-  private keepInSight(): void {
-    this.copyUnder()
-    this.surfaces.canvas.style.visibility = 'hidden'
   }
 
   private copyUnder(): void {
@@ -164,6 +169,7 @@ export class PictureEngine {
    * show any; a slow machine waits until the hand is still.
    */
   private ready(): boolean {
+    if (this.picture?.isBusy) return false
     if (this.isSlow()) return this.isStill()
     return !this.picture || !this.rig || !this.how || !this.isWaiting(this.how)
   }
@@ -180,6 +186,7 @@ export class PictureEngine {
   private takeUp(): void {
     const { rig, indirect } = this.next
     this.next = {}
+    this.shown = null
     if (rig) {
       this.rig = rig
       this.takenAt = this.changedAt
@@ -205,7 +212,7 @@ export class PictureEngine {
     this.frame = 0
     if ((this.next.rig || (this.next.indirect && this.rig)) && this.ready()) this.takeUp()
     if (!this.rig) return
-    if (this.isSlow() && !this.isStill()) {
+    if (this.picture?.isBusy || (this.isSlow() && !this.isStill())) {
       this.wake()
       return
     }
@@ -237,6 +244,9 @@ export class PictureEngine {
   private show(): void {
     if (!this.picture || !this.how || !this.rig) return
     if (this.isWaiting(this.how)) return
+    const now = [...this.picture.progress.samples.values()].join()
+    if (now === this.shown) return
+    this.shown = now
     this.picture.recombine(this.how)
     this.surfaces.canvas.style.visibility = 'visible'
     this.tellPicture(fewestSamples(this.picture, this.how), this.rig)
@@ -260,7 +270,7 @@ export class PictureEngine {
     event.preventDefault()
     cancelAnimationFrame(this.frame)
     this.frame = 0
-    this.picture = null
+    this.picture = this.shown = null
     this.surfaces.canvas.style.visibility = 'hidden'
     this.report({ kind: 'lost' })
   }
