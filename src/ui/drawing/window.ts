@@ -34,10 +34,12 @@ export function freeSpot({ shapes, at, pane }: Sheet, near: Point2, before: Spot
   const { textPx, titlePx } = pane
   const taken = obstacles(shapes, at, textPx)
   const most = MOST_EM * textPx
-  const room = ([x, y]: Point2): number => {
+  const smallest = LEAST_EM * textPx
+  /** 0 where it is less than is wanted: most places are given up after a few obstacles. */
+  const room = ([x, y]: Point2, wanted = smallest): number => {
     let least = Math.min(x, y - titlePx, pane.width - x, pane.height - y)
     for (const [ox, oy] of taken) {
-      if (least <= 0) return 0
+      if (least - CLEAR_PX < wanted) return 0
       const d = Math.hypot(ox - x, oy - y)
       if (d < least) least = d
     }
@@ -45,17 +47,16 @@ export function freeSpot({ shapes, at, pane }: Sheet, near: Point2, before: Spot
   }
   if (before && room(before.centre) >= STAYS * before.radius) {
     const radius = Math.min(before.radius, room(before.centre))
-    if (radius >= LEAST_EM * textPx) return { centre: before.centre, radius }
+    if (radius >= smallest) return { centre: before.centre, radius }
   }
   const from = toPane(at, near)
   let best: Spot | null = null
   let bestWay = Number.POSITIVE_INFINITY
   for (let x = STEP_PX; x < pane.width; x += STEP_PX)
     for (let y = titlePx; y < pane.height; y += STEP_PX) {
-      const radius = room([x, y])
+      const radius = room([x, y], best?.radius)
       const way = Math.hypot(x - from[0], y - from[1])
-      if (radius < LEAST_EM * textPx || (best && (radius < best.radius || (radius === best.radius && way >= bestWay))))
-        continue
+      if (radius < smallest || (best && (radius < best.radius || (radius === best.radius && way >= bestWay)))) continue
       best = { centre: [x, y], radius }
       bestWay = way
     }
