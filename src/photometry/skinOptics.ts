@@ -3,6 +3,9 @@ import { fresnelNormal } from './fresnel'
 /** Reflectance of skin's surface at normal incidence: n = 1.4, stratum corneum with its film; 1.35 to 1.55 published. */
 export const SKIN_F0 = fresnelNormal(1.4)
 
+/** Reflectance of the wet eye at normal incidence: of its tear film, n = 1.336 [schematic eye tables]. */
+export const TEAR_FILM_F0 = fresnelNormal(1.336)
+
 /**
  * Absorption and scattering of skin against wavelength in nm (400 to 700), in 1/cm as published [Jacques98]. Fits to
  * a spread of people: melanin varies by a factor of ten between them, baselines by two.

@@ -1,5 +1,5 @@
 import type { Receivers } from '../bounce'
-import { luminanceFromSrgb } from '../photometry'
+import { luminanceFromSrgb, TEAR_FILM_F0 } from '../photometry'
 import {
   finishOf,
   gearGridId,
@@ -101,7 +101,7 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
  * taken by its luminance: reflectance, or F0 and −roughness of a metal.
  */
 function shineOf(object: SeenObject): readonly [number, number] {
-  if (object.kind === 'part') return [object.figure.skinF0, isEye(object.part) ? 1 : 0]
+  if (object.kind === 'part') return isEye(object.part) ? [TEAR_FILM_F0, 1] : [object.figure.skinF0, 0]
   if (object.kind !== 'lit face' || !object.cloth) return [0, 0]
   const finish = finishOf(object.cloth.solid, object.cloth.side)
   return finish.kind === 'matt'
