@@ -1,7 +1,7 @@
 import { type IUniform, type Texture, Vector3, Vector4, type WebGLRenderer, WebGLRenderTarget } from 'three'
 import { add, distance, scale, type Vec3 } from '../space'
 import { Block } from './block'
-import { CarriedPass, type Look } from './carried-pass'
+import { CarriedPass, type Counts, type Look } from './carried-pass'
 import { FLOAT_TARGET, type GTextures } from './g-buffer'
 import {
   BATCH,
@@ -90,7 +90,8 @@ export class Accumulator {
   /** One batch in pieces: yields after each bounded piece of GPU work. */
   *batch(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas, grain: Grain): Generator<Piece, void> {
     const isEarly = this.isEarly(layer)
-    const batch = drawBatch(layer, this.seed)
+    const trust = this.trustIn(layer, scenery)
+    const batch = drawBatch(layer, this.seed, trust > 0)
     packSamples(this.records, batch.mapped, atlas.casters, isEarly ? this.carriedPass.sitters : [])
     this.samples.fill(this.records)
     yield* this.drawMaps(atlas, batch.mapped.length, grain)
@@ -101,7 +102,7 @@ export class Accumulator {
     this.uniforms.sampleCount.value = batch.mapped.length
     this.uniforms.ball.value = ballOf(batch.mapped.map(({ point, patchM }) => ({ point, reachM: patchM })))
     this.uniforms.openCount.value = batch.open.length
-    this.uniforms.carried.value = this.carry(layer, scenery, batch, isEarly)
+    this.uniforms.carried.value = this.carry(layer, scenery, batch, { isOwnCounted: !isEarly, trust })
     yield LOOK
     this.uniforms.accumulated.value = layer.target.texture
     yield* this.shade(this.programFor(isEarly ? ['EARLY'] : [], layer.occluderCount), this.spare, grain)
@@ -129,19 +130,22 @@ export class Accumulator {
     return this.programFor(isEarly ? ['VIRTUAL_POINTS', 'EARLY'] : ['VIRTUAL_POINTS'], layer.pointOccluderCount)
   }
 
-  private carry(layer: LightLayer, { carried }: Scenery, { mapped, even }: Batch, isEarly: boolean): Texture | null {
-    const isDrawn = carried !== null && 'worldToClip' in carried
-    this.uniforms.isCarried.value = isDrawn
-    if (!isDrawn) return carried
+  /** How far the evenness of a layer's next batch counts. */
+  private trustIn({ batches }: LightLayer, { carried }: Scenery): number {
+    const trust = isLook(carried) ? Math.min(1, this.earlyBatches / (batches + 1)) : 0
+    return trust < LEAST_TRUST ? 0 : trust
+  }
+
+  private carry(
+    layer: LightLayer,
+    { carried }: Scenery,
+    { mapped, even }: Batch,
+    how: Pick<Counts, 'isOwnCounted' | 'trust'>,
+  ): Texture | null {
+    this.uniforms.isCarried.value = isLook(carried)
+    if (!isLook(carried)) return carried
     this.even.fill(packEven(this.records, mapped.length, even))
-    const trust = Math.min(1, this.earlyBatches / (layer.batches + 1))
-    const counts = {
-      few: mapped.length,
-      many: even.length,
-      isOwnCounted: !isEarly,
-      trust: trust < LEAST_TRUST ? 0 : trust,
-    }
-    return this.carriedPass.draw(this.renderer, carried, layer, counts)
+    return this.carriedPass.draw(this.renderer, carried, layer, { few: mapped.length, many: even.length, ...how })
   }
 
   /** Up to sixteen of the metal panels' virtual points, weighted to stand for all. */
@@ -227,6 +231,8 @@ export class Accumulator {
     for (const pass of this.programs.values()) pass.dispose()
   }
 }
+
+const isLook = (carried: Scenery['carried']): carried is Look => carried !== null && 'worldToClip' in carried
 
 /** Below it, evening out is not worth its time. */
 const LEAST_TRUST = 0.1

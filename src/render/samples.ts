@@ -28,7 +28,7 @@ export interface Batch {
   readonly mapped: readonly WorldSample[]
   /** Points whose light cannot reach the sitters, such as the spill of a lamp that looks into its umbrella. */
   readonly open: readonly WorldSample[]
-  /** More of the points that `mapped` has, for an even estimate of what they bring where nothing hides them. */
+  /** More of the points that `mapped` has, for an even estimate of what they bring where nothing hides them; if asked for. */
   readonly even: readonly WorldSample[]
 }
 
@@ -39,6 +39,7 @@ export interface Batch {
 export function drawBatch(
   { source, batches: batch, seen, sitters }: Pick<LightLayer, 'source' | 'batches' | 'seen' | 'sitters'>,
   seed: number,
+  isEvened = true,
 ): Batch {
   const rows = source.emitters.map((emitter, row) => ({ emitter, row }))
   const mapped = rows.filter(({ emitter }) => !sitters || mayReach(emitter, sitters))
@@ -60,7 +61,7 @@ export function drawBatch(
   return {
     mapped: draw(mapped, (i) => counts[i], 0),
     open: draw(open, () => OPEN_POINTS, 0),
-    even: draw(mapped, (i) => counts[i] * EVEN_TIMES, STREAMS / 2),
+    even: isEvened ? draw(mapped, (i) => counts[i] * EVEN_TIMES, STREAMS / 2) : [],
   }
 }
 
