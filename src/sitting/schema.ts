@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { SHAPE_FIELD_NAMES, SHAPE_FIELDS, type ShapeFieldName } from '../figure'
 import { SKIN_TONES } from '../photometry'
 import { identifier, oneOf, point, quantity, share, text, triple, yesOrNo } from './quantity'
 
@@ -11,6 +12,18 @@ import { identifier, oneOf, point, quantity, share, text, triple, yesOrNo } from
 const turn = (about: string, limit = 180) => quantity('°', [-limit, limit], about)
 const tilt = (about: string) => quantity('°', [-90, 90], about)
 const boardSize = (about: string) => quantity('m', [0.05, 4], about)
+
+/** Unit, range and meaning from the figure's own table. */
+const shapeSchema = z
+  .looseObject(
+    Object.fromEntries(
+      SHAPE_FIELD_NAMES.map((name) => {
+        const { unit, range, meaning } = SHAPE_FIELDS[name]
+        return [name, quantity(unit, range, `${meaning}.`)]
+      }),
+    ) as Record<ShapeFieldName, ReturnType<typeof quantity>>,
+  )
+  .meta({ id: 'Shape', description: 'Of head and shoulders. Left out: the average sitter.' })
 
 const sitterSchema = z
   .looseObject({
@@ -26,6 +39,7 @@ const sitterSchema = z
     shine: share('0 matt to 1 oily.'),
     hair: oneOf(['dark', 'brown', 'fair', 'grey'], 'Tone of the hair.'),
     clothes: oneOf(['white', 'grey', 'black'], 'Tone of the garment.'),
+    shape: shapeSchema.optional(),
   })
   .meta({ id: 'Sitter' })
 

@@ -1,3 +1,4 @@
+import type { FigureShape } from '../figure'
 import type { Modifier } from '../gear'
 import type { ItaBand } from '../photometry'
 
@@ -36,6 +37,8 @@ export interface Sitter {
   readonly shine: number
   readonly hair: 'dark' | 'brown' | 'fair' | 'grey'
   readonly clothes: 'white' | 'grey' | 'black'
+  /** Head and shoulders, lengths in millimetres; left out: the average sitter. */
+  readonly shape?: FigureShape | undefined
 }
 
 export interface Source {

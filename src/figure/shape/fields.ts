@@ -60,9 +60,14 @@ export const AVERAGE_SHAPE = Object.fromEntries(
   SHAPE_FIELD_NAMES.map((name) => [name, SHAPE_FIELDS[name].default]),
 ) as FigureShape
 
-/** A shape that cannot be made: where, what was expected, what was given. */
+/** A shape that cannot be made. where: a field, or 'lengths' where no single one is at fault. */
 export class ShapeError extends Error {
-  constructor(where: string, expected: string, got: string, remedy: string) {
+  constructor(
+    readonly where: string,
+    readonly expected: string,
+    readonly got: string,
+    readonly remedy: string,
+  ) {
     super(`shape.${where}: expected ${expected}, got ${got}; ${remedy}`)
     this.name = 'ShapeError'
   }
