@@ -4,10 +4,12 @@ import type { Camera, Sitter, Sitting, Source } from '../sitting'
 import { frameTowards } from '../space'
 import { poseFields, poseOf, rigFigure } from './figure'
 import { backdropSurface, objectParts, panelSurface, roomSurfaces } from './set'
+import { shapedFigure } from './shape'
 import { placeFields, placeSource, rigSource } from './source'
 import type { Ball, Rig, RigFigure, RigSource, Surface, View } from './types'
 
 export interface RigAssets {
+  /** The first sitter; others are shaped from it. */
   readonly figure: FigureAsset
 }
 
@@ -68,7 +70,9 @@ export function createRigBuilder(assets: RigAssets): (sitting: Sitting) => Rig {
   const modifier = remembered(buildModifier)
   const placed = whileSame(placeFields, (record: Source) => placeSource(record, modifier(record.modifier)))
   const source = remembered((record: Source) => rigSource(record, placed(record)))
-  const posed = whileSame(poseFields, (record: Sitter) => poseFigure(assets.figure, poseOf(record)))
+  const posed = whileSame(poseFields, (record: Sitter) =>
+    poseFigure(shapedFigure(assets.figure, record.shape), poseOf(record)),
+  )
   const figure = remembered((record: Sitter) => rigFigure(record, posed(record)))
   const surfaces = surfaceMaker()
   const object = remembered(objectParts)

@@ -2,6 +2,7 @@ import type { Pose, PosedFigure } from '../figure'
 import { SKIN_F0 } from '../photometry'
 import type { PlaceLandmarks, Sitter } from '../sitting'
 import { distance, type Vec3 } from '../space'
+import { shapeKey } from './shape'
 import { sitterAlbedo, skinRoughness } from './skin'
 import type { RigFigure } from './types'
 
@@ -14,7 +15,7 @@ export const poseOf = (sitter: Sitter): Pose => ({
   chinDeg: sitter.chinDeg,
 })
 
-/** The fields that `poseOf` reads: while these stay the same, so does the posed figure. */
+/** The fields that `poseOf` reads, and the shape: while these stay the same, so does the posed figure. */
 export const poseFields = (sitter: Sitter): readonly unknown[] => [
   sitter.xM,
   sitter.zM,
@@ -23,6 +24,7 @@ export const poseFields = (sitter: Sitter): readonly unknown[] => [
   sitter.headTurnDeg,
   sitter.headTiltDeg,
   sitter.chinDeg,
+  shapeKey(sitter.shape),
 ]
 
 export const rigFigure = (sitter: Sitter, posed: PosedFigure): RigFigure => ({
