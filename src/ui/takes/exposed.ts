@@ -17,14 +17,13 @@ const LEAST_STOPS = 0.05
 export function exposureNote(left: Exposed, right: Exposed): string | null {
   const [a, b] = [left, right].map(({ sitting }) => sitting.reExpose !== 'nothing')
   if (a && b) return null
-  if (a !== b)
-    return `${left.name} is exposed ${ruleOf(a)}, ${right.name} ${ruleOf(b)}: part of the difference may be exposure.`
+  if (a !== b) return `Not exposed alike: ${left.name} ${ruleOf(a)}, ${right.name} ${ruleOf(b)}.`
   const [one, two] = [left.sitting.camera, right.sitting.camera]
   const stops = Math.log2(two.iso / one.iso) + 2 * Math.log2(one.fNumber / two.fNumber)
   if (Math.abs(stops) < LEAST_STOPS) return null
   const size = Math.abs(stops).toFixed(1)
   const words = `${size} ${size === '1.0' ? 'stop' : 'stops'}`
-  return `${left.name} is at ${settings(one)}, ${right.name} at ${settings(two)}: ${words} of the difference is exposure.`
+  return `Not exposed alike: ${left.name} at ${settings(one)}, ${right.name} at ${settings(two)}, ${words} apart.`
 }
 
 const ruleOf = (byMeter: boolean | undefined): string => (byMeter ? 'by the meter' : 'at equal power')
