@@ -1,11 +1,10 @@
-import { readFileSync } from 'node:fs'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { directionThrough, pixelFromLinear, projectToFrame } from '../../src/camera'
 import { fNumberFromLuminousExposure, luminanceFromSrgb, type Rgb } from '../../src/photometry'
 import type { Sitting } from '../../src/sitting'
 import { addScaled, cross, dot, frameTowards, normalize, subtract, type Vec3 } from '../../src/space'
+import { agreementPage, scene, TIMEOUT_MS } from './agreement-bench'
 import { byMeter, type Light, meterScene, pixelsOf, rigOfText, sent } from './agreement-routes'
-import { type OpenPage, openPage } from './harness'
 
 /**
  * The grey card: L = ρE/π and N² = H·S/C give a picture value of ρ·H/H₀ where H₀ is the reading that set the exposure
@@ -17,13 +16,8 @@ const SIZE = { width: 120, height: 180 }
 const STOPS = { direct: 0.02, mixed: 0.06 }
 const DIRECT_SHARE = 0.8
 const PATHS = 4096
-const TIMEOUT_MS = 600_000
 
-let open: OpenPage
-beforeAll(async () => {
-  open = await openPage('agreement.page.ts')
-})
-afterAll(() => open?.close())
+const open = agreementPage()
 
 const key: Vec3 = [0.804, 1.89, 0.619]
 const toKey: Vec3 = [0.25, 1.16, 0.12]
@@ -44,7 +38,7 @@ function cardFacing(id: string, centreM: Vec3, at: Vec3) {
   } as const
 }
 
-const sitting: Sitting = JSON.parse(readFileSync('scenes/broad-against-short.sitting.json', 'utf8'))
+const sitting = scene('broad-against-short')
 const camera = { ...sitting.camera, focalLengthMm: 60 }
 const lit: Sitting = {
   ...sitting,
@@ -82,13 +76,13 @@ test(
   async () => {
     const sittingText = JSON.stringify(lit)
     const rig = rigOfText(sittingText)
-    const scene = meterScene(rig)
+    const metered = meterScene(rig)
     const cards = rig.surfaces
       .filter(({ kind }) => kind === 'card')
       .map(({ id, rect }) => ({ id, rect, ...pixelsOn(rect) }))
     expect(cards.map(({ id }) => id)).toEqual(['to-key', 'to-lens'])
     const meter = (point: Vec3, normal: Vec3) =>
-      byMeter(scene, { position: addScaled(point, normal, 5e-4), normal }, PATHS)
+      byMeter(metered, { position: addScaled(point, normal, 5e-4), normal }, PATHS)
     const [facing] = cards
     const reference = total(meter(facing.rect.centre, facing.normal))
     const fNumber = fNumberFromLuminousExposure(reference, rig.view.iso)

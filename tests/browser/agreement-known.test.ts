@@ -1,17 +1,13 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { discFactorOffAxis, facingRectangle, type LitSurface } from '../../src/photometry'
 import type { Probe } from '../../src/render'
 import { addScaled, cross, normalize, type Vec3 } from '../../src/space'
+import { agreementPage } from './agreement-bench'
 import { type RigOrder, rigOf, type SourceOrder } from './agreement-rigs'
 import { byPicture } from './agreement-routes'
-import { type OpenPage, openPage } from './harness'
 
 /** Sets whose light is known in closed form, through the picture's own passes. */
-let open: OpenPage
-beforeAll(async () => {
-  open = await openPage('agreement.page.ts')
-})
-afterAll(() => open?.close())
+const open = agreementPage()
 
 const source = (surface: LitSurface, centre: Vec3, aim: Vec3): SourceOrder => ({
   emission: { profile: 'uniform', surface, luminance: 1 },

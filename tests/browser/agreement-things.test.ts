@@ -1,10 +1,9 @@
-import { readFileSync } from 'node:fs'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { addSource, changeThing, type Sitting, setBackdrop, setCamera, setRoom, switchSource } from '../../src/sitting'
+import { expect, test } from 'vitest'
+import { addSource, changeThing, setBackdrop, setCamera, setRoom, switchSource } from '../../src/sitting'
 import { addScaled, normalize, type Vec3 } from '../../src/space'
+import { agreementPage, meanSize, scene, shown, TIMEOUT_MS } from './agreement-bench'
 import { comparedPixels, type Look, type PixelRow } from './agreement-pixels'
 import { byMeter, byPicture, meterScene, rigOfText } from './agreement-routes'
-import { type OpenPage, openPage } from './harness'
 
 /**
  * What stands about in the set beside the sitter: the picture's plain pixels (no probe, so nothing of the test's own
@@ -14,25 +13,12 @@ import { type OpenPage, openPage } from './harness'
 const STOPS = { direct: 0.06, bounced: 0.1 }
 const MEAN_STOPS = 0.03
 const WORK = { samples: 128, paths: 16384 }
-const TIMEOUT_MS = 600_000
 
-let open: OpenPage
-beforeAll(async () => {
-  open = await openPage('agreement.page.ts')
-})
-afterAll(() => open?.close())
-
-const scene = (name: string): Sitting => JSON.parse(readFileSync(`scenes/${name}.sitting.json`, 'utf8'))
+const open = agreementPage()
 
 function judge(name: string, rows: readonly PixelRow[]): void {
-  const shown = rows.map((row) => ({
-    place: row.name,
-    met: row.met,
-    stops: Number(row.stops.toFixed(3)),
-    directShare: Number(row.directShare.toFixed(2)),
-  }))
-  console.table(shown)
-  const mean = rows.reduce((sum, { stops }) => sum + Math.abs(stops), 0) / rows.length
+  console.table(rows.map(({ name: place, met, stops, directShare }) => shown({ place, met, stops, directShare })))
+  const mean = meanSize(rows)
   console.log(`${name}: mean ${mean.toFixed(4)} stop`)
   const isOff = ({ stops, directShare }: PixelRow) =>
     !(Math.abs(stops) <= (directShare >= 0.5 ? STOPS.direct : STOPS.bounced))
@@ -71,7 +57,7 @@ test(
     const sittingText = JSON.stringify(sitting)
     const rig = rigOfText(sittingText)
     const probes = rows.map(({ probe }) => probe)
-    const { lights } = await byPicture(open, { set: { sittingText }, probes, samples: 256, bounce: {} }, rig)
+    const { lights } = await byPicture(open, { set: { sittingText }, probes, samples: 64, bounce: {} }, rig)
     const metered = meterScene(rig)
     const byProbe = rows.map((row, i) => {
       const { direct, bounced } = byMeter(metered, row.probe, 8192)
@@ -144,7 +130,7 @@ test.each([
       { position: [0.9, 1.3, 0.3] as Vec3, normal: normalize([1, 0.2, 0.5]) },
       { position: [1.6, 1.4, -0.8] as Vec3, normal: normalize([0.3, 0, 1]) },
     ]
-    const { lights } = await byPicture(open, { set: { sittingText }, probes, samples: 512, bounce: null }, rig)
+    const { lights } = await byPicture(open, { set: { sittingText }, probes, samples: 128, bounce: null }, rig)
     for (const [i, probe] of probes.entries()) {
       const { direct } = byMeter(metered, probe, 0)
       if (where === 'outside') expect([lights[i].direct, direct]).toEqual([0, 0])
@@ -174,7 +160,7 @@ test(
       { name: 'softbox, middle', at: [-0.45, 0.7, -1] as Vec3 },
       { name: 'softbox, upper', at: [-0.55, 0.85, -1] as Vec3 },
     ]
-    const rows = await comparedPixels(open, set, looks, { ...WORK, samples: 128 })
+    const rows = await comparedPixels(open, set, looks, { ...WORK, width: 80 })
     expect(rows.every(({ met }) => met === 'gear')).toBe(true)
     judge('cloths', rows)
   },

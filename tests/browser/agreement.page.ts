@@ -3,7 +3,14 @@
  * of agreement-rigs.ts; it is solved and drawn here by the rooms that the real page uses.
  */
 import figureUrl from '../../assets/sitter.glb?url'
-import { bounceScene, createBounce, type ListQuality, type SolveQuality } from '../../src/bounce'
+import {
+  bounceScene,
+  createBounce,
+  type IndirectLight,
+  type ListQuality,
+  type Receivers,
+  type SolveQuality,
+} from '../../src/bounce'
 import { exposureScale } from '../../src/camera'
 import { type FigureAsset, readFigureAsset } from '../../src/figure'
 import { createRayCaster } from '../../src/rays'
@@ -60,38 +67,65 @@ async function built(set: SetOrder): Promise<Rig> {
   return assembleRig(read.sitting, { figure: await figure() })
 }
 
-const NO_RECEIVERS = { grids: [], patchCount: 0, figures: [], vertexCount: 0 }
-
-function setBounce(renderer: PictureRenderer, rig: Rig, order: BounceOrder | null): void {
-  if (!order) {
-    renderer.setIndirect([], NO_RECEIVERS)
-    return
-  }
-  const scene = bounceScene(rig)
-  const bounce = createBounce(scene, createRayCaster(scene.bodies), order.lists)
-  const lights = rig.sources.map((source) => bounce.solve(source, order.solve))
-  renderer.setIndirect(lights, bounce.receivers)
+interface Solved {
+  readonly rig: Rig
+  readonly lights: readonly IndirectLight[]
+  readonly receivers: Receivers
 }
 
-/** One for all probes: a new one would compile its shaders again. */
-let prober: PictureRenderer | null = null
+const NO_RECEIVERS: Receivers = { grids: [], patchCount: 0, figures: [], vertexCount: 0 }
+
+/** The set with the bounce of the sources that fire; those that are off would be solved, and drawn, for nothing. */
+async function solvedSet(set: SetOrder, order: BounceOrder | null): Promise<Solved> {
+  const rig = await built(set)
+  if (!order) return { rig, lights: [], receivers: NO_RECEIVERS }
+  const scene = bounceScene(rig)
+  const bounce = createBounce(scene, createRayCaster(scene.bodies), order.lists)
+  const lights = rig.sources.filter(({ on }) => on).map((source) => bounce.solve(source, order.solve))
+  return { rig, lights, receivers: bounce.receivers }
+}
+
+let latest: { readonly key: string; readonly solved: Promise<Solved> } | null = null
+
+/** The latest set is kept: pictures and probes of one set need its bounce once. */
+function solvedOnce(set: SetOrder, bounce: BounceOrder | null): Promise<Solved> {
+  const key = JSON.stringify([set, bounce])
+  if (latest?.key !== key) latest = { key, solved: solvedSet(set, bounce) }
+  return latest.solved
+}
+
+/** A renderer for all probes, and one for all pictures of so many samples: a new one would compile its shaders again. */
+const renderers = new Map<string, PictureRenderer>()
+
+function rendererFor(use: string, width: number, height: number, target?: number): PictureRenderer {
+  const canvas = document.createElement('canvas')
+  const renderer =
+    renderers.get(use) ?? new PictureRenderer({ canvas, width, height, ...(target === undefined ? {} : { target }) })
+  renderers.set(use, renderer)
+  renderer.setSize(width, height)
+  return renderer
+}
 
 const tested = {
   async probes({ set, probes, samples, bounce }: ProbeOrder): Promise<ProbeAnswer> {
-    prober ??= new PictureRenderer({ canvas: document.createElement('canvas'), width: 16, height: 16 })
-    const rig = await built(set)
-    prober.setRig(rig)
-    setBounce(prober, rig, bounce)
-    const readings = prober.renderProbes(probes, samples)
+    const { rig, lights, receivers } = await solvedOnce(set, bounce)
+    const renderer = rendererFor('probes', 16, 16)
+    renderer.setRig(rig)
+    renderer.setIndirect(lights, receivers)
+    const readings = renderer.renderProbes(probes, samples)
     return readings.map((reading) => ({ irradiance: base64(reading.irradiance), bounced: base64(reading.bounced) }))
   },
   async picture({ set, width, height, samples, bounce, fNumber }: PictureOrder) {
-    const canvas = document.createElement('canvas')
-    const renderer = new PictureRenderer({ canvas, width, height, target: samples })
-    const rig = await built(set)
+    const { rig, lights, receivers } = await solvedOnce(set, bounce)
+    const renderer = rendererFor(`pictures of ${samples}`, width, height, samples)
     renderer.setRig(rig)
-    setBounce(renderer, rig, bounce)
-    while (!renderer.step(500).done) await new Promise((resolve) => setTimeout(resolve))
+    renderer.setIndirect(lights, receivers)
+    const lit = rig.sources.filter(({ on }) => on)
+    const isDone = () => lit.every(({ id }) => renderer.progress.samples.get(id)! >= samples)
+    while (!isDone()) {
+      renderer.step(500)
+      await new Promise((resolve) => setTimeout(resolve))
+    }
     const how = {
       weights: rig.sources.map(({ id, on, axialIntensity, colour }) => ({
         sourceId: id,
@@ -102,9 +136,7 @@ const tested = {
       exposure: exposureScale(rig.view.iso, fNumber),
       mode: 'plain' as const,
     }
-    const answer = { linear: base64(renderer.readLinear(how)), display: base64(renderer.readDisplay(how)) }
-    renderer.dispose()
-    return answer
+    return { linear: base64(renderer.readLinear(how)), display: base64(renderer.readDisplay(how)) }
   },
 }
 

@@ -1,22 +1,18 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { STANDARD_DISH } from '../../src/photometry'
 import type { Vec3 } from '../../src/space'
 import { BOXES } from '../photometry/profiles/boxes'
 import { dishOnly, place, SET_A, setA, setB, umbrella, unmovedDistance } from '../photometry/profiles/canopies'
 import { mattCloth, RECORDS, silverCloth, translucentCloth, type ValueRecord } from '../photometry/profiles/check'
+import { agreementPage } from './agreement-bench'
 import { type EmissionOrder, emissionOf, rigOf } from './agreement-rigs'
 import { byPicture } from './agreement-routes'
-import { type OpenPage, openPage } from './harness'
 
 /**
  * shared/emission-values.json through the picture's own passes: illuminance and loss of umbrellas and boxes, and the
  * light they throw into the room. Each record's own tolerance; where the figures come from: shared/emission-values.md.
  */
-let open: OpenPage
-beforeAll(async () => {
-  open = await openPage('agreement.page.ts')
-})
-afterAll(() => open?.close())
+const open = agreementPage()
 
 const FACING: Vec3 = [0, 0, -1]
 const BACK: Vec3 = [0, 0, 1]
