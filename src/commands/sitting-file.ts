@@ -3,7 +3,7 @@ import type { FigureAsset } from '../figure'
 import { bodiesOf } from '../meter'
 import { createRayCaster } from '../rays'
 import { type ReadingsOutput, takeReadings, type Units } from '../readings'
-import { assembleRig } from '../rig'
+import { assembleRig, shapeFault } from '../rig'
 import { problemSentence, readSitting, type Sitting } from '../sitting'
 
 const ASSET = new URL('../../assets/sitter.glb', import.meta.url)
@@ -34,12 +34,14 @@ export async function sittingFrom(file: string): Promise<{ readonly text: string
 
 export const figureBytes = async (): Promise<Uint8Array> => new Uint8Array(await readFile(ASSET))
 
-/** paths: of bounced light at each place. */
+/** paths: of bounced light at each place. Throws Stop for a shape that no sitter can have. */
 export function readingsOf(
   sitting: Sitting,
   figure: FigureAsset,
   { paths, units = 'metres' }: { readonly paths: number; readonly units?: Units },
 ): ReadingsOutput {
+  const fault = shapeFault(sitting, figure)
+  if (fault) throw new Stop(1, problemSentence(fault))
   const rig = assembleRig(sitting, { figure })
   const bodies = bodiesOf(rig)
   return takeReadings({ sitting, rig, bodies, caster: createRayCaster(bodies.bodies), paths, units })

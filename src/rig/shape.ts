@@ -1,4 +1,12 @@
-import { AVERAGE_SHAPE, type FigureAsset, type FigureShape, SHAPE_FIELD_NAMES, shapeFigure } from '../figure'
+import {
+  AVERAGE_SHAPE,
+  type FigureAsset,
+  type FigureShape,
+  SHAPE_FIELD_NAMES,
+  ShapeError,
+  shapeFigure,
+} from '../figure'
+import { type Problem, type Sitting, shapeProblem } from '../sitting'
 
 /** Shapes kept of each first sitter: those on the set, and some that undo may bring back. Some 2 MB each. */
 const KEPT = 8
@@ -22,4 +30,16 @@ export function shapedFigure(asset: FigureAsset, shape: FigureShape = AVERAGE_SH
   shapes.set(key, shaped)
   if (shapes.size > KEPT) shapes.delete([...shapes.keys()][0])
   return shaped
+}
+
+/** What is wrong with a sitter whose lengths no one head can have together, which only the figure can tell; null: nothing. */
+export function shapeFault({ sitters }: Pick<Sitting, 'sitters'>, asset: FigureAsset): Problem | null {
+  for (const [i, { shape }] of sitters.entries())
+    try {
+      shapedFigure(asset, shape)
+    } catch (error) {
+      if (!(error instanceof ShapeError)) throw error
+      return shapeProblem(error, `sitters[${i}]`)
+    }
+  return null
 }

@@ -17,7 +17,9 @@ export async function startDeriving(): Promise<void> {
       try {
         setDerived({ rig: build(sitting) })
       } catch (error) {
-        setDerived({ fault: `This set could not be put together: ${wordsOf(error)} Undo the last step.` })
+        setDerived({
+          fault: `This set could not be put together: ${wordsOf(error).replace(/\.?$/, '.')} Undo the last step.`,
+        })
         return
       }
       tell({ kind: 'sitting', sitting, units: useStore.getState().session.units })

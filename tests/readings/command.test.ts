@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { readingsCommand } from '../../src/commands/readings-command'
+import { firstSitting, setSitterShape } from '../../src/sitting'
 
 const SCENE = 'scenes/hard-key-from-the-side.sitting.json'
 
@@ -32,6 +33,12 @@ test('says what is wrong, with a code of its own: 1 for the file, 2 for the call
   expect(problems.code).toBe(1)
   expect(problems.err).toMatch(/bad\.json: .*expected/)
   expect(problems.out).toBe('')
+  const torn = setSitterShape(firstSitting(), 'sitter', { ageYears: 7 })
+  writeFileSync(bad, JSON.stringify(torn))
+  expect(await readingsCommand([bad])).toMatchObject({
+    code: 1,
+    err: expect.stringMatching(/^sitters\[0\]\.shape\.lengths: expected .*, got .*\. Move them nearer to a preset\.$/),
+  })
   for (const [args, message] of [
     [[], /expected one file, got 0/],
     [['nowhere.json'], /nowhere\.json: cannot be opened/],

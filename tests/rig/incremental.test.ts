@@ -27,6 +27,12 @@ const edits: fc.Arbitrary<(s: Sitting) => Sitting> = fc.oneof(
   fc
     .constantFrom('dark', 'very light')
     .map((skin) => (s: Sitting) => edit.setSitter(s, 'sitter', { skin: skin as 'dark' })),
+  fc
+    .constantFrom('broad', 'child', 'average')
+    .map((preset) => (s: Sitting) => edit.setSitterShape(s, s.sitters[s.sitters.length - 1].id, preset as 'broad')),
+  fc.constant((s: Sitting) =>
+    s.sitters.length < 2 ? edit.addSitter(s).sitting : edit.removeThing(s, s.sitters[1].id),
+  ),
   fc.constant((s: Sitting) => edit.setBackdrop(s, s.backdrop ? null : {})),
   fc.constant((s: Sitting) => edit.setRoom(s, { wallReflectance: 0.3 })),
   fc.constant((s: Sitting) => edit.setCamera(s, { fNumber: 11 })),
