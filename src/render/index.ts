@@ -3,7 +3,7 @@
  * probes, values. In: world metres. Out: layers in 1/m² per 1 cd·s of axial intensity; linear picture values (1 =
  * perfect white in metered light); sRGB bytes. Imports bounce, rig, camera, photometry, space and three.
  */
-export type { PictureOptions, Progress } from './picture-renderer'
+export type { PictureOptions, Progress } from './picture-options'
 export { PictureRenderer } from './picture-renderer'
 export type { ProbeReading } from './probe-pass'
 export type { Probe } from './probes'

@@ -37,6 +37,9 @@ export class Pace {
   private drawn: Record<Kind, number> = { rows: 0, maps: 0, looks: 0 }
   private since = 0
   private fence: WebGLSync | null = null
+  private budgetMs = 0
+  /** Something drawn was handed over without a wait: what it cost is not known. */
+  private isLoose = false
 
   constructor(
     private readonly renderer: WebGLRenderer,
@@ -58,7 +61,25 @@ export class Pace {
     if (!gl.isContextLost() && gl.getSyncParameter(this.fence, gl.SYNC_STATUS) !== gl.SIGNALED) return true
     gl.deleteSync(this.fence)
     this.fence = null
+    this.settle()
     return false
+  }
+
+  /**
+   * Hands over pieces without any wait for as long as they are expected to take no more than mostMs; none where their cost
+   * is not yet known. True when none is left.
+   */
+  begin(pieces: Iterator<Piece, void>, mostMs: number): boolean {
+    if (this.isBusy || KINDS.some((kind) => this.costs[kind] === null)) return false
+    this.isLoose = true
+    while (this.knownMs() <= mostMs) if (this.take(pieces).done) return true
+    return false
+  }
+
+  /** Stands still until all that was handed over is drawn. */
+  finish(latest: () => WebGLRenderTarget): void {
+    this.renderer.readRenderTargetPixels(latest(), 0, 0, 1, 1, this.pixel)
+    this.settle()
   }
 
   /**
@@ -67,20 +88,26 @@ export class Pace {
    */
   run(pieces: Iterator<Piece, void>, budgetMs: number, deadline: number, latest: () => WebGLRenderTarget): boolean {
     if (this.isBusy) return false
-    this.settle(budgetMs)
+    this.budgetMs = budgetMs
+    if (!this.isLoose) this.since = performance.now()
     for (;;) {
-      const { value: piece, done } = pieces.next()
-      // The card begins while the next piece is prepared.
-      this.gl.flush()
-      if (piece && piece !== 'programs') this.drawn[piece.kind] += piece.count
+      const { value: piece, done } = this.take(pieces)
       const expected = this.expectedMs()
       const isLast = done || performance.now() >= deadline || this.since + (expected ?? 0) >= deadline
       const isCompiling = piece === 'programs' && this.isPatient
       if (isLast || isCompiling || expected === null || expected >= SHARE * budgetMs) {
-        const isFenced = (isCompiling || expected !== 0) && this.wait(budgetMs, isCompiling ? null : expected, latest)
+        const isFenced = (isCompiling || expected !== 0) && this.wait(isCompiling ? null : expected, latest)
         if (isLast || isFenced) return done === true
       }
     }
+  }
+
+  private take(pieces: Iterator<Piece, void>): IteratorResult<Piece, void> {
+    const result = pieces.next()
+    // The card begins while the next piece is prepared.
+    this.gl.flush()
+    if (!result.done && result.value !== 'programs') this.drawn[result.value.kind] += result.value.count
+    return result
   }
 
   private get gl(): WebGL2RenderingContext {
@@ -97,21 +124,26 @@ export class Pace {
   }
 
   /** True: the wait goes on behind a fence. */
-  private wait(budgetMs: number, expected: number | null, latest: () => WebGLRenderTarget): boolean {
+  private wait(expected: number | null, latest: () => WebGLRenderTarget): boolean {
     if (this.isPatient && (expected === null || expected > BLINK_MS)) {
       this.fence = this.gl.fenceSync(this.gl.SYNC_GPU_COMMANDS_COMPLETE, 0)
       this.gl.flush()
       return true
     }
-    this.renderer.readRenderTargetPixels(latest(), 0, 0, 1, 1, this.pixel)
-    this.settle(budgetMs)
+    this.finish(latest)
     return false
   }
 
   /** All drawn so far is done: what did it cost, and how much may the next pieces draw? */
-  private settle(budgetMs: number): void {
+  private settle(): void {
     const now = performance.now()
-    const spent = Math.max(now - this.since, 0.01)
+    if (!this.isLoose) this.learn(Math.max(now - this.since, 0.01))
+    this.isLoose = false
+    this.drawn = { rows: 0, maps: 0, looks: 0 }
+    this.since = now
+  }
+
+  private learn(spent: number): void {
     const isNew = this.expectedMs() === null
     const known = this.knownMs()
     for (const kind of KINDS) {
@@ -121,11 +153,9 @@ export class Pace {
       const cost = before === null ? Math.max(spent - known, 0.01) / count : (before * spent) / known
       this.costs[kind] = cost
       const { fewest, most } = LIMITS[kind]
-      const aimMs =
-        this.isPatient && fewest * cost > BLINK_MS ? Math.max(FENCED_MS, SHARE * budgetMs) : SHARE * budgetMs
+      const share = SHARE * this.budgetMs
+      const aimMs = this.isPatient && fewest * cost > BLINK_MS ? Math.max(FENCED_MS, share) : share
       this.counts[kind] = Math.max(fewest, Math.min(aimMs / cost, this.counts[kind] * 4, most))
     }
-    this.drawn = { rows: 0, maps: 0, looks: 0 }
-    this.since = now
   }
 }

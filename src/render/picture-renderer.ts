@@ -8,6 +8,7 @@ import { GBuffer, jitterAt, worldToClip } from './g-buffer'
 import { LightLayer } from './light-layer'
 import { isEye, listObjects, packObjects } from './objects'
 import { LOOK, Pace, type Piece } from './pace'
+import type { PictureOptions, Progress } from './picture-options'
 import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
 import { type Cloud, seenCloud } from './reach'
@@ -16,29 +17,6 @@ import { disposeScene, nextScene, partsOf, type SceneGeometry, sameGeometry } fr
 import { ShadowAtlas } from './shadow-atlas'
 import { newRenderer } from './support'
 import type { Table } from './table'
-
-export interface PictureOptions {
-  /** A canvas of its own, or three's renderer of another view. */
-  readonly canvas?: HTMLCanvasElement | OffscreenCanvas
-  readonly renderer?: WebGLRenderer
-  readonly width: number
-  readonly height: number
-  readonly seed?: number
-  /** Samples with which a source is finished. */
-  readonly target?: number
-  /** Texels along a shadow map. */
-  readonly tileSize?: number
-  /** false: always through the pixel's middle, to be compared with rays. */
-  readonly antialias?: boolean
-  /** true: a step never stands still for long, but ends and is asked again in a later turn of the page. */
-  readonly patient?: boolean
-}
-
-export interface Progress {
-  readonly samples: ReadonlyMap<string, number>
-  readonly target: number
-  readonly done: boolean
-}
 
 /**
  * The picture, built up sixteen samples at a time in one layer a source. Call setRig whenever the rig changes, step as
@@ -64,6 +42,8 @@ export class PictureRenderer {
   private lights: readonly IndirectLight[] = []
   private receivers: Receivers | null = null
   private round: Generator<Piece, void> | null = null
+  /** The first samples after a change were handed over, and no step has ended with them yet. */
+  private hasBegun = false
 
   constructor({
     canvas,
@@ -135,6 +115,11 @@ export class PictureRenderer {
    * is lit has its first samples, so that they can be shown.
    */
   step(budgetMs: number): Progress {
+    if (this.hasBegun) {
+      this.hasBegun = false
+      this.pace.finish(() => this.accumulator.latest)
+      return this.progress
+    }
     const end = performance.now() + budgetMs
     do {
       this.round ??= this.nextRound()
@@ -149,6 +134,17 @@ export class PictureRenderer {
   /** Is the card still at what a patient step gave it? What is asked of it now would wait for that. */
   get isBusy(): boolean {
     return this.pace.isBusy
+  }
+
+  /**
+   * Hands the card the first samples after a change, if they are known to take no more than about mostMs, and waits for
+   * nothing: it draws while the page does something else. The next step ends with them.
+   */
+  begin(mostMs: number): void {
+    if (!this.isWaiting) return
+    this.round ??= this.nextRound()
+    if (this.round && this.pace.begin(this.round, mostMs)) this.round = null
+    this.hasBegun = !this.isWaiting
   }
 
   private get isWaiting(): boolean {
@@ -285,6 +281,7 @@ export class PictureRenderer {
 
   private abandonRound(): void {
     this.round = null
+    this.hasBegun = false
   }
 }
 

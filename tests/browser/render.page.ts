@@ -66,6 +66,31 @@ const tested = {
     renderer.dispose()
     return read
   },
+  /**
+   * A lamp moved and drawn to its first samples: begun at once with the wait left to the next step, patiently, and step by
+   * step. The sitter must be drawn first, for what it costs to be known.
+   */
+  async movedThreeWays(size: { width: number; height: number }, rigName: RigName, nextName: RigName) {
+    const draw = async (how: 'begun' | 'patient' | 'stepped') => {
+      const options = { canvas: document.createElement('canvas'), target: 16, tileSize: 64, ...size }
+      const renderer = new PictureRenderer({ ...options, patient: how === 'patient' })
+      const toEnd = async () => {
+        let steps = 1
+        for (; !renderer.step(40).done; steps++) await new Promise((resolve) => setTimeout(resolve, 4))
+        return steps
+      }
+      renderer.setRig(rigs[rigName]())
+      await toEnd()
+      renderer.setRig(rigs[nextName]())
+      if (how === 'begun') renderer.begin(1e9)
+      const begun = renderer.progress.done
+      const steps = await toEnd()
+      const layer = base64(renderer.readLayer('A'))
+      renderer.dispose()
+      return { layer, begun, steps }
+    }
+    return [await draw('begun'), await draw('patient'), await draw('stepped')]
+  },
   /** A rig in the dark whose set and sitter receive the irradiance π; every surface white. */
   bounced(size: { width: number; height: number }) {
     const renderer = rendererFor({ rig: 'empty', samples: 16, ...size })

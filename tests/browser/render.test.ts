@@ -122,6 +122,17 @@ describe('direct light against exact rays', () => {
   })
 })
 
+test('samples begun at once, behind a fence and step by step are the same picture', async () => {
+  const moved = (await open.page.evaluate(
+    `tested.movedThreeWays(${JSON.stringify({ width: 40, height: 30 })}, 'disc', 'discMirrored')`,
+  )) as { layer: string; begun: boolean; steps: number }[]
+  const [begun, patient, stepped] = moved
+  expect([begun.begun, patient.begun, stepped.begun]).toEqual([true, false, false])
+  expect(begun.steps).toBe(1)
+  expect(begun.layer).toBe(stepped.layer)
+  expect(patient.layer).toBe(stepped.layer)
+})
+
 test('a mirrored set gives the mirrored picture, outlines included', async () => {
   // A finished picture: its 64 looks are spread over the pixel in a pattern that is not mirrored, and with half of them
   // the outlines alone still differ by 0.66 %.

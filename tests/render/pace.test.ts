@@ -72,6 +72,23 @@ test('a pace that is not patient waits for everything it was given', () => {
   expect(slow.now()).toBe(50 + 8 * 50)
 })
 
+test('what is begun is not waited for, teaches nothing about its cost, and ends where too much is expected', () => {
+  const one = card(1)
+  const pace = new Pace(one.renderer, true)
+  expect(pace.begin(one.work([LOOK]), 100), 'nothing is known of the cost').toBe(false)
+  const known = one.work([LOOK, { kind: 'maps', count: 1 }, ROWS])
+  while (!pace.run(known, 40, one.now() + 40, target)) one.wait(1)
+  const [rows, reads, before] = [pace.rows, one.reads(), one.now()]
+  expect(pace.begin(one.work([LOOK, ROWS]), 100)).toBe(true)
+  expect([one.reads(), one.now()], 'no wait').toEqual([reads, before])
+  one.wait(500)
+  pace.finish(target)
+  expect(pace.rows).toBe(rows)
+  const long = one.work([ROWS, ROWS, ROWS, ROWS])
+  expect(pace.begin(long, 3)).toBe(false)
+  expect([...long].length, 'the rest is left').toBe(3)
+})
+
 test('a slow card gets fewer rows at a time, but no fewer than eight; a fast one more', () => {
   for (const [msEach, isFast] of [
     [50, false],

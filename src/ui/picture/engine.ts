@@ -1,12 +1,15 @@
 import type { IndirectLight, Receivers } from '../../bounce'
-import { describeSupport, PictureRenderer, type Recombination } from '../../render'
+import { PictureRenderer, type Recombination } from '../../render'
 import type { Rig } from '../../rig'
 import type { PictureState } from '../derived'
 import type { PictureDetail } from '../takes/pictures'
 import { COARSE, nextShare, shareAfterChange } from './grain'
+import { stopped, whatIsMissing } from './missing'
 
 /** Work in one frame, ms: the hand on the plan comes first; larger pieces waste less; a slow machine's run behind a fence. */
 const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
+/** First samples that take a card no longer than this, ms, are handed over as soon as the hand has moved. */
+const AT_ONCE_MS = 25
 /** Since the last change, ms: the hand has stopped. */
 const STILL_MS = 200
 /** A machine that takes longer than this for a coarse batch, ms, draws nothing while the hand moves: it would hold it up. */
@@ -74,7 +77,15 @@ export class PictureEngine {
     this.how = how
     this.next = { ...this.next, rig }
     this.changedAt = performance.now()
+    this.beginAtOnce()
     this.wake()
+  }
+
+  /** A fast card draws while the page brings its drawings up to date; the next frame ends with what it drew. */
+  private beginAtOnce(): void {
+    if (!this.rig || this.isSlow() || !this.ready()) return
+    this.takeUp()
+    this.attempt((picture) => picture.begin(AT_ONCE_MS))
   }
 
   setIndirect(indirect: Indirect): void {
@@ -284,16 +295,4 @@ const fewestSamples = (picture: PictureRenderer, how: Recombination | null): num
   const shown = (how?.weights ?? []).filter(({ on }) => on).map(({ sourceId }) => samples.get(sourceId) ?? 0)
   const counts = shown.length > 0 ? shown : [...samples.values()]
   return counts.length === 0 ? 0 : Math.min(...counts)
-}
-
-const stopped = (error: unknown): string =>
-  `The picture stopped: ${error instanceof Error ? error.message : String(error)} Readings, plan and elevation work as before. Undo the last step, or load the page again.`
-
-/** Asked on a canvas of its own: a context keeps the attributes it was first asked for with. */
-function whatIsMissing(): string | null {
-  const canvas = document.createElement('canvas')
-  const gl = canvas.getContext('webgl2')
-  const missing = describeSupport(gl)
-  gl?.getExtension('WEBGL_lose_context')?.loseContext()
-  return missing
 }
