@@ -17,9 +17,9 @@ export function rimEnds(source: RigSource, project: Projection): readonly [Point
   let widest = -1
   for (const a of outline)
     for (const b of outline) {
-      const size = Math.hypot(b[0] - a[0], b[1] - a[1])
-      if (size > widest) {
-        widest = size
+      const squared = (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2
+      if (squared > widest) {
+        widest = squared
         best = [a, b]
       }
     }
