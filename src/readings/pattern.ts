@@ -14,10 +14,12 @@ export type Pattern = 'flat' | 'butterfly' | 'loop' | 'Rembrandt' | 'split' | 'r
 const CHEEK = { from: 18, to: 46, top: -12, bottom: -44 }
 /** Less lit skin than this on the far cheek is none: a grain of the grid, not a triangle. */
 const LEAST_TRIANGLE = 0.05
-/** The nose's shadow counts from this area on, above the mouth; its middle this near the midline falls down, not aside. */
+/** The nose's shadow counts from this area on, above the mouth; of a nose half as deep from half of it. */
 const LEAST_SHADOW_MM2 = 40
 const MOUTH_MM = -64
-const CENTRED_MM = 2.5
+const AVERAGE_NOSE_M = 0.0148
+/** The tip's shadow falls down, not aside, within this share of the nose's depth from the midline: 22° round. */
+const CENTRED = 0.4
 
 /**
  * The pattern by the shadow on the actual head, the source taken at its centre:
@@ -48,9 +50,10 @@ function patternOf(scene: MeterScene, figure: RigFigure, map: FaceMap, source: R
   const shadow = all.filter(
     (i) => lights[i] === 'shadow' && Math.abs(map.cells[i]!.xMm) <= CHEEK.to && map.cells[i]!.yMm > MOUTH_MM,
   )
-  if (shadow.length * STEP_MM ** 2 < LEAST_SHADOW_MM2) return 'flat'
-  const middle = shadow.reduce((sum, i) => sum + map.cells[i]!.xMm, 0) / shadow.length
-  return Math.abs(middle) < CENTRED_MM ? 'butterfly' : 'loop'
+  const { noseTip, subnasale } = figure.posed.landmarks
+  const depth = dot(subtract(noseTip.position, subnasale.position), figure.posed.noseDirection) / AVERAGE_NOSE_M
+  if (shadow.length * STEP_MM ** 2 < LEAST_SHADOW_MM2 * depth) return 'flat'
+  return Math.abs(dot(towards, map.left)) < CENTRED * dot(towards, figure.posed.noseDirection) ? 'butterfly' : 'loop'
 }
 
 const FARTHEST_DEG = 20

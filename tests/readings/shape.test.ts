@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { SHAPE_PRESET_NAMES } from '../../src/figure'
 import { defaultModifier } from '../../src/gear'
 import { type Sitting, setSitterShape } from '../../src/sitting'
 import { inputOf, lamp, setOf, take } from './set'
@@ -33,4 +34,22 @@ test('the tape ends at the cheek that is there', () => {
   expect(narrower).toBeGreaterThan(0.002)
   expect(narrower).toBeLessThan(0.009)
   expect(tape('child')).toBeGreaterThan(tape('broad'))
+})
+
+// The trade's table of patterns: degrees round from the nose and up, on the average head; common practice, no source.
+const PATTERNS = [
+  [0, 10, 'flat'],
+  [5, 40, 'butterfly'],
+  [30, 35, 'loop'],
+  [38, 32, 'loop'],
+  [52, 42, 'Rembrandt'],
+  [90, 10, 'split'],
+  [140, 20, 'rim'],
+] as const
+test.each(SHAPE_PRESET_NAMES)('patterns have their names on every head: %s', (preset) => {
+  const names = PATTERNS.map(([az, el]) => {
+    const set = setOf([lamp('A', { az, el, d: 1.5 })], fixed)
+    return take(setSitterShape(set, 'sitter', preset)).of('face.pattern').value
+  })
+  expect(names).toEqual(PATTERNS.map(([, , name]) => name))
 })
