@@ -156,6 +156,7 @@ function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | nul
     ...(rig.figures[0]
       ? [rig.figures[0].posed.landmarks.crown.position, rig.figures[0].posed.landmarks.backOfHead.position]
       : []),
+    ...rig.figures.slice(1).map(({ posed }) => posed.landmarks.crown.position),
     ...(chosen
       ? []
       : [rig.view.frame.origin, ...rig.surfaces.filter(({ kind }) => kind === 'panel').flatMap(cornersOf)]),

@@ -150,6 +150,9 @@ function planBounds({ sitting, rig }: DrawingInput): Bounds {
     ...rig.sources.flatMap((source) => [...litFaceOutline(source), loadCentre(source)]),
     ...rig.surfaces.filter(({ kind }) => kind === 'panel' || kind === 'card').flatMap(cornersOf),
     ...rig.balls.map(({ centre }) => centre),
+    ...rig.figures
+      .slice(1)
+      .flatMap(({ posed: { landmarks } }) => [landmarks.shoulderLeft.position, landmarks.shoulderRight.position]),
   ]
   const half = sitting.backdrop ? Math.min(sitting.backdrop.widthM / 2, 1.4) : 1
   const z = sitting.backdrop ? -sitting.backdrop.distanceM - 0.05 : -0.8
@@ -187,18 +190,19 @@ function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
       name: names.get(object.id) ?? object.kind,
       reachM: 0.15,
     })
-  for (const figure of rig.figures) {
+  for (const [i, figure] of rig.figures.entries()) {
+    const word = i === 0 ? 'sitter' : `sitter ${i + 1}`
     const nose = addScaled(figure.posed.landmarks.noseTip.position, figure.posed.noseDirection, 0.09)
     handles.push({
       target: { type: 'sitter', id: figure.id },
       at: planProjection(figure.posed.eyeMidpoint),
-      name: 'sitter',
+      name: word,
       reachM: 0.12,
     })
     handles.push({
       target: { type: 'nose', id: figure.id },
       at: planProjection(nose),
-      name: 'turn of the head',
+      name: i === 0 ? 'turn of the head' : `turn of the head of ${word}`,
       reachM: 0.06,
     })
   }

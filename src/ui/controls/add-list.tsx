@@ -1,4 +1,13 @@
-import { addObject, addPanel, addSource, type Sitting, setBackdrop, setObject, setPanel } from '../../sitting'
+import {
+  addObject,
+  addPanel,
+  addSitter,
+  addSource,
+  type Sitting,
+  setBackdrop,
+  setObject,
+  setPanel,
+} from '../../sitting'
 import { distance, type Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { edit, editAndSelect, select, useSitting } from '../store'
@@ -27,6 +36,10 @@ const ENTRIES: readonly { word: string; make(sitting: Sitting): Added }[] = [
   { word: 'flag before a card', make: (sitting) => addObject(sitting, 'flag-before-card') },
 ]
 
+/** Each costs as much as all the rest of a set. */
+const MOST_SITTERS = 2
+const SECOND_SITTER = { word: 'second sitter', make: addSitter }
+
 /** A new panel across the set from where another stands, or farther out; an object where the picture has room. */
 function apart({ sitting, id }: Added): Added {
   const { rig } = useDerived.getState()
@@ -49,12 +62,14 @@ function apart({ sitting, id }: Added): Added {
 
 /** 'add': what can be carried into the room. done: called once it is carried in. */
 export function AddList({ done }: { done?: () => void }) {
-  const noBackdrop = useSitting().backdrop === null
+  const { backdrop, sitters } = useSitting()
+  const noBackdrop = backdrop === null
+  const entries = sitters.length < MOST_SITTERS ? [...ENTRIES, SECOND_SITTER] : ENTRIES
   return (
     <Opens word="add" toLeft>
       {(close) => (
         <>
-          {ENTRIES.map(({ word, make }) => (
+          {entries.map(({ word, make }) => (
             <button
               key={word}
               type="button"

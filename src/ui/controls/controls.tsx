@@ -93,6 +93,8 @@ interface SheetProps {
 }
 
 const rowsOf = (sheet: ControlSheet | null): readonly Row[] => sheet?.groups.flatMap(({ rows }) => rows) ?? []
+const unfolded = (rows: readonly Row[]): readonly Row[] =>
+  rows.flatMap((row) => (row.kind === 'fold' ? unfolded(row.rows) : [row]))
 
 function Sheet({ id, sheet, first, wide }: SheetProps) {
   const [openGroup, setOpenGroup] = useState(sheet.groups[0]!.id)
@@ -101,7 +103,10 @@ function Sheet({ id, sheet, first, wide }: SheetProps) {
   useLayoutEffect(() => {
     heading.current?.closest('.controls')?.scrollTo(0, 0)
   }, [])
-  const owner = { thing: sheet.title, first: (row: string) => rowsOf(first).find((entry) => entry.id === row) ?? null }
+  const owner = {
+    thing: sheet.title,
+    first: (row: string) => unfolded(rowsOf(first)).find((entry) => entry.id === row) ?? null,
+  }
   const group = sheet.groups.find((entry) => entry.id === openGroup) ?? sheet.groups[0]!
   const head = (
     <div className="selected">
@@ -182,7 +187,7 @@ function ThingActions({ id, title }: { id: string; title: string }) {
   const list = listOf(sitting, id)
   const copy = (s: Sitting) => (list === 'sources' ? duplicateSource(s, id) : duplicateThing(s, id))
   const remove = (s: Sitting) => (id === 'backdrop' ? setBackdrop(s, null) : removeThing(s, id))
-  const removable = id === 'backdrop' || (list !== null && list !== 'sitters')
+  const removable = id === 'backdrop' || (list !== null && sitting.sitters[0]?.id !== id)
   return (
     <>
       {list === 'sources' && (

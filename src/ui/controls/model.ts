@@ -60,7 +60,15 @@ export interface NoteRow {
   readonly words: string
 }
 
-export type Row = NumberRow | ChoiceRow | ActionRow | NoteRow
+/** Rows behind one word, for what is seldom asked. */
+export interface FoldRow {
+  readonly kind: 'fold'
+  readonly id: string
+  readonly label: string
+  readonly rows: readonly Row[]
+}
+
+export type Row = NumberRow | ChoiceRow | ActionRow | NoteRow | FoldRow
 
 /** What the rows of a source need beside the document: where the sitter's eyes, cheeks and crown are. */
 export interface ControlContext {
@@ -87,5 +95,7 @@ export const choice = (id: string, spec: ChoiceSpec): ChoiceRow => ({
 export const action = (id: string, spec: Omit<ActionRow, 'kind' | 'id'>): ActionRow => ({ kind: 'action', id, ...spec })
 
 export const note = (id: string, words: string): NoteRow => ({ kind: 'note', id, words })
+
+export const fold = (id: string, label: string, rows: readonly Row[]): FoldRow => ({ kind: 'fold', id, label, rows })
 
 export const group = (id: string, title: string, rows: readonly Row[]): Group => ({ id, title, rows })

@@ -2,6 +2,7 @@ import { SKIN_TONES } from '../../photometry'
 import { type Camera, type Sitter, type Sitting, setCamera, setReExpose, setSitter } from '../../sitting'
 import { quantities } from '../values'
 import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
+import { shapeRows } from './shape-rows'
 
 const { angleTowards, fNumber, focalLength, fraction, iso, length, lengthTowards, shutter } = quantities
 
@@ -10,7 +11,7 @@ type Spec = Omit<NumberSpec, 'value' | 'change'>
 /** A number of the sitter under the name that it has in the document. */
 const ofSitter = (
   sitter: Sitter,
-  id: 'bodyTurnDeg' | 'headTurnDeg' | 'headTiltDeg' | 'chinDeg' | 'eyeHeightM' | 'shine',
+  id: 'xM' | 'zM' | 'bodyTurnDeg' | 'headTurnDeg' | 'headTiltDeg' | 'chinDeg' | 'eyeHeightM' | 'shine',
   spec: Spec,
 ): Row =>
   number(id, {
@@ -33,7 +34,24 @@ const ofCamera = (
 ): Row =>
   number(id, { ...spec, value: camera[field], change: (sitting, value) => setCamera(sitting, { [field]: value }) })
 
-export function sitterSheet(sitter: Sitter): ControlSheet {
+/** The set is measured from the first sitter, who therefore stays; any other one can be moved. */
+const whereRows = (sitter: Sitter): Row[] => [
+  ofSitter(sitter, 'xM', {
+    label: 'across',
+    quantity: lengthTowards('right', 'left'),
+    range: [-10, 10],
+    usual: [-2, 2],
+  }),
+  ofSitter(sitter, 'zM', {
+    label: 'depth',
+    quantity: lengthTowards('forward', 'back'),
+    range: [-10, 10],
+    usual: [-2, 2],
+  }),
+]
+
+/** title: 'sitter', 'sitter 2'. */
+export function sitterSheet(sitter: Sitter, title: string, first: boolean): ControlSheet {
   const word = <K extends 'skin' | 'hair' | 'clothes'>(id: K, choices: readonly Sitter[K][]): Row =>
     choice(id, {
       label: id,
@@ -42,7 +60,7 @@ export function sitterSheet(sitter: Sitter): ControlSheet {
       change: (sitting, value) => setSitter(sitting, sitter.id, { [id]: value }),
     })
   return {
-    title: 'sitter',
+    title,
     kind: '',
     actions: [],
     groups: [
@@ -52,6 +70,7 @@ export function sitterSheet(sitter: Sitter): ControlSheet {
         ofSitter(sitter, 'headTiltDeg', turn('tilt', 30, ['right', 'left'])),
         ofSitter(sitter, 'bodyTurnDeg', turn('body', 90, ['right', 'left'])),
         ofSitter(sitter, 'eyeHeightM', { label: 'eyes', quantity: length, range: [0.5, 2.2] }),
+        ...(first ? [] : whereRows(sitter)),
       ]),
       group('what', 'look', [
         word('skin', SKIN_TONES),
@@ -59,6 +78,7 @@ export function sitterSheet(sitter: Sitter): ControlSheet {
         word('hair', ['dark', 'brown', 'fair', 'grey']),
         word('clothes', ['white', 'grey', 'black']),
       ]),
+      group('build', 'build', shapeRows(sitter)),
     ],
   }
 }

@@ -1,7 +1,8 @@
+import { useId, useState } from 'react'
 import { edit, useSession } from '../store'
 import { parseWithin } from '../values'
 import { Field } from './field'
-import type { ActionRow, ChoiceRow, NumberRow, Row } from './model'
+import type { ActionRow, ChoiceRow, FoldRow, NumberRow, Row } from './model'
 import { Slider } from './slider'
 
 export interface Owner {
@@ -14,6 +15,7 @@ export interface Owner {
 export function RowView({ row, owner }: { row: Row; owner: Owner }) {
   if (row.kind === 'number') return <NumberView row={row} owner={owner} />
   if (row.kind === 'choice') return <ChoiceView row={row} owner={owner} />
+  if (row.kind === 'fold') return <FoldView row={row} owner={owner} />
   if (row.kind === 'note') return <p className="row-note">{row.words}</p>
   return <ActionView row={row} />
 }
@@ -104,5 +106,32 @@ export function ActionView({ row }: { row: ActionRow }) {
     >
       {row.label}
     </button>
+  )
+}
+
+/** A word that opens rows under it, and closes them again; they stay open while the thing is in hand. */
+function FoldView({ row, owner }: { row: FoldRow; owner: Owner }) {
+  const [open, setOpen] = useState(false)
+  const id = useId()
+  return (
+    <>
+      <button
+        type="button"
+        className="word fold"
+        aria-label={`${row.label} of ${owner.thing}`}
+        aria-expanded={open}
+        aria-controls={open ? id : undefined}
+        onClick={() => setOpen(!open)}
+      >
+        {row.label}
+      </button>
+      {open && (
+        <div id={id}>
+          {row.rows.map((entry) => (
+            <RowView key={entry.id} row={entry} owner={owner} />
+          ))}
+        </div>
+      )}
+    </>
   )
 }

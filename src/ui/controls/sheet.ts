@@ -2,6 +2,7 @@ import type { ControlContext, ControlSheet } from './model'
 import { cameraSheet, sitterSheet } from './person-sheets'
 import { backdropSheet, objectSheet, panelSheet, roomSheet } from './set-sheets'
 import { sourceSheet } from './source-sheet'
+import { thingsOf } from './words'
 
 /** The controls of the thing with that id; null where the sitting has no such thing. */
 export function sheetOf(context: ControlContext, id: string | null): ControlSheet | null {
@@ -16,5 +17,7 @@ export function sheetOf(context: ControlContext, id: string | null): ControlShee
   const object = sitting.objects.find((thing) => thing.id === id)
   if (object) return objectSheet(object)
   const sitter = sitting.sitters.find((thing) => thing.id === id)
-  return sitter ? sitterSheet(sitter) : null
+  if (!sitter) return null
+  const word = thingsOf(sitting).find((thing) => thing.id === id)?.word ?? 'sitter'
+  return sitterSheet(sitter, word, sitter === sitting.sitters[0])
 }
