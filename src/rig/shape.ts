@@ -8,7 +8,7 @@ import {
 } from '../figure'
 import { type Problem, type Sitting, shapeProblem } from '../sitting'
 
-/** Shapes kept of each first sitter: those on the set, and some that undo may bring back. Some 2 MB each. */
+/** Shapes kept of each first sitter: those on the set, and some that undo may bring back. 1 MB each. */
 const KEPT = 8
 const known = new WeakMap<FigureAsset, Map<string, FigureAsset>>()
 

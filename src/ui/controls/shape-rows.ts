@@ -39,8 +39,8 @@ const MEASURES: readonly (readonly [Exclude<ShapeFieldName, 'ageYears'>, string]
   ['noseProtrusionMm', 'nose'],
   ['lipFullnessMm', 'lips'],
   ['neckGirthMm', 'neck'],
-  ['shoulderBreadthMm', 'shoulders'],
-  ['masculinity', 'masculine'],
+  ['shoulderBreadthMm', 'shoulder breadth'],
+  ['masculinity', 'feminine to masculine'],
 ]
 
 /** Steps of a tenth add up to 8.100000000000001. */
