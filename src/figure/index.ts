@@ -2,13 +2,15 @@
  * figure: the sitter. In: the bytes of assets/sitter.glb, a shape and a pose. Out: meshes, paint and named places, in metres;
  * angles in degrees. sculptFigure makes the asset from its recipe, shapeFigure another person of it. Imports space.
  */
+export * from './gaze'
+export * from './lean'
 export * from './outline'
 export * from './pose'
 export * from './read'
-export { CORNEA_RADIUS as CORNEA_RADIUS_MM } from './sculpt/data/eye'
+export { CORNEA_CENTRE_Z as CORNEA_CENTRE_MM, CORNEA_RADIUS as CORNEA_RADIUS_MM } from './sculpt/data/eye'
 export type { Simplify } from './sculpt/part'
 export { type SculptOptions, SHIPPED } from './sculpt/recipes'
-export { sculptFigure } from './sculpt/sculpt'
+export { HEAD_PIVOT_MM, sculptFigure } from './sculpt/sculpt'
 export { writeFigureGlb } from './sculpt/writeGlb'
 export * from './shape/fields'
 export * from './shape/presets'

@@ -1,28 +1,88 @@
-import { add, dot, normalize, radians, rotateAbout, subtract, type Vec3 } from '../space'
-import type { FigureAsset, FigurePart, Landmark, LandmarkName, Pose, PosedFigure, PosedPart } from './types'
+import { add, radians, rotateAbout, subtract, type Vec3 } from '../space'
+import { eyeRotation, type Gaze, gazeDirection, type PosedGaze, reachedPoint, sightOf } from './gaze'
+import { leanRotation, SEAT } from './lean'
+import { apply, applyBack, axisAngle, type Matrix, product, rotation } from './rotation'
+import type { FigureAsset, FigurePart, Landmark, LandmarkName, PartName, Pose, PosedFigure, PosedPart } from './types'
 
 /** The body turns about the vertical through the middle of the neck and chest, head-local metres. */
 const BODY_AXIS: Vec3 = [0, 0, -0.09]
-
-/** Rows of a rotation, flat. */
-type Matrix = Float64Array
+const UPRIGHT = { forwardM: 0, asideM: 0 } as const
+const AHEAD = { acrossDeg: 0, upDeg: 0 } as const
 
 /**
- * The figure in the room. Each vertex turns with the head by its headWeight: the body's turn first, then that share of the
- * turn from body to head about the head's pivot, along one axis, so the neck twists evenly and cannot tear.
+ * The figure in the room. The trunk leans about the seat, then turns. Each vertex turns with the head by its headWeight: that
+ * share of the turn from trunk to head about the head's pivot, along one axis, so the neck twists evenly and cannot tear. The
+ * head's angles are in the room: it stays as it is held when the trunk leans. Before all that the eyeballs turn, each about
+ * its own centre.
  */
 export function poseFigure(asset: FigureAsset, pose: Pose): PosedFigure {
   const posing = new Posing(asset.headPivot, pose)
+  const eyes = new Eyes(asset, posing.gazeTarget(pose.gaze))
   const landmarks = Object.fromEntries(
-    Object.entries(asset.landmarks).map(([name, place]) => [name, posing.landmark(place)]),
+    Object.entries(asset.landmarks).map(([name, place]) => [name, posing.landmark(eyes.landmark(name, place))]),
   ) as Record<LandmarkName, Landmark>
   return {
-    parts: asset.parts.map((part) => posing.part(part)),
+    parts: asset.parts.map((part) => posing.part(part, eyes.part(part))),
     landmarks,
     noseDirection: posing.direction([0, 0, 1], 1),
     headUp: posing.direction([0, 1, 0], 1),
     eyeMidpoint: posing.point([0, 0, 0], 1),
+    gaze: eyes.gaze,
   }
+}
+
+/** A point of the room as the head sees it: metres, axes of the head, from the eyes' midpoint. headPivot: of the asset. */
+export const pointFromHead = (headPivot: Vec3, pose: Pose, point: Vec3): Vec3 =>
+  new Posing(headPivot, pose).inHead(point)
+
+const SIDES = ['Left', 'Right'] as const
+type Side = (typeof SIDES)[number]
+
+/** Both eyeballs in the head, turned to what they look at. */
+class Eyes {
+  readonly gaze: PosedGaze
+  private readonly turned: Readonly<Record<Side, { readonly centre: Vec3; readonly by: Matrix }>>
+
+  /** target: a point of the head's frame, on which both eyes meet; or a direction for both. */
+  constructor(asset: FigureAsset, target: { readonly at: Vec3 } | { readonly gaze: PosedGaze }) {
+    const reached = 'at' in target ? reachedPoint(target.at) : null
+    this.gaze = reached?.gaze ?? (target as { gaze: PosedGaze }).gaze
+    const ball = (side: Side) => {
+      const centre = asset.landmarks[`eyeCentre${side}`].position
+      return { centre, by: eyeRotation(reached ? sightOf(centre, reached.point) : gazeDirection(this.gaze)) }
+    }
+    this.turned = { Left: ball('Left'), Right: ball('Right') }
+  }
+
+  landmark(name: string, place: Landmark): Landmark {
+    const side = SIDES.find((one) => name === `pupil${one}`)
+    if (!side) return place
+    const { centre, by } = this.turned[side]
+    const position = add(centre, apply(by, subtract(place.position, centre)))
+    return { ...place, position, normal: apply(by, place.normal) }
+  }
+
+  /** The part's mesh in the head, eyes turned. */
+  part({ name, mesh }: FigurePart): FigurePart['mesh'] {
+    const side = EYE_PARTS[name]
+    if (!side) return mesh
+    const { centre, by } = this.turned[side]
+    return { ...mesh, positions: carried(mesh.positions, by, centre), normals: carried(mesh.normals, by, [0, 0, 0]) }
+  }
+}
+
+const EYE_PARTS: Partial<Record<PartName, Side>> = { eyeLeft: 'Left', eyeRight: 'Right' }
+
+/** Every triple turned about a centre. */
+function carried(from: Float32Array, m: Matrix, [cx, cy, cz]: Vec3): Float32Array {
+  const to = new Float32Array(from.length)
+  for (let i = 0; i < from.length; i += 3) {
+    const p = apply(m, [from[i] - cx, from[i + 1] - cy, from[i + 2] - cz])
+    to[i] = cx + p[0]
+    to[i + 1] = cy + p[1]
+    to[i + 2] = cz + p[2]
+  }
+  return to
 }
 
 class Posing {
@@ -37,37 +97,39 @@ class Posing {
     private readonly pivot: Vec3,
     pose: Pose,
   ) {
-    const [bodyTurn, headTurn] = [radians(pose.bodyTurnDeg), radians(pose.headTurnDeg)]
-    const head = headColumns(headTurn, radians(pose.chinDeg), radians(pose.headTiltDeg))
-    const back = (v: Vec3) => rotateAbout(v, [0, 1, 0], -bodyTurn)
-    const relative = axisAngle(head.map(back) as [Vec3, Vec3, Vec3])
-    this.body = rotation([0, 1, 0], bodyTurn, new Float64Array(9))
+    const head = headColumns(radians(pose.headTurnDeg), radians(pose.chinDeg), radians(pose.headTiltDeg))
+    const turn = rotation([0, 1, 0], radians(pose.bodyTurnDeg))
+    const lean = leanRotation(pose.lean ?? UPRIGHT, pivot)
+    this.body = product(turn, lean)
+    const relative = axisAngle(head.map((v) => applyBack(this.body, v)) as [Vec3, Vec3, Vec3])
     this.axis = relative.axis
     this.angle = relative.angle
-    this.full = rotation(this.axis, this.angle, new Float64Array(9))
-    this.at = add(pose.positionM, [0, pose.eyeHeightM, 0])
+    this.full = rotation(this.axis, this.angle)
+    // Seat and axis of the body stand still, each in its own step: x ↦ at + axis + turn·(seat + lean·(x − seat) − axis).
+    const kept = subtract(subtract(SEAT, apply(lean, SEAT)), BODY_AXIS)
+    this.at = add(add(pose.positionM, [0, pose.eyeHeightM, 0]), add(BODY_AXIS, apply(turn, kept)))
   }
 
   private share(weight: number): Matrix {
     return weight === 1 ? this.full : rotation(this.axis, this.angle * weight, this.partial)
   }
 
-  part(part: FigurePart): PosedPart {
-    const { mesh, headWeight } = part
-    const positions = new Float32Array(mesh.positions.length)
-    const normals = new Float32Array(mesh.normals.length)
+  /** local: the part's mesh in the head's frame. */
+  part(part: FigurePart, local: FigurePart['mesh']): PosedPart {
+    const { headWeight } = part
+    const positions = new Float32Array(local.positions.length)
+    const normals = new Float32Array(local.normals.length)
     const [px, py, pz] = this.pivot
     const m = this.body
-    const [ox, , oz] = BODY_AXIS
     const [tx, ty, tz] = this.at
     for (let v = 0; v < headWeight.length; v++) {
       const i = v * 3
-      let x = mesh.positions[i]
-      let y = mesh.positions[i + 1]
-      let z = mesh.positions[i + 2]
-      let nx = mesh.normals[i]
-      let ny = mesh.normals[i + 1]
-      let nz = mesh.normals[i + 2]
+      let x = local.positions[i]
+      let y = local.positions[i + 1]
+      let z = local.positions[i + 2]
+      let nx = local.normals[i]
+      let ny = local.normals[i + 1]
+      let nz = local.normals[i + 2]
       if (headWeight[v] > 0) {
         const r = this.share(headWeight[v])
         const lx = x - px
@@ -83,14 +145,14 @@ class Posing {
         ny = r[3] * ax + r[4] * ay + r[5] * az
         nz = r[6] * ax + r[7] * ay + r[8] * az
       }
-      positions[i] = tx + ox + m[0] * (x - ox) + m[2] * (z - oz)
-      positions[i + 1] = ty + y
-      positions[i + 2] = tz + oz + m[6] * (x - ox) + m[8] * (z - oz)
-      normals[i] = m[0] * nx + m[2] * nz
-      normals[i + 1] = ny
-      normals[i + 2] = m[6] * nx + m[8] * nz
+      positions[i] = tx + m[0] * x + m[1] * y + m[2] * z
+      positions[i + 1] = ty + m[3] * x + m[4] * y + m[5] * z
+      positions[i + 2] = tz + m[6] * x + m[7] * y + m[8] * z
+      normals[i] = m[0] * nx + m[1] * ny + m[2] * nz
+      normals[i + 1] = m[3] * nx + m[4] * ny + m[5] * nz
+      normals[i + 2] = m[6] * nx + m[7] * ny + m[8] * nz
     }
-    return { name: part.name, mesh: { positions, normals, indices: mesh.indices }, part }
+    return { name: part.name, mesh: { positions, normals, indices: part.mesh.indices }, part }
   }
 
   direction(d: Vec3, weight: number): Vec3 {
@@ -99,7 +161,18 @@ class Posing {
 
   point(p: Vec3, weight: number): Vec3 {
     const onBody = add(this.pivot, apply(this.share(weight), subtract(p, this.pivot)))
-    return add(this.at, add(BODY_AXIS, apply(this.body, subtract(onBody, BODY_AXIS))))
+    return add(this.at, apply(this.body, onBody))
+  }
+
+  /** The other way round: a point of the room in the head's frame. */
+  inHead(p: Vec3): Vec3 {
+    const onBody = applyBack(this.body, subtract(p, this.at))
+    return add(this.pivot, applyBack(this.full, subtract(onBody, this.pivot)))
+  }
+
+  /** What the eyes look at, as the head sees it; left out: straight ahead. */
+  gazeTarget(gaze: Gaze = AHEAD): { readonly at: Vec3 } | { readonly gaze: PosedGaze } {
+    return 'atM' in gaze ? { at: this.inHead(gaze.atM) } : { gaze: { ...gaze, reached: true } }
   }
 
   landmark({ position, normal, headWeight }: Landmark): Landmark {
@@ -113,41 +186,3 @@ function headColumns(turn: number, chin: number, tilt: number): [Vec3, Vec3, Vec
     rotateAbout(rotateAbout(rotateAbout(v, [0, 0, 1], -tilt), [1, 0, 0], -chin), [0, 1, 0], turn)
   return [moved([1, 0, 0]), moved([0, 1, 0]), moved([0, 0, 1])]
 }
-
-/** Axis and angle (0 to π) of the rotation that takes the axes to these columns. */
-function axisAngle([x, y, z]: readonly [Vec3, Vec3, Vec3]): { readonly axis: Vec3; readonly angle: number } {
-  const twist: Vec3 = [y[2] - z[1], z[0] - x[2], x[1] - y[0]]
-  const sine = Math.hypot(...twist) / 2
-  const cosine = (x[0] + y[1] + z[2] - 1) / 2
-  if (sine > 1e-9) return { axis: normalize(twist), angle: Math.atan2(sine, cosine) }
-  return cosine > 0 ? { axis: [0, 1, 0], angle: 0 } : { axis: halfTurnAxis(x, y, z), angle: Math.PI }
-}
-
-/** For half a turn R = 2aaᵀ − I: the column of R + I that is longest points along the axis. */
-function halfTurnAxis(x: Vec3, y: Vec3, z: Vec3): Vec3 {
-  const columns: Vec3[] = [add(x, [1, 0, 0]), add(y, [0, 1, 0]), add(z, [0, 0, 1])]
-  return normalize(columns.reduce((a, b) => (dot(b, b) > dot(a, a) ? b : a)))
-}
-
-function rotation(axis: Vec3, angle: number, out: Matrix): Matrix {
-  const [x, y, z] = axis
-  const c = Math.cos(angle)
-  const s = Math.sin(angle)
-  const d = 1 - c
-  out[0] = c + x * x * d
-  out[1] = x * y * d - z * s
-  out[2] = x * z * d + y * s
-  out[3] = y * x * d + z * s
-  out[4] = c + y * y * d
-  out[5] = y * z * d - x * s
-  out[6] = z * x * d - y * s
-  out[7] = z * y * d + x * s
-  out[8] = c + z * z * d
-  return out
-}
-
-const apply = (m: Matrix, v: Vec3): Vec3 => [
-  m[0] * v[0] + m[1] * v[1] + m[2] * v[2],
-  m[3] * v[0] + m[4] * v[1] + m[5] * v[2],
-  m[6] * v[0] + m[7] * v[1] + m[8] * v[2],
-]

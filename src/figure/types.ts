@@ -1,4 +1,6 @@
 import type { Mesh, Vec3 } from '../space'
+import type { Gaze, PosedGaze } from './gaze'
+import type { Lean } from './lean'
 
 /** Head-local frame: metres, origin midway between the eyeball centres, +x the sitter's left, +y up, +z where the sitter faces. */
 export const PART_NAMES = ['skin', 'eyeLeft', 'eyeRight', 'hair', 'garment'] as const
@@ -65,7 +67,7 @@ export type LandmarkName = (typeof LANDMARK_NAMES)[number]
 /**
  * Degrees. Turns are of the body and of the head in the room, not of the head on the body: positive to camera right (the
  * sitter's own left). Chin: positive up. Tilt: positive towards camera right. positionM and eyeHeightM: of the eyes' midpoint
- * at rest, all angles 0; turning moves the eyes about their axes.
+ * at rest, all angles 0; turning and leaning move them.
  */
 export interface Pose {
   readonly positionM: Vec3
@@ -74,6 +76,10 @@ export interface Pose {
   readonly headTurnDeg: number
   readonly headTiltDeg: number
   readonly chinDeg: number
+  /** Left out: straight ahead with the head. */
+  readonly gaze?: Gaze | undefined
+  /** Of the trunk; left out: upright. */
+  readonly lean?: Lean | undefined
 }
 
 export interface PosedPart {
@@ -91,4 +97,5 @@ export interface PosedFigure {
   readonly headUp: Vec3
   /** World: midpoint between the eyeball centres. */
   readonly eyeMidpoint: Vec3
+  readonly gaze: PosedGaze
 }

@@ -1,8 +1,8 @@
 import { type FigureAsset, poseFigure } from '../figure'
 import { buildModifier } from '../gear'
-import type { Camera, Sitter, Sitting, Source } from '../sitting'
+import { type Camera, poseOf, type Sitter, type Sitting, type Source } from '../sitting'
 import { frameTowards } from '../space'
-import { poseFields, poseOf, rigFigure } from './figure'
+import { poseFields, rigFigure } from './figure'
 import { backdropSurface, objectParts, panelSurface, roomSurfaces } from './set'
 import { shapedFigure } from './shape'
 import { placeFields, placeSource, rigSource } from './source'
@@ -60,6 +60,13 @@ function keptList<T>(): (next: readonly T[]) => readonly T[] {
   }
 }
 
+/** A sitter and the lens, which their eyes may follow. */
+interface Seen {
+  readonly id: string
+  readonly sitter: Sitter
+  readonly camera: Camera
+}
+
 /**
  * A builder of rigs that makes again only what an edit touched. Parts of unchanged records are the same objects as in
  * the rig before; a source that only changes its power, colour or switch keeps its frame, emitters and gear, and a sitter
@@ -70,10 +77,14 @@ export function createRigBuilder(assets: RigAssets): (sitting: Sitting) => Rig {
   const modifier = remembered(buildModifier)
   const placed = whileSame(placeFields, (record: Source) => placeSource(record, modifier(record.modifier)))
   const source = remembered((record: Source) => rigSource(record, placed(record)))
-  const posed = whileSame(poseFields, (record: Sitter) =>
-    poseFigure(shapedFigure(assets.figure, record.shape), poseOf(record)),
+  const posed = whileSame(
+    ({ sitter, camera }: Seen) => poseFields(sitter, camera),
+    ({ sitter, camera }) => poseFigure(shapedFigure(assets.figure, sitter.shape), poseOf(sitter, camera)),
   )
-  const figure = remembered((record: Sitter) => rigFigure(record, posed(record)))
+  const figure = whileSame(
+    (seen: Seen) => [seen.sitter, posed(seen)],
+    (seen) => rigFigure(seen.sitter, posed(seen)),
+  )
   const surfaces = surfaceMaker()
   const object = remembered(objectParts)
   const view = remembered(rigView)
@@ -87,7 +98,7 @@ export function createRigBuilder(assets: RigAssets): (sitting: Sitting) => Rig {
     sources: sources(sitting.sources.map(source)),
     surfaces: flat([...surfaces(sitting), ...sitting.objects.flatMap((record) => object(record).surfaces)]),
     balls: balls(sitting.objects.flatMap((record) => object(record).balls)),
-    figures: figures(sitting.sitters.map(figure)),
+    figures: figures(sitting.sitters.map((sitter) => figure({ id: sitter.id, sitter, camera: sitting.camera }))),
     view: view(sitting.camera),
   })
 }

@@ -1,31 +1,17 @@
-import type { Pose, PosedFigure } from '../figure'
+import type { PosedFigure } from '../figure'
 import { SKIN_F0 } from '../photometry'
-import type { PlaceLandmarks, Sitter } from '../sitting'
+import { type Camera, type PlaceLandmarks, poseOf, type Sitter } from '../sitting'
 import { distance, type Vec3 } from '../space'
 import { shapeKey } from './shape'
 import { sitterAlbedo, skinRoughness } from './skin'
 import type { RigFigure } from './types'
 
-export const poseOf = (sitter: Sitter): Pose => ({
-  positionM: [sitter.xM, 0, sitter.zM],
-  eyeHeightM: sitter.eyeHeightM,
-  bodyTurnDeg: sitter.bodyTurnDeg,
-  headTurnDeg: sitter.headTurnDeg,
-  headTiltDeg: sitter.headTiltDeg,
-  chinDeg: sitter.chinDeg,
-})
-
-/** The fields that `poseOf` reads, and the shape: while these stay the same, so does the posed figure. */
-export const poseFields = (sitter: Sitter): readonly unknown[] => [
-  sitter.xM,
-  sitter.zM,
-  sitter.eyeHeightM,
-  sitter.bodyTurnDeg,
-  sitter.headTurnDeg,
-  sitter.headTiltDeg,
-  sitter.chinDeg,
-  shapeKey(sitter.shape),
-]
+/** What the posed figure is made from, shape included: while these stay the same, so does it. Always as many fields. */
+export function poseFields(sitter: Sitter, camera: Camera): readonly unknown[] {
+  const { positionM, gaze, lean, ...angles } = poseOf(sitter, camera)
+  const looked = !gaze ? [null, null, null] : 'atM' in gaze ? gaze.atM : [gaze.acrossDeg, gaze.upDeg, null]
+  return [...positionM, ...Object.values(angles), ...looked, lean?.forwardM, lean?.asideM, shapeKey(sitter.shape)]
+}
 
 export const rigFigure = (sitter: Sitter, posed: PosedFigure): RigFigure => ({
   id: sitter.id,

@@ -1,5 +1,12 @@
 import { z } from 'zod'
-import { SHAPE_FIELD_NAMES, SHAPE_FIELDS, type ShapeFieldName } from '../figure'
+import {
+  GAZE_ACROSS_DEG,
+  GAZE_UP_DEG,
+  LEAN_LIMIT_M,
+  SHAPE_FIELD_NAMES,
+  SHAPE_FIELDS,
+  type ShapeFieldName,
+} from '../figure'
 import { SKIN_TONES } from '../photometry'
 import { identifier, oneOf, point, quantity, share, text, triple, yesOrNo } from './quantity'
 
@@ -25,6 +32,29 @@ const shapeSchema = z
   )
   .meta({ id: 'Shape', description: 'Of head and shoulders. Left out: the average sitter.' })
 
+const gazeSchema = z
+  .union(
+    [
+      oneOf(['ahead', 'camera'], 'Straight ahead with the head, or at the lens.'),
+      z.looseObject({
+        acrossDeg: turn('From the head, positive to camera right.', GAZE_ACROSS_DEG),
+        upDeg: turn('From the head, positive upwards.', GAZE_UP_DEG),
+      }),
+    ],
+    {
+      error: `a gaze "ahead", "camera", or {acrossDeg, upDeg} within ${GAZE_ACROSS_DEG}° across and ${GAZE_UP_DEG}° up or down`,
+    },
+  )
+  .meta({ id: 'Gaze', description: 'Where the eyes look. Left out: straight ahead with the head.' })
+
+const leanWay = (about: string) => quantity('m', [-LEAN_LIMIT_M, LEAN_LIMIT_M], about)
+const leanSchema = z
+  .looseObject({
+    forwardM: leanWay('Of the head, to where the body faces.'),
+    asideM: leanWay("Of the head, positive to the sitter's own left: camera right when facing the lens."),
+  })
+  .meta({ id: 'Lean', description: 'Of the trunk about the seat. Left out: upright.' })
+
 const sitterSchema = z
   .looseObject({
     id: identifier(),
@@ -40,6 +70,8 @@ const sitterSchema = z
     hair: oneOf(['dark', 'brown', 'fair', 'grey'], 'Tone of the hair.'),
     clothes: oneOf(['white', 'grey', 'black'], 'Tone of the garment.'),
     shape: shapeSchema.optional(),
+    gaze: gazeSchema.optional(),
+    lean: leanSchema.optional(),
   })
   .meta({ id: 'Sitter' })
 

@@ -1,4 +1,4 @@
-import type { FigureShape } from '../figure'
+import type { FigureShape, GazeDirection, Lean } from '../figure'
 import type { Modifier } from '../gear'
 import type { ItaBand } from '../photometry'
 
@@ -39,7 +39,13 @@ export interface Sitter {
   readonly clothes: 'white' | 'grey' | 'black'
   /** Head and shoulders, lengths in millimetres; left out: the average sitter. */
   readonly shape?: FigureShape | undefined
+  /** Where the eyes look: the lens, or a direction from the head; left out: straight ahead with the head. */
+  readonly gaze?: SitterGaze | undefined
+  /** Of the trunk about the seat; left out: upright. */
+  readonly lean?: Lean | undefined
 }
+
+export type SitterGaze = 'ahead' | 'camera' | GazeDirection
 
 export interface Source {
   readonly id: string

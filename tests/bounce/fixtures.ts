@@ -79,6 +79,7 @@ export function ballFigure(centre: Vec3, radiusM: number, albedo: number, rings 
       noseDirection: [0, 0, 1],
       headUp: [0, 1, 0],
       eyeMidpoint: centre,
+      gaze: { acrossDeg: 0, upDeg: 0, reached: true },
     },
     albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone },
     skinF0: 0,

@@ -112,6 +112,7 @@ function bust(noseM = 0.03, change = (mesh: Mesh): Mesh => mesh): RigFigure {
       noseDirection: [0, 0, 1],
       headUp: [0, 1, 0],
       eyeMidpoint: [0, 1.25, 0],
+      gaze: { acrossDeg: 0, upDeg: 0, reached: true },
     },
     albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone },
     skinF0: 0.028,

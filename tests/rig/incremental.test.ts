@@ -36,6 +36,15 @@ const edits: fc.Arbitrary<(s: Sitting) => Sitting> = fc.oneof(
   fc.constant((s: Sitting) => edit.setBackdrop(s, s.backdrop ? null : {})),
   fc.constant((s: Sitting) => edit.setRoom(s, { wallReflectance: 0.3 })),
   fc.constant((s: Sitting) => edit.setCamera(s, { fNumber: 11 })),
+  fc.double({ min: -0.3, max: 0.3, noNaN: true }).map((x) => (s: Sitting) => {
+    return edit.setCamera(s, { positionM: [x, s.camera.positionM[1], s.camera.positionM[2]] })
+  }),
+  fc
+    .constantFrom<edit.SitterGaze>('ahead', 'camera', { acrossDeg: -20, upDeg: 5 }, { acrossDeg: 0, upDeg: 0 })
+    .map((gaze) => (s: Sitting) => edit.setSitter(s, 'sitter', { gaze })),
+  fc
+    .constantFrom(0, 0.1)
+    .map((forwardM) => (s: Sitting) => edit.setLean(s, s.sitters[s.sitters.length - 1].id, { forwardM })),
   fc
     .integer({ min: -6, max: 0 })
     .map((stops) => (s: Sitting) => (s.sources.length ? edit.setPower(s, s.sources[0].id, stops) : s)),

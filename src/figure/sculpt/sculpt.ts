@@ -16,7 +16,7 @@ import { bustField } from './skin'
 
 const MM = 1000
 /** Between the condyles of the skull: where a head nods and turns, mm. */
-const HEAD_PIVOT_MM = [0, -35, -75] as const
+export const HEAD_PIVOT_MM = [0, -35, -75] as const
 
 export function sculptFigure(
   options: SculptOptions,

@@ -17,6 +17,10 @@ const mirrorSitter = (sitter: Sitter): Sitter => ({
   bodyTurnDeg: opposite(sitter.bodyTurnDeg),
   headTurnDeg: opposite(sitter.headTurnDeg),
   headTiltDeg: opposite(sitter.headTiltDeg),
+  ...(typeof sitter.gaze === 'object' && {
+    gaze: { ...sitter.gaze, acrossDeg: opposite(sitter.gaze.acrossDeg) },
+  }),
+  ...(sitter.lean && { lean: { ...sitter.lean, asideM: opposite(sitter.lean.asideM) } }),
 })
 
 const mirrorObject = (object: TestObject): TestObject =>
