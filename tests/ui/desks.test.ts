@@ -2,7 +2,17 @@ import { readFileSync } from 'node:fs'
 import { beforeAll, expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
 import { createRigBuilder, type Rig } from '../../src/rig'
-import { addSource, firstSitting, moveSource, type Sitting, setBackdrop, setPower, setSitter } from '../../src/sitting'
+import {
+  addSitter,
+  addSource,
+  firstSitting,
+  moveSource,
+  type Sitting,
+  setBackdrop,
+  setPower,
+  setSitter,
+  setSitterShape,
+} from '../../src/sitting'
 import { BounceDesk } from '../../src/ui/desks/bounce-desk'
 import { ReadingDesk } from '../../src/ui/desks/reading-desk'
 
@@ -40,6 +50,18 @@ test('a turned head, an added lamp and new paint end as a desk that starts from 
     expect(light.patches).toEqual(scratch.lights[i].patches)
     expect(light.vertices).toEqual(scratch.lights[i].vertices)
   })
+})
+
+test('a dialled shape and a second sitter end as a desk that starts from scratch does', async () => {
+  const desk = new BounceDesk()
+  const { sitting: two, id } = addSitter(setSitterShape(first, 'sitter', 'narrow'))
+  const last = setSitterShape(two, id, 'child')
+  for (const step of [first, two, last]) await desk.coarse(rigOf(step))
+  const scratch = await new BounceDesk().coarse(rigOf(last))
+  const followed = await desk.coarse(rigOf(last))
+  expect(followed.receivers).toEqual(scratch.receivers)
+  expect(followed.lights[0].patches).toEqual(scratch.lights[0].patches)
+  expect(followed.lights[0].vertices).toEqual(scratch.lights[0].vertices)
 })
 
 test('settled work stops as soon as nobody waits for it', async () => {
