@@ -36,7 +36,7 @@ const ENTRIES: readonly { word: string; make(sitting: Sitting): Added }[] = [
   { word: 'flag before a card', make: (sitting) => addObject(sitting, 'flag-before-card') },
 ]
 
-/** Each costs as much as all the rest of a set. */
+/** A portrait is of one or two. */
 const MOST_SITTERS = 2
 const SECOND_SITTER = { word: 'second sitter', make: addSitter }
 
