@@ -4,7 +4,9 @@ import { appendFileSync } from 'node:fs'
 export default class Failures {
   onTestRunEnd(modules, outsideErrors) {
     const lines = modules.flatMap((module) => [
-      ...module.errors().map(({ message }) => `${module.relativeModuleId}: ${message}`),
+      ...[module, ...module.children.allSuites()].flatMap((part) =>
+        part.errors().map(({ message }) => `${module.relativeModuleId}: ${message}`),
+      ),
       ...[...module.children.allTests('failed')].map((test) => {
         const messages = test.result().errors.map(({ message }) => message)
         return `${module.relativeModuleId}: ${test.fullName}\n  ${messages.join('\n  ')}`

@@ -45,7 +45,8 @@ for (const [name, program, args] of steps) {
   console.log(`   ${((Date.now() - began) / 1000).toFixed(0)} s`)
 }
 // Said again at the end, which is what is left of a long output.
-if (existsSync(failures)) console.error(`\n${readFileSync(failures, 'utf8')}`)
+const said = existsSync(failures) ? readFileSync(failures, 'utf8') : ''
+if (said) console.error(`\n${said}`)
 if (failed.length > 0) console.error(`Failed: ${failed.join(', ')}`)
 rmSync(folder, { recursive: true, force: true })
 console.log(`\n${steps.length - failed.length} passed, ${failed.length} failed`)

@@ -71,6 +71,7 @@ export class Accumulator {
     this.carriedPass = new CarriedPass(width, height, [this.even, this.emitters])
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.latest = this.spare
+    renderer.initRenderTarget(this.spare)
   }
 
   /** Hands over the programs of a layer's next batch that are not yet compiled. True: there were some. */
@@ -219,6 +220,8 @@ export class Accumulator {
     this.width = width
     this.height = height
     this.spare.setSize(width, height)
+    this.renderer.initRenderTarget(this.spare)
+    this.latest = this.spare
     this.secondSpare?.setSize(width, height)
     this.carriedPass.setSize(width, height)
   }

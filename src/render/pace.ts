@@ -21,6 +21,8 @@ const LIMITS = {
 /** A patient pace stands still for no longer than this, ms; pieces that can't be that short aim at the other. */
 const BLINK_MS = 20
 const FENCED_MS = 120
+/** A fence that was not asked about for so long tells nothing of the time that the work took, ms. */
+const LATE_MS = 1000
 
 /**
  * Cuts shading into bands of rows, and shadow maps into groups, that take a share of the time a step may have, as
@@ -37,6 +39,7 @@ export class Pace {
   private drawn: Record<Kind, number> = { rows: 0, maps: 0, looks: 0 }
   private since = 0
   private fence: WebGLSync | null = null
+  private askedAt = 0
   private budgetMs = 0
   /** Something drawn was handed over without a wait: what it cost is not known. */
   private isLoose = false
@@ -55,10 +58,15 @@ export class Pace {
   }
 
   /** Is the card still at what it was given? Asked in a later turn of the page than the one that gave it. */
-  get isBusy(): boolean {
-    if (!this.fence) return false
+  isBusy(): boolean {
     const gl = this.gl
-    if (!gl.isContextLost() && gl.getSyncParameter(this.fence, gl.SYNC_STATUS) !== gl.SIGNALED) return true
+    if (gl.isContextLost()) return true
+    if (!this.fence) return false
+    const now = performance.now()
+    // A page that was asked for no frames knows only that the work is done, not when.
+    if (now - this.askedAt > LATE_MS) this.isLoose = true
+    this.askedAt = now
+    if (gl.getSyncParameter(this.fence, gl.SYNC_STATUS) !== gl.SIGNALED) return true
     gl.deleteSync(this.fence)
     this.fence = null
     this.settle()
@@ -66,13 +74,18 @@ export class Pace {
   }
 
   /**
-   * Hands over pieces without any wait for as long as they are expected to take no more than mostMs; none where their cost
-   * is not yet known. True when none is left.
+   * Hands over pieces without any wait until they are expected to take more than mostMs, or shaders must be compiled; none
+   * where their cost is not yet known. True when none is left.
    */
   begin(pieces: Iterator<Piece, void>, mostMs: number): boolean {
-    if (this.isBusy || KINDS.some((kind) => this.costs[kind] === null)) return false
+    if (this.isBusy() || KINDS.some((kind) => this.costs[kind] === null)) return false
     this.isLoose = true
-    while (this.knownMs() <= mostMs) if (this.take(pieces).done) return true
+    while (this.knownMs() <= mostMs) {
+      const { value: piece, done } = this.take(pieces)
+      if (done) return true
+      if (piece === 'programs' && this.isPatient) break
+    }
+    if (this.isPatient) this.setFence()
     return false
   }
 
@@ -83,13 +96,14 @@ export class Pace {
   }
 
   /**
-   * Runs pieces until the deadline (on performance.now) has passed, none is left, or a patient pace waits; at least one.
+   * Runs pieces until the deadline (on performance.now) has passed, none is left, or a patient pace waits: none while the
+   * card is busy, else at least one.
    * True when none is left. latest: the target that the last piece drew into.
    */
   run(pieces: Iterator<Piece, void>, budgetMs: number, deadline: number, latest: () => WebGLRenderTarget): boolean {
-    if (this.isBusy) return false
+    if (this.isBusy()) return false
     this.budgetMs = budgetMs
-    if (!this.isLoose) this.since = performance.now()
+    this.since = performance.now()
     for (;;) {
       const { value: piece, done } = this.take(pieces)
       const expected = this.expectedMs()
@@ -100,6 +114,12 @@ export class Pace {
         if (isLast || isFenced) return done === true
       }
     }
+  }
+
+  private setFence(): void {
+    this.fence = this.gl.fenceSync(this.gl.SYNC_GPU_COMMANDS_COMPLETE, 0)
+    this.gl.flush()
+    this.askedAt = performance.now()
   }
 
   private take(pieces: Iterator<Piece, void>): IteratorResult<Piece, void> {
@@ -126,8 +146,7 @@ export class Pace {
   /** True: the wait goes on behind a fence. */
   private wait(expected: number | null, latest: () => WebGLRenderTarget): boolean {
     if (this.isPatient && (expected === null || expected > BLINK_MS)) {
-      this.fence = this.gl.fenceSync(this.gl.SYNC_GPU_COMMANDS_COMPLETE, 0)
-      this.gl.flush()
+      this.setFence()
       return true
     }
     this.finish(latest)

@@ -43,7 +43,7 @@ export class PictureRenderer {
   private receivers: Receivers | null = null
   private round: Generator<Piece, void> | null = null
   /** The first samples after a change were handed over, and no step has ended with them yet. */
-  private hasBegun = false
+  private isBegun = false
 
   constructor({
     canvas,
@@ -111,12 +111,12 @@ export class PictureRenderer {
   }
 
   /**
-   * Works for about budgetMs, at least one piece: a few shadow maps, or a band of rows. Ends as soon as every source that
+   * Works for about budgetMs, at least one piece unless the card is busy: a few shadow maps, or a band of rows. Ends as soon as every source that
    * is lit has its first samples, so that they can be shown.
    */
   step(budgetMs: number): Progress {
-    if (this.hasBegun) {
-      this.hasBegun = false
+    if (this.isBegun) {
+      this.isBegun = false
       this.pace.finish(() => this.accumulator.latest)
       return this.progress
     }
@@ -126,14 +126,14 @@ export class PictureRenderer {
       if (!this.round) break
       const isFirst = this.isWaiting
       if (this.pace.run(this.round, budgetMs, end, () => this.accumulator.latest)) this.round = null
-      if ((isFirst && !this.isWaiting) || this.pace.isBusy) break
+      if ((isFirst && !this.isWaiting) || this.pace.isBusy()) break
     } while (performance.now() < end)
     return this.progress
   }
 
   /** Is the card still at what a patient step gave it? What is asked of it now would wait for that. */
   get isBusy(): boolean {
-    return this.pace.isBusy
+    return this.pace.isBusy()
   }
 
   /**
@@ -144,10 +144,16 @@ export class PictureRenderer {
     if (!this.isWaiting) return
     this.round ??= this.nextRound()
     if (this.round && this.pace.begin(this.round, mostMs)) this.round = null
-    this.hasBegun = !this.isWaiting
+    this.isBegun = !this.isWaiting
   }
 
-  private get isWaiting(): boolean {
+  /** Is the card still at samples that begin handed over, with no step since? */
+  get hasBegun(): boolean {
+    return this.isBegun
+  }
+
+  /** Has a source that is on no samples yet? */
+  get isWaiting(): boolean {
     return this.layers.some(({ source, samples }) => source.on && samples === 0)
   }
 
@@ -281,7 +287,7 @@ export class PictureRenderer {
 
   private abandonRound(): void {
     this.round = null
-    this.hasBegun = false
+    this.isBegun = false
   }
 }
 

@@ -205,7 +205,7 @@ export function solidShows(solid: Occluder, view: View): boolean {
 
 /** Balls that hold a cylinder between them, each as long as it is wide where that takes few. */
 function ballsAlong({ from, to, radiusM }: Extract<Occluder, { kind: 'cylinder' }>): readonly Sphere[] {
-  const count = Math.min(MOST_BALLS, Math.ceil(distance(from, to) / (2 * radiusM)))
+  const count = Math.max(1, Math.min(MOST_BALLS, Math.ceil(distance(from, to) / (2 * radiusM))))
   const halfM = distance(from, to) / (2 * count)
   return Array.from({ length: count }, (_, i) => ({
     centre: addScaled(from, subtract(to, from), (i + 0.5) / count),

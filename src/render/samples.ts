@@ -1,4 +1,4 @@
-import { isBare } from '../photometry'
+import { hasCells } from '../photometry'
 import type { Emitter } from '../rig'
 import { directionToWorld, dot, hash32, pointToWorld, sobol, subtract, type Vec3 } from '../space'
 import { BATCH, EVEN_TIMES, OPEN_POINTS } from './layouts'
@@ -123,7 +123,7 @@ function drawPoints({ emitter, row, count, batch, seed, stream }: Order): readon
  * few middles all see past it, or none.
  */
 function cellsFor({ emission }: Emitter, batch: number): number {
-  if (!isBare(emission) || batch >= 4) return 0
+  if (!hasCells(emission) || batch >= 4) return 0
   return batch === 0 ? 1 : 4
 }
 

@@ -60,7 +60,7 @@ test('once it knows that the work is short, it waits on the spot and goes on in 
   while (!pace.run(first, 40, fast.now() + 40, target)) fast.wait(16)
   const before = fast.now()
   expect(pace.run(fast.work([LOOK, ROWS, ROWS, ROWS]), 40, before + 40, target)).toBe(true)
-  expect(pace.isBusy).toBe(false)
+  expect(pace.isBusy()).toBe(false)
   expect(fast.now() - before).toBeLessThan(1)
 })
 
@@ -68,7 +68,7 @@ test('a pace that is not patient waits for everything it was given', () => {
   const slow = card(50)
   const pace = new Pace(slow.renderer, false)
   const round = slow.work([LOOK, ROWS])
-  while (!pace.run(round, 40, slow.now() + 40, target)) expect(pace.isBusy).toBe(false)
+  while (!pace.run(round, 40, slow.now() + 40, target)) expect(pace.isBusy()).toBe(false)
   expect(slow.now()).toBe(50 + 8 * 50)
 })
 
@@ -87,6 +87,34 @@ test('what is begun is not waited for, teaches nothing about its cost, and ends 
   const long = one.work([ROWS, ROWS, ROWS, ROWS])
   expect(pace.begin(long, 3)).toBe(false)
   expect([...long].length, 'the rest is left').toBe(3)
+})
+
+test('shaders to be compiled end what is begun, and the page goes on meanwhile', () => {
+  const one = card(1)
+  const pace = new Pace(one.renderer, true)
+  const known = one.work([LOOK, { kind: 'maps', count: 1 }, ROWS])
+  while (!pace.run(known, 40, one.now() + 40, target)) one.wait(1)
+  const before = one.now()
+  const round = one.work(['programs', LOOK])
+  expect(pace.begin(round, 100)).toBe(false)
+  expect([pace.isBusy(), one.now()]).toEqual([true, before])
+  one.wait(800)
+  expect(pace.isBusy()).toBe(false)
+  expect(pace.begin(round, 100)).toBe(true)
+})
+
+test('a fence that nobody asked about for minutes tells nothing of the cost', () => {
+  const one = card(50)
+  const pace = new Pace(one.renderer, true)
+  const turn = (waitMs: number) => {
+    pace.run(one.work([{ kind: 'maps', count: pace.maps }]), 400, one.now() + 400, target)
+    one.wait(waitMs)
+    return pace.isBusy()
+  }
+  for (let i = 0; i < 4; i++) turn(300)
+  const maps = pace.maps
+  turn(600_000)
+  expect(pace.maps).toBe(maps)
 })
 
 test('a slow card gets fewer rows at a time, but no fewer than eight; a fast one more', () => {

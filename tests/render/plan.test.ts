@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { buildModifier, defaultModifier, MODIFIER_KINDS } from '../../src/gear'
 import { changesBetween } from '../../src/render/changes'
 import { drawBatch, shares } from '../../src/render/samples'
 import { boundingSphere, fitShadowView, type ShadowView } from '../../src/render/shadow-frustum'
@@ -47,6 +48,26 @@ test('sixteen points a batch, whatever the emitters; the weights add up to the l
   for (const points of [mapped, even])
     expect(points.reduce((sum, { weightM2 }) => sum + weightM2, 0) / 16).toBeCloseTo(Math.PI * 0.25, 12)
   expect([mapped.length, even.length]).toEqual([16, 64])
+})
+
+test.each(MODIFIER_KINDS.map(({ id }) => id))('%s: the first points lie all over each lit face', (id) => {
+  const source = rigs.disc().sources[0]
+  const [{ frame }] = source.emitters
+  const { emitters } = buildModifier(defaultModifier(id))
+  for (const { emission, part } of emitters.filter(({ part }) => part === 'front')) {
+    const lone = { ...source, emitters: [{ id: 'A', part, frame, emission, cloth: null }] } as unknown as typeof source
+    const { mapped } = drawBatch({ source: lone, batches: 0, seen: NOWHERE, sitters: null }, 1)
+    const { x, y } = frame
+    const spread = (axis: Vec3) => {
+      const places = mapped.map(({ point }) => dot(point, axis))
+      const mean = places.reduce((sum, place) => sum + place, 0) / places.length
+      return Math.sqrt(places.reduce((sum, place) => sum + (place - mean) ** 2, 0) / places.length)
+    }
+    const [width, height] = [spread(x), spread(y)]
+    const wanted = emission.surface.shape === 'rectangle' ? emission.surface.widthM / emission.surface.heightM : 1
+    expect(width / height / wanted).toBeGreaterThan(0.6)
+    expect(width / height / wanted).toBeLessThan(1.7)
+  }
 })
 
 test('light that cannot reach the sitters takes no map from light that can', () => {

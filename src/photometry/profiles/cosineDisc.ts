@@ -31,7 +31,7 @@ export function cosineDisc({ gate = OPEN, blockers = [], flux, ...lamp }: Cosine
       return cosO > 0 ? beam * cosO ** (lamp.exponent - 1) * gatePass(gate, point, direction) : 0
     },
     sample: ([u, v]) => ({ ...shine, ...pointOn(surface, u, v) }),
-    spread: ([u, v]) => ({ ...shine, ...pointInCells({ surface, gate, blockers }, u, v) }),
+    spread: ([u, v]) => ({ ...shine, ...pointInCells(base, u, v) }),
   }
   const known = flux ?? knownFlux(lamp, gate)
   return known === null ? withIntegratedFlux(base) : { ...base, flux: known }

@@ -35,25 +35,29 @@ export function pointOn(surface: LitSurface, u: number, v: number): SurfacePoint
   }
 }
 
-type Face = Pick<Emission, 'surface' | 'gate' | 'blockers'>
-
-/** Is a face seen whole from wherever it is seen at all? No gate and nothing of the source's own stands before it. */
-export const isBare = ({ gate, blockers }: Pick<Face, 'gate' | 'blockers'>): boolean =>
-  gate.kind === 'open' && blockers.length === 0
+type Face = Pick<Emission, 'profile' | 'surface' | 'gate' | 'blockers'>
 
 /**
- * As pointOn, for points that stand for a cell of the unit square each. On a bare round face squares stay nearly square
+ * Do evenly spread points stand for near-square cells of the face, as pointInCells lays them out? Not where a gate or
+ * something of the source's own stands before the face, nor where a table says where points fall on a round one.
+ */
+export const hasCells = ({ profile, surface, gate, blockers }: Face): boolean =>
+  gate.kind === 'open' && blockers.length === 0 && (profile !== 'lobe-table' || surface.shape === 'rectangle')
+
+/**
+ * As pointOn, for points that stand for a cell of the unit square each. Where a face has cells, squares stay nearly square
  * (concentric map, P. Shirley and K. Chiu, A low distortion map between disk and square, 1997). What stands before a face
  * stands about its axis, so there the rings of pointOn are more even: at sixteen points a gridded dish errs by half as much.
  */
 export function pointInCells(face: Face, u: number, v: number): SurfacePoint {
   const { surface } = face
-  const isRound = surface.shape === 'disc' || surface.shape === 'cap'
-  if (!isRound || !isBare(face)) return pointOn(surface, u, v)
+  if (surface.shape === 'rectangle' || !hasCells(face)) return pointOn(surface, u, v)
   const [a, b] = [2 * u - 1, 2 * v - 1]
-  if (a === 0 && b === 0) return pointOn(surface, 0, 0)
-  const turn = Math.abs(a) > Math.abs(b) ? b / a / 8 + (a < 0 ? 0.5 : 0) : 0.25 - a / b / 8 + (b < 0 ? 0.5 : 0)
-  return pointOn(surface, Math.max(a * a, b * b), turn)
+  const out = Math.max(a * a, b * b)
+  const turn =
+    out === 0 ? 0 : Math.abs(a) > Math.abs(b) ? b / a / 8 + (a < 0 ? 0.5 : 0) : 0.25 - a / b / 8 + (b < 0 ? 0.5 : 0)
+  const round = (turn + 1) % 1
+  return surface.shape === 'octagon' ? pointOn(surface, (round + 1 / 16) % 1, out) : pointOn(surface, out, round)
 }
 
 /** Eight triangles from the centre, taken in turn along u; v runs outwards. */

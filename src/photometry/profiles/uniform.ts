@@ -23,7 +23,7 @@ export function uniformSurface({ surface, luminance, gate = OPEN, blockers = [] 
     at: (u, v) => pointOn(surface, u, v),
     luminance: ({ point, normal }, d) => (dot(normal, d) > 0 ? luminance * gatePass(gate, point, d) : 0),
     sample: ([u, v]) => ({ ...DARK, ...pointOn(surface, u, v), diffuse: luminance }),
-    spread: ([u, v]) => ({ ...DARK, ...pointInCells({ surface, gate, blockers }, u, v), diffuse: luminance }),
+    spread: ([u, v]) => ({ ...DARK, ...pointInCells(base, u, v), diffuse: luminance }),
   }
   return gate.kind === 'open' ? { ...base, flux: Math.PI * luminance * areaOf(surface) } : withIntegratedFlux(base)
 }

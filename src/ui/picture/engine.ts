@@ -1,10 +1,10 @@
-import type { IndirectLight, Receivers } from '../../bounce'
 import { PictureRenderer, type Recombination } from '../../render'
 import type { Rig } from '../../rig'
 import type { PictureState } from '../derived'
 import type { PictureDetail } from '../takes/pictures'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 import { stopped, whatIsMissing } from './missing'
+import type { Indirect, Size, Surfaces } from './types'
 
 /** Work in one frame, ms: the hand on the plan comes first; larger pieces waste less; a slow machine's run behind a fence. */
 const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
@@ -17,23 +17,6 @@ const HOLDS_UP_MS = 400
 /** Samples a source at which the picture counts as finished. */
 const TARGET = 512
 const COPY_MS = 1000
-
-export interface Indirect {
-  readonly lights: readonly IndirectLight[]
-  readonly receivers: Receivers
-}
-
-export interface Size {
-  readonly width: number
-  readonly height: number
-}
-
-export interface Surfaces {
-  /** The renderer's own. */
-  readonly canvas: HTMLCanvasElement
-  /** Under it: holds the last whole picture while the renderer's canvas changes its pixels. */
-  readonly under: HTMLCanvasElement
-}
 
 /**
  * Drives the renderer from the page's own frames: a slice of work, then the sum of what there is. A change of geometry
@@ -56,6 +39,10 @@ export class PictureEngine {
   private copiedAt = 0
   /** Samples of each source in the picture on the canvas; null: it must be summed anew. */
   private shown: string | null = null
+  /** Summed, but not yet told. */
+  private isUntold = false
+  /** The last step left work behind a fence. */
+  private isHeldUp = false
   private readonly surfaces: Surfaces
   private size: Size
   private readonly report: (state: PictureState) => void
@@ -182,7 +169,7 @@ export class PictureEngine {
   private ready(): boolean {
     if (this.picture?.isBusy) return false
     if (this.isSlow()) return this.isStill()
-    return !this.picture || !this.rig || !this.how || !this.isWaiting(this.how)
+    return !this.picture || !this.rig || !this.picture.isWaiting
   }
 
   /** A slow machine gets here only at rest. */
@@ -228,17 +215,25 @@ export class PictureEngine {
       return
     }
     this.attempt((picture) => {
-      const { target, done } = picture.step(this.budget())
-      const samples = Math.min(fewestSamples(picture, this.how), target)
-      this.show()
-      const rough = this.share < 1
-      this.report(done ? { kind: 'finished', samples, rough } : { kind: 'working', samples, target, rough })
-      this.refine(samples)
+      if (this.isHeldUp) this.present(picture)
+      picture.step(this.budget())
+      this.isHeldUp = picture.isBusy
+      if (!this.isHeldUp) this.present(picture)
     })
-    if (this.picture?.progress.done && !this.next.rig && !this.next.indirect) {
+    if (this.picture?.progress.done && !this.isHeldUp && !this.next.rig && !this.next.indirect) {
       cancelAnimationFrame(this.frame)
       this.frame = 0
     }
+  }
+
+  /** Only while the card is free: what reads the canvas would wait for it. */
+  private present(picture: PictureRenderer): void {
+    const { target, done } = picture.progress
+    const samples = Math.min(fewestSamples(picture, this.how), target)
+    this.show()
+    const rough = this.share < 1
+    this.report(done ? { kind: 'finished', samples, rough } : { kind: 'working', samples, target, rough })
+    this.refine(samples)
   }
 
   private refine(samples: number): void {
@@ -256,10 +251,14 @@ export class PictureEngine {
     if (!this.picture || !this.how || !this.rig) return
     if (this.isWaiting(this.how)) return
     const now = [...this.picture.progress.samples.values()].join()
-    if (now === this.shown) return
+    if (now !== this.shown) {
+      this.picture.recombine(this.how)
+      this.surfaces.canvas.style.visibility = 'visible'
+    }
+    this.isUntold ||= now !== this.shown
     this.shown = now
-    this.picture.recombine(this.how)
-    this.surfaces.canvas.style.visibility = 'visible'
+    if (!this.isUntold || this.picture.hasBegun || this.picture.isBusy) return
+    this.isUntold = false
     this.tellPicture(fewestSamples(this.picture, this.how), this.rig)
     // A lost context takes its canvas with it, without notice: a copy of the last second stays in sight.
     if (performance.now() - this.copiedAt > COPY_MS) this.copyUnder()

@@ -37,6 +37,18 @@ test('equal areas to equal areas: the moments of the points are those of a disc,
   expect(mean(squared.map((value) => value * value))).toBeCloseTo(16 / 3, 3)
 })
 
+test('an octagon’s too: ⟨r²⟩ = a²·(1 + tan²(π/8)/3)/2 of a regular polygon with the apothem a', () => {
+  const octagon = uniformSurface({ surface: { shape: 'octagon', widthM: 2 }, luminance: 1 })
+  const squared = grid(400).map(([u, v]) => {
+    const [x, y] = pointInCells(octagon, u, v).point
+    return x * x + y * y
+  })
+  const mean = squared.reduce((sum, value) => sum + value, 0) / squared.length
+  expect(mean).toBeCloseTo((1 + Math.tan(Math.PI / 8) ** 2 / 3) / 2, 4)
+  const [x, y] = pointInCells(octagon, 1, 0.5).point
+  expect([x, y].map((value) => Math.round(value * 1e9) / 1e9)).toEqual([1, 0])
+})
+
 test('cells are nearly square: a sixteenth of the disc is no wider than 1.9 times the side of its square', () => {
   const corner = (i: number, j: number) => pointInCells(disc, i / 4, j / 4).point
   const side = Math.sqrt((Math.PI * 4) / 16)
