@@ -7,7 +7,11 @@ export * from './lean'
 export * from './outline'
 export * from './pose'
 export * from './read'
-export { CORNEA_CENTRE_Z as CORNEA_CENTRE_MM, CORNEA_RADIUS as CORNEA_RADIUS_MM } from './sculpt/data/eye'
+export {
+  CORNEA_CENTRE_Z as CORNEA_CENTRE_MM,
+  CORNEA_EDGE as CORNEA_EDGE_MM,
+  CORNEA_RADIUS as CORNEA_RADIUS_MM,
+} from './sculpt/data/eye'
 export type { Simplify } from './sculpt/part'
 export { type SculptOptions, SHIPPED } from './sculpt/recipes'
 export { HEAD_PIVOT_MM, sculptFigure } from './sculpt/sculpt'

@@ -22,8 +22,18 @@ export const cautionsOf = (stage: Stage): readonly Caution[] => {
       check(stage, source),
     ),
   )
-  return [...ofSources, backdropInRoom(stage)].filter((caution) => caution !== null)
+  return [...ofSources, backdropInRoom(stage), ...eyesOffLens(stage)].filter((caution) => caution !== null)
 }
+
+/** Eyes that should be on the lens and cannot turn so far stop at the end of their range. */
+const eyesOffLens = ({ sitting, scene }: Stage): readonly Caution[] =>
+  sitting.sitters.flatMap(({ id, gaze }, i) => {
+    const { posed } = scene.rig.figures[i]
+    if (gaze !== 'camera' || posed.gaze.reached) return []
+    const who = i === 0 ? 'The sitter' : `Sitter ${i + 1}`
+    const sentence = `${who} cannot look at the lens with the head held so: the eyes stop ${figure(Math.abs(posed.gaze.acrossDeg))}° round and ${figure(Math.abs(posed.gaze.upDeg))}° ${posed.gaze.upDeg < 0 ? 'down' : 'up'}.`
+    return [{ id: `caution.${id}.gaze`, at: posed.eyeMidpoint, sentence }]
+  })
 
 const isBare = ({ litFace }: RigSource): boolean => Math.max(litFace.widthM, litFace.heightM) < BARE_FACE_M
 const caution = (kind: string, { letter }: RigSource, at: Vec3, sentence: string): Caution => ({

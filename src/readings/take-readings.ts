@@ -3,6 +3,7 @@ import type { Rig } from '../rig'
 import type { Sitting } from '../sitting'
 import type { RayCaster } from '../space'
 import { backdropReadings } from './backdrop'
+import { catchlightReadings } from './catchlights'
 import { cautionsOf } from './cautions'
 import { edgeReadings } from './edges'
 import { broadShortReading, lensHeightReading } from './facing'
@@ -77,6 +78,7 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     ...rig.sources.filter(({ on }) => on).flatMap((source) => edgeReadings(stage, source)),
     patternReading(stage, paths > 0),
     broadShortReading(stage),
+    ...rig.sources.filter(({ on }) => on).flatMap((source) => catchlightReadings(stage, source)),
     ...ratioReadings(stage),
     ...backdropReadings(stage),
     ...rig.sources.flatMap((source) => [...placingReadings(stage, source), ...sizeReadings(stage, source)]),

@@ -28,3 +28,14 @@ test('cautions at the walls: a source beyond one, a canopy into one, a backdrop 
   expect(hung({ widthM: room.widthM + 0.6 }).map(({ id }) => id)).toEqual(['caution.backdrop.sides'])
   expect(hung({ heightM: room.heightM + 0.1 }).map(({ id }) => id)).toEqual(['caution.backdrop.ceiling'])
 })
+
+test('eyes that should be on the lens and do not reach it are told, and only these', () => {
+  const of = (headTurnDeg: number, gaze: 'camera' | 'ahead') =>
+    take(setOf([lamp('A')], { ...fixed, sitter: { headTurnDeg, gaze } })).cautions.find(({ id }) => /gaze$/.test(id))
+  expect(of(20, 'camera')).toBeUndefined()
+  expect(of(70, 'ahead')).toBeUndefined()
+  expect(of(70, 'camera')).toMatchObject({
+    id: 'caution.sitter.gaze',
+    sentence: expect.stringMatching(/^The sitter cannot look at the lens .*: the eyes stop 35° round/),
+  })
+})

@@ -5,6 +5,8 @@ export const EYE_X = 31.5
 export const BALL_RADIUS = 12
 export const CORNEA_RADIUS = 7.8
 export const CORNEA_CENTRE_Z = 5.35
+/** From the axis, where the two spheres meet. */
+export const CORNEA_EDGE = 5.85
 /** Corners of the lid opening, relative to the ball's centre, [x, y]. */
 export const INNER_CORNER = [-15.2, -1.3] as const
 export const OUTER_CORNER = [13.6, 1] as const
