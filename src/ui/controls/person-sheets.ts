@@ -2,6 +2,7 @@ import { SKIN_TONES } from '../../photometry'
 import { type Camera, type Sitter, type Sitting, setCamera, setReExpose, setSitter } from '../../sitting'
 import { quantities } from '../values'
 import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
+import { gazeRows, leanRows } from './pose-rows'
 import { shapeRows } from './shape-rows'
 
 const { angleTowards, fNumber, focalLength, fraction, iso, length, lengthTowards, shutter } = quantities
@@ -69,6 +70,8 @@ export function sitterSheet(sitter: Sitter, title: string, first: boolean): Cont
         ofSitter(sitter, 'chinDeg', turn('chin', 30, ['up', 'down'])),
         ofSitter(sitter, 'headTiltDeg', turn('tilt', 30, ['right', 'left'])),
         ofSitter(sitter, 'bodyTurnDeg', turn('body', 90, ['right', 'left'])),
+        ...leanRows(sitter),
+        ...gazeRows(sitter),
         ofSitter(sitter, 'eyeHeightM', { label: 'eyes', quantity: length, range: [0.5, 2.2] }),
         ...(first ? [] : whereRows(sitter)),
       ]),

@@ -1,0 +1,57 @@
+import { GAZE_ACROSS_DEG, GAZE_UP_DEG, type GazeDirection, LEAN_LIMIT_M } from '../../figure'
+import { type Sitter, type SitterGaze, setGaze, setLean } from '../../sitting'
+import { quantities } from '../values'
+import { choice, number, type Row } from './model'
+
+const AHEAD: GazeDirection = { acrossDeg: 0, upDeg: 0 }
+const FREE = 'free'
+const GAZES = [
+  { value: 'ahead', label: 'ahead' },
+  { value: 'camera', label: 'at the lens' },
+  { value: FREE, label: 'free' },
+] as const
+
+/** Where the eyes look; a free direction has its two angles under it. */
+export function gazeRows({ id, gaze = 'ahead' }: Sitter): Row[] {
+  const free = typeof gaze === 'object' ? gaze : null
+  const angle = (field: keyof GazeDirection, label: string, limit: number, ways: readonly [string, string]): Row =>
+    number(`gaze.${field}`, {
+      label,
+      named: `gaze ${label}`,
+      quantity: quantities.angleTowards(...ways),
+      value: (free ?? AHEAD)[field],
+      range: [-limit, limit],
+      change: (sitting, value) => setGaze(sitting, id, { ...(free ?? AHEAD), [field]: value }),
+    })
+  return [
+    choice('gaze', {
+      label: 'gaze',
+      value: free ? FREE : (gaze as string),
+      choices: GAZES,
+      change: (sitting, value) => setGaze(sitting, id, value === FREE ? (free ?? AHEAD) : (value as SitterGaze)),
+    }),
+    ...(free
+      ? [
+          angle('acrossDeg', 'across', GAZE_ACROSS_DEG, ['right', 'left']),
+          angle('upDeg', 'up', GAZE_UP_DEG, ['up', 'down']),
+        ]
+      : []),
+  ]
+}
+
+/** How far the trunk leans; the sitter's own left is camera right while they face the lens. */
+export function leanRows({ id, lean }: Sitter): Row[] {
+  const way = (field: 'forwardM' | 'asideM', label: string, named: string, ways: readonly [string, string]): Row =>
+    number(`lean.${field}`, {
+      label,
+      named,
+      quantity: { ...quantities.lengthTowards(...ways), step: 0.01 },
+      value: lean?.[field] ?? 0,
+      range: [-LEAN_LIMIT_M, LEAN_LIMIT_M],
+      change: (sitting, value) => setLean(sitting, id, { [field]: value }),
+    })
+  return [
+    way('forwardM', 'lean', 'lean forward', ['forward', 'back']),
+    way('asideM', 'aside', 'lean aside', ['right', 'left']),
+  ]
+}

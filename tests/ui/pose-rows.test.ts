@@ -1,0 +1,43 @@
+import { expect, test } from 'vitest'
+import { EditRefused, firstSitting, type Sitting, setSitter } from '../../src/sitting'
+import type { ChoiceRow, NumberRow, Row } from '../../src/ui/controls/model'
+import { sheetOf } from '../../src/ui/controls/sheet'
+
+const first = firstSitting()
+const rowsOf = (sitting: Sitting): readonly Row[] =>
+  sheetOf({ sitting, marks: null, exposure: null }, 'sitter')!.groups.flatMap(({ rows }) => rows)
+const row = <R extends Row>(sitting: Sitting, id: string): R => rowsOf(sitting).find((entry) => entry.id === id) as R
+
+test('gaze is chosen by word; a free one has its two angles', () => {
+  const gaze = row<ChoiceRow>(first, 'gaze')
+  expect(gaze.value).toBe('ahead')
+  expect(gaze.choices.map(({ label }) => label)).toEqual(['ahead', 'at the lens', 'free'])
+  expect(rowsOf(first).some(({ id }) => id.startsWith('gaze.'))).toBe(false)
+  expect(gaze.change(first, 'camera').sitters[0].gaze).toBe('camera')
+  const free = gaze.change(first, 'free')
+  expect(row<ChoiceRow>(free, 'gaze').value).toBe('free')
+  const aside = row<NumberRow>(free, 'gaze.acrossDeg').change(free, -20)
+  expect(row<NumberRow>(aside, 'gaze.upDeg').change(aside, 10).sitters[0].gaze).toEqual({ acrossDeg: -20, upDeg: 10 })
+  expect(row<ChoiceRow>(aside, 'gaze').change(aside, 'ahead').sitters[0].gaze).toBe('ahead')
+})
+
+test('a lens that the eyes do not reach is refused in place', () => {
+  const away = setSitter(first, 'sitter', { headTurnDeg: 85 })
+  expect(() => row<ChoiceRow>(away, 'gaze').change(away, 'camera')).toThrow(EditRefused)
+})
+
+test('lean goes both ways and aside, and too far is refused', () => {
+  const forward = row<NumberRow>(first, 'lean.forwardM').change(first, 0.1)
+  const both = row<NumberRow>(forward, 'lean.asideM').change(forward, -0.05)
+  expect(both.sitters[0].lean).toEqual({ forwardM: 0.1, asideM: -0.05 })
+  expect(row<NumberRow>(both, 'lean.forwardM').value).toBe(0.1)
+  expect(() => row<NumberRow>(first, 'lean.forwardM').change(first, 0.5)).toThrow(EditRefused)
+})
+
+test('no two of these rows have one name for a screen reader', () => {
+  const free = row<ChoiceRow>(first, 'gaze').change(first, 'free')
+  const names = rowsOf(free).flatMap((entry) =>
+    entry.kind === 'number' || entry.kind === 'choice' ? [entry.named ?? entry.label] : [],
+  )
+  expect(new Set(names).size).toBe(names.length)
+})
