@@ -8,7 +8,7 @@ import { gatePass } from './gates'
 import { fluxOf, type Lamp } from './lamps'
 import { DARK, forwardLobe, ggx } from './lobes'
 import { discRule } from './quadrature'
-import { pointInCells, pointOn } from './surfaces'
+import { pointOn } from './surfaces'
 
 /** What the lit side does with the light that lands on the lamp's side. All shares 0 to 1. */
 export interface Cloth {
@@ -65,7 +65,7 @@ export function canopy(parameters: Canopy): Emission {
       return pass === 0 ? 0 : pass * canopyLuminance(light, nodes, place, direction)
     },
     sample: (u) => sampleLit(light, u),
-    spread: ([u, v, ...lampUv]) => spreadLit(light, pointInCells(base, u, v), lampUv),
+    spread: ([u, v, ...lampUv]) => spreadLit(light, pointOn(surface, u, v), lampUv),
   }
   const caught = fluxOf(lamp) * landingShare(parameters) + exchanged * geometry.areaM2
   if (cloth.specular > 0 || cloth.forward > 0) return withIntegratedFlux(base)

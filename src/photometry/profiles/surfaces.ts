@@ -39,10 +39,14 @@ type Face = Pick<Emission, 'profile' | 'surface' | 'gate' | 'blockers'>
 
 /**
  * Do evenly spread points stand for near-square cells of the face, as pointInCells lays them out? Not where a gate or
- * something of the source's own stands before the face, nor where a table says where points fall on a round one.
+ * something of the source's own stands before the face, nor where a table says where points fall on a round one, nor on a
+ * canopy, whose hot centre would lie between few such points.
  */
 export const hasCells = ({ profile, surface, gate, blockers }: Face): boolean =>
-  gate.kind === 'open' && blockers.length === 0 && (profile !== 'lobe-table' || surface.shape === 'rectangle')
+  gate.kind === 'open' &&
+  blockers.length === 0 &&
+  profile !== 'canopy' &&
+  (profile !== 'lobe-table' || surface.shape === 'rectangle')
 
 /**
  * As pointOn, for points that stand for a cell of the unit square each. Where a face has cells, squares stay nearly square
