@@ -1,6 +1,7 @@
 import { add, radians, rotateAbout, subtract, type Vec3 } from '../space'
 import { eyeRotation, type Gaze, gazeDirection, type PosedGaze, reachedPoint, sightOf } from './gaze'
 import { leanRotation, SEAT } from './lean'
+import { lidsFollowing } from './lids'
 import { apply, applyBack, axisAngle, type Matrix, product, rotation } from './rotation'
 import type { FigureAsset, FigurePart, Landmark, LandmarkName, PartName, Pose, PosedFigure, PosedPart } from './types'
 
@@ -13,7 +14,7 @@ const AHEAD = { acrossDeg: 0, upDeg: 0 } as const
  * The figure in the room. The trunk leans about the seat, then turns. Each vertex turns with the head by its headWeight: that
  * share of the turn from trunk to head about the head's pivot, along one axis, so the neck twists evenly and cannot tear. The
  * head's angles are in the room: it stays as it is held when the trunk leans. Before all that the eyeballs turn, each about
- * its own centre.
+ * its own centre, and the lids go with them.
  */
 export function poseFigure(asset: FigureAsset, pose: Pose): PosedFigure {
   const posing = new Posing(asset.headPivot, pose)
@@ -62,8 +63,10 @@ class Eyes {
     return { ...place, position, normal: apply(by, place.normal) }
   }
 
-  /** The part's mesh in the head, eyes turned. */
+  /** The part's mesh in the head, eyes turned and lids with them. */
   part({ name, mesh }: FigurePart): FigurePart['mesh'] {
+    if (name === 'skin')
+      return lidsFollowing(mesh, [this.turned.Left.centre, this.turned.Right.centre], this.gaze.upDeg)
     const side = EYE_PARTS[name]
     if (!side) return mesh
     const { centre, by } = this.turned[side]

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { type LandmarkName, type Pose, type PosedFigure, poseFigure } from '../../src/figure'
 import { lidOpening } from '../../src/figure/sculpt/eye'
+import { createRayCaster } from '../../src/rays'
 import { degrees, distance, dot, length, normalize, radians, subtract, type Vec3 } from '../../src/space'
 import { asset, skin } from './sculpture'
 
@@ -109,6 +110,42 @@ describe('out of reach', () => {
       expect(Math.abs(degrees(Math.atan2(x, z)) - across)).toBeLessThan(half + 0.2)
       expect(Math.abs(degrees(Math.asin(y)) - up)).toBeLessThan(half)
     }
+  })
+})
+
+describe('the lids', () => {
+  const ahead = posed({})
+  const centres = SIDES.map((side) => at(ahead, `eyeCentre${side}`))
+  const skinOf = (figure: PosedFigure) => figure.parts[0].mesh.positions
+
+  test.each([25, 10, -10, -25])('%d° up: they slide over the ball, and brow, nose and cheek stay', (upDeg) => {
+    const [p, q] = [skinOf(ahead), skinOf(posed({ gaze: { acrossDeg: 0, upDeg } }))]
+    let [upper, lower] = [0, 0]
+    for (let v = 0; v < p.length / 3; v++) {
+      const [a, b] = [vertex(p, v), vertex(q, v)]
+      const centre = centres.reduce((near, c) => (distance(a, c) < distance(a, near) ? c : near))
+      const far = distance(a, centre)
+      expect(Math.abs(distance(b, centre) - far)).toBeLessThan(3e-7)
+      if (far > 0.027) expect(b).toEqual(a)
+      const [x, y, z] = subtract(a, centre)
+      if (Math.abs(x) > 0.002 || far > 0.0145 || z < 0) continue
+      const rise = (b[1] - a[1]) * Math.sign(upDeg)
+      if (y > 0.004) upper = Math.max(upper, rise)
+      if (y < -0.004 && y > -0.008) lower = Math.max(lower, rise)
+    }
+    // A third of the way at least, on a ball of 12 mm: the upper lid; a quarter the lower one.
+    expect(upper).toBeGreaterThan((0.012 * radians(Math.abs(upDeg))) / 3)
+    expect(lower).toBeGreaterThan((0.012 * radians(Math.abs(upDeg))) / 4)
+  })
+
+  test('looking aside moves none of the skin', () => {
+    expect(skinOf(posed({ gaze: { acrossDeg: 30, upDeg: 0 } }))).toEqual(skinOf(ahead))
+  })
+
+  test('pupils show from the front all the way down', () => {
+    const figure = posed({ gaze: { acrossDeg: 0, upDeg: -25 } })
+    const caster = createRayCaster([{ kind: 'mesh', mesh: figure.parts[0].mesh }])
+    for (const side of SIDES) expect(caster.visible(at(figure, `pupil${side}`), [0, 1.2, 2])).toBe(true)
   })
 })
 
