@@ -2,8 +2,8 @@ import { type Mesh, radians, type Vec3 } from '../space'
 
 /**
  * The lids go up and down with the eyes, sliding over the ball: the upper lid by most of the way, the lower by less (shares
- * from memory). Upwards the upper one goes less here than a person's: beyond, its crease throws shadows of the coarser shadow
- * proxy on itself. Metres and degrees about the ball's centre, up from straight ahead.
+ * from memory). Upwards the upper one goes less than a person's: farther, facets of shadow show over its crease. Metres,
+ * and degrees about the ball's centre, up from straight ahead.
  */
 const UPPER_SHARE = { up: 0.4, down: 0.7 } as const
 const LOWER_SHARE = 0.4
