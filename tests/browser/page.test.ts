@@ -214,6 +214,19 @@ describe('the set', () => {
     await host.leave()
   })
 
+  test('a press below an open list does what it was aimed at, and closes the list', async () => {
+    const page = await host.visit()
+    await page.getByRole('button', { name: 'add', exact: true }).click()
+    const list = page.locator('.things .list')
+    await list.waitFor()
+    const solo = page.getByRole('button', { name: 'solo', exact: true })
+    const { x, y, width, height } = (await solo.boundingBox())!
+    await page.mouse.click(x + width / 2, y + height / 2)
+    await page.locator('[aria-pressed="true"]', { hasText: /^solo$/ }).waitFor()
+    expect(await list.count()).toBe(0)
+    await host.leave()
+  })
+
   test('two panels and two objects stand apart', async () => {
     const page = await host.visit()
     for (const word of ['white panel', 'matt ball', 'grey card']) {

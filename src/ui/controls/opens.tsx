@@ -21,7 +21,10 @@ export function Opens({ word, named, toLeft = false, className = '', children }:
     close()
   }
   const leave = (event: FocusEvent<HTMLDivElement>) => {
-    if (!event.currentTarget.contains(event.relatedTarget)) close()
+    if (event.currentTarget.contains(event.relatedTarget)) return
+    // Pressed elsewhere: the list stays until the click, or what is pressed would move away from under the pointer.
+    if (document.querySelector(':active')) window.addEventListener('click', close, { once: true })
+    else close()
   }
   const keyDown = (event: KeyboardEvent) => {
     if (event.key !== 'Escape' || !open) return
