@@ -97,8 +97,7 @@ export class Pace {
 
   /**
    * Runs pieces until the deadline (on performance.now) has passed, none is left, or a patient pace waits: none while the
-   * card is busy, else at least one.
-   * True when none is left. latest: the target that the last piece drew into.
+   * card is busy, else at least one. True when none is left. latest: the target that the last piece drew into.
    */
   run(pieces: Iterator<Piece, void>, budgetMs: number, deadline: number, latest: () => WebGLRenderTarget): boolean {
     if (this.isBusy()) return false

@@ -111,8 +111,8 @@ export class PictureRenderer {
   }
 
   /**
-   * Works for about budgetMs, at least one piece unless the card is busy: a few shadow maps, or a band of rows. Ends as soon as every source that
-   * is lit has its first samples, so that they can be shown.
+   * Works for about budgetMs, at least one piece unless the card is busy: a few shadow maps, or a band of rows. Ends as
+   * soon as every source that is lit has its first samples, so that they can be shown.
    */
   step(budgetMs: number): Progress {
     if (this.isBegun) {

@@ -1,10 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import {
   checkSitting,
-  EditRefused,
   firstSitting,
   mirrorSet,
-  type Problem,
   readSitting,
   type SitterGaze,
   type Sitting,
@@ -15,17 +13,9 @@ import {
   sittingJsonSchema,
   writeSitting,
 } from '../../src/sitting'
+import { refusal } from './refusal'
 
 const first = firstSitting()
-const refusal = (edit: () => unknown): Problem => {
-  try {
-    edit()
-  } catch (error) {
-    if (error instanceof EditRefused) return error.problem
-    throw error
-  }
-  throw new Error('the edit was carried out')
-}
 const withSitter = (change: object): unknown => ({ ...first, sitters: [{ ...first.sitters[0], ...change }] })
 const gazes: readonly SitterGaze[] = ['ahead', 'camera', { acrossDeg: -35, upDeg: 25 }]
 

@@ -3,7 +3,6 @@ import { AVERAGE_SHAPE, SHAPE_FIELD_NAMES, SHAPE_FIELDS, SHAPE_PRESET_NAMES, SHA
 import {
   addSitter,
   checkSitting,
-  EditRefused,
   firstSitting,
   type Problem,
   readSitting,
@@ -15,6 +14,7 @@ import {
   sittingJsonSchema,
   writeSitting,
 } from '../../src/sitting'
+import { refusal } from './refusal'
 
 const first = firstSitting()
 const withShape = (shape: unknown): unknown => ({ ...first, sitters: [{ ...first.sitters[0], shape }] })
@@ -22,15 +22,6 @@ const shapeIn = (sitting: Sitting) => shapeOf(sitting.sitters[0])
 const problemsOf = (value: unknown): readonly Problem[] => {
   const result = readSitting(value)
   return 'problems' in result ? result.problems : []
-}
-const refusal = (edit: () => unknown): Problem => {
-  try {
-    edit()
-  } catch (error) {
-    if (error instanceof EditRefused) return error.problem
-    throw error
-  }
-  throw new Error('the edit was carried out')
 }
 
 describe('S2 the shape in a file', () => {
