@@ -7,6 +7,7 @@ export * from './lean'
 export * from './outline'
 export * from './pose'
 export * from './read'
+export * from './regions'
 export {
   CORNEA_CENTRE_Z as CORNEA_CENTRE_MM,
   CORNEA_EDGE as CORNEA_EDGE_MM,
