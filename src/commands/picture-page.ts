@@ -6,7 +6,7 @@ import { bounceScene, createBounce } from '../bounce'
 import { readFigureAsset } from '../figure'
 import { createRayCaster } from '../rays'
 import { describeSupport, PictureRenderer, type ReExposure, recombinationOf } from '../render'
-import { assembleRig, type Rig } from '../rig'
+import { assembleRig, type Look, type Rig, rigSeen } from '../rig'
 import { problemSentence, readSitting, type Sitting } from '../sitting'
 
 export interface PictureOrder {
@@ -18,6 +18,7 @@ export interface PictureOrder {
   readonly samples: number
   readonly seed: number
   readonly mode: 'plain' | 'shoulder'
+  readonly look: Look
   /** As the meter has it: the picture alone can't know. */
   readonly exposure: ReExposure
 }
@@ -35,7 +36,7 @@ export interface PictureAnswer {
 
 async function draw(order: PictureOrder): Promise<PictureAnswer> {
   const sitting = sittingOf(order.sittingText)
-  const rig = assembleRig(sitting, { figure: readFigureAsset(bytesFromBase64(order.figure)) })
+  const rig = rigSeen(assembleRig(sitting, { figure: readFigureAsset(bytesFromBase64(order.figure)) }), order.look)
   const width = order.width
   const height = Math.round((width * rig.view.sensorHeightMm) / rig.view.sensorWidthMm)
   const canvas = document.querySelector('canvas') ?? document.body.appendChild(document.createElement('canvas'))

@@ -1,5 +1,6 @@
 /**
  * npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder]
+ *   [--view camera|eye|cheek|profile]
  * The picture of a sitting from a headless browser. PNG: as the page shows it, the sitting inside; EXR: exposed linear
  * sRGB and a layer a source.
  */
@@ -13,14 +14,17 @@ import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { chromium } from 'playwright-core'
 import { writeExr, writePng } from '../exchange'
-import { readFigureAsset } from '../figure'
+import { type FigureAsset, readFigureAsset } from '../figure'
+import { assembleRig, cropScale, isCrop, LOOKS, type Look } from '../rig'
+import type { Sitting } from '../sitting'
 // @ts-expect-error plain JavaScript: it also runs before npm has installed
 import { needChromium, SOFTWARE_FLAGS } from './chromium.mjs'
 import type { PictureAnswer, PictureOrder } from './picture-page'
 import { figureBytes, readingsOf, sittingFrom } from './sitting-file'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
-const USAGE = 'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder]'
+const USAGE =
+  'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--view camera|eye|cheek|profile]'
 const SIDE_PX = [16, 4096] as const
 const SAMPLES = [16, 65536] as const
 /** Of bounced light, for the exposure: ±0.01 stop. */
@@ -35,6 +39,7 @@ function options() {
       samples: { type: 'string', default: '256' },
       seed: { type: 'string', default: '1' },
       shoulder: { type: 'boolean', default: false },
+      view: { type: 'string', default: 'camera' },
     },
   })
   const [file] = positionals
@@ -46,7 +51,14 @@ function options() {
     samples: whole('--samples', values.samples, SAMPLES, 'samples a source'),
     seed: whole('--seed', values.seed, [0, 2 ** 32 - 1], ''),
     mode: values.shoulder ? ('shoulder' as const) : ('plain' as const),
+    look: lookNamed(values.view),
   }
+}
+
+function lookNamed(text: string): Look {
+  const look = LOOKS.find((name) => name === text)
+  if (look) return look
+  throw new Error(`--view: expected one of ${LOOKS.join(', ')}, got ${text}`)
 }
 
 function whole(name: string, text: string, [low, high]: readonly [number, number], unit: string): number {
@@ -121,18 +133,27 @@ function fileOf(answer: PictureAnswer, out: string, sittingText: string): Uint8A
 }
 const SITTING_KEY = 'halfshade.sitting'
 
+/** Of a crop, at the eye or cheek in its middle. */
+function scaleWords(sitting: Sitting, figure: FigureAsset, look: Look, widthPx: number): string {
+  if (!isCrop(look)) return ''
+  const { widthMm } = cropScale(assembleRig(sitting, { figure }), look)
+  return `, ${look} crop, ${(widthMm / widthPx).toFixed(3)} mm a pixel`
+}
+
 async function main(): Promise<void> {
   const { file, out, ...how } = options()
   const { text: sittingText, sitting } = await sittingFrom(file)
   const bytes = await figureBytes()
-  const { exposure } = readingsOf(sitting, readFigureAsset(bytes), { paths: METER_PATHS })
+  const asset = readFigureAsset(bytes)
+  const { exposure } = readingsOf(sitting, asset, { paths: METER_PATHS })
   const figure = Buffer.from(bytes).toString('base64')
   const folder = mkdtempSync(join(tmpdir(), 'picture-'))
   try {
     buildPage(folder)
     const answer = await drawInBrowser(folder, { sittingText, figure, exposure, ...how })
     writeFileSync(out, fileOf(answer, out, sittingText))
-    console.log(`${out}: ${answer.width} × ${answer.height} pixels, ${how.samples} samples a source`)
+    const scale = scaleWords(sitting, asset, how.look, answer.width)
+    console.log(`${out}: ${answer.width} × ${answer.height} pixels, ${how.samples} samples a source${scale}`)
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
