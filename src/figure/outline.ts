@@ -1,6 +1,6 @@
 /** Outlines of a posed figure for drawings: cuts through it and silhouettes of it. World metres. */
 import { dot, lerp, type Mesh, type Vec3 } from '../space'
-import type { PartName, PosedFigure, PosedPart } from './types'
+import type { FigurePart, PartName, PosedFigure, PosedPart } from './types'
 
 export interface CutPlane {
   readonly point: Vec3
@@ -46,7 +46,7 @@ function loopsOf({ mesh }: PosedPart, { point, normal }: CutPlane): Vec3[][] {
 }
 
 /** Of every vertex along a direction, above a level. A drawing asks at each move of the hand, so no vectors are made. */
-function heightsAlong({ positions: p }: Mesh, [x, y, z]: Vec3, level = 0): Float64Array {
+function heightsAlong({ positions: p }: Mesh, [x, y, z]: Vec3, level: number): Float64Array {
   const heights = new Float64Array(p.length / 3)
   for (let v = 0; v < heights.length; v++) heights[v] = p[v * 3] * x + p[v * 3 + 1] * y + p[v * 3 + 2] * z - level
   return heights
@@ -90,11 +90,11 @@ export function silhouette(
 ): ProfilePoint[] {
   const placed = figure.parts
     .filter(({ name }) => parts.includes(name))
-    .map(({ mesh, part }) => ({
-      edges: part.proxyIndices,
-      x: heightsAlong(mesh, across),
-      y: inSteps(heightsAlong(mesh, along), stepM),
-    }))
+    .map(({ mesh, part }) => {
+      const { vertices, edges } = coarseOf(part)
+      const y = inSteps(heightsOf(mesh, vertices, along), stepM)
+      return { mesh, edges, x: heightsOf(mesh, vertices, across), y }
+    })
   const first = Math.min(...placed.map(({ y }) => y.lowest))
   const count = Math.max(...placed.map(({ y }) => y.highest)) - first
   const span: Span = {
@@ -109,22 +109,55 @@ export function silhouette(
     (i: number): ProfilePoint => [side[i], (first + i) * stepM]
   const [up, down] = [levels.map(at(span.least)), levels.map(at(span.most)).reverse()]
   const beyond = (level: number, way: 1 | -1): ProfilePoint[] =>
-    placed.flatMap(({ x, y: { height } }) => pointsBeyond(x, height, level / stepM, way, stepM))
+    placed.flatMap(({ mesh }) => pointsBeyond(mesh, across, along, level, way))
   const over = cap([up[up.length - 1], ...beyond(up[up.length - 1][1], 1), down[0]], 1)
   const under = cap([up[0], ...beyond(up[0][1], -1), down[down.length - 1]], -1)
   return [...up, ...over, ...down, ...under.reverse()]
 }
 
-/** Vertices past the last level, towards which `way` points. Heights and level in steps. */
-function pointsBeyond(
-  x: Float64Array,
-  height: Float64Array,
-  level: number,
-  way: 1 | -1,
-  stepM: number,
-): ProfilePoint[] {
+/** The coarse triangles' vertices, and their edges as pairs of places in that list, each edge once. */
+interface Coarse {
+  readonly vertices: Uint32Array
+  readonly edges: Uint32Array
+}
+
+const coarse = new WeakMap<FigurePart, Coarse>()
+
+function coarseOf(part: FigurePart): Coarse {
+  const known = coarse.get(part) ?? coarseFrom(part.proxyIndices)
+  coarse.set(part, known)
+  return known
+}
+
+function coarseFrom(indices: Uint32Array): Coarse {
+  const place = new Map<number, number>()
+  for (const v of indices) if (!place.has(v)) place.set(v, place.size)
+  const edges: number[] = []
+  // Every edge has two triangles, which run along it in opposite senses.
+  for (let i = 0; i < indices.length; i++) {
+    const next = i % 3 === 2 ? i - 2 : i + 1
+    if (indices[i] < indices[next]) edges.push(place.get(indices[i])!, place.get(indices[next])!)
+  }
+  return { vertices: Uint32Array.from(place.keys()), edges: Uint32Array.from(edges) }
+}
+
+function heightsOf({ positions: p }: Mesh, vertices: Uint32Array, [x, y, z]: Vec3): Float64Array {
+  const heights = new Float64Array(vertices.length)
+  for (let i = 0; i < heights.length; i++) {
+    const at = vertices[i] * 3
+    heights[i] = p[at] * x + p[at + 1] * y + p[at + 2] * z
+  }
+  return heights
+}
+
+/** Vertices past a level, towards which `way` points; of all, as the very top is no coarse one. */
+function pointsBeyond({ positions: p }: Mesh, across: Vec3, along: Vec3, level: number, way: 1 | -1): ProfilePoint[] {
   const points: ProfilePoint[] = []
-  for (let v = 0; v < height.length; v++) if ((height[v] - level) * way > 0) points.push([x[v], height[v] * stepM])
+  for (let at = 0; at < p.length; at += 3) {
+    const height = p[at] * along[0] + p[at + 1] * along[1] + p[at + 2] * along[2]
+    if ((height - level) * way <= 0) continue
+    points.push([p[at] * across[0] + p[at + 1] * across[1] + p[at + 2] * across[2], height])
+  }
   return points
 }
 
@@ -171,11 +204,10 @@ interface Span {
   readonly most: Float64Array
 }
 
-/** By where the triangles' edges meet the levels. Those that meet none are told by two whole numbers. */
-function widen({ first, least, most }: Span, indices: Uint32Array, x: Float64Array, { height, next }: Steps): void {
-  for (let i = 0; i < indices.length; i++) {
-    const a = indices[i]
-    const b = indices[i % 3 === 2 ? i - 2 : i + 1]
+/** By where the edges meet the levels. Those that meet none are told by two whole numbers. */
+function widen({ first, least, most }: Span, edges: Uint32Array, x: Float64Array, { height, next }: Steps): void {
+  for (let i = 0; i < edges.length; i += 2) {
+    const [a, b] = [edges[i], edges[i + 1]]
     if (next[a] === next[b]) continue
     const slope = (x[b] - x[a]) / (height[b] - height[a])
     const end = Math.max(next[a], next[b])

@@ -75,22 +75,23 @@ export class Pace {
 
   /**
    * Hands over pieces without any wait until they are expected to take more than mostMs, or shaders must be compiled; none
-   * where their cost is not yet known. True when none is left.
+   * where their cost is not yet known. True when none is left. Busy from then on until the card has drawn them.
    */
   begin(pieces: Iterator<Piece, void>, mostMs: number): boolean {
     if (this.isBusy() || KINDS.some((kind) => this.costs[kind] === null)) return false
     this.isLoose = true
-    while (this.knownMs() <= mostMs) {
+    let isWhole = false
+    while (!isWhole && this.knownMs() <= mostMs) {
       const { value: piece, done } = this.take(pieces)
-      if (done) return true
+      isWhole = done === true
       if (piece === 'programs' && this.isPatient) break
     }
     if (this.isPatient) this.setFence()
-    return false
+    return isWhole
   }
 
   /** Stands still until all that was handed over is drawn. */
-  finish(latest: () => WebGLRenderTarget): void {
+  private finish(latest: () => WebGLRenderTarget): void {
     this.renderer.readRenderTargetPixels(latest(), 0, 0, 1, 1, this.pixel)
     this.settle()
   }

@@ -42,8 +42,6 @@ export class PictureRenderer {
   private lights: readonly IndirectLight[] = []
   private receivers: Receivers | null = null
   private round: Generator<Piece, void> | null = null
-  /** The first samples after a change were handed over, and no step has ended with them yet. */
-  private isBegun = false
 
   constructor({
     canvas,
@@ -115,11 +113,6 @@ export class PictureRenderer {
    * soon as every source that is lit has its first samples, so that they can be shown.
    */
   step(budgetMs: number): Progress {
-    if (this.isBegun) {
-      this.isBegun = false
-      this.pace.finish(() => this.accumulator.latest)
-      return this.progress
-    }
     const end = performance.now() + budgetMs
     do {
       this.round ??= this.nextRound()
@@ -138,18 +131,14 @@ export class PictureRenderer {
 
   /**
    * Hands the card the first samples after a change, if they are known to take no more than about mostMs, and waits for
-   * nothing: it draws while the page does something else. The next step ends with them.
+   * nothing: it draws while the page does something else. True when they are handed over whole, so that they may be
+   * recombined.
    */
-  begin(mostMs: number): void {
-    if (!this.isWaiting) return
+  begin(mostMs: number): boolean {
+    if (!this.isWaiting) return false
     this.round ??= this.nextRound()
     if (this.round && this.pace.begin(this.round, mostMs)) this.round = null
-    this.isBegun = !this.isWaiting
-  }
-
-  /** Is the card still at samples that begin handed over, with no step since? */
-  get hasBegun(): boolean {
-    return this.isBegun
+    return !this.isWaiting
   }
 
   /** Has a source that is on no samples yet? */
@@ -287,7 +276,6 @@ export class PictureRenderer {
 
   private abandonRound(): void {
     this.round = null
-    this.isBegun = false
   }
 }
 

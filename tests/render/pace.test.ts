@@ -81,8 +81,9 @@ test('what is begun is not waited for, teaches nothing about its cost, and ends 
   const [rows, reads, before] = [pace.rows, one.reads(), one.now()]
   expect(pace.begin(one.work([LOOK, ROWS]), 100)).toBe(true)
   expect([one.reads(), one.now()], 'no wait').toEqual([reads, before])
+  expect(pace.isBusy(), 'until the card has drawn it').toBe(true)
   one.wait(500)
-  pace.finish(target)
+  expect(pace.isBusy()).toBe(false)
   expect(pace.rows).toBe(rows)
   const long = one.work([ROWS, ROWS, ROWS, ROWS])
   expect(pace.begin(long, 3)).toBe(false)

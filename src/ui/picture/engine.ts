@@ -1,7 +1,7 @@
 import { PictureRenderer, type Recombination } from '../../render'
 import type { Rig } from '../../rig'
 import type { PictureState } from '../derived'
-import type { PictureDetail } from '../takes/pictures'
+import { Display } from './display'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 import { stopped, whatIsMissing } from './missing'
 import type { Indirect, Size, Surfaces } from './types'
@@ -9,14 +9,15 @@ import type { Indirect, Size, Surfaces } from './types'
 /** Work in one frame, ms: the hand on the plan comes first; larger pieces waste less; a slow machine's run behind a fence. */
 const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
 /** First samples that take a card no longer than this, ms, are handed over as soon as the hand has moved. */
-const AT_ONCE_MS = 25
+const AT_ONCE_MS = 40
+/** While changes come faster than this, ms, bounced light waits to be taken up with the next one. */
+const PAUSE_MS = 50
 /** Since the last change, ms: the hand has stopped. */
 const STILL_MS = 200
 /** A machine that takes longer than this for a coarse batch, ms, draws nothing while the hand moves: it would hold it up. */
 const HOLDS_UP_MS = 400
 /** Samples a source at which the picture counts as finished. */
 const TARGET = 512
-const COPY_MS = 1000
 
 /**
  * Drives the renderer from the page's own frames: a slice of work, then the sum of what there is. A change of geometry
@@ -36,20 +37,17 @@ export class PictureEngine {
   /** changedAt of the rig that the renderer draws. */
   private takenAt = 0
   private startedAt = 0
-  private copiedAt = 0
-  /** Samples of each source in the picture on the canvas; null: it must be summed anew. */
-  private shown: string | null = null
-  /** Summed, but not yet told. */
-  private isUntold = false
   /** The last step left work behind a fence. */
   private isHeldUp = false
   private readonly surfaces: Surfaces
+  private readonly display: Display
   private size: Size
   private readonly report: (state: PictureState) => void
 
   /** Reports what is missing and draws nothing where the browser can't. */
   constructor(surfaces: Surfaces, size: Size, report: (state: PictureState) => void) {
     this.surfaces = surfaces
+    this.display = new Display(surfaces)
     this.size = size
     this.report = report
     surfaces.canvas.addEventListener('webglcontextlost', this.lost)
@@ -68,11 +66,16 @@ export class PictureEngine {
     this.wake()
   }
 
-  /** A fast card draws while the page brings its drawings up to date; the next frame ends with what it drew. */
+  /**
+   * A fast card is handed the whole picture of a change without a wait, and draws while the page brings its drawings up
+   * to date; until it is done, nothing more is asked of it.
+   */
   private beginAtOnce(): void {
     if (!this.rig || this.isSlow() || !this.ready()) return
     this.takeUp()
-    this.attempt((picture) => picture.begin(AT_ONCE_MS))
+    this.attempt((picture) => {
+      if (picture.begin(AT_ONCE_MS)) this.put(picture)
+    })
   }
 
   setIndirect(indirect: Indirect): void {
@@ -83,8 +86,9 @@ export class PictureEngine {
   /** Power, colour, on and off, exposure: no rendering. */
   setRecombination(how: Recombination): void {
     this.how = how
-    this.shown = null
+    this.display.forget()
     this.show()
+    this.tell()
   }
 
   setSize(size: Size): void {
@@ -142,20 +146,9 @@ export class PictureEngine {
     const { width, height } = this.pixels()
     this.attempt((picture) => {
       if (picture.size.width === width && picture.size.height === height) return
-      this.copyUnder()
-      this.surfaces.canvas.style.visibility = 'hidden'
+      this.display.setAside()
       picture.setSize(width, height)
-      this.shown = null
     })
-  }
-
-  private copyUnder(): void {
-    const { canvas, under } = this.surfaces
-    if (canvas.style.visibility === 'hidden') return
-    under.width = canvas.width
-    under.height = canvas.height
-    under.getContext('2d')?.drawImage(canvas, 0, 0)
-    this.copiedAt = performance.now()
   }
 
   private wake(): void {
@@ -163,10 +156,12 @@ export class PictureEngine {
   }
 
   /**
-   * True when a change may start the picture again. A batch that was begun is ended first, or a long drag would never
-   * show any; a slow machine waits until the hand is still.
+   * True when there is a change that may start the picture again. A batch that was begun is ended first, or a long drag
+   * would never show any; a slow machine waits until the hand is still.
    */
   private ready(): boolean {
+    const { rig, indirect } = this.next
+    if (!rig && !(indirect && this.rig && performance.now() - this.changedAt > PAUSE_MS)) return false
     if (this.picture?.isBusy) return false
     if (this.isSlow()) return this.isStill()
     return !this.picture || !this.rig || !this.picture.isWaiting
@@ -182,9 +177,10 @@ export class PictureEngine {
   private isStill = (): boolean => performance.now() - this.changedAt > STILL_MS
 
   private takeUp(): void {
+    this.tell()
     const { rig, indirect } = this.next
     this.next = {}
-    this.shown = null
+    this.display.forget()
     if (rig) {
       this.rig = rig
       this.takenAt = this.changedAt
@@ -208,7 +204,8 @@ export class PictureEngine {
 
   private readonly tick = (): void => {
     this.frame = 0
-    if ((this.next.rig || (this.next.indirect && this.rig)) && this.ready()) this.takeUp()
+    this.beginAtOnce()
+    if (this.ready()) this.takeUp()
     if (!this.rig) return
     if (this.picture?.isBusy || (this.isSlow() && !this.isStill())) {
       this.wake()
@@ -216,6 +213,7 @@ export class PictureEngine {
     }
     this.attempt((picture) => {
       if (this.isHeldUp) this.present(picture)
+      this.tell()
       picture.step(this.budget())
       this.isHeldUp = picture.isBusy
       if (!this.isHeldUp) this.present(picture)
@@ -228,12 +226,22 @@ export class PictureEngine {
 
   /** Only while the card is free: what reads the canvas would wait for it. */
   private present(picture: PictureRenderer): void {
+    this.put(picture)
+    this.tell()
+    this.refine(this.samplesOf(picture))
+  }
+
+  /** The sum of what there is on the canvas, and how far it is in words. */
+  private put(picture: PictureRenderer): void {
     const { target, done } = picture.progress
-    const samples = Math.min(fewestSamples(picture, this.how), target)
+    const samples = this.samplesOf(picture)
     this.show()
     const rough = this.share < 1
     this.report(done ? { kind: 'finished', samples, rough } : { kind: 'working', samples, target, rough })
-    this.refine(samples)
+  }
+
+  private samplesOf(picture: PictureRenderer): number {
+    return Math.min(fewestSamples(picture, this.how), picture.progress.target)
   }
 
   private refine(samples: number): void {
@@ -248,40 +256,22 @@ export class PictureEngine {
   }
 
   private show(): void {
-    if (!this.picture || !this.how || !this.rig) return
-    if (this.isWaiting(this.how)) return
-    const now = [...this.picture.progress.samples.values()].join()
-    if (now !== this.shown) {
-      this.picture.recombine(this.how)
-      this.surfaces.canvas.style.visibility = 'visible'
-    }
-    this.isUntold ||= now !== this.shown
-    this.shown = now
-    if (!this.isUntold || this.picture.hasBegun || this.picture.isBusy) return
-    this.isUntold = false
-    this.tellPicture(fewestSamples(this.picture, this.how), this.rig)
-    // A lost context takes its canvas with it, without notice: a copy of the last second stays in sight.
-    if (performance.now() - this.copiedAt > COPY_MS) this.copyUnder()
+    if (this.picture && this.how && this.rig) this.display.show(this.picture, this.how)
   }
 
-  /** For the takes, and for whoever measures from outside (tests/bench/gpu): what is in sight now, and how far it is. */
-  private tellPicture(samples: number, rig: Rig): void {
-    const detail: PictureDetail = { changedAtMs: this.takenAt, samples, rig }
-    this.surfaces.canvas.dispatchEvent(new CustomEvent('picture', { bubbles: true, detail }))
-  }
-
-  /** A lit source has no samples yet: the picture would be dark there. */
-  private isWaiting({ weights }: Recombination): boolean {
-    const samples = this.picture?.progress.samples
-    return weights.some(({ sourceId, on }) => on && samples?.get(sourceId) === 0)
+  private tell(): void {
+    const { picture, rig, takenAt } = this
+    if (picture && rig)
+      this.display.tell(picture, { changedAtMs: takenAt, samples: fewestSamples(picture, this.how), rig })
   }
 
   private readonly lost = (event: Event): void => {
     event.preventDefault()
     cancelAnimationFrame(this.frame)
     this.frame = 0
-    this.picture = this.shown = null
-    this.surfaces.canvas.style.visibility = 'hidden'
+    this.picture = null
+    this.display.forget()
+    this.display.hide()
     this.report({ kind: 'lost' })
   }
 

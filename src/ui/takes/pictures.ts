@@ -7,6 +7,8 @@ import { pictureKey, takeShown } from './take'
 /** What the engine tells of each picture that it puts in sight. */
 export interface PictureDetail {
   readonly changedAtMs: number
+  /** When it was handed to the card, which has drawn it by now. */
+  readonly summedAtMs: number
   readonly samples: number
   readonly rig: Rig
 }
