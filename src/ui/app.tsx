@@ -3,6 +3,7 @@ import { Bar } from './bar'
 import { Controls } from './controls/controls'
 import { Drawings } from './drawing/drawings'
 import { openFile } from './files'
+import { Looks } from './looks/looks'
 import { Pages } from './pages'
 import { Picture } from './picture/picture'
 import { LiveReadings, Readings } from './readings'
@@ -26,6 +27,7 @@ export function App() {
       <main className="desk">
         <h1 className="unseen">Halfshade</h1>
         <Picture />
+        <Looks />
         <LiveReadings />
         <Readings />
         <Drawings />

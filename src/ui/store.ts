@@ -1,4 +1,5 @@
 import { create } from 'zustand'
+import type { Look } from '../rig'
 import {
   EditRefused,
   firstSitting,
@@ -32,6 +33,8 @@ export interface Session {
   readonly theme: Theme
   readonly units: LengthUnits
   readonly page: Page
+  /** What the picture shows: the camera's frame, a crop of it, or the profile. */
+  readonly look: Look
   /** The hint beside the word Plan goes for good after the first drag. */
   readonly hintSeen: boolean
   readonly notice: Notice | null
@@ -56,6 +59,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     theme: 'dark',
     units: 'metres',
     page: 'controls',
+    look: 'camera',
     hintSeen: false,
     notice: null,
     wipe: null,

@@ -100,19 +100,19 @@ describe('by keyboard alone', () => {
     await host.leave()
   })
 
-  test('Tab goes readings, plan, elevation, controls, takes, bar', async () => {
+  test('Tab goes views, readings, plan, elevation, controls, takes, bar', async () => {
     const page = await host.visit()
     await page.getByRole('button', { name: /^why/ }).first().waitFor({ timeout: 120_000 })
     const order: string[] = []
     for (let i = 0; i < 150; i++) {
       await page.keyboard.press('Tab')
       const region = await page.evaluate(
-        () => document.activeElement?.closest('section, header, nav.pages')?.className ?? 'none',
+        () => document.activeElement?.closest('section, header, nav.looks, nav.pages')?.className ?? 'none',
       )
       if (order.at(-1) !== region) order.push(region)
       if (region === 'bar') break
     }
-    expect(order).toEqual(['readings', 'plan', 'elevation', 'controls', 'takes', 'bar'])
+    expect(order).toEqual(['looks', 'readings', 'plan', 'elevation', 'controls', 'takes', 'bar'])
     await host.leave()
   })
 })

@@ -1,6 +1,9 @@
 import { useRef } from 'react'
+import { isCrop, type Look } from '../../rig'
 import { useDerived } from '../derived'
-import { useSitting } from '../store'
+import { LOOK_WORDS, lookShown } from '../looks/looks'
+import { RulerEdge } from '../looks/ruler-edge'
+import { useSession, useSitting } from '../store'
 import { Wipe } from '../takes/wipe'
 import { usePictureEngine } from './use-picture-engine'
 
@@ -13,16 +16,21 @@ export function Picture() {
   const canvas = useRef<HTMLCanvasElement>(null)
   const under = useRef<HTMLCanvasElement>(null)
   const failed = useDerived((derived) => derived.picture.kind === 'failed')
+  const look = useSession(lookShown)
   usePictureEngine(canvas, under)
   const aspect = camera.sensorWidthMm / camera.sensorHeightMm
   return (
     <section id="picture" className="picture" aria-label="Picture">
-      <div className="print" style={{ ['--aspect' as string]: aspect }}>
+      <div className={isCrop(look) ? 'print cropped' : 'print'} style={{ ['--aspect' as string]: aspect }}>
         {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus */}
         <canvas ref={under} aria-hidden="true" />
-        <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : `The picture of ${title}`} />
+        <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : pictureName(title, look)} />
+        <RulerEdge look={look} />
         <Wipe />
       </div>
     </section>
   )
 }
+
+const pictureName = (title: string, look: Look): string =>
+  look === 'camera' ? `The picture of ${title}` : `The picture of ${title}, ${LOOK_WORDS[look]}`

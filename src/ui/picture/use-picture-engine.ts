@@ -1,6 +1,8 @@
 import { type RefObject, useEffect } from 'react'
 import { recombinationOf } from '../../render'
+import { type Rig, rigSeen } from '../../rig'
 import { type Derived, setDerived, useDerived } from '../derived'
+import { lookShown } from '../looks/looks'
 import { useStore } from '../store'
 import { PictureEngine } from './engine'
 
@@ -22,18 +24,23 @@ export function usePictureEngine(
     sized.observe(element)
     const weigh = ({ rig, read }: Derived) =>
       rig && recombinationOf(rig, read?.exposure ?? null, { solo: useStore.getState().session.solo })
+    // A view of its own never equals the document's rig, so takes keep the camera's picture alone.
+    const seen = (rig: Rig) => rigSeen(rig, lookShown(useStore.getState().session))
     const follow = (now: Derived, before: Derived | null) => {
       const how = weigh(now)
       if (!how || !now.rig) return
-      if (now.rig !== before?.rig) engine.setRig(now.rig, how)
+      if (now.rig !== before?.rig) engine.setRig(seen(now.rig), how)
       if (now.indirect && now.indirect !== before?.indirect) engine.setIndirect(now.indirect)
       if (now.rig !== before?.rig || now.read !== before?.read) engine.setRecombination(how)
     }
     follow(useDerived.getState(), null)
     const stopDerived = useDerived.subscribe(follow)
     const stopSession = useStore.subscribe((now, before) => {
-      const how = weigh(useDerived.getState())
-      if (how && now.session.solo !== before.session.solo) engine.setRecombination(how)
+      const derived = useDerived.getState()
+      const how = weigh(derived)
+      if (!how || !derived.rig) return
+      if (lookShown(now.session) !== lookShown(before.session)) engine.setRig(seen(derived.rig), how)
+      if (now.session.solo !== before.session.solo) engine.setRecombination(how)
     })
     return () => {
       stopDerived()

@@ -1,0 +1,38 @@
+import type { KeyboardEvent } from 'react'
+import { LOOKS, type Look } from '../../rig'
+import { setSession, useSession } from '../store'
+
+/** In the trade's words. */
+export const LOOK_WORDS: Readonly<Record<Look, string>> = {
+  camera: 'camera',
+  eye: 'eye crop',
+  cheek: 'cheek crop',
+  profile: 'profile',
+}
+
+/** A wipe compares two takes as the camera has them. */
+export const lookShown = ({ look, wipe }: { readonly look: Look; readonly wipe: unknown }): Look =>
+  wipe ? 'camera' : look
+
+/** What the picture shows: the camera's frame, closer, or the profile. It is the page's, no part of the sitting. */
+export function Looks() {
+  const shown = useSession(lookShown)
+  const backToCamera = (event: KeyboardEvent) => {
+    if (event.key === 'Escape') setSession({ look: 'camera' })
+  }
+  return (
+    <nav className="looks" aria-label="View in the picture" onKeyDown={backToCamera}>
+      {LOOKS.map((look) => (
+        <button
+          key={look}
+          type="button"
+          className="word"
+          aria-pressed={look === shown}
+          onClick={() => setSession({ look, wipe: null })}
+        >
+          {LOOK_WORDS[look]}
+        </button>
+      ))}
+    </nav>
+  )
+}

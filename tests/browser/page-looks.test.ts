@@ -1,0 +1,49 @@
+import AxeBuilder from '@axe-core/playwright'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { hostPage, type PageHost, type, undoButton } from './page-host'
+
+let host: PageHost
+beforeAll(async () => {
+  host = await hostPage()
+})
+afterAll(() => host?.close())
+
+describe('views in the picture', () => {
+  test('by keyboard: a crop has its millimetres at the edge, Escape goes back, and the sitting knows nothing of it', async () => {
+    const page = await host.visit()
+    const word = (name: string) => page.getByRole('button', { name, exact: true })
+    const scale = page.getByRole('img', { name: /^Scale at the/ })
+    expect(await word('camera').first().getAttribute('aria-pressed')).toBe('true')
+    expect(await scale.count()).toBe(0)
+    await word('eye crop').focus()
+    await page.keyboard.press('Enter')
+    // 105 mm from 1.5 m on a frame 24 mm wide: 343 mm across, a fifth of it in the crop.
+    expect(await scale.getAttribute('aria-label')).toBe('Scale at the eye: 68 mm across, a mark each mm')
+    await type(page, 'A round', '30 right')
+    await word('cheek crop').focus()
+    await page.keyboard.press('Space')
+    expect(await scale.getAttribute('aria-label')).toMatch(/^Scale at the cheek: 11\d mm across, a mark each 2 mm$/)
+    expect(await word('eye crop').getAttribute('aria-pressed')).toBe('false')
+    await undoButton(page).click()
+    expect(await word('cheek crop').getAttribute('aria-pressed')).toBe('true')
+    expect(await undoButton(page).isDisabled()).toBe(true)
+    await word('profile').focus()
+    await page.keyboard.press('Enter')
+    expect(await scale.count()).toBe(0)
+    await page.keyboard.press('Escape')
+    expect(await word('camera').first().getAttribute('aria-pressed')).toBe('true')
+    await host.leave()
+  })
+
+  test('on a phone they stand with the takes', async () => {
+    const page = await host.visit({ viewport: { width: 390, height: 844 } })
+    const crop = page.getByRole('button', { name: 'eye crop', exact: true })
+    expect(await crop.isVisible()).toBe(false)
+    await page.getByRole('button', { name: 'takes', exact: true }).click()
+    await crop.click()
+    const { violations } = await new AxeBuilder({ page }).analyze()
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
+    await host.leave()
+  })
+})
