@@ -75,6 +75,7 @@ export class GBuffer {
   readonly uniforms: Record<string, IUniform> = {
     worldToClip: { value: new Matrix4() },
     eye: { value: new Vector3() },
+    objects: { value: null },
   }
   private readonly material = program({ vertex, fragment, uniforms: this.uniforms, state: { side: FrontSide } })
   private readonly gearMaterial = program({
@@ -119,11 +120,12 @@ export class GBuffer {
   }
 
   /** False: the last look was this one, nothing to do. */
-  draw(renderer: WebGLRenderer, view: View, jitter: readonly [number, number]): boolean {
+  draw(renderer: WebGLRenderer, view: View, objects: Texture, jitter: readonly [number, number]): boolean {
     const look = worldToClip(view, this.target.width, this.target.height, jitter)
     if (this.drawn?.equals(look)) return false
     this.uniforms.worldToClip.value = look
     this.uniforms.eye.value.set(...view.frame.origin)
+    this.uniforms.objects.value = objects
     this.eye = view.frame.origin
     this.pass?.draw(renderer, this.target, true)
     this.drawn = look

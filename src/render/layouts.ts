@@ -76,7 +76,10 @@ export const OBJECT = layout([
    * F0 and eye are the reflectance and −roughness of its cloth.
    */
   'kind',
-  /** Centre and columns of its grid of bounce (negative: round, as on a ball); half edges with rows and first place. */
+  /**
+   * Centre and columns of its grid of bounce (negative: round, as on a ball); half edges with rows and first place. Of an
+   * eye: its middle, its sight and its up, unit, with red, green and blue of its iris.
+   */
   'centre',
   'halfU',
   'halfV',

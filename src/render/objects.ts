@@ -3,6 +3,7 @@ import { luminanceFromSrgb, TEAR_FILM_F0 } from '../photometry'
 import {
   finishOf,
   gearGridId,
+  IRIS,
   type Rig,
   type RigFigure,
   type RigSource,
@@ -11,7 +12,7 @@ import {
   sidesOf,
   solidGrid,
 } from '../rig'
-import type { Vec3 } from '../space'
+import { addScaled, dot, normalize, type Vec3 } from '../space'
 import { OBJECT, OBJECT_KINDS } from './layouts'
 import { Table } from './table'
 
@@ -90,6 +91,7 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
       packGrid(table, row, object.surface.rect, gridOf(receivers, object.surface.id, object.side))
     if (object.kind === 'ball')
       packGrid(table, row, solidGrid({ kind: 'ball', ...object.ball }), gridOf(receivers, object.ball.id, 'front'))
+    if (object.kind === 'part' && isEye(object.part)) packBall(table, row, object)
     const covered = object.kind === 'lit face' ? object.cloth : object.kind === 'gear' ? object : null
     if (covered) packGrid(table, row, solidGrid(covered.solid), gridOf(receivers, covered.gridId, covered.side))
   })
@@ -134,4 +136,14 @@ function packGrid(table: Table, row: number, { centre, halfU, halfV, isRound }: 
   table.set(row, OBJECT.centre, centre, isRound ? -columns : columns)
   table.set(row, OBJECT.halfU, halfU, grid?.rows ?? 0)
   table.set(row, OBJECT.halfV, halfV, grid?.first ?? 0)
+}
+
+/** An eyeball's own axes: its middle, its sight and up square to it; beside them the colour of its iris. */
+function packBall(table: Table, row: number, { figure: { posed }, part }: Extract<SeenObject, { kind: 'part' }>) {
+  const side = part.name === 'eyeLeft' ? 'Left' : 'Right'
+  const sight = posed.landmarks[`pupil${side}`].normal
+  const up = normalize(addScaled(posed.headUp, sight, -dot(posed.headUp, sight)))
+  table.set(row, OBJECT.centre, posed.landmarks[`eyeCentre${side}`].position, IRIS[0])
+  table.set(row, OBJECT.halfU, sight, IRIS[1])
+  table.set(row, OBJECT.halfV, up, IRIS[2])
 }

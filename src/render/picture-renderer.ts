@@ -260,7 +260,7 @@ export class PictureRenderer {
     if ([this.gBuffer.prepare(this.renderer), ...programs].includes(true)) yield 'programs'
     // All have the same number of batches behind them, and each batch its place within the pixel.
     const jitter = this.antialias ? jitterAt(layers[0].batches) : MIDDLE
-    if (this.gBuffer.draw(this.renderer, view, jitter)) yield LOOK
+    if (this.gBuffer.draw(this.renderer, view, this.objects!.texture, jitter)) yield LOOK
     const clip = worldToClip(view, this.width, this.height, jitter)
     for (const layer of layers) {
       const scenery = {

@@ -20,6 +20,8 @@ import bounceIncluded from './shaders/bounce.glsl?raw'
 import display from './shaders/display.glsl?raw'
 import emission from './shaders/emission.glsl?raw'
 import emitterBlock from './shaders/emitter-block.glsl?raw'
+import eye from './shaders/eye.glsl?raw'
+import eyeOptics from './shaders/eye-optics.glsl?raw'
 import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
 import mirror from './shaders/mirror.glsl?raw'
 import occluders from './shaders/occluders.glsl?raw'
@@ -37,6 +39,8 @@ const INCLUDED: Readonly<Record<string, string>> = {
   display,
   emission,
   emitterBlock,
+  eye,
+  eyeOptics,
   mirror,
   occluders,
   sampleBlock,

@@ -13,7 +13,7 @@ import {
   type Vec3,
 } from '../space'
 import { type Changes, sameCoats } from './changes'
-import type { PosedPart, SeenObject } from './objects'
+import { isEye, type PosedPart, type SeenObject } from './objects'
 import { addCorners } from './places'
 import { isInView, solidShows } from './reach'
 import { addSolidSide, coatOf } from './solid-mesh'
@@ -71,6 +71,7 @@ const FACE_CELLS = 24
 const EYE_ROUGHNESS = 0.08
 const roughnessOf = (figure: RigFigure, name: string): number => {
   if (name === 'skin') return figure.skinRoughness
+  if (name === 'glasses') return figure.frameRoughness ?? 0
   return name.startsWith('eye') ? EYE_ROUGHNESS : 0
 }
 
@@ -125,8 +126,10 @@ function moveFigures(geometry: BufferGeometry, before: Rig, after: Rig): boolean
 function fillCoats(coats: Float32Array, { part, name, mesh }: PosedPart, figure: RigFigure): void {
   const base = figure.albedo[name]
   const roughness = roughnessOf(figure, name)
+  // The camera's pass paints eyes itself, since what a cornea shows depends on where it is seen from.
+  const isPainted = !isEye({ name })
   for (let v = 0; v < mesh.positions.length / 3; v++) {
-    for (let band = 0; band < 3; band++) coats[v * 4 + band] = base[band] * part.tint[v * 3 + band]
+    for (let band = 0; band < 3; band++) coats[v * 4 + band] = base[band] * (isPainted ? part.tint[v * 3 + band] : 1)
     coats[v * 4 + 3] = roughness
   }
 }

@@ -2,7 +2,7 @@
 
 export { finishOf } from '../gear'
 export * from './assemble'
-export { type Cheek, farCheek, nearCheek, placeLandmarks } from './figure'
+export { type Cheek, farCheek, nearCheek, placeLandmarks, wearOf } from './figure'
 export * from './lit-face'
 export * from './look'
 export * from './meter-point'

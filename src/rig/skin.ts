@@ -1,4 +1,4 @@
-import type { PartName } from '../figure'
+import type { FrameKind, PartName } from '../figure'
 import { type ItaBand, linearFromLab, type Rgb } from '../photometry'
 import type { Sitter } from '../sitting'
 
@@ -25,6 +25,9 @@ export const skinRoughness = (shine: number): number => 0.55 - 0.4 * shine
 /** Sclera: brighter looks like glass. Practice, no citable source. */
 const EYE: Rgb = [0.58, 0.545, 0.52]
 
+/** Iris as it looks through the cornea, mid brown; practice, no citable source. */
+export const IRIS: Rgb = [0.115, 0.063, 0.034]
+
 /** Diffuse reflectance of hair seen as a mass, highlights apart; practice, no citable source. */
 const HAIR: Readonly<Record<Sitter['hair'], Rgb>> = {
   dark: [0.045, 0.033, 0.026],
@@ -33,6 +36,17 @@ const HAIR: Readonly<Record<Sitter['hair'], Rgb>> = {
   grey: [0.31, 0.3, 0.285],
 }
 
+/** Plastic by its colour, gloss apart; wire by what it reflects straight on, as steel does. Practice, no citable source. */
+const FRAMES: Readonly<Record<FrameKind, Rgb>> = {
+  dark: [0.012, 0.012, 0.013],
+  brown: [0.075, 0.034, 0.016],
+  metal: [0.58, 0.56, 0.53],
+}
+
+/** Polished plastic, or drawn wire, whose roughness is negative as that of all metals. Practice, no citable source. */
+export const frameRoughness = ({ glasses }: Pick<Sitter, 'glasses'>): number =>
+  glasses?.frame === 'metal' ? -0.3 : 0.25
+
 /** Cotton in white, mid grey and black; practice, no citable source. */
 const CLOTHES: Readonly<Record<Sitter['clothes'], Rgb>> = {
   white: [0.76, 0.76, 0.75],
@@ -40,10 +54,14 @@ const CLOTHES: Readonly<Record<Sitter['clothes'], Rgb>> = {
   black: [0.035, 0.035, 0.036],
 }
 
-export const sitterAlbedo = (sitter: Pick<Sitter, 'skin' | 'hair' | 'clothes'>): Readonly<Record<PartName, Rgb>> => ({
+export const sitterAlbedo = (
+  sitter: Pick<Sitter, 'skin' | 'hair' | 'clothes' | 'headwearTone' | 'glasses'>,
+): Readonly<Record<PartName, Rgb>> => ({
   skin: linearFromLab(SKIN_LAB[sitter.skin]),
   eyeLeft: EYE,
   eyeRight: EYE,
   hair: HAIR[sitter.hair],
   garment: CLOTHES[sitter.clothes],
+  headwear: CLOTHES[sitter.headwearTone ?? 'grey'],
+  glasses: FRAMES[sitter.glasses?.frame ?? 'dark'],
 })

@@ -1,5 +1,6 @@
 // Position and object; shading and flat normal; coat: the three textures that every later pass reads.
 uniform vec3 eye;
+uniform sampler2D objects;
 in vec3 vPosition;
 in vec3 vNormal;
 in vec4 vCoat;
@@ -14,6 +15,22 @@ vec2 octahedral(vec3 n) {
   return n.z >= 0.0 ? n.xy : (1.0 - abs(n.yx)) * vec2(n.x >= 0.0 ? 1.0 : -1.0, n.y >= 0.0 ? 1.0 : -1.0);
 }
 
+//#include eyeOptics
+//#include eye
+
+// The white reddens away from the iris, towards the corners.
+const vec3 CORNER = vec3(0.95, 0.84, 0.83);
+
+vec3 eyeCoat(vec3 white, vec3 n, vec3 toEye, float footprintMm) {
+  Ball ball = ballAt(int(vObject + 0.5));
+  vec3 p = onBall(ball, vPosition);
+  vec3 sclera = white * mix(vec3(1.0), CORNER, p.z < 0.0 ? 1.0 : smoothstep(7.0, 11.5, length(p.xy)));
+  float clear = clearOf(ball, vPosition);
+  if (clear == 0.0) return sclera;
+  vec3 q = irisSeen(ball, vPosition, n, toEye);
+  return mix(sclera, ball.irisColour * irisTone(q.xy, footprintMm), clear);
+}
+
 void main() {
   vec3 towards = eye - vPosition;
   vec3 n = normalize(vNormal);
@@ -26,4 +43,7 @@ void main() {
   gPosition = vec4(vPosition, vObject);
   gNormals = vec4(octahedral(n), octahedral(flatNormal));
   gCoat = vCoat;
+  float footprintMm = MM * max(length(dFdx(vPosition)), length(dFdy(vPosition)));
+  if (record(objects, int(vObject + 0.5), OBJECT_KIND).w > 0.5)
+    gCoat.rgb = eyeCoat(vCoat.rgb, n, normalize(towards), footprintMm);
 }

@@ -44,15 +44,40 @@ vec4 litAt(int list, int s, int column) {
 //#include shadowMap
 //#include bounce
 //#include mirror
+//#include eyeOptics
+//#include eye
 
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 
 // Shadows within a sitter's own relief stay sharp; those from farther off are blurred by the patch.
 const float RELIEF_M = 0.06;
 
-float passOf(Seen seen, int s, Arrival a, bool isHidden) {
-  float pass = mapPass(s, seen.position, a.patchM, seen.kind == IS_FIGURE ? RELIEF_M : 0.0);
-  return isHidden && pass > 0.0 ? pass * occludersPass(seen.position, a.point, a.patchM) : pass;
+float passOf(int kind, vec3 position, int s, Arrival a, bool isHidden) {
+  float pass = mapPass(s, position, a.patchM, kind == IS_FIGURE ? RELIEF_M : 0.0);
+  return isHidden && pass > 0.0 ? pass * occludersPass(position, a.point, a.patchM) : pass;
+}
+
+// What the samples bring to the place of the iris that the pixel shows, bent by the cornea where they enter.
+Light onIris(Seen seen, Ball ball, bool isHidden) {
+  vec3 q = irisSeen(ball, seen.position, seen.normal, seen.toEye);
+  mat3 toWorld = transpose(ball.toLocal);
+  vec3 world = ball.centre + toWorld * q / MM;
+  Light sum = Light(0.0);
+  for (int s = 0; s < sampleCount; s++) {
+    Entry entry = entryTo(q, ball.toLocal * normalize(litAt(MAPPED, s, SAMPLE_POINT).xyz - world));
+    if (entry.share == 0.0) continue;
+    vec3 at = ball.centre + toWorld * entry.at / MM, normal = toWorld * entry.normal;
+    Arrival a = arrivalOf(MAPPED, s, at, normal, normal);
+#if !defined(VIRTUAL_POINTS) && defined(EARLY)
+    a.irradiance *= a.ownShare;
+#endif
+    if (dot(vec3(a.irradiance), vec3(1.0)) <= 0.0) continue;
+#if !defined(VIRTUAL_POINTS) && !defined(EARLY)
+    if (ownBlocked(a.emitter, at, a.point, a.towards)) continue;
+#endif
+    sum += a.irradiance * entry.share * passOf(seen.kind, at, s, a, isHidden);
+  }
+  return sum;
 }
 
 // Light of the mapped samples. evenness: what many samples bring unshadowed, as a multiple of what these bring. While
@@ -72,11 +97,17 @@ vec3 mappedLight(Seen seen, float evenness) {
     if (ownBlocked(a.emitter, seen.position, a.point, a.towards)) continue;
 #endif
     unshadowed += a.irradiance;
-    Light arrived = a.irradiance * passOf(seen, s, a, isHidden);
+    Light arrived = a.irradiance * passOf(seen.kind, seen.position, s, a, isHidden);
     passed += arrived;
     if (glossy) gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
   }
-  vec3 light = (mattOf(seen) * passed + gloss) * evenness;
+  Light matt = passed;
+  if (seen.isEye) {
+    Ball ball = ballAt(seen.object);
+    float clear = clearOf(ball, seen.position);
+    if (clear > 0.0) matt = mix(passed, onIris(seen, ball, isHidden), clear);
+  }
+  vec3 light = (mattOf(seen) * matt + gloss) * evenness;
 #ifndef VIRTUAL_POINTS
   if (seen.isEye && passed > 0.0) light += mirrored(seen) * float(BATCH) * passed / unshadowed;
 #endif

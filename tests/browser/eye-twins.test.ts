@@ -1,0 +1,80 @@
+import { readFileSync } from 'node:fs'
+import type { Browser } from 'playwright-core'
+import { afterAll, beforeAll, test } from 'vitest'
+import { entryTo, irisBehind, irisTone } from '../../src/figure/iris'
+import { CORNEA_CENTRE_Z, CORNEA_RADIUS } from '../../src/figure/sculpt/data/eye'
+import { add, hash32, normalize, scale, type Vec3 } from '../../src/space'
+import { CASES, expectClose, onGpu, openGpu } from './shader-values'
+
+/** eye-optics.glsl against src/figure/iris.ts on the same random inputs, 1e-4 of the value. */
+const SNIPPET = `#define PI 3.141592653589793
+${readFileSync('src/render/shaders/eye-optics.glsl', 'utf8')}`
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await openGpu()
+})
+afterAll(() => browser.close())
+
+let counter = 0
+const random = (low: number, high: number) => low + ((high - low) * hash32(counter++, 41)) / 2 ** 32
+const float = (low: number, high: number) => Math.fround(random(low, high))
+const single = (v: Vec3): Vec3 => v.map(Math.fround) as unknown as Vec3
+/** Unit, within about 70° of the sight. */
+const outwards = (): Vec3 => single(normalize([random(-1, 1), random(-1, 1), random(0.5, 1)]))
+const onCornea = (n: Vec3): Vec3 => single(add([0, 0, CORNEA_CENTRE_Z], scale(n, CORNEA_RADIUS)))
+
+test('irisBehind', async () => {
+  const cases = Array.from({ length: CASES }, () => {
+    const normal = single(normalize([random(-0.7, 0.7), random(-0.7, 0.7), 1]))
+    return { normal, p: onCornea(normal), ray: single(scale(outwards(), -1)), axis: counter % 3 }
+  })
+  const gpu = await onGpu(
+    browser,
+    SNIPPET,
+    'irisBehind(in0.xyz, in1.xyz, in2.xyz)[int(in0.w)]',
+    cases.map(({ p, normal, ray, axis }) => [...p, axis, ...normal, 0, ...ray]),
+  )
+  expectClose(
+    gpu.map((value) => value + 20),
+    cases.map(({ p, normal, ray, axis }) => irisBehind(p, normal, ray)[axis] + 20),
+    (i) => JSON.stringify(cases[i]),
+  )
+})
+
+test('entryTo', async () => {
+  const cases = Array.from({ length: CASES }, () => ({
+    q: single([random(-4, 4), random(-4, 4), 9.6]),
+    towards: outwards(),
+  }))
+  const gpu = await onGpu(
+    browser,
+    SNIPPET,
+    'entryTo(in0.xyz, in1.xyz).share + entryTo(in0.xyz, in1.xyz).at.x + 20.0',
+    cases.map(({ q, towards }) => [...q, 0, ...towards]),
+  )
+  const twin = ({ q, towards }: (typeof cases)[number]) => {
+    const { share, at } = entryTo(q, towards)
+    return share + at[0] + 20
+  }
+  expectClose(gpu, cases.map(twin), (i) => JSON.stringify(cases[i]))
+})
+
+test('irisTone', async () => {
+  const cases = Array.from({ length: CASES }, () => ({
+    x: float(-4.2, 4.2),
+    y: float(-4.2, 4.2),
+    footprintMm: float(0.01, 0.3),
+  }))
+  const gpu = await onGpu(
+    browser,
+    SNIPPET,
+    '1.0 + irisTone(in0.xy, in0.z)',
+    cases.map(({ x, y, footprintMm }) => [x, y, footprintMm]),
+  )
+  expectClose(
+    gpu,
+    cases.map(({ x, y, footprintMm }) => 1 + irisTone(x, y, footprintMm)),
+    (i) => JSON.stringify(cases[i]),
+  )
+})
