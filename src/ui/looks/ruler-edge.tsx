@@ -27,10 +27,10 @@ export function RulerEdge({ look }: { look: Look }) {
         <line key={mm} x1={at(mm)} x2={at(mm)} y1="0" y2={mm % figure === 0 ? '0.5rem' : '0.25rem'} />
       ))}
       {marks
-        .filter((mm) => mm % figure === 0 && mm > 0 && mm < 0.92 * widthMm)
+        .filter((mm) => mm % figure === 0 && mm < 0.92 * widthMm)
         .map((mm) => (
           <text key={mm} x={at(mm)} dx="0.1875rem" y="1.0625rem">
-            {mm === figure ? `${mm} mm` : mm}
+            {mm === 0 ? 'mm' : mm}
           </text>
         ))}
     </svg>
