@@ -3,6 +3,9 @@
  * angles in degrees. sculptFigure makes the asset from its recipe, shapeFigure another person of it. Imports space.
  */
 export * from './gaze'
+export * from './glasses/fields'
+export { type LensPair, meetLens, onLens, outlineAt, outlineLevel, type SpectacleLens } from './glasses/lens'
+export { wearGlasses } from './glasses/wear'
 export * from './lean'
 export * from './outline'
 export * from './pose'

@@ -1,5 +1,6 @@
 import { add, radians, rotateAbout, subtract, type Vec3 } from '../space'
 import { eyeRotation, type Gaze, gazeDirection, type PosedGaze, reachedPoint, sightOf } from './gaze'
+import type { LensPair } from './glasses/lens'
 import { leanRotation, SEAT } from './lean'
 import { lidsFollowing } from './lids'
 import { apply, applyBack, axisAngle, type Matrix, product, rotation } from './rotation'
@@ -29,6 +30,7 @@ export function poseFigure(asset: FigureAsset, pose: Pose): PosedFigure {
     headUp: posing.direction([0, 1, 0], 1),
     eyeMidpoint: posing.point([0, 0, 0], 1),
     gaze: eyes.gaze,
+    lenses: asset.lenses && posing.lenses(asset.lenses),
   }
 }
 
@@ -176,6 +178,25 @@ class Posing {
   /** What the eyes look at, as the head sees it; left out: straight ahead. */
   gazeTarget(gaze: Gaze = AHEAD): { readonly at: Vec3 } | { readonly gaze: PosedGaze } {
     return 'atM' in gaze ? { at: this.inHead(gaze.atM) } : { gaze: { ...gaze, reached: true } }
+  }
+
+  lenses({ left, right, coated, pivot, axis }: LensPair): LensPair {
+    const frameOf = ({ frame: { origin, x, y, z }, ...lens }: LensPair['left']): LensPair['left'] => ({
+      ...lens,
+      frame: {
+        origin: this.point(origin, 1),
+        x: this.direction(x, 1),
+        y: this.direction(y, 1),
+        z: this.direction(z, 1),
+      },
+    })
+    return {
+      left: frameOf(left),
+      right: frameOf(right),
+      coated,
+      pivot: this.point(pivot, 1),
+      axis: this.direction(axis, 1),
+    }
   }
 
   landmark({ position, normal, headWeight }: Landmark): Landmark {

@@ -1,10 +1,12 @@
 import type { Mesh, Vec3 } from '../space'
 import type { Gaze, PosedGaze } from './gaze'
+import type { LensPair } from './glasses/lens'
 import type { Lean } from './lean'
 
 /** Head-local frame: metres, origin midway between the eyeball centres, +x the sitter's left, +y up, +z where the sitter faces. */
 export const PART_NAMES = ['skin', 'eyeLeft', 'eyeRight', 'hair', 'garment'] as const
-export type PartName = (typeof PART_NAMES)[number]
+/** The first sitter's own parts, which all sitters have, and a frame of glasses. */
+export type PartName = (typeof PART_NAMES)[number] | 'glasses'
 
 export interface FigurePart {
   readonly name: PartName
@@ -25,6 +27,8 @@ export interface FigureAsset {
   /** Named places in the head-local frame; names ending in Left or Right are the sitter's own. */
   readonly landmarks: Readonly<Record<LandmarkName, Landmark>>
   readonly headPivot: Vec3
+  /** What the sitter wears before the eyes; its frame is a part. */
+  readonly lenses?: LensPair | undefined
 }
 
 export interface Landmark {
@@ -98,4 +102,6 @@ export interface PosedFigure {
   /** World: midpoint between the eyeball centres. */
   readonly eyeMidpoint: Vec3
   readonly gaze: PosedGaze
+  /** World. */
+  readonly lenses?: LensPair | undefined
 }

@@ -82,7 +82,9 @@ function sameFigures(before: Rig, after: Rig): boolean {
 
 /** Tones and gloss of every part, by value: a sitter who turned brings new records of the same tones. */
 export const sameCoats = (a: RigFigure, b: RigFigure): boolean =>
-  a.skinRoughness === b.skinRoughness && a.posed.parts.every(({ name }) => sameList(a.albedo[name], b.albedo[name]))
+  a.skinRoughness === b.skinRoughness &&
+  a.frameRoughness === b.frameRoughness &&
+  a.posed.parts.every(({ name }) => sameList(a.albedo[name], b.albedo[name]))
 
 function sameEmitters(before: RigSource | undefined, after: RigSource): boolean {
   if (!before || before.emitters.length !== after.emitters.length) return false

@@ -3,6 +3,7 @@ import { buildModifier } from '../gear'
 import { type Camera, poseOf, type Sitter, type Sitting, type Source } from '../sitting'
 import { frameTowards } from '../space'
 import { poseFields, rigFigure } from './figure'
+import { withGlasses } from './glasses'
 import { backdropSurface, objectParts, panelSurface, roomSurfaces } from './set'
 import { shapedFigure } from './shape'
 import { placeFields, placeSource, rigSource } from './source'
@@ -79,7 +80,8 @@ export function createRigBuilder(assets: RigAssets): (sitting: Sitting) => Rig {
   const source = remembered((record: Source) => rigSource(record, placed(record)))
   const posed = whileSame(
     ({ sitter, camera }: Seen) => poseFields(sitter, camera),
-    ({ sitter, camera }) => poseFigure(shapedFigure(assets.figure, sitter.shape), poseOf(sitter, camera)),
+    ({ sitter, camera }) =>
+      poseFigure(withGlasses(shapedFigure(assets.figure, sitter.shape), sitter.glasses), poseOf(sitter, camera)),
   )
   const figure = whileSame(
     (seen: Seen) => [seen.sitter, posed(seen)],

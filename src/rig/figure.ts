@@ -2,15 +2,24 @@ import type { PosedFigure } from '../figure'
 import { SKIN_F0 } from '../photometry'
 import { type Camera, type PlaceLandmarks, poseOf, type Sitter } from '../sitting'
 import { distance, type Vec3 } from '../space'
+import { glassesKey } from './glasses'
 import { shapeKey } from './shape'
-import { sitterAlbedo, skinRoughness } from './skin'
+import { frameRoughness, sitterAlbedo, skinRoughness } from './skin'
 import type { RigFigure } from './types'
 
 /** What the posed figure is made from, shape included: while these stay the same, so does it. Always as many fields. */
 export function poseFields(sitter: Sitter, camera: Camera): readonly unknown[] {
   const { positionM, gaze, lean, ...angles } = poseOf(sitter, camera)
   const looked = !gaze ? [null, null, null] : 'atM' in gaze ? gaze.atM : [gaze.acrossDeg, gaze.upDeg, null]
-  return [...positionM, ...Object.values(angles), ...looked, lean?.forwardM, lean?.asideM, shapeKey(sitter.shape)]
+  return [
+    ...positionM,
+    ...Object.values(angles),
+    ...looked,
+    lean?.forwardM,
+    lean?.asideM,
+    shapeKey(sitter.shape),
+    glassesKey(sitter.glasses),
+  ]
 }
 
 export const rigFigure = (sitter: Sitter, posed: PosedFigure): RigFigure => ({
@@ -19,6 +28,7 @@ export const rigFigure = (sitter: Sitter, posed: PosedFigure): RigFigure => ({
   albedo: sitterAlbedo(sitter),
   skinF0: SKIN_F0,
   skinRoughness: skinRoughness(sitter.shine),
+  frameRoughness: frameRoughness(sitter),
 })
 
 /** What places of sources are measured from. */

@@ -69,6 +69,8 @@ export interface RigFigure {
   /** Dielectric lobe of skin and eyes. */
   readonly skinF0: number
   readonly skinRoughness: number
+  /** Of the frame of glasses; negative: a metal's. Left out: matt. */
+  readonly frameRoughness?: number | undefined
 }
 
 export interface View {

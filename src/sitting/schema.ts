@@ -1,7 +1,9 @@
 import { z } from 'zod'
 import {
+  FRAME_KINDS,
   GAZE_ACROSS_DEG,
   GAZE_UP_DEG,
+  GLASSES_FIELDS,
   LEAN_LIMIT_M,
   SHAPE_FIELD_NAMES,
   SHAPE_FIELDS,
@@ -55,6 +57,17 @@ const leanSchema = z
   })
   .meta({ id: 'Lean', description: 'Of the trunk about the seat. Left out: upright.' })
 
+const glassesNumber = ({ unit, range, meaning }: (typeof GLASSES_FIELDS)[keyof typeof GLASSES_FIELDS]) =>
+  quantity(unit, range, `${meaning}.`)
+const glassesSchema = z
+  .looseObject({
+    tiltDeg: glassesNumber(GLASSES_FIELDS.tiltDeg),
+    frontCurveD: glassesNumber(GLASSES_FIELDS.frontCurveD),
+    coated: yesOrNo('Whether the lenses are coated against reflections.'),
+    frame: oneOf(FRAME_KINDS, 'Dark or brown plastic, or metal wire.'),
+  })
+  .meta({ id: 'Glasses', description: 'Before the eyes. Left out or null: none.' })
+
 const sitterSchema = z
   .looseObject({
     id: identifier(),
@@ -72,6 +85,7 @@ const sitterSchema = z
     shape: shapeSchema.optional(),
     gaze: gazeSchema.optional(),
     lean: leanSchema.optional(),
+    glasses: glassesSchema.nullable().optional(),
   })
   .meta({ id: 'Sitter' })
 

@@ -1,4 +1,4 @@
-import type { FigureShape, GazeDirection, Lean } from '../figure'
+import type { FigureShape, GazeDirection, Glasses, Lean } from '../figure'
 import type { Modifier } from '../gear'
 import type { ItaBand } from '../photometry'
 
@@ -43,6 +43,8 @@ export interface Sitter {
   readonly gaze?: SitterGaze | undefined
   /** Of the trunk about the seat; left out: upright. */
   readonly lean?: Lean | undefined
+  /** Left out or null: none. */
+  readonly glasses?: Glasses | null | undefined
 }
 
 export type SitterGaze = 'ahead' | 'camera' | GazeDirection

@@ -18,6 +18,7 @@ const VIEWER_COLOURS: Record<PartName, readonly [number, number, number]> = {
   eyeRight: [0.58, 0.545, 0.52],
   hair: [0.07, 0.05, 0.038],
   garment: [0.2, 0.21, 0.24],
+  glasses: [0.03, 0.03, 0.03],
 }
 
 export function writeFigureGlb(asset: FigureAsset): Uint8Array {
