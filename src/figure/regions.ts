@@ -1,11 +1,11 @@
 /** Regions of head and neck by name. Drawn on the average face, in millimetres; other faces are measured against it by landmarks. */
-import type { Vec3 } from '../space'
+import { cross, dot, subtract, type Vec3 } from '../space'
 import { EYE_X } from './sculpt/data/eye'
 import { BROW_STROKE } from './sculpt/data/paint'
 import { lidOpening } from './sculpt/eye'
 import { insideHairline } from './sculpt/hair'
 import { lowerBorder, upperBorder } from './sculpt/mouth'
-import type { Landmark, LandmarkName } from './types'
+import type { Landmark, LandmarkName, PosedFigure } from './types'
 
 export const FACE_REGIONS = [
   'forehead',
@@ -139,3 +139,20 @@ const BROW_HALF = BROW_STROKE.map(([at, , half]): Knot => [at, half])
 const underBrow = (x: number): boolean => x > BROW_MIDDLE[0][0] && x < BROW_MIDDLE[BROW_MIDDLE.length - 1][0]
 const inBrow = (x: number, y: number): boolean =>
   underBrow(x) && Math.abs(y - along(BROW_MIDDLE, x)) < along(BROW_HALF, x) + BROW_EDGE
+
+/** The same for a sitter as posed: names places of the room, on head and neck. */
+export function posedRegions({
+  landmarks,
+  headUp,
+  noseDirection,
+  eyeMidpoint,
+}: PosedFigure): (at: Vec3) => RegionPlace {
+  const left = cross(headUp, noseDirection)
+  const inHead = (at: Vec3): Vec3 => {
+    const from = subtract(at, eyeMidpoint)
+    return [dot(from, left), dot(from, headUp), dot(from, noseDirection)]
+  }
+  const places = Object.entries(landmarks).map(([name, { position }]) => [name, { position: inHead(position) }])
+  const name = faceRegions(Object.fromEntries(places) as Places)
+  return (at) => name(inHead(at))
+}

@@ -4,6 +4,8 @@ import {
   type FigureAsset,
   faceRegions,
   type LandmarkName,
+  posedRegions,
+  poseFigure,
   type RegionPlace,
   SHAPE_PRESET_NAMES,
   SHAPE_PRESETS,
@@ -95,4 +97,24 @@ test.each(FACE_REGIONS)('%s is one piece', (region) => {
   }
   expect(seen.size).toBeGreaterThan(100)
   expect(largest / seen.size).toBeGreaterThan(0.97)
+})
+
+test('a posed head has the names that it has at rest', () => {
+  const pose = {
+    positionM: [0.3, 0, -0.2],
+    eyeHeightM: 1.4,
+    bodyTurnDeg: 20,
+    headTurnDeg: -35,
+    headTiltDeg: 12,
+    chinDeg: 8,
+  } as const
+  const posed = poseFigure(first, pose)
+  const name = posedRegions(posed)
+  const { positions: p } = posed.parts[0].mesh
+  const { headWeight } = first.parts[0]
+  // What follows the head in full; the neck bends between it and the body.
+  const rigid = Array.from({ length: p.length / 3 }, (_, v) => v).filter((v) => headWeight[v] === 1)
+  expect(rigid.length).toBeGreaterThan(10000)
+  const same = rigid.filter((v) => name([p[3 * v], p[3 * v + 1], p[3 * v + 2]]).region === onFirst[v].region)
+  expect(same.length / rigid.length).toBeGreaterThan(0.999)
 })
