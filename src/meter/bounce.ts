@@ -73,6 +73,21 @@ export function bounceBatch(
   return sums.map((s) => [s[0] / paths, s[1] / paths, s[2] / paths])
 }
 
+/**
+ * What comes back along a ray by way of what it meets, a triple a source: luminance per 1 cd·s, 1/m². One path, number
+ * `index` of its seed.
+ */
+export function reflectedAlong(
+  scene: MeterScene,
+  sources: readonly RigSource[],
+  { point, direction }: { readonly point: Vec3; readonly direction: Vec3 },
+  { index, seed }: { readonly index: number; readonly seed: number },
+): readonly Rgb[] {
+  const sums = sources.map(() => [0, 0, 0] as [number, number, number])
+  trace(scene, sources, point, direction, 1, new Draws(index, seed), sums)
+  return sums
+}
+
 /** Numbers of one path: Sobol for the first five, where stratifying pays, hashes after that. */
 class Draws {
   private used = 0
