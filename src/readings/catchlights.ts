@@ -1,7 +1,8 @@
 import { CORNEA_CENTRE_MM, CORNEA_EDGE_MM, CORNEA_RADIUS_MM } from '../figure'
-import { mirrorPoint, outlineOf } from '../photometry'
+import { mirrorPoint } from '../photometry'
 import type { RigSource } from '../rig'
-import { addScaled, cross, degrees, distance, dot, normalize, pointToWorld, subtract, type Vec3 } from '../space'
+import { addScaled, cross, degrees, distance, dot, normalize, subtract, type Vec3 } from '../space'
+import { litPoints } from './lit-points'
 import { absent, GEOMETRY, reading } from './reading'
 import type { Stage } from './stage'
 import type { Reading } from './types'
@@ -42,7 +43,7 @@ export function catchlightIn(stage: Stage, source: RigSource, eye: Eye): Catchli
   const at = mirrored(frame.origin)
   if (!at) return `no part of that cornea mirrors ${letter} to the lens.`
   if (dot(frame.z, subtract(at, frame.origin)) <= 0) return `${letter} has its back to the eye.`
-  const ways = facePoints(source).map((lamp) => {
+  const ways = litPoints(source).map((lamp) => {
     const point = mirrored(lamp)
     return point ? inTheWay(stage, source, eye, point, lamp) : 'the edge of the cornea'
   })
@@ -71,26 +72,6 @@ function onCornea(point: Vec3 | null, cornea: Vec3, sight: Vec3): Vec3 | null {
   const out = subtract(point, cornea)
   const ahead = dot(out, sight)
   return ahead > 0 && distance(out, addScaled([0, 0, 0], sight, ahead)) * MM <= CORNEA_EDGE_MM ? point : null
-}
-
-/** Rings round the lit face, as shares of its half width: each ring's points stand for as much of it. */
-const RINGS = [0.35, 0.65, 0.9]
-const A_RING = 8
-
-/** Points spread over the lit face, world. */
-function facePoints({ frame, litFace: { shape, widthM, heightM } }: RigSource): readonly Vec3[] {
-  const outline = outlineOf(shape === 'disc' ? { shape, radiusM: widthM / 2 } : { shape, widthM, heightM })
-  const along = (turn: number): Vec3 => {
-    const place = turn * outline.length
-    const [a, b] = [outline[Math.floor(place) % outline.length], outline[Math.ceil(place) % outline.length]]
-    return addScaled(a, subtract(b, a), place - Math.floor(place))
-  }
-  return RINGS.flatMap((ring) =>
-    Array.from({ length: A_RING }, (_, i) => {
-      const [x, y] = along((i + 0.5) / A_RING)
-      return pointToWorld(frame, [x * ring, y * ring, 0])
-    }),
-  )
 }
 
 type Way = NonNullable<Catchlight['hiddenBy']>

@@ -7,11 +7,15 @@ import { add, addScaled, cross, dot, normalize, scale, subtract, type Vec3 } fro
  * They are the average face's: on another the grid is as much broader as its cheeks lie apart and as much longer as its nose
  * reaches down, so that a child's mouth is looked for where a child has it.
  */
-export const STEP_MM = 3
-const HALF_WIDTH_MM = 60
-const TOP_MM = -12
-const BOTTOM_MM = -80
-/** The nose itself, whose own shade would part the cheeks whatever the light. */
+export interface FaceGrid {
+  readonly stepMm: number
+  readonly halfWidthMm: number
+  readonly topMm: number
+  readonly bottomMm: number
+  /** true: without the nose, whose own shade would part the cheeks whatever the light. */
+  readonly noNose: boolean
+}
+
 const NOSE_HALF_MM = 17
 const NOSE_BASE_MM = -45
 const LIFT_M = 5e-4
@@ -21,56 +25,108 @@ const AVERAGE_FACE = { breadthM: 0.088, noseM: 0.0495 }
 export interface FaceCell {
   readonly xMm: number
   readonly yMm: number
+  /** World, just off the skin. */
   readonly point: Vec3
   readonly normal: Vec3
 }
 
 export interface FaceMap {
   readonly columns: number
+  readonly stepMm: number
   /** Row by row from the top; null: nose, or no skin there. */
   readonly cells: readonly (FaceCell | null)[]
   /** Unit, world. */
   readonly left: Vec3
 }
 
-/** Where the skin lies: one ray a cell from before the face. Holds until the head turns. */
-export function faceMap({ caster, bodies }: MeterScene, figure: RigFigure): FaceMap {
+/** Where the skin lies, hair and glasses off: one ray a cell from before the face. Holds until the head turns. */
+export function faceMap({ caster, bodies }: MeterScene, figure: RigFigure, grid: FaceGrid): FaceMap {
   const { noseDirection: out, headUp, eyeMidpoint } = figure.posed
   const left = normalize(cross(headUp, out))
   const up = normalize(cross(out, left))
   const { cheekLeft, cheekRight, subnasale } = figure.posed.landmarks
   const broad = dot(subtract(cheekLeft.position, cheekRight.position), left) / AVERAGE_FACE.breadthM
   const long = dot(subtract(eyeMidpoint, subnasale.position), up) / AVERAGE_FACE.noseM
-  const columns = (2 * HALF_WIDTH_MM) / STEP_MM + 1
-  const rows = Math.floor((TOP_MM - BOTTOM_MM) / STEP_MM) + 1
+  const columns = Math.round((2 * grid.halfWidthMm) / grid.stepMm) + 1
+  const rows = Math.floor((grid.topMm - grid.bottomMm) / grid.stepMm) + 1
+  const ownSkin = (meaning: (typeof bodies.meanings)[number]) =>
+    meaning.kind === 'figure' && meaning.figure === figure && meaning.part.name === 'skin'
+  const others = new Set(bodies.meanings.flatMap((meaning, i) => (ownSkin(meaning) ? [] : [i])))
   const cells = Array.from({ length: columns * rows }, (_, i) => {
-    const xMm = (i % columns) * STEP_MM - HALF_WIDTH_MM
-    const yMm = TOP_MM - Math.floor(i / columns) * STEP_MM
-    if (Math.abs(xMm) < NOSE_HALF_MM && yMm > NOSE_BASE_MM) return null
+    const xMm = (i % columns) * grid.stepMm - grid.halfWidthMm
+    const yMm = grid.topMm - Math.floor(i / columns) * grid.stepMm
+    if (grid.noNose && Math.abs(xMm) < NOSE_HALF_MM && yMm > NOSE_BASE_MM) return null
     const aside = add(scale(left, (broad * xMm) / 1000), scale(up, (long * yMm) / 1000))
     const before = addScaled(add(eyeMidpoint, aside), out, 0.15)
-    const hit = caster.nearest(before, scale(out, -1))
-    const meaning = hit && bodies.meanings[hit.bodyIndex]
-    if (!hit || meaning?.kind !== 'figure' || meaning.figure !== figure || meaning.part.name !== 'skin') return null
+    const hit = caster.nearest(before, scale(out, -1), others)
+    if (!hit) return null
     return { xMm, yMm, point: addScaled(addScaled(before, out, -hit.distance), hit.normal, LIFT_M), normal: hit.normal }
   })
-  return { columns, cells, left }
+  return { columns, stepMm: grid.stepMm, cells, left }
 }
 
-/** How a cell stands to a small light: lit, in something's shadow, or turned away. */
+/** A source as the face meets it: the middle of its lit face, points spread over that (see litPoints), and its own gear. */
+export interface Shining {
+  readonly centre: Vec3
+  readonly points: readonly Vec3[]
+  readonly ignore: ReadonlySet<number>
+}
+
+export interface SeenShare {
+  /** Of the lit face that a cell sees, 0 to 1. */
+  readonly seen: number
+  /** Of it that stands over the skin's own horizon. */
+  readonly faced: number
+}
+
+/** So many cells to each side of an edge are asked for every point; beyond, the centre speaks for the whole. */
+const EDGE_CELLS = 2
+
+/** What every cell sees of a source: of its centre, and near an edge of all its points. */
+export function seenShares(
+  map: FaceMap,
+  { caster }: MeterScene,
+  { centre, points, ignore }: Shining,
+): readonly (SeenShare | null)[] {
+  const from = (cell: FaceCell, lights: readonly Vec3[]) => seenFrom(cell, caster, lights, ignore)
+  const first = map.cells.map((cell) => cell && from(cell, [centre]))
+  if (points.length < 2) return first
+  const atEdge = edgeCells(map, first)
+  return first.map((share, i) => (share && atEdge[i] ? from(map.cells[i]!, points) : share))
+}
+
+export function seenFrom(
+  { point, normal }: Pick<FaceCell, 'point' | 'normal'>,
+  caster: MeterScene['caster'],
+  lights: readonly Vec3[],
+  ignore: ReadonlySet<number>,
+): SeenShare {
+  const faced = lights.filter((light) => dot(normal, subtract(light, point)) > 0)
+  const seen = faced.filter((light) => caster.visible(point, light, ignore))
+  return { seen: seen.length / lights.length, faced: faced.length / lights.length }
+}
+
+/** 1 where some cell close by, the same way or across, sees the centre otherwise. */
+function edgeCells({ columns, cells }: FaceMap, first: readonly (SeenShare | null)[]): Uint8Array {
+  const rows = cells.length / columns
+  const edge = new Uint8Array(cells.length)
+  first.forEach((share, i) => {
+    if (!share) return
+    const [row, column] = [Math.floor(i / columns), i % columns]
+    for (let r = Math.max(0, row - EDGE_CELLS); r <= Math.min(rows - 1, row + EDGE_CELLS); r++)
+      for (let c = Math.max(0, column - EDGE_CELLS); c <= Math.min(columns - 1, column + EDGE_CELLS); c++) {
+        const other = first[r * columns + c]
+        if (other && other.seen !== share.seen) edge[i] = 1
+      }
+  })
+  return edge
+}
+
+/** How a cell stands to a source, by more than half of its face: lit, in something's shadow, or turned away. */
 export type CellLight = 'lit' | 'shadow' | 'turned'
 
-export const litCells = (
-  { cells }: FaceMap,
-  { caster }: MeterScene,
-  light: Vec3,
-  ignore: ReadonlySet<number>,
-): readonly (CellLight | null)[] =>
-  cells.map((cell) => {
-    if (!cell) return null
-    if (dot(cell.normal, subtract(light, cell.point)) <= 0) return 'turned'
-    return caster.visible(cell.point, light, ignore) ? 'lit' : 'shadow'
-  })
+export const cellLights = (shares: readonly (SeenShare | null)[]): readonly (CellLight | null)[] =>
+  shares.map((share) => share && (share.seen > 0.5 ? 'lit' : share.faced > 0.5 ? 'shadow' : 'turned'))
 
 /** All lit cells that hang together with the given ones, side by side or one above the other. */
 export function spreadFrom(

@@ -1,103 +1,130 @@
-import type { MeterScene } from '../meter'
-import type { RigFigure, RigSource } from '../rig'
-import { add, dot, radians, rotateAbout, subtract, type Vec3 } from '../space'
-import { type FaceMap, faceMap, litCells, STEP_MM, spreadFrom } from './face-map'
+import { FACE_REGIONS, type FaceRegion, posedRegions } from '../figure'
+import type { Rig, RigSource } from '../rig'
+import { add, cross, normalize, radians, rotateAbout, subtract, type Vec3 } from '../space'
+import { cellLights, type Shining, seenShares } from './face-map'
+import { litPoints } from './lit-points'
+import { type FaceLight, faceLight, type Pattern, type PatternMap, patternMap, verdictOf } from './pattern-judge'
 import { azimuthFromNoseDeg } from './placing'
 import { absent, PRACTICE, reading } from './reading'
 import type { Stage } from './stage'
 import type { Reading } from './types'
-import { figure } from './words'
+import { figure, side } from './words'
 
-export type Pattern = 'flat' | 'butterfly' | 'loop' | 'Rembrandt' | 'split' | 'rim'
+export type { Pattern } from './pattern-judge'
 
-/** The far cheek between eye and nose wing, millimetres from the midline and under the eye line. */
-const CHEEK = { from: 18, to: 46, top: -12, bottom: -44 }
-/** Less lit skin than this on the far cheek is none: a grain of the grid, not a triangle. */
-const LEAST_TRIANGLE = 0.05
-/** The nose's shadow counts from this area on, above the mouth; of a nose half as deep from half of it. */
-const LEAST_SHADOW_MM2 = 40
-const MOUTH_MM = -64
-const AVERAGE_NOSE_M = 0.0148
-/** The tip's shadow falls down, not aside, within this share of the nose's depth from the midline: 22° round. */
-const CENTRED = 0.4
+/** Centre, points and gear of a source, for what the face sees of it. */
+export const shiningOf = ({ scene }: Pick<Stage, 'scene'>, source: RigSource): Shining => ({
+  centre: source.frame.origin,
+  points: litPoints(source),
+  ignore: scene.bodies.gearOf.get(source.id) ?? new Set(),
+})
 
-/**
- * The pattern by the shadow on the actual head, the source taken at its centre:
- * rim: behind the face; split: no light on the far cheek; Rembrandt: light there that the nose's shadow cuts off from
- * the mouth; loop: a nose shadow aside that leaves them joined; butterfly: one straight down; flat: none to see.
- */
-function patternOf(scene: MeterScene, figure: RigFigure, map: FaceMap, source: RigSource, at: Vec3): Pattern {
-  const towards = subtract(at, figure.posed.eyeMidpoint)
-  if (
-    dot(towards, figure.posed.noseDirection) <= 0 &&
-    Math.abs(dot(towards, map.left)) < -dot(towards, figure.posed.noseDirection)
-  )
-    return 'rim'
-  const lights = litCells(map, scene, at, scene.bodies.gearOf.get(source.id) ?? new Set())
-  const farSign = dot(towards, map.left) > 0 ? -1 : 1
-  const inCheek = (i: number) => {
-    const cell = map.cells[i]
-    const x = (cell?.xMm ?? 0) * farSign
-    return cell !== null && x >= CHEEK.from && x <= CHEEK.to && cell.yMm <= CHEEK.top && cell.yMm >= CHEEK.bottom
-  }
-  const all = map.cells.flatMap((cell, i) => (cell ? [i] : []))
-  const cheek = all.filter(inCheek)
-  const litCheek = cheek.filter((i) => lights[i] === 'lit')
-  if (litCheek.length < LEAST_TRIANGLE * cheek.length) return 'split'
-  const reached = spreadFrom(map, lights, litCheek)
-  const joined = [...reached].some((i) => map.cells[i]!.xMm * farSign < 0)
-  if (!joined) return 'Rembrandt'
-  const shadow = all.filter(
-    (i) => lights[i] === 'shadow' && Math.abs(map.cells[i]!.xMm) <= CHEEK.to && map.cells[i]!.yMm > MOUTH_MM,
-  )
-  const { noseTip, subnasale } = figure.posed.landmarks
-  const depth = dot(subtract(noseTip.position, subnasale.position), figure.posed.noseDirection) / AVERAGE_NOSE_M
-  if (shadow.length * STEP_MM ** 2 < LEAST_SHADOW_MM2 * depth) return 'flat'
-  return Math.abs(dot(towards, map.left)) < CENTRED * dot(towards, figure.posed.noseDirection) ? 'butterfly' : 'loop'
+/** A source that walks round the sitter, or is raised, always at the same distance from the eyes. */
+type Way = 'right' | 'left' | 'up' | 'down'
+const WAYS: readonly Way[] = ['right', 'left', 'up', 'down']
+
+function moved(source: Shining, eye: Vec3, way: Way, deg: number): Shining {
+  const out = subtract(source.centre, eye)
+  const axis: Vec3 = way === 'right' || way === 'left' ? [0, 1, 0] : normalize(cross(out, [0, 1, 0]))
+  const angle = radians(way === 'left' || way === 'down' ? -deg : deg)
+  const turn = (p: Vec3) => add(eye, rotateAbout(subtract(p, eye), axis, angle))
+  return { ...source, centre: turn(source.centre), points: source.points.map(turn) }
 }
 
 const FARTHEST_DEG = 20
+const STEP_DEG = 4
 
-/** The nearest other pattern when the source walks round the sitter, and how far. null: none within 20°. */
-function nextPattern(stage: Stage, map: FaceMap, key: RigSource, now: Pattern) {
-  const { scene, figure: sitter } = stage
-  const eye = sitter.posed.eyeMidpoint
-  const at = (deg: number): Pattern => {
-    const moved = add(eye, rotateAbout(subtract(key.frame.origin, eye), [0, 1, 0], radians(deg)))
-    return patternOf(scene, sitter, map, key, moved)
+interface Next {
+  readonly pattern: Pattern
+  readonly degrees: number
+  readonly way: Way
+}
+
+/** The nearest other name, walking round or up or down, and how far. null: none within 20°. */
+function nextPattern({ scene, figure: sitter }: Stage, map: PatternMap, key: Shining, now: string): Next | null {
+  const at = (way: Way, deg: number): Pattern | null => {
+    const names = verdictOf(faceLight(scene, sitter, map, moved(key, sitter.posed.eyeMidpoint, way, deg)))
+    return names.length === 1 && names[0] !== now ? names[0] : null
   }
-  for (let deg = 4; deg <= FARTHEST_DEG; deg += 4)
-    for (const sign of [1, -1]) {
-      if (at(sign * deg) === now) continue
-      const exact = [3, 2, 1].find((less) => at(sign * (deg - less)) !== now)
-      const degrees = deg - (exact ?? 0)
-      return { degrees, pattern: at(sign * degrees) }
-    }
+  for (let deg = STEP_DEG; deg <= FARTHEST_DEG; deg += STEP_DEG) {
+    const found = WAYS.filter((way) => at(way, deg)).map((way): Next => {
+      const less = [3, 2, 1].find((back) => at(way, deg - back)) ?? 0
+      return { pattern: at(way, deg - less)!, degrees: deg - less, way }
+    })
+    if (found.length > 0) return found.reduce((a, b) => (b.degrees < a.degrees ? b : a))
+  }
   return null
+}
+
+/** Rigs are never altered, so a rig's pattern stays; passes over the same rig ask for it again. */
+const nexts = new WeakMap<Rig, Next | null>()
+
+function nextOnce(stage: Stage, map: PatternMap, key: Shining, now: string): Next | null {
+  const { rig } = stage.scene
+  const known = nexts.get(rig)
+  if (known !== undefined) return known
+  const next = nextPattern(stage, map, key, now)
+  nexts.set(rig, next)
+  return next
 }
 
 /** The pattern of the key, with its distance to the next one where that was asked for. */
 export function patternReading(stage: Stage, withNext: boolean): Reading {
   const { key, scene, figure: sitter } = stage
   const place = { name: 'face', at: sitter.posed.landmarks.subnasale.position }
-  const formula = 'which places of the face see the centre of the source'
+  const formula = 'which places of the face see more than half of the source'
   if (!key) return absent({ id: 'face.pattern', place, formula, source: PRACTICE, sentence: 'no source is on.' })
-  const map = faceMap(scene, sitter)
-  const pattern = patternOf(scene, sitter, map, key, key.frame.origin)
-  const next = withNext ? nextPattern(stage, map, key, pattern) : null
-  const azimuth = azimuthFromNoseDeg(stage, key.frame.origin)
+  const map = patternMap(scene, sitter)
+  const shining = shiningOf(stage, key)
+  const light = faceLight(scene, sitter, map, shining)
+  const names = verdictOf(light)
+  const value = names.length === 1 ? names[0] : `between ${names.join(' and ')}`
+  const next = withNext ? nextOnce(stage, map, shining, value) : null
   return reading({
     id: 'face.pattern',
-    value: pattern,
+    value,
     unit: '',
-    text: pattern,
+    text: value,
     place,
-    sentence: `is the pattern that ${key.letter} makes, judged by its shadow on this face${next ? `: ${next.degrees}° from ${next.pattern}` : ''}.`,
+    sentence: `${next ? `is ${next.degrees}° from ${next.pattern} (${wayWords(next.way)}): the pattern` : 'is the pattern'} that ${key.letter} makes, judged by its shadow on this face.`,
     why: {
       formula,
-      filled: `${figure(azimuth)}° from the nose, ${map.cells.filter(Boolean).length} places of skin`,
+      filled: `${figure(azimuthFromNoseDeg(stage, key.frame.origin))}° from the nose; ${lightWords(light)}; lit ${regionWords(stage, map, shining)}`,
       source: PRACTICE,
     },
     sourceId: key.id,
   })
+}
+
+const wayWords = (way: Way): string =>
+  way === 'up' ? 'raised' : way === 'down' ? 'lowered' : `round to ${side(way === 'right' ? 1 : -1)}`
+
+const percent = (share: number): string => `${figure(100 * share)} %`
+
+function lightWords({ nearCheek, farCheek, patch, shadow }: FaceLight): string {
+  const triangle = patch.broadMm > 0 && !patch.joined
+  return [
+    `near cheek ${percent(nearCheek)}, far cheek ${percent(farCheek)}`,
+    ...(triangle ? [`its light ${figure(patch.broadMm)} × ${figure(patch.longMm)} mm, cut off from the mouth`] : []),
+    `shadow of the nose ${figure(shadow.areaMm2)} mm²`,
+  ].join('; ')
+}
+
+/** Those that the map covers well; the cheeks are told apart above. */
+const TOLD: readonly FaceRegion[] = ['lids', 'upper lip', 'mouth', 'chin', 'jaw']
+
+/** Shares of the face's regions that see the source. */
+function regionWords({ scene, figure: sitter }: Stage, { face }: PatternMap, source: Shining): string {
+  const regionOf = posedRegions(sitter.posed)
+  const lights = cellLights(seenShares(face, scene, source))
+  const counts = new Map<FaceRegion, { lit: number; all: number }>()
+  face.cells.forEach((cell, i) => {
+    if (!cell) return
+    const { region } = regionOf(cell.point)
+    const count = counts.get(region) ?? { lit: 0, all: 0 }
+    counts.set(region, { lit: count.lit + (lights[i] === 'lit' ? 1 : 0), all: count.all + 1 })
+  })
+  return FACE_REGIONS.filter((region) => TOLD.includes(region) && counts.has(region))
+    .map((region) => `${region} ${percent(counts.get(region)!.lit / counts.get(region)!.all)}`)
+    .join(', ')
 }
