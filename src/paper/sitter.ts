@@ -5,17 +5,19 @@ import { type Projection, planProjection } from './outline'
 import { between, circle, lengthOf, line } from './shapes'
 import type { Bounds, DrawingInput, Point2, Shape } from './types'
 
-const planCache = new WeakMap<PosedFigure, PlanOutlines>()
-
-interface PlanOutlines {
-  readonly heads: readonly Point2[][]
-  readonly body: Point2[]
-}
+/** Shapes of a figure not in hand, and in hand: kept, so that a view of them is, too. */
+const planShapes = [new WeakMap<PosedFigure, Shape[]>(), new WeakMap<PosedFigure, Shape[]>()]
 
 /** Head cut at the nose tip, shoulders under it, a short arrow for the nose. */
 export function sitterInPlan(figure: PosedFigure, pencil: boolean): Shape[] {
-  const outline = planCache.get(figure) ?? planOutlines(figure)
-  planCache.set(figure, outline)
+  const kept = planShapes[Number(pencil)]
+  const shapes = kept.get(figure) ?? drawInPlan(figure, pencil)
+  kept.set(figure, shapes)
+  return shapes
+}
+
+function drawInPlan(figure: PosedFigure, pencil: boolean): Shape[] {
+  const outline = planOutlines(figure)
   const nose = planProjection(figure.landmarks.noseTip.position)
   const tip = planProjection(addScaled(figure.landmarks.noseTip.position, figure.noseDirection, 0.09))
   return [
@@ -32,7 +34,7 @@ function arrowHead(from: Point2, to: Point2): Shape[] {
   return [line([barb(0.45), to, barb(-0.45)], { weight: 'object' })]
 }
 
-function planOutlines(figure: PosedFigure): PlanOutlines {
+function planOutlines(figure: PosedFigure): { readonly heads: readonly Point2[][]; readonly body: Point2[] } {
   const level = { point: figure.landmarks.noseTip.position, normal: [0, 1, 0] as Vec3 }
   // The longest loop of each is the head; shorter ones are nostrils and the inner side of the hair.
   const longest = (name: 'hair' | 'skin') =>

@@ -1,4 +1,4 @@
-import { useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { useCallback, useDeferredValue, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
 import type { Vec3 } from '../../space'
 import { useDerived } from '../derived'
@@ -9,11 +9,11 @@ import { usePlaced } from './use-placed'
 
 /** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
 export function Drawings() {
-  const sitting = useSitting()
+  const [drawn, setDrawnMs] = useDrawn()
+  const { sitting, rig } = drawn
   const selected = useSession((session) => session.selected)
   const units = useSession((session) => session.units)
   const hint = useSession((session) => !session.hintSeen)
-  const rig = useDerived((derived) => derived.rig)
   const [planPane, planSize] = usePane()
   const [elevationPane, elevationSize] = usePane()
   const [held, setHeld] = useState(false)
@@ -22,9 +22,11 @@ export function Drawings() {
   const drawings = useMemo(() => {
     if (rig === null) return null
     const input = { sitting, rig, selected, units }
+    const start = performance.now()
     const pair = { plan: drawPlan(input), elevation: drawElevation(input) }
+    setDrawnMs(performance.now() - start)
     return narrow ? { plan: shortened(pair.plan), elevation: shortened(pair.elevation) } : pair
-  }, [sitting, rig, selected, units, narrow])
+  }, [sitting, rig, selected, units, narrow, setDrawnMs])
   const placed = usePlaced(drawings, planSize, elevationSize, held)
   const first = sitting.sources[0]
   return (
@@ -63,6 +65,23 @@ export function Drawings() {
       </section>
     </>
   )
+}
+
+/** Drawings that take no longer than this, ms, come a moment after the picture; slower ones would never catch up. */
+const QUICK_MS = 8
+
+/**
+ * What the drawings show. The picture goes first: a frame that hands it to the card ends at once, and the drawings are
+ * made while the card is at it.
+ */
+function useDrawn() {
+  const lastMs = useRef(Infinity)
+  const newest = { sitting: useSitting(), rig: useDerived((derived) => derived.rig) }
+  const deferred = { sitting: useDeferredValue(newest.sitting), rig: useDeferredValue(newest.rig) }
+  const setDrawnMs = useCallback((ms: number) => {
+    lastMs.current = ms
+  }, [])
+  return [lastMs.current <= QUICK_MS ? deferred : newest, setDrawnMs] as const
 }
 
 /** Panes narrower than this many of their letters take the short form of the words. */

@@ -1,5 +1,5 @@
 import { memo, useId } from 'react'
-import type { Shape } from '../../paper'
+import type { Point2, Shape } from '../../paper'
 import { type Placement, toPane } from './fit'
 
 type Outline = Extract<Shape, { kind: 'line' | 'circle' }>
@@ -11,14 +11,27 @@ const classes = (shape: Outline): string =>
     .filter(Boolean)
     .join(' ')
 
-/** Of a pixel; several times as quick as toFixed, and a drag writes thousands. */
-const tenth = (px: number): number => Math.round(px * 10) / 10
+/** An outline's points closer together than this are one, pixels: a cut through a head has hundreds. */
+const APART_PX = 0.6
+
+/** Points as SVG writes them, to a tenth of a pixel; the first and the last are kept. */
+function inPixels(points: readonly Point2[], at: Placement): string {
+  let [text, lastX, lastY] = ['', Infinity, Infinity]
+  points.forEach((point, i) => {
+    const [x, y] = toPane(at, point)
+    if (i < points.length - 1 && Math.abs(x - lastX) + Math.abs(y - lastY) < APART_PX) return
+    text += ` ${Math.round(x * 10) / 10},${Math.round(y * 10) / 10}`
+    lastX = x
+    lastY = y
+  })
+  return text.trimStart()
+}
 
 /** One shape of a drawing as an SVG element. Metres become pixels here, so that line weights and figures keep theirs. */
 export const ShapeView = memo(function ShapeView({ shape, at }: { shape: Shape; at: Placement }) {
   switch (shape.kind) {
     case 'line': {
-      const points = shape.points.map((p) => toPane(at, p).map(tenth).join(',')).join(' ')
+      const points = inPixels(shape.points, at)
       return shape.closed ? (
         <polygon className={classes(shape)} points={points} />
       ) : (

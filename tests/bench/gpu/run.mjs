@@ -47,7 +47,7 @@ await runBench(given, async ({ browser, machine, url, figureUrl, save }) => {
   }
   if (parts.includes('size')) keep('size', sizesOf(given.dist))
   if (parts.includes('page')) {
-    const how = { loads: given.quick ? 1 : 3, moves: given.quick ? 10 : 120, settleSeconds: given.settle }
+    const how = { loads: given.quick ? 1 : 3, moves: given.quick ? 40 : 600, settleSeconds: given.settle }
     keep('page', await measureApp(browser, `${url}/app/`, how))
   }
   if (parts.includes('picture')) {
