@@ -9,8 +9,8 @@ import type { Reading } from './types'
 import { figure, side } from './words'
 
 const MM = 1000
-const EYES = ['Left', 'Right'] as const
-type Eye = (typeof EYES)[number]
+export const EYES = ['Left', 'Right'] as const
+export type Eye = (typeof EYES)[number]
 
 /** Where the centre of a source's face is mirrored in an eye, as the lens sees it. */
 export interface Catchlight {
@@ -118,7 +118,7 @@ export function clockOf(catchlight: Catchlight): string {
 }
 
 /** The sitter's own left eye is at camera right while they face the lens. */
-function eyeName({ figure: { posed }, scene }: Stage, eye: Eye): string {
+export function eyeName({ figure: { posed }, scene }: Stage, eye: Eye): string {
   const { eyeCentreLeft, eyeCentreRight } = posed.landmarks
   const left = -dot(scene.rig.view.frame.x, subtract(eyeCentreLeft.position, eyeCentreRight.position))
   return `eye at ${side(eye === 'Left' ? left : -left)}`

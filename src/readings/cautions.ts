@@ -2,6 +2,7 @@ import { projectToFrame } from '../camera'
 import { feetFromMetres } from '../photometry'
 import { litFaceOutline, loadCentre, type RigSource } from '../rig'
 import { add, distance, dot, lerp, scale, subtract, type Vec3 } from '../space'
+import { redEyeCaution } from './red-eye'
 import type { Stage } from './stage'
 import type { Caution } from './types'
 import { dialFraction, figure, lengthPhrase } from './words'
@@ -18,9 +19,17 @@ const DIAL_EASE = 0.05
 
 export const cautionsOf = (stage: Stage): readonly Caution[] => {
   const ofSources = stage.scene.rig.sources.flatMap((source) =>
-    [bareNearEyes, overhead, nearCloth, outsideRoom, standClearance, underCeiling, inFrame, dialRange].map((check) =>
-      check(stage, source),
-    ),
+    [
+      bareNearEyes,
+      redEyeCaution,
+      overhead,
+      nearCloth,
+      outsideRoom,
+      standClearance,
+      underCeiling,
+      inFrame,
+      dialRange,
+    ].map((check) => check(stage, source)),
   )
   return [...ofSources, backdropInRoom(stage), ...eyesOffLens(stage)].filter((caution) => caution !== null)
 }

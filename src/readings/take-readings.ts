@@ -13,6 +13,7 @@ import { patternReading } from './pattern'
 import { placingReadings } from './placing'
 import { powerReadings } from './power'
 import { ratioReadings } from './ratio'
+import { redEyeReading } from './red-eye'
 import { sizeReadings } from './size'
 import { type Exposure, stageOf } from './stage'
 import type { Caution, Reading } from './types'
@@ -79,6 +80,7 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     patternReading(stage, paths > 0),
     broadShortReading(stage),
     ...rig.sources.filter(({ on }) => on).flatMap((source) => catchlightReadings(stage, source)),
+    ...rig.sources.filter(({ on }) => on).map((source) => redEyeReading(stage, source)),
     ...ratioReadings(stage),
     ...backdropReadings(stage),
     ...rig.sources.flatMap((source) => [...placingReadings(stage, source), ...sizeReadings(stage, source)]),
