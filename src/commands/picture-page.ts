@@ -3,16 +3,18 @@
  * the program's own rooms, as in the real page.
  */
 import { bounceScene, createBounce } from '../bounce'
-import { readFigureAsset } from '../figure'
+import { readFigureAsset, readWardrobe, type WornName } from '../figure'
 import { createRayCaster } from '../rays'
 import { describeSupport, PictureRenderer, type ReExposure, recombinationOf } from '../render'
-import { assembleRig, type Look, type Rig, rigSeen } from '../rig'
+import { assembleRig, type Look, type Rig, type RigAssets, rigSeen } from '../rig'
 import { problemSentence, readSitting, type Sitting } from '../sitting'
 
 export interface PictureOrder {
   readonly sittingText: string
   /** assets/sitter.glb, base64. */
   readonly figure: string
+  /** Files of what is worn, base64. */
+  readonly worn: Partial<Record<WornName, string>>
   /** Pixels; the height follows from the sensor. */
   readonly width: number
   readonly samples: number
@@ -36,7 +38,7 @@ export interface PictureAnswer {
 
 async function draw(order: PictureOrder): Promise<PictureAnswer> {
   const sitting = sittingOf(order.sittingText)
-  const rig = rigSeen(assembleRig(sitting, { figure: readFigureAsset(bytesFromBase64(order.figure)) }), order.look)
+  const rig = rigSeen(assembleRig(sitting, assetsOf(order)), order.look)
   const width = order.width
   const height = Math.round((width * rig.view.sensorHeightMm) / rig.view.sensorWidthMm)
   const canvas = document.querySelector('canvas') ?? document.body.appendChild(document.createElement('canvas'))
@@ -59,6 +61,14 @@ async function draw(order: PictureOrder): Promise<PictureAnswer> {
   }
   renderer.dispose()
   return answer
+}
+
+function assetsOf({ figure, worn }: PictureOrder): RigAssets {
+  const files = Object.entries(worn).map(([name, file]) => [name, bytesFromBase64(file)])
+  return {
+    figure: readFigureAsset(bytesFromBase64(figure)),
+    wardrobe: readWardrobe(Object.fromEntries(files)),
+  }
 }
 
 function sittingOf(text: string): Sitting {

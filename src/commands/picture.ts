@@ -14,13 +14,12 @@ import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { chromium } from 'playwright-core'
 import { writeExr, writePng } from '../exchange'
-import { type FigureAsset, readFigureAsset } from '../figure'
-import { assembleRig, cropScale, isCrop, LOOKS, type Look } from '../rig'
+import { assembleRig, cropScale, isCrop, LOOKS, type Look, type RigAssets } from '../rig'
 import type { Sitting } from '../sitting'
 // @ts-expect-error plain JavaScript: it also runs before npm has installed
 import { needChromium, SOFTWARE_FLAGS } from './chromium.mjs'
 import type { PictureAnswer, PictureOrder } from './picture-page'
-import { figureBytes, readingsOf, sittingFrom } from './sitting-file'
+import { figureFiles, readingsOf, rigAssets, sittingFrom } from './sitting-file'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const USAGE =
@@ -113,6 +112,8 @@ async function drawInBrowser(folder: string, order: PictureOrder): Promise<Pictu
   }
 }
 
+const base64 = (bytes: Uint8Array): string => Buffer.from(bytes).toString('base64')
+
 const floats = (text: string): Float32Array => {
   const bytes = Buffer.from(text, 'base64')
   return new Float32Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength))
@@ -134,25 +135,26 @@ function fileOf(answer: PictureAnswer, out: string, sittingText: string): Uint8A
 const SITTING_KEY = 'halfshade.sitting'
 
 /** Of a crop, at the eye or cheek in its middle. */
-function scaleWords(sitting: Sitting, figure: FigureAsset, look: Look, widthPx: number): string {
+function scaleWords(sitting: Sitting, assets: RigAssets, look: Look, widthPx: number): string {
   if (!isCrop(look)) return ''
-  const { widthMm } = cropScale(assembleRig(sitting, { figure }), look)
+  const { widthMm } = cropScale(assembleRig(sitting, assets), look)
   return `, ${look} crop, ${(widthMm / widthPx).toFixed(3)} mm a pixel`
 }
 
 async function main(): Promise<void> {
   const { file, out, ...how } = options()
   const { text: sittingText, sitting } = await sittingFrom(file)
-  const bytes = await figureBytes()
-  const asset = readFigureAsset(bytes)
-  const { exposure } = readingsOf(sitting, asset, { paths: METER_PATHS })
-  const figure = Buffer.from(bytes).toString('base64')
+  const files = await figureFiles(sitting)
+  const assets = rigAssets(files)
+  const { exposure } = readingsOf(sitting, assets, { paths: METER_PATHS })
+  const figure = base64(files.figure)
+  const worn = Object.fromEntries(Object.entries(files.worn).map(([name, file]) => [name, base64(file)]))
   const folder = mkdtempSync(join(tmpdir(), 'picture-'))
   try {
     buildPage(folder)
-    const answer = await drawInBrowser(folder, { sittingText, figure, exposure, ...how })
+    const answer = await drawInBrowser(folder, { sittingText, figure, worn, exposure, ...how })
     writeFileSync(out, fileOf(answer, out, sittingText))
-    const scale = scaleWords(sitting, asset, how.look, answer.width)
+    const scale = scaleWords(sitting, assets, how.look, answer.width)
     console.log(`${out}: ${answer.width} × ${answer.height} pixels, ${how.samples} samples a source${scale}`)
   } finally {
     rmSync(folder, { recursive: true, force: true })

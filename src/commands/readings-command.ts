@@ -1,7 +1,6 @@
-import { readFigureAsset } from '../figure'
 import type { Reading, ReadingsOutput, Units } from '../readings'
 import type { Sitting } from '../sitting'
-import { figureBytes, readingsOf, Stop, sittingFrom } from './sitting-file'
+import { figureFiles, readingsOf, rigAssets, Stop, sittingFrom } from './sitting-file'
 
 const USAGE = `All readings of a sitting, without a browser.
 
@@ -76,7 +75,7 @@ export async function readingsCommand(args: readonly string[]): Promise<CommandR
   try {
     const options = optionsFrom(args)
     const { sitting } = await sittingFrom(options.file)
-    const output = readingsOf(sitting, readFigureAsset(await figureBytes()), options)
+    const output = readingsOf(sitting, rigAssets(await figureFiles(sitting)), options)
     const { readings, cautions, exposure, rays } = output
     const records = { title: sitting.title, exposure, readings, cautions, rays }
     return { code: 0, out: options.json ? JSON.stringify(records, null, 2) : table(sitting, output), err: '' }

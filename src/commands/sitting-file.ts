@@ -1,12 +1,12 @@
 import { readFile } from 'node:fs/promises'
-import type { FigureAsset } from '../figure'
+import { missingParts, readFigureAsset, readWardrobe, WORN_FILES, type WornName } from '../figure'
 import { bodiesOf } from '../meter'
 import { createRayCaster } from '../rays'
 import { type ReadingsOutput, takeReadings, type Units } from '../readings'
-import { assembleRig, shapeFault } from '../rig'
+import { assembleRig, type RigAssets, shapeFault, wearOf } from '../rig'
 import { problemSentence, readSitting, type Sitting } from '../sitting'
 
-const ASSET = new URL('../../assets/sitter.glb', import.meta.url)
+const ASSETS = new URL('../../assets/', import.meta.url)
 
 /** 1: the file is no sitting. 2: called wrongly, or the file cannot be opened. */
 export class Stop extends Error {
@@ -32,17 +32,34 @@ export async function sittingFrom(file: string): Promise<{ readonly text: string
   return { text, sitting: result.sitting }
 }
 
-export const figureBytes = async (): Promise<Uint8Array> => new Uint8Array(await readFile(ASSET))
+const assetBytes = async (file: string): Promise<Uint8Array> => new Uint8Array(await readFile(new URL(file, ASSETS)))
+
+/** Files of the first sitter, and of what the sitters of a sitting wear. */
+export interface FigureFiles {
+  readonly figure: Uint8Array
+  readonly worn: Partial<Record<WornName, Uint8Array>>
+}
+
+export async function figureFiles({ sitters }: Pick<Sitting, 'sitters'>): Promise<FigureFiles> {
+  const names = missingParts(sitters.map(wearOf), {})
+  const worn = await Promise.all(names.map(async (name) => [name, await assetBytes(WORN_FILES[name])] as const))
+  return { figure: await assetBytes('sitter.glb'), worn: Object.fromEntries(worn) }
+}
+
+export const rigAssets = ({ figure, worn }: FigureFiles): RigAssets => ({
+  figure: readFigureAsset(figure),
+  wardrobe: readWardrobe(worn),
+})
 
 /** paths: of bounced light at each place. Throws Stop for a shape that no sitter can have. */
 export function readingsOf(
   sitting: Sitting,
-  figure: FigureAsset,
+  assets: RigAssets,
   { paths, units = 'metres' }: { readonly paths: number; readonly units?: Units },
 ): ReadingsOutput {
-  const fault = shapeFault(sitting, figure)
+  const fault = shapeFault(sitting, assets.figure)
   if (fault) throw new Stop(1, problemSentence(fault))
-  const rig = assembleRig(sitting, { figure })
+  const rig = assembleRig(sitting, assets)
   const bodies = bodiesOf(rig)
   return takeReadings({ sitting, rig, bodies, caster: createRayCaster(bodies.bodies), paths, units })
 }

@@ -157,7 +157,15 @@ class Posing {
       normals[i + 1] = m[3] * nx + m[4] * ny + m[5] * nz
       normals[i + 2] = m[6] * nx + m[7] * ny + m[8] * nz
     }
-    return { name: part.name, mesh: { positions, normals, indices: part.mesh.indices }, part }
+    const strands = part.strands && this.directions(part.strands, headWeight)
+    return { name: part.name, mesh: { positions, normals, indices: part.mesh.indices }, part, strands }
+  }
+
+  private directions(from: Float32Array, headWeight: Float32Array): Float32Array {
+    const to = new Float32Array(from.length)
+    for (let i = 0; i < from.length; i += 3)
+      to.set(this.direction([from[i], from[i + 1], from[i + 2]], headWeight[i / 3]), i)
+    return to
   }
 
   direction(d: Vec3, weight: number): Vec3 {

@@ -5,8 +5,10 @@ import type { Lean } from './lean'
 
 /** Head-local frame: metres, origin midway between the eyeball centres, +x the sitter's left, +y up, +z where the sitter faces. */
 export const PART_NAMES = ['skin', 'eyeLeft', 'eyeRight', 'hair', 'garment'] as const
-/** The first sitter's own parts, which all sitters have, and a frame of glasses. */
-export type PartName = (typeof PART_NAMES)[number] | 'glasses'
+/** The first sitter's own parts, which all sitters have, headwear and a frame of glasses. */
+export type PartName = (typeof PART_NAMES)[number] | 'headwear' | 'glasses'
+/** Parts that come in files of their own. Long hair takes the place of hair; covering and hat are headwear. */
+export type WornName = 'longHair' | 'covering' | 'hat'
 
 export interface FigurePart {
   readonly name: PartName
@@ -20,6 +22,8 @@ export interface FigurePart {
   /** Full vertex → three proxy vertices (indices into the same vertex list) and weights that sum to 1. */
   readonly proxyCorners: Uint32Array
   readonly proxyWeights: Float32Array
+  /** Of hair, per vertex: unit direction of the strands along the surface, from root to tip. */
+  readonly strands?: Float32Array | undefined
 }
 
 export interface FigureAsset {
@@ -91,6 +95,8 @@ export interface PosedPart {
   /** World metres. */
   readonly mesh: Mesh
   readonly part: FigurePart
+  /** Of hair: as of the part, in the world. */
+  readonly strands?: Float32Array | undefined
 }
 
 export interface PosedFigure {

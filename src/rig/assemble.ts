@@ -1,8 +1,8 @@
-import { type FigureAsset, poseFigure } from '../figure'
+import { dressFigure, type FigureAsset, poseFigure, type Wardrobe } from '../figure'
 import { buildModifier } from '../gear'
 import { type Camera, poseOf, type Sitter, type Sitting, type Source } from '../sitting'
 import { frameTowards } from '../space'
-import { poseFields, rigFigure } from './figure'
+import { poseFields, rigFigure, wearOf } from './figure'
 import { withGlasses } from './glasses'
 import { backdropSurface, objectParts, panelSurface, roomSurfaces } from './set'
 import { shapedFigure } from './shape'
@@ -12,6 +12,8 @@ import type { Ball, Rig, RigFigure, RigSource, Surface, View } from './types'
 export interface RigAssets {
   /** The first sitter; others are shaped from it. */
   readonly figure: FigureAsset
+  /** What they may wear on the head, as far as it has been fetched; asked at each build. */
+  readonly wardrobe?: Wardrobe
 }
 
 const rigView = (camera: Camera): View => ({
@@ -74,14 +76,14 @@ interface Seen {
  * who only changes tone keeps the posed mesh. So identity tells bounce, meter and render what still holds. The result
  * equals `assembleRig`.
  */
-export function createRigBuilder(assets: RigAssets): (sitting: Sitting) => Rig {
+export function createRigBuilder({ figure: first, wardrobe = {} }: RigAssets): (sitting: Sitting) => Rig {
+  const person = (sitter: Sitter) => shapedFigure(dressFigure(first, wearOf(sitter), wardrobe), sitter.shape)
   const modifier = remembered(buildModifier)
   const placed = whileSame(placeFields, (record: Source) => placeSource(record, modifier(record.modifier)))
   const source = remembered((record: Source) => rigSource(record, placed(record)))
   const posed = whileSame(
     ({ sitter, camera }: Seen) => poseFields(sitter, camera),
-    ({ sitter, camera }) =>
-      poseFigure(withGlasses(shapedFigure(assets.figure, sitter.shape), sitter.glasses), poseOf(sitter, camera)),
+    ({ sitter, camera }) => poseFigure(withGlasses(person(sitter), sitter.glasses), poseOf(sitter, camera)),
   )
   const figure = whileSame(
     (seen: Seen) => [seen.sitter, posed(seen)],

@@ -1,4 +1,4 @@
-import type { PosedFigure } from '../figure'
+import { PLAIN_WEAR, type PosedFigure, type Wear } from '../figure'
 import { SKIN_F0 } from '../photometry'
 import { type Camera, type PlaceLandmarks, poseOf, type Sitter } from '../sitting'
 import { distance, type Vec3 } from '../space'
@@ -7,7 +7,13 @@ import { shapeKey } from './shape'
 import { frameRoughness, sitterAlbedo, skinRoughness } from './skin'
 import type { RigFigure } from './types'
 
-/** What the posed figure is made from, shape included: while these stay the same, so does it. Always as many fields. */
+/** What a sitter wears on the head. */
+export const wearOf = ({
+  hairCut = PLAIN_WEAR.hairCut,
+  headwear = PLAIN_WEAR.headwear,
+}: Pick<Sitter, 'hairCut' | 'headwear'>): Wear => ({ hairCut, headwear })
+
+/** What the posed figure is made from, shape and wear included: while these stay the same, so does it. Always as many fields. */
 export function poseFields(sitter: Sitter, camera: Camera): readonly unknown[] {
   const { positionM, gaze, lean, ...angles } = poseOf(sitter, camera)
   const looked = !gaze ? [null, null, null] : 'atM' in gaze ? gaze.atM : [gaze.acrossDeg, gaze.upDeg, null]
@@ -18,6 +24,7 @@ export function poseFields(sitter: Sitter, camera: Camera): readonly unknown[] {
     lean?.forwardM,
     lean?.asideM,
     shapeKey(sitter.shape),
+    ...Object.values(wearOf(sitter)),
     glassesKey(sitter.glasses),
   ]
 }

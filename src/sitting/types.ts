@@ -1,4 +1,4 @@
-import type { FigureShape, GazeDirection, Glasses, Lean } from '../figure'
+import type { FigureShape, GazeDirection, Glasses, HairCut, Headwear, Lean } from '../figure'
 import type { Modifier } from '../gear'
 import type { ItaBand } from '../photometry'
 
@@ -37,6 +37,12 @@ export interface Sitter {
   readonly shine: number
   readonly hair: 'dark' | 'brown' | 'fair' | 'grey'
   readonly clothes: 'white' | 'grey' | 'black'
+  /** Left out: short. */
+  readonly hairCut?: HairCut | undefined
+  /** Left out: none. A covering is a cloth over hair, ears and neck. */
+  readonly headwear?: Headwear | undefined
+  /** Of the headwear; left out: grey. */
+  readonly headwearTone?: 'white' | 'grey' | 'black' | undefined
   /** Head and shoulders, lengths in millimetres; left out: the average sitter. */
   readonly shape?: FigureShape | undefined
   /** Where the eyes look: the lens, or a direction from the head; left out: straight ahead with the head. */

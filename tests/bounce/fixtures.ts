@@ -81,7 +81,7 @@ export function ballFigure(centre: Vec3, radiusM: number, albedo: number, rings 
       eyeMidpoint: centre,
       gaze: { acrossDeg: 0, upDeg: 0, reached: true },
     },
-    albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, glasses: tone },
+    albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, headwear: tone, glasses: tone },
     skinF0: 0,
     skinRoughness: 0.5,
   }

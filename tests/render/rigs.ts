@@ -114,7 +114,7 @@ function bust(noseM = 0.03, change = (mesh: Mesh): Mesh => mesh): RigFigure {
       eyeMidpoint: [0, 1.25, 0],
       gaze: { acrossDeg: 0, upDeg: 0, reached: true },
     },
-    albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, glasses: tone },
+    albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, headwear: tone, glasses: tone },
     skinF0: 0.028,
     // Matt, so that the judge needs no lobe.
     skinRoughness: 0,

@@ -5,10 +5,10 @@ import { clamp01, type Field, mix, smoothStep } from './solids'
 
 const hairline = spline(data.HAIRLINE)
 /** Inner face of the shell, this deep under the skin, so that hair is a closed solid. */
-const ROOT_DEPTH = 6
+export const ROOT_DEPTH = 6
 
 /** Millimetres above the hairline, near the edge measured across it, not along y; without its raggedness. */
-function aboveHairline(x: number, y: number, z: number): number {
+export function aboveHairline(x: number, y: number, z: number): number {
   const ax = Math.abs(x)
   const back = z - data.SKULL_AXIS_Z
   const azimuth = Math.atan2(ax, back)
@@ -18,11 +18,11 @@ function aboveHairline(x: number, y: number, z: number): number {
 }
 
 /** How far the edge strays from the drawn line: as the skin goes, and strand by strand. Within ±RAGGED. */
-function raggedness(x: number, y: number, z: number, [angle, along]: Strand): number {
+export function raggedness(x: number, y: number, z: number, [angle, along]: Strand): number {
   const drift = (valueNoise(x * 0.06 + 3, y * 0.06, z * 0.06) - 0.5) * 5
   return drift + (valueNoise(angle * 19 + 40, along * 0.02, 11.5) - 0.5) * 6
 }
-const RAGGED = 5.5
+export const RAGGED = 5.5
 
 /** Millimetres inside the hairline, positive where hair grows. */
 export const insideHairline = (x: number, y: number, z: number): number =>
@@ -44,10 +44,10 @@ export function strandCoordinates(x: number, y: number, z: number): Strand {
 }
 
 /** Noise folded to 0 where it crosses its middle; the fold is rounded, or the mesh breaks it into beads. */
-const creased = (noise: number): number => ((2 * noise - 1) ** 2 + 0.04) ** 0.25
+export const creased = (noise: number): number => ((2 * noise - 1) ** 2 + 0.04) ** 0.25
 
 /** Locks: long along the strand, narrow across it; about −1 to 1. */
-function locks([angle, along]: Strand): number {
+export function locks([angle, along]: Strand): number {
   const broad = creased(valueNoise(angle * 6 + 40, along * 0.011, 1.5))
   const narrow = creased(valueNoise(angle * 14 + 40, along * 0.014, 7.5))
   const fine = valueNoise(angle * 30 + 40, along * 0.016, 9.5)
@@ -81,7 +81,8 @@ export function hairField(base: Field): Field {
 }
 
 /** Outside the hairline the surface dives on at the slope it had, then steeply: a feather edge would tear in the mesh. */
-const underSkin = (edge: number, slope: number): number => Math.max(-9, slope * edge - 3 * Math.max(0, -edge - 1.5))
+export const underSkin = (edge: number, slope: number): number =>
+  Math.max(-9, slope * edge - 3 * Math.max(0, -edge - 1.5))
 
 /** Height of the hair over the skull; negative under the skin outside the hairline, so that both meet at an angle. */
 function hairSurface(above: number, x: number, y: number, z: number): number {

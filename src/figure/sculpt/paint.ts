@@ -2,7 +2,8 @@
 import { EYE_X } from './data/eye'
 import * as data from './data/paint'
 import { lidOpening } from './eye'
-import { insideHairline, strandCoordinates } from './hair'
+import { insideHairline, type Strand, strandCoordinates } from './hair'
+import { longStrand } from './longHair'
 import { lowerBorder, upperBorder } from './mouth'
 import { valueNoise } from './noise'
 import { clamp01, mix, smoothStep } from './solids'
@@ -46,6 +47,12 @@ function scalp(x: number, y: number, z: number): number {
   return 0.95 * smoothStep(-8, 3, insideHairline(x, y, z)) ** 1.5
 }
 
+/** A tint of the skin with the shadow of the roots taken off it, as a shaved head has it. */
+export function withoutScalp(tint: data.Tint, x: number, y: number, z: number): data.Tint {
+  const cover = scalp(x, y, z)
+  return cover > 0 ? (tint.map((v, k) => Math.min(1, v / mix(1, data.SCALP[k], cover))) as unknown as data.Tint) : tint
+}
+
 function lips(ax: number, y: number, z: number): number {
   if (ax > 26 || z < 5 || y > -56 || y < -80) return 0
   return 0.85 * smoothStep(-0.6, 1, Math.min(upperBorder(ax) + 0.2 - y, y - lowerBorder(ax) - 0.2))
@@ -78,9 +85,11 @@ function lids(ax: number, y: number, z: number): Coat[] {
   ]
 }
 
+export const hairTint = (x: number, y: number, z: number): data.Tint => streaks(strandCoordinates(x, y, z))
+export const longHairTint = (x: number, y: number, z: number): data.Tint => streaks(longStrand(x, y, z))
+
 /** Streaks along the strands, from 0.4 to 1. */
-export function hairTint(x: number, y: number, z: number): data.Tint {
-  const [angle, along] = strandCoordinates(x, y, z)
+function streaks([angle, along]: Strand): data.Tint {
   const streak =
     valueNoise(angle * 15 + 40, along * 0.02, 3.5) * 0.6 + valueNoise(angle * 40 + 40, along * 0.03, 5.5) * 0.4
   const tone = 0.4 + 0.6 * streak

@@ -1,8 +1,12 @@
 /** Grids, budgets and weights of the parts that are meshed from fields. Millimetres. */
+import type { WornName } from '../types'
+import { coveringField } from './covering'
 import { garmentField } from './garment'
 import { axis, type Grid, ramp } from './grid'
 import { hairField } from './hair'
-import { hairTint, skinTint } from './paint'
+import { hatField, hatTint } from './hat'
+import { longHairField } from './longHair'
+import { hairTint, longHairTint, skinTint } from './paint'
 import type { Recipe } from './part'
 import { CENTRE } from './radiusMap'
 import { skinField } from './skin'
@@ -103,6 +107,59 @@ function contractedRoots(base: Field): NonNullable<Recipe['warp']> {
   return (x, y, z) => {
     const k = mix(0.3, 1, smoothStep(-5.5, -1, base(x, y, z)))
     return [CENTRE[0] + k * (x - CENTRE[0]), CENTRE[1] + k * (y - CENTRE[1]), CENTRE[2] + k * (z - CENTRE[2])]
+  }
+}
+
+/** Of the parts in files of their own: coarseness as in SculptOptions, triangles of the mesh and of its proxy. */
+export interface WornOptions {
+  readonly coarseness: number
+  readonly triangles: number
+  readonly proxyTriangles: number
+}
+
+export const SHIPPED_WORN: Readonly<Record<WornName, WornOptions>> = {
+  longHair: { coarseness: 1, triangles: 22_000, proxyTriangles: 2_600 },
+  covering: { coarseness: 1, triangles: 18_000, proxyTriangles: 2_200 },
+  hat: { coarseness: 1, triangles: 14_000, proxyTriangles: 2_000 },
+}
+
+export function wornRecipe(name: WornName, base: Field, { coarseness: q, triangles }: WornOptions): Recipe {
+  const even = { triangles, normalWeight: 0.3, evenTriangles: false }
+  switch (name) {
+    case 'longHair':
+      return {
+        ...even,
+        field: longHairField(base),
+        grid: evenGrid(2 * q, -115, 115, [-260, 150], [-210, 50]),
+        reach: 2.5,
+        normalStep: HAIR_NORMAL_STEP,
+        paint: longHairTint,
+        warp: contractedRoots(base),
+        paintWeight: 0,
+      }
+    case 'covering':
+      return {
+        ...even,
+        field: coveringField(base),
+        grid: evenGrid(2.2 * q, -165, 165, [-275, 145], [-235, 70]),
+        reach: 2,
+        normalStep: 1,
+        paint: null,
+        warp: contractedRoots(base),
+        paintWeight: 0,
+      }
+    case 'hat':
+      return {
+        ...even,
+        field: hatField,
+        grid: evenGrid(1.4 * q, null, 150, [-10, 185], [-255, 110]),
+        reach: 2,
+        normalStep: 0.6,
+        paint: hatTint,
+        warp: null,
+        paintWeight: 0.8,
+        evenTriangles: true,
+      }
   }
 }
 

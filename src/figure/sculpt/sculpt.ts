@@ -2,7 +2,7 @@
 import { buildProxyMap } from '../proxy'
 import { AVERAGE_SHAPE, type FigureShape } from '../shape/fields'
 import { shapeFigure } from '../shape/shapeFigure'
-import type { FigureAsset, FigurePart, Landmark, LandmarkName, PartName } from '../types'
+import type { FigureAsset, FigurePart, Landmark, LandmarkName, PartName, WornName } from '../types'
 import { EYE_X } from './data/eye'
 import { eyeball } from './eyeball'
 import { garmentField } from './garment'
@@ -11,7 +11,7 @@ import { headWeight } from './headWeight'
 import { findLandmarks } from './landmarks'
 import { type SculptedPart, type Simplify, sculptPart } from './part'
 import { baseField } from './radiusMap'
-import { garmentRecipe, hairRecipe, type SculptOptions, skinRecipe } from './recipes'
+import { garmentRecipe, hairRecipe, type SculptOptions, skinRecipe, type WornOptions, wornRecipe } from './recipes'
 import { bustField } from './skin'
 
 const MM = 1000
@@ -43,6 +43,12 @@ function averageFigure(options: SculptOptions, simplify: Simplify): FigureAsset 
     ),
     headPivot: [HEAD_PIVOT_MM[0] / MM, HEAD_PIVOT_MM[1] / MM, HEAD_PIVOT_MM[2] / MM],
   }
+}
+
+/** A part that is worn, for the average sitter; shapeFigure fits it to others. */
+export function sculptWorn(name: WornName, options: WornOptions, simplify: Simplify): FigurePart {
+  const part = sculptPart(wornRecipe(name, baseField(), options), simplify)
+  return inMetres(name === 'longHair' ? 'hair' : 'headwear', part, options.proxyTriangles, simplify)
 }
 
 const shifted = (part: SculptedPart, x: number): SculptedPart => ({

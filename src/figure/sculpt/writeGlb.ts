@@ -18,13 +18,20 @@ const VIEWER_COLOURS: Record<PartName, readonly [number, number, number]> = {
   eyeRight: [0.58, 0.545, 0.52],
   hair: [0.07, 0.05, 0.038],
   garment: [0.2, 0.21, 0.24],
+  headwear: [0.2, 0.21, 0.24],
   glasses: [0.03, 0.03, 0.03],
 }
 
-export function writeFigureGlb(asset: FigureAsset): Uint8Array {
+export const writeFigureGlb = ({ parts, headPivot, landmarks }: FigureAsset): Uint8Array =>
+  writeParts('sitter', parts, { headPivot, landmarks: rounded(landmarks) })
+
+/** A part that is worn, alone in its file. */
+export const writeWornGlb = (part: FigurePart): Uint8Array => writeParts('worn', [part], {})
+
+function writeParts(name: string, parts: readonly FigurePart[], extras: Readonly<Record<string, unknown>>): Uint8Array {
   const data = new DataBuilder()
-  const boxes = asset.parts.map((part) => boundingBox(part.mesh.positions))
-  const meshes = asset.parts.map((part, i) => writeMesh(data, part, boxes[i], i))
+  const boxes = parts.map((part) => boundingBox(part.mesh.positions))
+  const meshes = parts.map((part, i) => writeMesh(data, part, boxes[i], i))
   const json = {
     asset: { version: '2.0', generator: 'figure sculpt' },
     extensionsUsed: ['KHR_mesh_quantization'],
@@ -32,8 +39,8 @@ export function writeFigureGlb(asset: FigureAsset): Uint8Array {
     scene: 0,
     scenes: [{ nodes: [0] }],
     nodes: [
-      { name: 'sitter', children: asset.parts.map((_, i) => i + 1) },
-      ...asset.parts.map((part, i) => ({
+      { name, children: parts.map((_, i) => i + 1) },
+      ...parts.map((part, i) => ({
         name: part.name,
         mesh: i,
         translation: boxes[i].centre,
@@ -41,14 +48,14 @@ export function writeFigureGlb(asset: FigureAsset): Uint8Array {
       })),
     ],
     meshes,
-    materials: asset.parts.map(({ name }) => ({
+    materials: parts.map(({ name }) => ({
       name,
       pbrMetallicRoughness: { baseColorFactor: [...VIEWER_COLOURS[name], 1], metallicFactor: 0, roughnessFactor: 0.6 },
     })),
     accessors: data.accessors,
     bufferViews: data.views,
     buffers: [{ byteLength: data.byteLength }],
-    extras: { unit: 'm', headPivot: asset.headPivot, landmarks: rounded(asset.landmarks) },
+    extras: { unit: 'm', ...extras },
   }
   return container(JSON.stringify(json), data.bytes())
 }

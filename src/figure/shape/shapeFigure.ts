@@ -43,6 +43,7 @@ type Triple = [number, number, number]
 class Mover {
   private readonly here = new Float64Array(12)
   private readonly turned = new Float64Array(3)
+  private mayFold = false
 
   constructor(private readonly deformation: Deformation) {}
 
@@ -52,19 +53,24 @@ class Mover {
   }
 
   part(part: FigurePart): FigurePart {
+    // Hair and headwear stand out from the head, where a displacement may fold what no skin is in.
+    this.mayFold = part.name === 'hair' || part.name === 'headwear'
     const { positions: from, normals, indices } = part.mesh
     const positions = new Float32Array(from.length)
     const turned = new Float32Array(from.length)
+    const strands = part.strands?.slice()
     for (let i = 0; i < from.length; i += 3) {
       this.frame(from[i] * MM, from[i + 1] * MM, from[i + 2] * MM)
       for (let k = 0; k < 3; k++) positions[i + k] = this.here[k] / MM
       this.turn(normals[i], normals[i + 1], normals[i + 2])
       for (let k = 0; k < 3; k++) turned[i + k] = this.turned[k]
+      if (strands) this.carry(strands, i)
     }
-    return { ...part, mesh: { positions, normals: turned, indices } }
+    return { ...part, mesh: { positions, normals: turned, indices }, strands }
   }
 
   landmark(place: Landmark): Landmark {
+    this.mayFold = false
     const [x, y, z] = place.position
     this.frame(x * MM, y * MM, z * MM)
     const { here } = this
@@ -91,7 +97,7 @@ class Mover {
     const px = h[7] * h[11] - h[8] * h[10]
     const py = h[8] * h[9] - h[6] * h[11]
     const pz = h[6] * h[10] - h[7] * h[9]
-    if (h[3] * px + h[4] * py + h[5] * pz < LEAST_VOLUME) this.refuse()
+    if (!this.mayFold && h[3] * px + h[4] * py + h[5] * pz < LEAST_VOLUME) this.refuse()
     const x = nx * px + ny * (h[10] * h[5] - h[11] * h[4]) + nz * (h[4] * h[8] - h[5] * h[7])
     const y = nx * py + ny * (h[11] * h[3] - h[9] * h[5]) + nz * (h[5] * h[6] - h[3] * h[8])
     const z = nx * pz + ny * (h[9] * h[4] - h[10] * h[3]) + nz * (h[3] * h[7] - h[4] * h[6])
@@ -99,6 +105,14 @@ class Mover {
     this.turned[0] = x / size
     this.turned[1] = y / size
     this.turned[2] = z / size
+  }
+
+  /** A direction in the surface goes with the slopes themselves. */
+  private carry(d: Float32Array, i: number): void {
+    const h = this.here
+    const moved = [0, 1, 2].map((k) => h[3 + k] * d[i] + h[6 + k] * d[i + 1] + h[9 + k] * d[i + 2])
+    const size = Math.hypot(...moved) || 1
+    for (let k = 0; k < 3; k++) d[i + k] = moved[k] / size
   }
 
   private refuse(): never {

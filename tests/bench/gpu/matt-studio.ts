@@ -47,7 +47,7 @@ function mattSitter(asset: FigureAsset): RigFigure {
   return {
     id: 'sitter',
     posed: { ...posed, parts },
-    albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, glasses: tone },
+    albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, headwear: tone, glasses: tone },
     skinF0: 0,
     skinRoughness: 0,
   }

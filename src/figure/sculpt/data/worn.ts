@@ -1,0 +1,99 @@
+/** Long hair, head covering and hat: what their fields are made of. Millimetres, head-local frame; from sketches, no source. */
+import type { Knot } from '../curves'
+import type { Ball } from '../solids'
+
+/** Where the strands of long hair turn from the head down the back: [y, z]; and by how much, radians below horizontal. */
+export const STRAND_PIVOT = [-46, -88] as const
+export const STRANDS_ON_HEAD_RAD = 0.52
+
+/** The fall of long hair: heights with half-breadth, back, and front edge at the outer side. */
+export const FALL_HALF_BREADTH: readonly Knot[] = [
+  [-240, 74],
+  [-200, 80],
+  [-150, 87],
+  [-100, 92],
+  [-50, 95],
+  [0, 95],
+  [30, 86],
+  [60, 76],
+]
+export const FALL_BACK_Z: readonly Knot[] = [
+  [-240, -190],
+  [-200, -182],
+  [-160, -178],
+  [-100, -178],
+  [-40, -181],
+  [10, -181],
+  [60, -174],
+]
+export const FALL_FRONT_Z: readonly Knot[] = [
+  [-240, -150],
+  [-200, -138],
+  [-165, -116],
+  [-130, -84],
+  [-90, -63],
+  [-40, -52],
+  [0, -46],
+  [25, -42],
+  [60, -36],
+]
+export const FALL_TOP_Y = 56
+export const FALL_END_Y = -226
+
+/** Face opening of the covering, seen from the front: middle, half-height; half-breadth by height. */
+export const OPENING_Y = -26
+export const OPENING_HALF_HEIGHT = 87
+export const OPENING_HALF_BREADTH: readonly Knot[] = [
+  [-114, 46],
+  [-60, 55],
+  [-10, 62],
+  [40, 62],
+]
+/** Gathered hair under the covering, and ears: centre, half-axes. */
+export const GATHERED = [0, -8, -146, 60, 60, 46] as const
+export const COVERED_EAR = [70, -10, -88, 20, 46, 42] as const
+/** Cloth that hangs from under the chin, from beside the jaw, and from the back of the head. */
+export const CHIN_DRAPE: readonly [Ball, Ball] = [
+  [0, -110, -30, 18],
+  [0, -205, -24, 18],
+]
+export const JAW_DRAPE: readonly [Ball, Ball] = [
+  [42, -82, -66, 15],
+  [86, -186, -92, 17],
+]
+export const NAPE_DRAPE: readonly [Ball, Ball] = [
+  [0, -40, -146, 34],
+  [0, -196, -142, 30],
+]
+/** The hem on chest, shoulders and back: an ellipsoid, centre and half-axes. */
+export const HEM = [0, -62, -92, 152, 206, 166] as const
+
+/** Hat: its plane lies over the brows and, behind, lower: height over a point at the front, and slope. */
+export const HAT_FRONT = [50, 24] as const
+export const HAT_SLOPE = 0.105
+/** Inside of the crown in that plane: half-breadth, half-depth, middle, exponent of the oval. */
+export const HAT_HALF_BREADTH = 79.5
+export const HAT_HALF_DEPTH = 100
+export const HAT_MIDDLE_Z = -74.5
+export const HAT_OVAL = 2.2
+export const FELT = 2.8
+/** Breadth of the brim at front and back, and at the sides. */
+export const BRIM = 64
+export const BRIM_SIDE = 56
+/** How far the brim's edge dips in front and behind, and rises at the sides. */
+export const BRIM_DIP = 5
+export const BRIM_LIFT = 9
+/** Crown: heights over the plane with the oval's share there. */
+export const CROWN: readonly Knot[] = [
+  [-10, 1],
+  [0, 1],
+  [30, 0.985],
+  [70, 0.93],
+  [100, 0.87],
+  [130, 0.8],
+]
+export const CROWN_HEIGHT = 112
+/** The dent along the top: depth and half-breadth. */
+export const DENT = [15, 24] as const
+/** Ribbon: from and to, over the plane. */
+export const RIBBON = [2.5, 27] as const
