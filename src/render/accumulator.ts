@@ -8,13 +8,16 @@ import {
   EARLY_BATCHES,
   EMITTER,
   EVEN_ROWS,
+  LENS,
   LIT_STRIDE,
   MAX_EMITTERS,
+  MAX_LENSES,
   MAX_OCCLUDERS,
   OCCLUDER,
   OPEN_ROWS,
   SAMPLE_STRIDE,
 } from './layouts'
+import { packLenses, type SeenLens } from './lenses'
 import { type LightLayer, pointsInTurn } from './light-layer'
 import { LOOK, type Piece } from './pace'
 import { newSamples, packEven, packLit, packSamples, packVirtual } from './pack'
@@ -53,6 +56,8 @@ export class Accumulator {
   private readonly even = new Block('Even', LIT_STRIDE, EVEN_ROWS)
   private readonly emitters = new Block('Emitters', EMITTER.columns, MAX_EMITTERS)
   private readonly occluders = new Block('Occluders', OCCLUDER.columns, MAX_OCCLUDERS)
+  private readonly lenses = new Block('Lenses', LENS.columns, MAX_LENSES)
+  private lensCount = 0
   private spare: WebGLRenderTarget
   private secondSpare: WebGLRenderTarget | null = null
   readonly carriedPass: CarriedPass
@@ -72,6 +77,12 @@ export class Accumulator {
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.latest = this.spare
     renderer.initRenderTarget(this.spare)
+  }
+
+  /** The sitters' glasses, nearest to the eye first. */
+  setLenses(lenses: readonly SeenLens[]): void {
+    this.lensCount = lenses.length
+    this.lenses.fill(packLenses(lenses))
   }
 
   /** Hands over the programs of a layer's next batch that are not yet compiled. True: there were some. */
@@ -116,11 +127,15 @@ export class Accumulator {
 
   /** Where nothing but the sitters stands in the light, a program without the rest: a seventh faster on a graphics card. */
   private programFor(kind: readonly string[], occluderCount: number): FullScreenPass {
-    const names = occluderCount > 0 ? [...kind, 'OCCLUDERS'] : kind
+    const names = [...kind, ...(occluderCount > 0 ? ['OCCLUDERS'] : []), ...(this.lensCount > 0 ? ['LENSES'] : [])]
     const key = names.join(' ')
     const known = this.programs.get(key)
     if (known) return known
-    const blocks = [this.samples, this.open, this.emitters, ...(names.includes('OCCLUDERS') ? [this.occluders] : [])]
+    const blocks = [
+      ...[this.samples, this.open, this.emitters],
+      ...(names.includes('OCCLUDERS') ? [this.occluders] : []),
+      ...(names.includes('LENSES') ? [this.lenses] : []),
+    ]
     const defines = Object.fromEntries(names.map((name) => [name, 1]))
     const made = new FullScreenPass({ fragment, uniforms: this.uniforms, blocks, defines })
     this.programs.set(key, made)
@@ -181,6 +196,7 @@ export class Accumulator {
     u.emitterCount.value = layer.faces ? layer.source.emitters.length : 0
     u.faceMaps.value = layer.faces?.texture ?? null
     u.occluderCount.value = layer.occluderCount
+    u.lensCount.value = this.lensCount
     u.shadowMap.value = atlas.target.depthTexture
     u.tileSize.value = atlas.tileSize
     u.source.value = sourceIndex
@@ -230,7 +246,8 @@ export class Accumulator {
     this.spare.dispose()
     this.secondSpare?.dispose()
     this.carriedPass.dispose()
-    for (const block of [this.samples, this.open, this.even, this.emitters, this.occluders]) block.dispose()
+    for (const block of [this.samples, this.open, this.even, this.emitters, this.occluders, this.lenses])
+      block.dispose()
     for (const pass of this.programs.values()) pass.dispose()
   }
 }
@@ -262,6 +279,7 @@ const UNIFORMS = [
   'openCount',
   'occluderCount',
   'emitterCount',
+  'lensCount',
   'tileSize',
   'source',
   'ball',

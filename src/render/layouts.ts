@@ -97,6 +97,17 @@ export const OCCLUDER = layout([
   'd',
 ])
 
+/** A lens of a pair of glasses, world: SpectacleLens of figure. */
+export const LENS = layout([
+  /** Middle of the front surface, and its curvature, 1/m. */
+  'origin',
+  /** With half the width and half the height, m, and 1 if coated. */
+  'axisX',
+  'axisY',
+  'axisZ',
+])
+export const MAX_LENSES = 8
+
 export const OBJECT_KINDS = { figure: 1, surface: 2, other: 3, emissive: 4 } as const
 export const OCCLUDER_KINDS = { rectangle: 1, disc: 2, ball: 3, cylinder: 4, cap: 5 } as const
 
@@ -140,6 +151,7 @@ export const LAYOUT_DEFINES: string = [
   ...constants('EMITTER', EMITTER),
   ...constants('OBJECT', OBJECT),
   ...constants('OCCLUDER', OCCLUDER),
+  ...constants('LENS', LENS),
   ...constants('IS', OBJECT_KINDS),
   ...constants('SHAPE', OCCLUDER_KINDS),
   `#define BATCH ${BATCH}`,
@@ -148,6 +160,7 @@ export const LAYOUT_DEFINES: string = [
   `#define EVEN_ROWS ${EVEN_ROWS}`,
   `#define OPEN_ROWS ${OPEN_ROWS}`,
   `#define MAX_EMITTERS ${MAX_EMITTERS}`,
+  `#define MAX_LENSES ${MAX_LENSES}`,
   `#define MAX_OCCLUDERS ${MAX_OCCLUDERS}`,
   `#define ATLAS_SIDE ${ATLAS_SIDE}`,
   `#define TAPS ${TAPS}`,

@@ -5,6 +5,7 @@ import type { Vec3 } from '../space'
 import { Accumulator } from './accumulator'
 import { type Changes, changesBetween } from './changes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
+import { lensesSeen } from './lenses'
 import { LightLayer } from './light-layer'
 import { isEye, listObjects, packObjects } from './objects'
 import { LOOK, Pace, type Piece } from './pace'
@@ -203,6 +204,7 @@ export class PictureRenderer {
     this.geometry = geometry
     if (old) disposeScene(old, geometry)
     if (changes.figures) this.atlas.setFigures(geometry.figures)
+    this.accumulator.setLenses(lensesSeen(rig))
     if (changes.figures || !sameGeometry(old, geometry)) this.gBuffer.setScene(geometry)
     if (changes.figures || geometry.set !== old?.set) this.accumulator.carriedPass.setScene(geometry, partsOf(rig))
     this.packObjects(rig)

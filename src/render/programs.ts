@@ -23,6 +23,9 @@ import emitterBlock from './shaders/emitter-block.glsl?raw'
 import eye from './shaders/eye.glsl?raw'
 import eyeOptics from './shaders/eye-optics.glsl?raw'
 import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
+import lens from './shaders/lens.glsl?raw'
+import lenses from './shaders/lenses.glsl?raw'
+import lookThrough from './shaders/look-through.glsl?raw'
 import mirror from './shaders/mirror.glsl?raw'
 import occluders from './shaders/occluders.glsl?raw'
 import sampleBlock from './shaders/sample-block.glsl?raw'
@@ -41,6 +44,9 @@ const INCLUDED: Readonly<Record<string, string>> = {
   emitterBlock,
   eye,
   eyeOptics,
+  lens,
+  lenses,
+  lookThrough,
   mirror,
   occluders,
   sampleBlock,

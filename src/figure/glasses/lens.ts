@@ -58,6 +58,9 @@ export function onLens(lens: SpectacleLens, x: number, y: number): { readonly po
   }
 }
 
+/** Nearer to its start a way has left the lens rather than met it. */
+const LEAST_SHARE = 1e-4
+
 /**
  * Where the straight way from one point to another passes the lens: its share of the way (0 to 1), and the unit normal on the
  * outer side; null: past it. The sphere is c·p² + 2z = 0, which stays good to c = 0. A way that grazes the bulge and
@@ -78,7 +81,7 @@ export function meetLens(
   if (inner < 0) return null
   const root = Math.sqrt(inner)
   const share = d[2] < 0 ? e / (root - b) : -e / (root + b)
-  if (!(share > 0 && share < 1)) return null
+  if (!(share > LEAST_SHARE && share < 1)) return null
   const [x, y, z] = [o[0] + share * d[0], o[1] + share * d[1], o[2] + share * d[2]]
   // The far side of the ball has its normal turned away from the lens's axis.
   if (1 + c * z <= 0 || outlineLevel(lens, x, y) > 1) return null

@@ -1,4 +1,4 @@
-// What a wet eye mirrors of this source: the luminance of its faces where the mirrored ray meets them, per 1 cd·s in
+// What a wet eye or a lens mirrors of this source: the luminance of its faces where the mirrored ray meets them, per 1 cd·s in
 // white. Layout of a face map: face-map.ts.
 float faceTexel(int e, ivec2 at) {
   if (min(at.x, at.y) < 0 || max(at.x, at.y) >= FACE_MAP) return 0.0;
@@ -13,20 +13,24 @@ float faceLuminance(int e, vec2 uv) {
              mix(faceTexel(e, base + ivec2(0, 1)), faceTexel(e, base + ivec2(1, 1)), f.x), f.y);
 }
 
-float mirrored(Seen seen) {
-  vec3 ray = reflect(-seen.toEye, seen.normal);
+// ray: unit, from a place of the mirror.
+float mirroredFrom(vec3 position, vec3 ray) {
   float luminance = 0.0;
   for (int e = 0; e < emitterCount; e++) {
     vec4 face = emitterAt(e, EMITTER_FACE);
     if (face.z == 0.0) continue;
     vec3 axisZ = emitterAt(e, EMITTER_AXIS_Z).xyz;
-    vec3 from = seen.position - emitterAt(e, EMITTER_ORIGIN).xyz;
+    vec3 from = position - emitterAt(e, EMITTER_ORIGIN).xyz;
     float height = dot(from, axisZ), fall = dot(ray, axisZ);
     if (height <= 0.0 || fall >= 0.0) continue;
     vec3 at = from - ray * (height / fall);
     vec2 uv = vec2(dot(at, emitterAt(e, EMITTER_AXIS_X).xyz), dot(at, emitterAt(e, EMITTER_AXIS_Y).xyz)) / face.xy;
     luminance += faceLuminance(e, uv);
   }
+  return luminance;
+}
+
+float mirrored(Seen seen) {
   float cosine = max(0.0, dot(seen.normal, seen.toEye));
-  return luminance * (seen.f0 + (1.0 - seen.f0) * pow(1.0 - cosine, 5.0));
+  return mirroredFrom(seen.position, reflect(-seen.toEye, seen.normal)) * (seen.f0 + (1.0 - seen.f0) * pow(1.0 - cosine, 5.0));
 }

@@ -15,6 +15,7 @@ uniform int sampleCount;
 uniform int openCount;
 uniform int occluderCount;
 uniform int emitterCount;
+uniform int lensCount;
 uniform int tileSize;
 uniform int source;
 // Holds the points of the batch and their patches.
@@ -44,6 +45,8 @@ vec4 litAt(int list, int s, int column) {
 //#include shadowMap
 //#include bounce
 //#include mirror
+//#include lens
+//#include lenses
 //#include eyeOptics
 //#include eye
 
@@ -54,8 +57,11 @@ const float RELIEF_M = 0.06;
 
 float passOf(int kind, vec3 position, int s, Arrival a, bool isHidden) {
   float pass = mapPass(s, position, a.patchM, kind == IS_FIGURE ? RELIEF_M : 0.0);
+  if (pass > 0.0) pass *= lensesPass(position, a.point);
   return isHidden && pass > 0.0 ? pass * occludersPass(position, a.point, a.patchM) : pass;
 }
+
+//#include lookThrough
 
 // What the samples bring to the place of the iris that the pixel shows, bent by the cornea where they enter.
 Light onIris(Seen seen, Ball ball, bool isHidden) {
@@ -138,12 +144,14 @@ void main() {
   // Patches hold the panels' light already; only the sitters' vertices leave it to the points.
   if (seen.kind != IS_FIGURE) return;
 #endif
+  Before before = lookThrough(seen.position);
   if (seen.kind == IS_EMISSIVE) {
-    if (seen.source == source) sum.rgb += float(BATCH) * seen.coat.rgb;
+    if (seen.source == source) sum.rgb += float(BATCH) * seen.coat.rgb * before.through;
+    sum.rgb += before.glare;
     return;
   }
 #ifdef VIRTUAL_POINTS
-  vec3 light = mappedLight(seen, 1.0);
+  vec3 light = mappedLight(seen, 1.0) * before.through;
   sum += vec4(light, dot(light, LUMINANCE));
 #else
   // Gear and lit faces carry none; zero where the two passes disagree on a pixel of an outline.
@@ -151,6 +159,6 @@ void main() {
   vec3 light = mappedLight(seen, evenness > 0.0 ? evenness : 1.0) + openLight(seen);
   vec3 bounced = vec3(0.0);
   if (hasBounce) bounced = bounceAt(seen, pixel) * seen.coat.rgb * (float(BATCH) / PI);
-  sum += vec4(light + bounced, dot(bounced, LUMINANCE));
+  sum += vec4((light + bounced) * before.through + before.glare, dot(bounced, LUMINANCE) * before.through);
 #endif
 }
