@@ -39,6 +39,12 @@ export interface FaceMap {
   readonly left: Vec3
 }
 
+const BARE = new Map<string, 'skin' | 'eye'>([
+  ['skin', 'skin'],
+  ['eyeLeft', 'eye'],
+  ['eyeRight', 'eye'],
+])
+
 /** Where the skin lies, hair and glasses off: one ray a cell from before the face. Holds until the head turns. */
 export function faceMap({ caster, bodies }: MeterScene, figure: RigFigure, grid: FaceGrid): FaceMap {
   const { noseDirection: out, headUp, eyeMidpoint } = figure.posed
@@ -49,9 +55,10 @@ export function faceMap({ caster, bodies }: MeterScene, figure: RigFigure, grid:
   const long = dot(subtract(eyeMidpoint, subnasale.position), up) / AVERAGE_FACE.noseM
   const columns = Math.round((2 * grid.halfWidthMm) / grid.stepMm) + 1
   const rows = Math.floor((grid.topMm - grid.bottomMm) / grid.stepMm) + 1
-  const ownSkin = (meaning: (typeof bodies.meanings)[number]) =>
-    meaning.kind === 'figure' && meaning.figure === figure && meaning.part.name === 'skin'
-  const others = new Set(bodies.meanings.flatMap((meaning, i) => (ownSkin(meaning) ? [] : [i])))
+  const bare = bodies.meanings.map((meaning) =>
+    meaning.kind === 'figure' && meaning.figure === figure ? BARE.get(meaning.part.name) : undefined,
+  )
+  const others = new Set(bare.flatMap((kind, i) => (kind ? [] : [i])))
   const cells = Array.from({ length: columns * rows }, (_, i) => {
     const xMm = (i % columns) * grid.stepMm - grid.halfWidthMm
     const yMm = grid.topMm - Math.floor(i / columns) * grid.stepMm
@@ -59,7 +66,7 @@ export function faceMap({ caster, bodies }: MeterScene, figure: RigFigure, grid:
     const aside = add(scale(left, (broad * xMm) / 1000), scale(up, (long * yMm) / 1000))
     const before = addScaled(add(eyeMidpoint, aside), out, 0.15)
     const hit = caster.nearest(before, scale(out, -1), others)
-    if (!hit) return null
+    if (!hit || bare[hit.bodyIndex] !== 'skin') return null
     return { xMm, yMm, point: addScaled(addScaled(before, out, -hit.distance), hit.normal, LIFT_M), normal: hit.normal }
   })
   return { columns, stepMm: grid.stepMm, cells, left }

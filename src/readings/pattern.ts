@@ -1,4 +1,5 @@
 import { FACE_REGIONS, type FaceRegion, posedRegions } from '../figure'
+import type { MeterScene } from '../meter'
 import type { Rig, RigSource } from '../rig'
 import { add, cross, normalize, radians, rotateAbout, subtract, type Vec3 } from '../space'
 import { cellLights, type Shining, seenShares } from './face-map'
@@ -13,10 +14,10 @@ import { figure, side } from './words'
 export type { Pattern } from './pattern-judge'
 
 /** Centre, points and gear of a source, for what the face sees of it. */
-export const shiningOf = ({ scene }: Pick<Stage, 'scene'>, source: RigSource): Shining => ({
+export const shiningOf = ({ bodies }: MeterScene, source: RigSource): Shining => ({
   centre: source.frame.origin,
   points: litPoints(source),
-  ignore: scene.bodies.gearOf.get(source.id) ?? new Set(),
+  ignore: bodies.gearOf.get(source.id) ?? new Set(),
 })
 
 /** A source that walks round the sitter, or is raised, always at the same distance from the eyes. */
@@ -75,7 +76,7 @@ export function patternReading(stage: Stage, withNext: boolean): Reading {
   const formula = 'which places of the face see more than half of the source'
   if (!key) return absent({ id: 'face.pattern', place, formula, source: PRACTICE, sentence: 'no source is on.' })
   const map = patternMap(scene, sitter)
-  const shining = shiningOf(stage, key)
+  const shining = shiningOf(scene, key)
   const light = faceLight(scene, sitter, map, shining)
   const names = verdictOf(light)
   const value = names.length === 1 ? names[0] : `between ${names.join(' and ')}`
