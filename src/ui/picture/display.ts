@@ -22,8 +22,9 @@ export class Display {
     picture.recombine(how)
     this.surfaces.canvas.style.visibility = 'visible'
     this.shown = now
+    // Weighed anew before it was told, it is the same picture still.
+    if (!this.isUntold) this.summedAt = performance.now()
     this.isUntold = true
-    this.summedAt = performance.now()
   }
 
   /**
