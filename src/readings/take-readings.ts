@@ -7,6 +7,7 @@ import { catchlightReadings } from './catchlights'
 import { cautionsOf } from './cautions'
 import { edgeReadings } from './edges'
 import { broadShortReading, lensHeightReading } from './facing'
+import { glareReadings } from './glare'
 import { type IndirectStore, LightTable } from './light-table'
 import { meteringReadings } from './metering'
 import { patternReading } from './pattern'
@@ -81,6 +82,7 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     broadShortReading(stage),
     ...rig.sources.filter(({ on }) => on).flatMap((source) => catchlightReadings(stage, source)),
     ...rig.sources.filter(({ on }) => on).map((source) => redEyeReading(stage, source)),
+    ...rig.sources.filter(({ on }) => on).flatMap((source) => glareReadings(stage, source)),
     ...ratioReadings(stage),
     ...backdropReadings(stage),
     ...rig.sources.flatMap((source) => [...placingReadings(stage, source), ...sizeReadings(stage, source)]),
