@@ -1,6 +1,7 @@
 import { SKIN_TONES } from '../../photometry'
 import { type Camera, type Sitter, type Sitting, setCamera, setReExpose, setSitter } from '../../sitting'
 import { quantities } from '../values'
+import { glassesRows } from './glasses-rows'
 import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
 import { gazeRows, leanRows } from './pose-rows'
 import { shapeRows } from './shape-rows'
@@ -80,6 +81,7 @@ export function sitterSheet(sitter: Sitter, title: string, first: boolean): Cont
         ofSitter(sitter, 'shine', { label: 'shine', quantity: fraction, range: [0, 1] }),
         word('hair', ['dark', 'brown', 'fair', 'grey']),
         word('clothes', ['white', 'grey', 'black']),
+        ...glassesRows(sitter),
       ]),
       group('build', 'build', shapeRows(sitter)),
     ],

@@ -61,6 +61,11 @@ const withUnit = (unit: string, spellings: readonly string[], expected: string, 
 export const focalLength = withUnit('mm', ['mm'], 'a focal length such as 105 mm', 1)
 export const energy = withUnit('J', ['j', 'ws'], 'an energy such as 200 J', 10)
 export const colourTemperature = withUnit('K', ['k'], 'a colour temperature such as 5500 K', 100)
+/** Of a curve; to a quarter. */
+export const dioptres: Quantity = {
+  ...withUnit('D', ['d', 'dpt'], 'a curve such as 4 D', 0.25),
+  format: (value) => `${Number(value.toFixed(2))} D`,
+}
 export const iso: Quantity = {
   ...withUnit('', ['iso'], 'a sensitivity such as ISO 100', 10),
   format: (value) => `ISO ${fixed(value, 0)}`,
