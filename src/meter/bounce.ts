@@ -58,7 +58,7 @@ export function summary(batches: readonly Rgb[]): { readonly mean: Rgb; readonly
 /** One batch: the mean over its paths, one triple a source, 1/m². */
 export function bounceBatch(
   scene: MeterScene,
-  { point, normal }: Probe,
+  { point, normal, casingM = 0 }: Probe,
   receptor: Receptor,
   { paths, seed = 1, sources = litSources(scene.rig) }: BounceOptions,
 ): readonly Rgb[] {
@@ -68,9 +68,16 @@ export function bounceBatch(
     const draw = new Draws(i, seed)
     const cosine = receptorCosine(receptor, draw.next())
     const first = around(normal, axes, cosine, draw.next())
+    if (casingM > 0 && isCovered(scene, point, first, casingM)) continue
     trace(scene, sources, point, first, RECEPTOR_SOLID_ANGLE[receptor], draw, sums)
   }
   return sums.map((s) => [s[0] / paths, s[1] / paths, s[2] / paths])
+}
+
+/** Whether a ray from a meter ends on the sitter against whom it is held. */
+function isCovered({ caster, bodies }: MeterScene, from: Vec3, direction: Vec3, casingM: number): boolean {
+  const hit = caster.nearest(from, direction)
+  return hit !== null && hit.distance < casingM && bodies.meanings[hit.bodyIndex].kind === 'figure'
 }
 
 /**

@@ -13,6 +13,8 @@ export interface MeterScene {
 export interface Probe {
   readonly point: Vec3
   readonly normal: Vec3
+  /** What of a sitter lies nearer than this is behind the meter's own casing and sends nothing back, metres; left out: 0. */
+  readonly casingM?: number
 }
 
 export const litSources = (rig: Rig): readonly RigSource[] => rig.sources.filter((source) => source.on)

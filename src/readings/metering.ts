@@ -7,7 +7,16 @@ import { addScaled, normalize, subtract } from '../space'
 import { BANDS } from './bands'
 import { aloneOf, type PlaceLight, sumOf } from './light-table'
 import { absent, ISO_2720, reading } from './reading'
-import { fNumberOf, HELD_OFF_M, nearCheekOf, powerFactor, type Stage, towardsLens, towardsLight } from './stage'
+import {
+  CASING_M,
+  fNumberOf,
+  HELD_OFF_M,
+  nearCheekOf,
+  powerFactor,
+  type Stage,
+  towardsLens,
+  towardsLight,
+} from './stage'
 import type { Reading } from './types'
 import { dialStop, figure, signed } from './words'
 
@@ -135,5 +144,5 @@ function placeProbe({ scene, sitting }: Stage, key: RigSource, place: MeterPlace
   const { point: at, normal }: MeterPoint = meterPoint(place, scene.rig)
   const point = normal ? addScaled(at, normal, HELD_OFF_M) : at
   const target = place.facing === 'light' ? key.frame.origin : sitting.camera.positionM
-  return { point, normal: normalize(subtract(target, point)) }
+  return { point, normal: normalize(subtract(target, point)), casingM: CASING_M }
 }

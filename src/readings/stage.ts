@@ -14,6 +14,11 @@ import { side, type Units } from './words'
 
 /** A meter is never in the skin: its receptor is held this far off it, metres. */
 export const HELD_OFF_M = 0.005
+/**
+ * Its dome sits on a casing of some 65 × 130 mm, here as far round as a disc of that area: skin behind it is hidden from it.
+ * Common practice, no source.
+ */
+export const CASING_M = 0.05
 
 /** What every reading starts from. */
 export interface Stage {
@@ -90,11 +95,11 @@ export function skinProbe({ figure }: Stage, landmark: keyof RigFigure['posed'][
 /** The near cheek of a source, receptor to that source. */
 export function towardsLight(stage: Stage, source: RigSource, cheek: Cheek = nearCheekOf(stage, source)): Probe {
   const { point } = skinProbe(stage, cheek)
-  return { point, normal: normalize(subtract(source.frame.origin, point)) }
+  return { point, normal: normalize(subtract(source.frame.origin, point)), casingM: CASING_M }
 }
 export function towardsLens(stage: Stage, source: RigSource): Probe {
   const { point } = skinProbe(stage, nearCheekOf(stage, source))
-  return { point, normal: normalize(subtract(stage.sitting.camera.positionM, point)) }
+  return { point, normal: normalize(subtract(stage.sitting.camera.positionM, point)), casingM: CASING_M }
 }
 
 /** Which side a place of the face is on, as the camera sees it. */
