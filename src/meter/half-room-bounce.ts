@@ -62,20 +62,21 @@ const turnOf = (cell: number, side: number): number => 2 * (Math.floor(cell / si
 export const bouncedOf = ({ byThing, paths }: HalfRoomBounce, thing: number): number =>
   paths > 0 ? (Math.PI * (byThing[thing] ?? 0)) / paths : 0
 
-/** Cells on each side whose paths are taken together, where they show the same thing. */
-const REACH = 2
+/** Cells on each side whose paths are taken together, where they show the same thing: more while there are few paths. */
+const reachOf = (pathsACell: number): number => (pathsACell < 2 ? 5 : pathsACell < 8 ? 3 : 2)
 
 /** Luminance of every cell, cd·s/m²: its sources' own, and what is sent back, evened out within each thing. */
 export function luminanceOfCells(
-  { side, thing, direct }: HalfRoomGrid,
-  { luminance, counts }: HalfRoomBounce,
+  { side, thing, direct, cells }: HalfRoomGrid,
+  { luminance, counts, paths }: HalfRoomBounce,
 ): Float32Array {
   const out = direct.slice()
+  const reach = reachOf(paths / cells)
   for (const cell of discCells(side)) {
     const [row, column] = [Math.floor(cell / side), cell % side]
     let [sum, count] = [0, 0]
-    for (let r = Math.max(0, row - REACH); r <= Math.min(side - 1, row + REACH); r++)
-      for (let c = Math.max(0, column - REACH); c <= Math.min(side - 1, column + REACH); c++) {
+    for (let r = Math.max(0, row - reach); r <= Math.min(side - 1, row + reach); r++)
+      for (let c = Math.max(0, column - reach); c <= Math.min(side - 1, column + reach); c++) {
         const other = r * side + c
         if (thing[other] !== thing[cell]) continue
         sum += luminance[other]

@@ -4,6 +4,7 @@
  */
 
 export { drawElevation } from './elevation'
+export { drawHalfRoom, type HalfRoomDrawing, type ShareWords } from './half-room'
 export { drawPlan } from './plan'
 export { toSvg } from './svg'
 export * from './types'

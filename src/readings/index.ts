@@ -3,6 +3,7 @@
  * the rig's bodies; out: readings, cautions, and what re-exposure does. solve: how many stops give an f-number.
  */
 
+export * from './half-room'
 export type { IndirectStore } from './light-table'
 export { noseGapM } from './nose-gap'
 export type { Pattern } from './pattern'

@@ -4,6 +4,7 @@ import { Controls } from './controls/controls'
 import { Drawings } from './drawing/drawings'
 import { openFile } from './files'
 import { Looks } from './looks/looks'
+import { Sees } from './looks/sees'
 import { Pages } from './pages'
 import { Picture } from './picture/picture'
 import { LiveReadings, Readings } from './readings'
@@ -13,6 +14,7 @@ import { Takes } from './takes/takes'
 /** The working surface. The order here is the order of Tab: picture, readings, plan, elevation, controls, takes, bar. */
 export function App() {
   const page = useSession((session) => session.page)
+  const sees = useSession((session) => session.sees !== null)
   const theme = useSession((session) => session.theme)
   useEffect(() => {
     document.documentElement.dataset.theme = theme
@@ -23,7 +25,13 @@ export function App() {
   }, [])
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: a file may be dropped anywhere; 'open' does the same by key
-    <div className="app" data-page={page} onDragOver={(event) => event.preventDefault()} onDrop={drop}>
+    <div
+      className="app"
+      data-page={page}
+      data-sees={sees || undefined}
+      onDragOver={(event) => event.preventDefault()}
+      onDrop={drop}
+    >
       <main className="desk">
         <h1 className="unseen">Halfshade</h1>
         <Picture />
@@ -31,6 +39,7 @@ export function App() {
         <LiveReadings />
         <Readings />
         <Drawings />
+        <Sees />
         <Controls />
         <Takes />
       </main>

@@ -28,6 +28,7 @@ export async function startDeriving(): Promise<void> {
     derive()
     useStore.subscribe((now, before) => {
       if (now.history.present !== before.history.present || now.session.units !== before.session.units) derive()
+      if (now.session.sees !== before.session.sees) tell({ kind: 'sees', place: now.session.sees })
     })
   } catch (error) {
     setDerived({
@@ -61,6 +62,11 @@ function take(answer: Answer): void {
     case 'read': {
       const { kind: _, ...read } = answer
       setDerived({ read, fault: null })
+      return
+    }
+    case 'sees': {
+      const { kind: _, ...sees } = answer
+      setDerived({ sees })
       return
     }
     case 'fault':

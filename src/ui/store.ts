@@ -35,6 +35,8 @@ export interface Session {
   readonly page: Page
   /** What the picture shows: the camera's frame, a crop of it, or the profile. */
   readonly look: Look
+  /** The place whose half-room the page shows, by its id; null: none. */
+  readonly sees: string | null
   /** The hint beside the word Plan goes for good after the first drag. */
   readonly hintSeen: boolean
   readonly notice: Notice | null
@@ -60,6 +62,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     units: 'metres',
     page: 'controls',
     look: 'camera',
+    sees: null,
     hintSeen: false,
     notice: null,
     wipe: null,

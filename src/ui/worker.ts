@@ -1,11 +1,13 @@
 /** Beside the page's thread: reads the light and bounces it. In: orders; out: answers (work/protocol.ts). */
 import { readFigureAsset } from '../figure'
+import type { SeenRoom } from '../readings'
 import { createRigBuilder, type Rig } from '../rig'
 import type { Sitting } from '../sitting'
 import { type BounceAnswer, BounceDesk } from './desks/bounce-desk'
 import type { Answer, Order } from './desks/protocol'
 import { breath } from './desks/pump'
 import { type Read, ReadingDesk } from './desks/reading-desk'
+import { SeesDesk } from './desks/sees-desk'
 import { shareWith } from './desks/share'
 
 type SittingOrder = Extract<Order, { kind: 'sitting' }>
@@ -16,15 +18,41 @@ let build: ((sitting: Sitting) => Rig) | null = null
 let before: Sitting | null = null
 let newest: SittingOrder | null = null
 let busy = false
+let seeing: { readonly place: string | null; readonly run: number } = { place: null, run: 0 }
 let sent: { receivers: unknown; lights: ReadonlyMap<string, unknown> } = { receivers: null, lights: new Map() }
 
 const answer = (words: Answer): void => self.postMessage(words)
 
 self.onmessage = ({ data }: MessageEvent<Order>) => {
   if (data.kind === 'figure') build = createRigBuilder({ figure: readFigureAsset(data.bytes) })
-  else newest = data
+  else if (data.kind === 'sitting') newest = data
+  else {
+    seeing = { ...seeing, place: data.place }
+    if (before && build) void look(before, build)
+  }
   void work()
 }
+
+/** The half-room that is asked for: coarse within the time of a drag, then finer, turn about with the settled readings. */
+async function look(sitting: Sitting, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+  seeing = { ...seeing, run: seeing.run + 1 }
+  const { place, run } = seeing
+  if (place === null) return
+  const superseded = () => seeing.run !== run
+  const tell = (room: SeenRoom, settled: boolean) => answer({ kind: 'sees', place, room, settled })
+  try {
+    const desk = new SeesDesk(readings.sceneOf(rigOf(sitting)), sitting, place)
+    const room = await desk.coarse(superseded)
+    if (!room) return
+    tell(room, false)
+    desk.settle(() => superseded() || newest !== null, tell).catch(told)
+  } catch (error) {
+    told(error)
+  }
+}
+
+const told = (error: unknown): void =>
+  answer({ kind: 'fault', words: error instanceof Error ? error.message : String(error) })
 
 async function work(): Promise<void> {
   if (busy || !build) return
@@ -35,7 +63,7 @@ async function work(): Promise<void> {
     try {
       await answerTo(order, build)
     } catch (error) {
-      answer({ kind: 'fault', words: error instanceof Error ? error.message : String(error) })
+      told(error)
     }
   }
   busy = false
@@ -47,9 +75,11 @@ const superseded = (): boolean => newest !== null
 async function answerTo({ sitting: copy, units }: SittingOrder, rigOf: (sitting: Sitting) => Rig): Promise<void> {
   const sitting = shareWith(before, copy)
   before = sitting
+  seeing = { ...seeing, run: seeing.run + 1 }
   const rig = rigOf(sitting)
   sendIndirect(await bounces.coarse(rig))
   answer({ kind: 'read', settled: false, ...readings.coarse(sitting, rig, units) })
+  await look(sitting, rigOf)
   await breath()
   if (superseded()) return
   const partial = (read: Read) => answer({ kind: 'read', settled: false, ...read })

@@ -13,7 +13,7 @@ describe('views in the picture', () => {
     const page = await host.visit()
     const word = (name: string) => page.getByRole('button', { name, exact: true })
     const scale = page.getByRole('img', { name: /^Scale at the/ })
-    expect(await word('camera').first().getAttribute('aria-pressed')).toBe('true')
+    expect(await word('picture').getAttribute('aria-pressed')).toBe('true')
     expect(await scale.count()).toBe(0)
     await word('eye crop').focus()
     await page.keyboard.press('Enter')
@@ -31,7 +31,7 @@ describe('views in the picture', () => {
     await page.keyboard.press('Enter')
     expect(await scale.count()).toBe(0)
     await page.keyboard.press('Escape')
-    expect(await word('camera').first().getAttribute('aria-pressed')).toBe('true')
+    expect(await word('picture').getAttribute('aria-pressed')).toBe('true')
     await host.leave()
   })
 
@@ -44,6 +44,58 @@ describe('views in the picture', () => {
     const { violations } = await new AxeBuilder({ page }).analyze()
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
+    await host.leave()
+  })
+})
+
+describe('what the cheek sees', () => {
+  const SIZES = [
+    { name: 'desk', width: 1440, height: 900 },
+    { name: 'tablet', width: 1024, height: 768 },
+    { name: 'phone', width: 390, height: 844 },
+  ] as const
+  test.each(SIZES)(
+    '$name: by keyboard, from place to place, with its shares in words; nothing for axe',
+    async (size) => {
+      const page = await host.visit({ viewport: size })
+      page.setDefaultTimeout(120_000)
+      if (size.name === 'phone') await page.getByRole('button', { name: 'takes', exact: true }).click()
+      await page.getByRole('button', { name: 'what the cheek sees', exact: true }).focus()
+      await page.keyboard.press('Enter')
+      const panel = page.getByRole('region', { name: 'What the skin sees' })
+      const disc = panel.getByRole('img', { name: /^What the near cheek sees/ })
+      await disc.waitFor()
+      // The near cheek faces the key: most of its light comes from there.
+      expect(await disc.getAttribute('aria-label')).toMatch(/A 9\d %, room \d %/)
+      const place = panel.getByRole('combobox', { name: 'Seen from the' })
+      await place.focus()
+      await page.keyboard.press('ArrowDown')
+      const far = panel.getByRole('img', { name: /^What the cheek at camera left sees/ })
+      await far.waitFor()
+      expect(await far.getAttribute('aria-label')).toMatch(/A \d+ %, white panel \d+ %, room \d+ %/)
+      expect(await panel.locator('.shares').textContent()).toMatch(/^f\/[\d. +]+\s+falls on the cheek at camera left/)
+      const box = (await far.boundingBox())!
+      expect(Math.min(box.width, box.height)).toBeGreaterThan(120)
+      const { violations } = await new AxeBuilder({ page }).analyze()
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(size.width)
+      await place.focus()
+      await page.keyboard.press('Escape')
+      expect(await panel.count()).toBe(0)
+      await host.leave()
+    },
+  )
+
+  test('it follows the set: without a source no light falls there', async () => {
+    const page = await host.visit()
+    page.setDefaultTimeout(120_000)
+    await page.getByRole('button', { name: 'what the cheek sees', exact: true }).click()
+    const panel = page.getByRole('region', { name: 'What the skin sees' })
+    await panel.getByText('falls on the near cheek, disc flat on the skin:').waitFor()
+    await page.getByRole('button', { name: 'on', exact: true }).first().click()
+    await panel.getByText('no light falls on the near cheek.').waitFor()
+    await undoButton(page).click()
+    await panel.getByText('falls on the near cheek, disc flat on the skin:').waitFor()
     await host.leave()
   })
 })

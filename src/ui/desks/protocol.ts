@@ -1,5 +1,5 @@
 import type { IndirectLight, Receivers } from '../../bounce'
-import type { Caution, Reading } from '../../readings'
+import type { Caution, Reading, SeenRoom } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
 
@@ -7,6 +7,8 @@ import type { LengthUnits } from '../values'
 export type Order =
   | { readonly kind: 'figure'; readonly bytes: Uint8Array }
   | { readonly kind: 'sitting'; readonly sitting: Sitting; readonly units: LengthUnits }
+  /** The place from which the half-room is to be seen, by its id; null: it isn't. */
+  | { readonly kind: 'sees'; readonly place: string | null }
 
 /** How the document's powers are carried to what is shown; see readings. */
 export interface ShownExposure {
@@ -31,4 +33,5 @@ export type Answer =
       readonly receivers: Receivers | null
       readonly lights: readonly { readonly sourceId: string; readonly light: IndirectLight | null }[]
     }
+  | { readonly kind: 'sees'; readonly place: string; readonly room: SeenRoom; readonly settled: boolean }
   | { readonly kind: 'fault'; readonly words: string }

@@ -1,4 +1,4 @@
-import { bodiesOf, type RigBodies } from '../../meter'
+import { bodiesOf, type MeterScene, type RigBodies } from '../../meter'
 import { type BodyCaster, createRayCaster } from '../../rays'
 import { type IndirectStore, type ReadingsOutput, readingSteps, takeReadings } from '../../readings'
 import type { Rig } from '../../rig'
@@ -46,6 +46,12 @@ export class ReadingDesk {
       await breath()
       if (superseded()) return null
     }
+  }
+
+  /** The rig for whoever casts rays of their own; good until the desk takes up another rig. */
+  sceneOf(rig: Rig): MeterScene {
+    const bodies = this.aim(rig)
+    return { rig, bodies, caster: this.caster! }
   }
 
   private aim(rig: Rig): RigBodies {

@@ -1,10 +1,11 @@
 import type { KeyboardEvent } from 'react'
 import { LOOKS, type Look } from '../../rig'
 import { setSession, useSession } from '../store'
+import { FIRST_PLACE, SEES_WORD } from './sees'
 
 /** In the trade's words. */
 export const LOOK_WORDS: Readonly<Record<Look, string>> = {
-  camera: 'camera',
+  camera: 'picture',
   eye: 'eye crop',
   cheek: 'cheek crop',
   profile: 'profile',
@@ -17,6 +18,7 @@ export const lookShown = ({ look, wipe }: { readonly look: Look; readonly wipe: 
 /** What the picture shows: the camera's frame, closer, or the profile. It is the page's, no part of the sitting. */
 export function Looks() {
   const shown = useSession(lookShown)
+  const sees = useSession((session) => session.sees)
   const backToCamera = (event: KeyboardEvent) => {
     if (event.key === 'Escape') setSession({ look: 'camera' })
   }
@@ -33,6 +35,15 @@ export function Looks() {
           {LOOK_WORDS[look]}
         </button>
       ))}
+      <button
+        id={SEES_WORD}
+        type="button"
+        className="word"
+        aria-pressed={sees !== null}
+        onClick={() => setSession(sees === null ? { sees: FIRST_PLACE, page: 'plan' } : { sees: null })}
+      >
+        what the cheek sees
+      </button>
     </nav>
   )
 }
