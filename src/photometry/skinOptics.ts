@@ -27,3 +27,20 @@ export const epidermisAbsorption = (nm: number, melanosomeShare: number): number
 
 /** Reduced scattering of the dermis: fibres (Mie) and Rayleigh part. */
 export const dermisReducedScattering = (nm: number): number => 2e5 * nm ** -1.5 + 2e12 * nm ** -4
+
+/**
+ * Skin as a film over a matt body: what its film mirrors never reaches the body, and what leaves the body passes the film
+ * again. 1 − F, Schlick's F, from the cosine of the angle to the normal; the film taken as smooth here, its gloss apart.
+ */
+export const filmPass = (f0: number, cosine: number): number => (1 - f0) * (1 - (1 - Math.max(0, cosine)) ** 5)
+
+/** The same for diffuse light: 1 minus Schlick's mean, F₀ + (1 − F₀)/21. */
+export const filmPassDiffuse = (f0: number): number => ((1 - f0) * 20) / 21
+
+/**
+ * Radiance of the body under its film per irradiance, 1/sr, reciprocal. albedo: what the body returns of what has passed the
+ * film; the film's inner side counts with it, as skin is measured through it. Total with the gloss, see the furnace test:
+ * at most 1.
+ */
+export const underFilm = (albedo: number, f0: number, cosIn: number, cosOut: number): number =>
+  ((albedo / Math.PI) * filmPass(f0, cosIn) * filmPass(f0, cosOut)) / filmPassDiffuse(f0)

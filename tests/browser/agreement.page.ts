@@ -45,6 +45,8 @@ export interface PictureOrder {
   readonly bounce: BounceOrder | null
   /** Instead of the document's, f-number of the exposure. */
   readonly fNumber: number
+  /** Skin without film and gloss: its body alone. */
+  readonly noShine?: boolean
 }
 
 const base64 = (values: ArrayBufferView): string => {
@@ -115,8 +117,10 @@ const tested = {
     const readings = renderer.renderProbes(probes, samples)
     return readings.map((reading) => ({ irradiance: base64(reading.irradiance), bounced: base64(reading.bounced) }))
   },
-  async picture({ set, width, height, samples, bounce, fNumber }: PictureOrder) {
-    const { rig, lights, receivers } = await solvedOnce(set, bounce)
+  async picture({ set, width, height, samples, bounce, fNumber, noShine = false }: PictureOrder) {
+    const { rig: whole, lights, receivers } = await solvedOnce(set, bounce)
+    const figures = whole.figures.map((figure) => ({ ...figure, skinRoughness: 0 }))
+    const rig = noShine ? { ...whole, figures } : whole
     const renderer = rendererFor(`pictures of ${samples}`, width, height, samples)
     renderer.setRig(rig)
     renderer.setIndirect(lights, receivers)

@@ -50,6 +50,33 @@ vec4 litAt(int list, int s, int column) {
 //#include eyeOptics
 //#include eye
 
+// Skin, and hair, as a matt body under a film that takes what it mirrors: filmPass and underFilm of photometry/skinOptics.ts,
+// taken apart: what enters from a light, and what leaves to the eye. 1 for what has no film.
+float filmPass(float f0, float cosine) {
+  float away = 1.0 - max(0.0, cosine), squared = away * away;
+  return (1.0 - f0) * (1.0 - squared * squared * away);
+}
+
+bool isFilmed(Seen seen) {
+  return seen.coat.a > 0.0 && !seen.isEye;
+}
+
+float entersFilm(Seen seen, vec3 towards) {
+  return isFilmed(seen) ? filmPass(seen.f0, dot(seen.normal, towards)) : 1.0;
+}
+
+// Of diffuse light as much enters as the division puts back.
+float leavesFilm(Seen seen) {
+  if (!isFilmed(seen)) return 1.0;
+  float cosine = dot(seen.normal, seen.toEye);
+  // A smoothed normal may turn away at an outline; its triangle never does.
+  return filmPass(seen.f0, cosine > 0.0 ? cosine : dot(seen.flatNormal, seen.toEye));
+}
+
+float filmPassDiffuse(Seen seen) {
+  return isFilmed(seen) ? (1.0 - seen.f0) * (20.0 / 21.0) : 1.0;
+}
+
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 
 // Shadows within a sitter's own relief stay sharp; those from farther off are blurred by the patch.
@@ -91,7 +118,7 @@ Light onIris(Seen seen, Ball ball, bool isHidden) {
 // with the evenness.
 vec3 mappedLight(Seen seen, float evenness) {
   bool glossy = isGlossy(seen), isHidden = mayBeHidden(seen.position, ball);
-  Light unshadowed = Light(0.0), passed = Light(0.0);
+  Light unshadowed = Light(0.0), passed = Light(0.0), entered = Light(0.0);
   vec3 gloss = vec3(0.0);
   for (int s = 0; s < sampleCount; s++) {
     Arrival a = arrivalOf(MAPPED, s, seen.position, seen.normal, seen.flatNormal);
@@ -105,15 +132,16 @@ vec3 mappedLight(Seen seen, float evenness) {
     unshadowed += a.irradiance;
     Light arrived = a.irradiance * passOf(seen.kind, seen.position, s, a, isHidden);
     passed += arrived;
+    entered += arrived * entersFilm(seen, a.towards);
     if (glossy) gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
   }
-  Light matt = passed;
+  Light matt = entered;
   if (seen.isEye) {
     Ball ball = ballAt(seen.object);
     float clear = clearOf(ball, seen.position);
     if (clear > 0.0) matt = mix(passed, onIris(seen, ball, isHidden), clear);
   }
-  vec3 light = (mattOf(seen) * matt + gloss) * evenness;
+  vec3 light = (mattOf(seen) * (leavesFilm(seen) / filmPassDiffuse(seen)) * matt + gloss) * evenness;
 #ifndef VIRTUAL_POINTS
   if (seen.isEye && passed > 0.0) light += mirrored(seen) * float(BATCH) * passed / unshadowed;
 #endif
@@ -123,12 +151,12 @@ vec3 mappedLight(Seen seen, float evenness) {
 #ifndef VIRTUAL_POINTS
 vec3 openLight(Seen seen) {
   bool glossy = isGlossy(seen);
-  vec3 light = vec3(0.0);
+  vec3 light = vec3(0.0), matt = mattOf(seen) * (leavesFilm(seen) / filmPassDiffuse(seen));
   for (int s = 0; s < openCount; s++) {
     Arrival a = arrivalOf(OPEN, s, seen.position, seen.normal, seen.flatNormal);
     if (a.irradiance <= 0.0 || ownBlocked(a.emitter, seen.position, a.point, a.towards)) continue;
     float arrived = a.irradiance * occludersPass(seen.position, a.point, a.patchM);
-    light += arrived * mattOf(seen);
+    light += arrived * entersFilm(seen, a.towards) * matt;
     if (glossy) light += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
   }
   return light;
@@ -158,7 +186,7 @@ void main() {
   float evenness = isCarried && seen.source < 0 ? texelFetch(carried, pixel, 0).a : 1.0;
   vec3 light = mappedLight(seen, evenness > 0.0 ? evenness : 1.0) + openLight(seen);
   vec3 bounced = vec3(0.0);
-  if (hasBounce) bounced = bounceAt(seen, pixel) * seen.coat.rgb * (float(BATCH) / PI);
+  if (hasBounce) bounced = bounceAt(seen, pixel) * seen.coat.rgb * (leavesFilm(seen) * float(BATCH) / PI);
   sum += vec4((light + bounced) * before.through + before.glare, dot(bounced, LUMINANCE) * before.through);
 #endif
 }
