@@ -5,6 +5,7 @@
 
 export * from './half-room'
 export type { IndirectStore } from './light-table'
+export { litOutline, type OutlineLine } from './lit-outline'
 export { noseGapM } from './nose-gap'
 export type { Pattern } from './pattern'
 export { stopsForFNumber } from './power'
