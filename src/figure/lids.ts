@@ -38,6 +38,10 @@ export function lidsFollowing(mesh: Mesh, centres: readonly Vec3[], upDeg: numbe
   return { ...mesh, positions, normals }
 }
 
+/** How far a lid's margin turns about the ball with eyes that look so far up: radians, up positive. */
+export const lidTurn = (upDeg: number, lid: 'upper' | 'lower'): number =>
+  radians(upDeg * (lid === 'lower' ? LOWER_SHARE : upDeg > 0 ? UPPER_SHARE.up : UPPER_SHARE.down))
+
 /** How much of the eyes' way up a place of the skin before a ball's centre goes with them, 0 to 1. */
 function shareAt(x: number, y: number, z: number, upper: number): number {
   if (Math.abs(x) >= CORNER_M) return 0

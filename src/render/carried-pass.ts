@@ -1,5 +1,6 @@
 import {
   type BufferGeometry,
+  DoubleSide,
   HalfFloatType,
   type IUniform,
   type Matrix4,
@@ -42,7 +43,7 @@ export class CarriedPass {
   private readonly evenTarget = new WebGLRenderTarget(1, 1, FLOAT_TARGET)
   private readonly even: FullScreenPass
   private readonly evenUniforms = uniforms(EVEN_NAMES)
-  private readonly uniforms = { figures: uniforms(NAMES), set: uniforms(NAMES) }
+  private readonly uniforms = { figures: uniforms(NAMES), strands: uniforms(NAMES), set: uniforms(NAMES) }
   private readonly materials
   private places: Places | null = null
   private pass: Pass | null = null
@@ -50,14 +51,21 @@ export class CarriedPass {
   constructor(width: number, height: number, blocks: readonly Block[]) {
     this.target = new WebGLRenderTarget(width, height, { ...FLOAT_TARGET, type: HalfFloatType, depthBuffer: true })
     this.even = new FullScreenPass({ fragment: evenness, uniforms: this.evenUniforms, blocks })
-    const { figures, set } = this.uniforms
+    const { figures, strands, set } = this.uniforms
     this.materials = {
       figures: program({ vertex, fragment, uniforms: figures, defines: { FIGURE: 1 } }),
+      strands: program({
+        vertex,
+        fragment,
+        uniforms: strands,
+        defines: { FIGURE: 1, STRAND: 1 },
+        state: { side: DoubleSide },
+      }),
       set: program({ vertex, fragment, uniforms: set }),
     }
   }
 
-  setScene(geometry: Pick<SceneGeometry, 'figures' | 'set'>, parts: readonly PosedPart[]): void {
+  setScene(geometry: Pick<SceneGeometry, 'figures' | 'strands' | 'set'>, parts: readonly PosedPart[]): void {
     if (!this.places?.move(parts, geometry.set)) {
       this.places?.dispose()
       this.places = new Places(parts, geometry.set)
@@ -65,7 +73,7 @@ export class CarriedPass {
     const { figures, all } = this.places.count
     this.evenTarget.setSize(1024, Math.max(1, Math.ceil(all / 1024)))
     this.uniforms.set.firstPlace.value = figures
-    const names = ['figures', 'set'] as const
+    const names = ['figures', 'strands', 'set'] as const
     const isFilled = (one: BufferGeometry) => (one.index?.count ?? 0) > 0
     this.pass = new Pass(
       names.filter((name) => isFilled(geometry[name])).map((name) => new Mesh(geometry[name], this.materials[name])),
@@ -98,6 +106,8 @@ export class CarriedPass {
     this.even.draw(renderer, this.evenTarget)
     for (const one of Object.values(this.uniforms)) {
       one.worldToClip.value = worldToClip
+      one.eye.value = eye
+      one.widthPx.value = this.target.width
       one.placeEvenness.value = this.evenTarget.texture
       one.hasBounce.value = bounce !== null
       one.vertexBounce.value = bounce?.vertices ?? null
@@ -116,7 +126,7 @@ export class CarriedPass {
   }
 }
 
-const NAMES = ['worldToClip', 'vertexBounce', 'placeEvenness', 'hasBounce', 'firstPlace'] as const
+const NAMES = ['worldToClip', 'eye', 'widthPx', 'vertexBounce', 'placeEvenness', 'hasBounce', 'firstPlace'] as const
 const EVEN_NAMES = [
   'placePositions',
   'placeNormals',

@@ -76,6 +76,7 @@ export class GBuffer {
     worldToClip: { value: new Matrix4() },
     eye: { value: new Vector3() },
     objects: { value: null },
+    widthPx: { value: 1 },
   }
   private readonly material = program({ vertex, fragment, uniforms: this.uniforms, state: { side: FrontSide } })
   private readonly gearMaterial = program({
@@ -84,6 +85,13 @@ export class GBuffer {
     uniforms: this.uniforms,
     // A canopy's cloth is both gear and lit face: the lit face wins.
     state: { side: FrontSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 },
+  })
+  private readonly strandMaterial = program({
+    vertex,
+    fragment,
+    uniforms: this.uniforms,
+    defines: { STRAND: 1 },
+    state: { side: DoubleSide },
   })
   private readonly faceMaterial = program({
     vertex,
@@ -105,12 +113,16 @@ export class GBuffer {
   }
 
   /** The scene's geometry, anew after every change of it. */
-  setScene({ figures, set, gear, faces }: SceneGeometry): void {
+  setScene({ figures, strands, set, gear, faces }: SceneGeometry): void {
     const mesh = (geometry: BufferGeometry, material = this.material) => new Mesh(geometry, material)
     this.pass = new Pass(
-      [mesh(figures), mesh(set), mesh(gear, this.gearMaterial), mesh(faces, this.faceMaterial)].filter(
-        ({ geometry }) => (geometry.index?.count ?? 0) > 0,
-      ),
+      [
+        mesh(figures),
+        mesh(strands, this.strandMaterial),
+        mesh(set),
+        mesh(gear, this.gearMaterial),
+        mesh(faces, this.faceMaterial),
+      ].filter(({ geometry }) => (geometry.index?.count ?? 0) > 0),
     )
     this.drawn = null
   }
@@ -126,6 +138,7 @@ export class GBuffer {
     this.uniforms.worldToClip.value = look
     this.uniforms.eye.value.set(...view.frame.origin)
     this.uniforms.objects.value = objects
+    this.uniforms.widthPx.value = this.target.width
     this.eye = view.frame.origin
     this.pass?.draw(renderer, this.target, true)
     this.drawn = look
@@ -144,6 +157,7 @@ export class GBuffer {
 
   dispose(): void {
     this.target.dispose()
-    for (const material of [this.material, this.gearMaterial, this.faceMaterial]) material.dispose()
+    for (const material of [this.material, this.strandMaterial, this.gearMaterial, this.faceMaterial])
+      material.dispose()
   }
 }

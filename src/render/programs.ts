@@ -31,6 +31,7 @@ import occluders from './shaders/occluders.glsl?raw'
 import sampleBlock from './shaders/sample-block.glsl?raw'
 import seen from './shaders/seen.glsl?raw'
 import shadowMap from './shaders/shadow-map.glsl?raw'
+import strand from './shaders/strand.glsl?raw'
 import tables from './shaders/tables.glsl?raw'
 import visibility from './shaders/visibility.glsl?raw'
 
@@ -52,6 +53,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   sampleBlock,
   seen,
   shadowMap,
+  strand,
   visibility,
 }
 

@@ -17,17 +17,20 @@ import { isEye, type PosedPart, type SeenObject } from './objects'
 import { addCorners } from './places'
 import { isInView, solidShows } from './reach'
 import { addSolidSide, coatOf } from './solid-mesh'
+import { strandGeometry } from './strands'
 import { Vertices, vertexGeometry } from './vertices'
 
 /** What the G-buffer draws: sitters, the set, gear, and lit faces, each one geometry so that one edit rebuilds one of them. */
 export interface SceneGeometry {
   readonly figures: BufferGeometry
+  /** Lashes, brows and wet edges of the figures. */
+  readonly strands: BufferGeometry
   readonly set: BufferGeometry
   readonly gear: BufferGeometry
   readonly faces: BufferGeometry
 }
 
-const NAMES = ['figures', 'set', 'gear', 'faces'] as const
+const NAMES = ['figures', 'strands', 'set', 'gear', 'faces'] as const
 
 export function disposeScene(old: SceneGeometry, kept: SceneGeometry | null = null): void {
   for (const name of NAMES) if (old[name] !== kept?.[name]) old[name].dispose()
@@ -45,16 +48,20 @@ export function nextScene(
   objects: readonly SeenObject[],
 ): SceneGeometry {
   if (!old || !before) {
+    const figures = figureGeometry(objects)
     return {
-      figures: figureGeometry(objects),
+      figures,
+      strands: strandGeometry(objects, figures),
       set: setGeometry(rig, objects),
       gear: gearGeometry(rig, objects),
       faces: faceGeometry(rig, objects),
     }
   }
   const keepsFigures = !changes.figures || moveFigures(old.figures, before, rig)
+  const figures = keepsFigures ? old.figures : figureGeometry(objects)
   return {
-    figures: keepsFigures ? old.figures : figureGeometry(objects),
+    figures,
+    strands: changes.figures ? strandGeometry(objects, figures) : old.strands,
     set: changes.set ? setGeometry(rig, objects) : old.set,
     gear: changes.gear ? unlessEmpty(gearGeometry(rig, objects), old.gear) : old.gear,
     faces: changes.faces ? unlessEmpty(faceGeometry(rig, objects), old.faces) : old.faces,

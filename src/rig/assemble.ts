@@ -1,4 +1,12 @@
-import { dressFigure, type FigureAsset, poseFigure, type Wardrobe } from '../figure'
+import {
+  dressFigure,
+  type FigureAsset,
+  growStrands,
+  type PosedFigure,
+  poseFigure,
+  poseStrands,
+  type Wardrobe,
+} from '../figure'
 import { buildModifier } from '../gear'
 import { type Camera, poseOf, type Sitter, type Sitting, type Source } from '../sitting'
 import { frameTowards } from '../space'
@@ -85,9 +93,11 @@ export function createRigBuilder({ figure: first, wardrobe = {} }: RigAssets): (
     ({ sitter, camera }: Seen) => poseFields(sitter, camera),
     ({ sitter, camera }) => poseFigure(withGlasses(person(sitter), sitter.glasses), poseOf(sitter, camera)),
   )
+  const grown = growStrands(first)
+  const strands = remembered((figure: PosedFigure) => poseStrands(grown, figure))
   const figure = whileSame(
     (seen: Seen) => [seen.sitter, posed(seen)],
-    (seen) => rigFigure(seen.sitter, posed(seen)),
+    (seen) => rigFigure(seen.sitter, posed(seen), strands(posed(seen))),
   )
   const surfaces = surfaceMaker()
   const object = remembered(objectParts)

@@ -1,10 +1,10 @@
-import { PLAIN_WEAR, type PosedFigure, type Wear } from '../figure'
+import { PLAIN_WEAR, type PosedFigure, type Strands, type Wear } from '../figure'
 import { SKIN_F0 } from '../photometry'
 import { type Camera, type PlaceLandmarks, poseOf, type Sitter } from '../sitting'
 import { distance, type Vec3 } from '../space'
 import { glassesKey } from './glasses'
 import { shapeKey } from './shape'
-import { frameRoughness, sitterAlbedo, skinRoughness } from './skin'
+import { frameRoughness, sitterAlbedo, skinRoughness, strandCoats } from './skin'
 import type { RigFigure } from './types'
 
 /** What a sitter wears on the head. */
@@ -29,13 +29,15 @@ export function poseFields(sitter: Sitter, camera: Camera): readonly unknown[] {
   ]
 }
 
-export const rigFigure = (sitter: Sitter, posed: PosedFigure): RigFigure => ({
+export const rigFigure = (sitter: Sitter, posed: PosedFigure, strands: Strands): RigFigure => ({
   id: sitter.id,
   posed,
   albedo: sitterAlbedo(sitter),
   skinF0: SKIN_F0,
   skinRoughness: skinRoughness(sitter.shine),
   frameRoughness: frameRoughness(sitter),
+  strands,
+  strandCoats: strandCoats(sitter),
 })
 
 /** What places of sources are measured from. */

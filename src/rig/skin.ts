@@ -1,6 +1,7 @@
-import type { FrameKind, PartName } from '../figure'
+import type { FrameKind, PartName, StrandKind } from '../figure'
 import { type ItaBand, linearFromLab, type Rgb } from '../photometry'
 import type { Sitter } from '../sitting'
+import type { StrandCoat } from './types'
 
 /**
  * Colour of the sitter's parts: linear sRGB reflectance, D65.
@@ -65,3 +66,31 @@ export const sitterAlbedo = (
   headwear: CLOTHES[sitter.headwearTone ?? 'grey'],
   glasses: FRAMES[sitter.glasses?.frame ?? 'dark'],
 })
+
+/** Lashes of fair and grey people are darker than their hair, and brows in between; practice, no citable source. */
+const LASH: Rgb = [0.018, 0.014, 0.012]
+const BROW_SHADE: Rgb = [0.05, 0.034, 0.024]
+
+const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
+  a[0] + (b[0] - a[0]) * share,
+  a[1] + (b[1] - a[1]) * share,
+  a[2] + (b[2] - a[2]) * share,
+]
+
+/** The lobe of a wet edge stands for a meniscus that bends through all directions between lid and ball. */
+const WET = { tint: [1, 0.82, 0.8], roughness: 0.22 } as const
+
+export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Record<StrandKind, StrandCoat>> {
+  const [hair, skin] = [HAIR[sitter.hair], linearFromLab(SKIN_LAB[sitter.skin])]
+  const lash: StrandCoat = { albedo: mixed(LASH, hair, 0.12), roughness: 0, between: 0.6 }
+  return {
+    lash,
+    lashLine: lash,
+    brow: { albedo: mixed(hair, BROW_SHADE, 0.5), roughness: 0, between: 0.8 },
+    tear: {
+      albedo: [skin[0] * WET.tint[0], skin[1] * WET.tint[1], skin[2] * WET.tint[2]],
+      roughness: WET.roughness,
+      between: 1,
+    },
+  }
+}

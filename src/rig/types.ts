@@ -1,4 +1,4 @@
-import type { PartName, PosedFigure } from '../figure'
+import type { PartName, PosedFigure, StrandKind, Strands } from '../figure'
 import type { GearSolid } from '../gear'
 import type { CandelaSeconds, Emission, Rgb } from '../photometry'
 import type { Frame, Rect, Vec3 } from '../space'
@@ -71,6 +71,17 @@ export interface RigFigure {
   readonly skinRoughness: number
   /** Of the frame of glasses; negative: a metal's. Left out: matt. */
   readonly frameRoughness?: number | undefined
+  /** Lashes, brows and wet edges, which are seen only; left out: none. */
+  readonly strands?: Strands | undefined
+  readonly strandCoats?: Readonly<Record<StrandKind, StrandCoat>> | undefined
+}
+
+export interface StrandCoat {
+  readonly albedo: Rgb
+  /** Of a dielectric lobe; 0: matt. */
+  readonly roughness: number
+  /** Of the skin's light, what is left between strands that are thinner than a pixel: they stand close. */
+  readonly between: number
 }
 
 export interface View {

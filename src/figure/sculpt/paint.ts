@@ -69,7 +69,7 @@ function brow(ax: number, y: number, z: number): number {
     const off = Math.hypot(ax - mix(x0, x1, t), y - mix(y0, y1, t))
     deepest = Math.max(deepest, smoothStep(width + 1.3, width * 0.35, off))
   }
-  return 0.88 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
+  return 0.8 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
 }
 
 /** Lash line round the lid opening and the pink corner by the nose. */
@@ -77,7 +77,7 @@ function lids(ax: number, y: number, z: number): Coat[] {
   if (z < -2 || Math.abs(y) > 9 || ax < 14 || ax > 48) return []
   const d = lidOpening(ax - EYE_X, y)
   const above = smoothStep(-1.2, 1.2, y - (ax - EYE_X) * 0.07)
-  const lash = mix(0.28, 0.92, above) * smoothStep(mix(1.1, 2, above), 0.3, Math.abs(d - mix(0.3, 0.5, above)))
+  const lash = mix(0.12, 0.6, above) * smoothStep(mix(1.1, 2, above), 0.3, Math.abs(d - mix(0.3, 0.5, above)))
   const caruncle = 0.8 * smoothStep(-0.2, -1.2, d) * smoothStep(6.5, 8.5, Math.abs(ax - EYE_X))
   return [
     [data.CARUNCLE, caruncle],

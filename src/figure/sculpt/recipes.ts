@@ -50,10 +50,13 @@ export function skinRecipe(base: Field, options: SculptOptions): Recipe {
 }
 
 function skinGrid(q: number): Grid {
+  // Finest where the lids' margins, rounded to 0.9 mm, meet the ball.
   const x = (at: number) =>
-    ramp(at, -1, 52, 0.75 * q, 1.1 * q, 25) + (at > 105 ? 1.2 * q * Math.min(1, (at - 105) / 30) : 0)
-  const y = (at: number) => Math.min(ramp(at, -92, 34, 0.75 * q, 2.6 * q, 60), ramp(at, -8, 8, 0.5 * q, 2.6 * q, 30))
-  const z = (at: number) => (at > -20 ? 0.75 * q : ramp(at, -112, -20, q, 2.6 * q, 40))
+    Math.min(ramp(at, -1, 52, 0.75 * q, 1.1 * q, 25), ramp(at, 14, 48, 0.45 * q, 1.1 * q, 20)) +
+    (at > 105 ? 1.2 * q * Math.min(1, (at - 105) / 30) : 0)
+  const y = (at: number) => Math.min(ramp(at, -92, 34, 0.75 * q, 2.6 * q, 60), ramp(at, -8, 8, 0.35 * q, 2.6 * q, 30))
+  const z = (at: number) =>
+    at > -20 ? Math.min(0.75 * q, ramp(at, 0, 14, 0.45 * q, 2.6 * q, 40)) : ramp(at, -112, -20, q, 2.6 * q, 40)
   return { x: axis(-x(0) / 2, 180, x), y: axis(-275, 125, y), z: axis(-190, 50, z), half: true }
 }
 
@@ -167,7 +170,7 @@ function magnifyNeckline(x: number, y: number, z: number): readonly [number, num
   return [necklineX(x), necklineY(y), z]
 }
 
-/** Monotone in each axis: distances near the face count up to 3 times, near the ear 2.4 times, at the lids 4.5 times. */
+/** Monotone in each axis: distances near the face count up to 3 times, near the ear 2.4 times, at the lids 6 times. */
 function magnifyFaceAndEar(x: number, y: number, z: number): readonly [number, number, number] {
   return [warpX(x), warpY(y), warpZ(z)]
 }
@@ -181,7 +184,7 @@ interface Zone {
 
 const FACE = 3
 const EAR = 2.4
-const LIDS = 4.5
+const LIDS = 6
 const necklineX = monotoneWarp([{ centre: 0, half: 80, soft: 40, factor: 2 }])
 const necklineY = monotoneWarp([{ centre: -165, half: 40, soft: 30, factor: 2 }])
 const warpX = monotoneWarp([

@@ -11,6 +11,12 @@ out vec4 vCarried;
 in vec3 corners;
 in vec3 weights;
 #endif
+#ifdef STRAND
+uniform vec3 eye;
+//#include strand
+// Vertex of the skin whose light it takes.
+in float root;
+#endif
 
 float evennessAt(int place) {
   return listed(placeEvenness, place).r;
@@ -20,12 +26,21 @@ float evennessAt(int place) {
 invariant gl_Position;
 
 void main() {
+#ifdef STRAND
+  int lightVertex = int(root + 0.5);
+#else
+  int lightVertex = gl_VertexID;
+#endif
 #ifdef FIGURE
   float evenness = weights.x * evennessAt(int(corners.x)) + weights.y * evennessAt(int(corners.y)) +
                    weights.z * evennessAt(int(corners.z));
-  vCarried = vec4(hasBounce ? listed(vertexBounce, gl_VertexID).rgb : vec3(0.0), evenness);
+  vCarried = vec4(hasBounce ? listed(vertexBounce, lightVertex).rgb : vec3(0.0), evenness);
 #else
   vCarried = vec4(vec3(0.0), evennessAt(firstPlace + gl_VertexID));
 #endif
+#ifdef STRAND
+  gl_Position = worldToClip * vec4(strandEdge(position, eye, worldToClip).xyz, 1.0);
+#else
   gl_Position = worldToClip * vec4(position, 1.0);
+#endif
 }

@@ -40,6 +40,10 @@ void main() {
 #endif
   vec3 flatNormal = normalize(cross(dFdx(vPosition), dFdy(vPosition)));
   if (dot(flatNormal, towards) < 0.0) flatNormal = -flatNormal;
+#ifdef STRAND
+  // Lit as the skin under it.
+  flatNormal = n;
+#endif
   gPosition = vec4(vPosition, vObject);
   gNormals = vec4(octahedral(n), octahedral(flatNormal));
   gCoat = vCoat;

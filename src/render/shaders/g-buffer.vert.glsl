@@ -1,5 +1,6 @@
 // The camera's view of everything that can be seen.
 uniform mat4 worldToClip;
+uniform vec3 eye;
 in vec3 position;
 in vec3 normal;
 in vec4 coat;
@@ -12,10 +13,21 @@ flat out float vObject;
 // Both passes must cover the same pixels.
 invariant gl_Position;
 
+#ifdef STRAND
+//#include strand
+in vec4 under;
+#endif
+
 void main() {
   vPosition = position;
   vNormal = normal;
   vCoat = coat;
   vObject = object;
-  gl_Position = worldToClip * vec4(position, 1.0);
+#ifdef STRAND
+  vec4 edge = strandEdge(position, eye, worldToClip);
+  vPosition = edge.xyz;
+  // A matt strand stays so: on the way from gloss to none a lobe would sharpen.
+  vCoat = vec4(mix(under.rgb, coat.rgb, edge.w), coat.a > 0.0 ? mix(under.a, coat.a, edge.w) : 0.0);
+#endif
+  gl_Position = worldToClip * vec4(vPosition, 1.0);
 }

@@ -2,7 +2,8 @@
 export type Tint = readonly [number, number, number]
 
 export const LIPS: Tint = [0.74, 0.45, 0.48]
-export const BROW: Tint = [0.16, 0.14, 0.13]
+/** Skin seen between the hairs of a brow. */
+export const BROW: Tint = [0.6, 0.56, 0.54]
 export const LASHES: Tint = [0.1, 0.09, 0.09]
 export const CARUNCLE: Tint = [0.92, 0.64, 0.68]
 /** Thin, blood-filled skin: cheeks, nose tip, ears. */

@@ -1,0 +1,69 @@
+/**
+ * Hairs and lines that are drawn along the skin of whoever sits: lashes, brows, the wet edge of the lower lid. Each point is
+ * tied to three vertices of the skin, which all shapes share, so it goes wherever shape, pose and lids take the skin.
+ */
+import { hash32, type Vec3 } from '../../space'
+import type { SkinFront } from './skin-front'
+
+export const STRAND_KINDS = ['lash', 'lashLine', 'brow', 'tear'] as const
+export type StrandKind = (typeof STRAND_KINDS)[number]
+
+export interface StrandPoint {
+  /** Front view, metres. */
+  readonly x: number
+  readonly y: number
+  /** Off the skin along its normal, metres. */
+  readonly liftM?: number
+  /** From there, metres along the head's axes. */
+  readonly offset?: Vec3
+  readonly halfWidthM: number
+}
+
+export interface Strand {
+  readonly kind: StrandKind
+  readonly lid: 'upper' | 'lower' | null
+  readonly points: readonly StrandPoint[]
+}
+
+export interface StrandBinding {
+  readonly kinds: readonly StrandKind[]
+  readonly lids: readonly Strand['lid'][]
+  /** First point of each strand, and last the count of points. */
+  readonly starts: Uint32Array
+  readonly corners: Uint32Array
+  readonly weights: Float32Array
+  readonly liftsM: Float32Array
+  readonly offsets: Float32Array
+  readonly halfWidthsM: Float32Array
+}
+
+/** Strands with a point off the skin are left out. */
+export function bindStrands(front: SkinFront, strands: readonly Strand[]): StrandBinding {
+  const bound = strands.flatMap((strand) => {
+    // What hangs free is tied to the skin at its root alone.
+    const root = strand.points[0]
+    const places = strand.points.map(({ x, y, offset }) => (offset ? front.at(root.x, root.y) : front.at(x, y)))
+    const found = places.flatMap((place) => (place ? [place] : []))
+    return found.length === places.length ? [{ strand, places: found }] : []
+  })
+  const points = bound.flatMap(({ strand }) => strand.points)
+  const places = bound.flatMap((one) => one.places)
+  const starts = new Uint32Array(bound.length + 1)
+  bound.forEach(({ strand }, i) => {
+    starts[i + 1] = starts[i] + strand.points.length
+  })
+  return {
+    kinds: bound.map(({ strand }) => strand.kind),
+    lids: bound.map(({ strand }) => strand.lid),
+    starts,
+    corners: Uint32Array.from(places.flatMap(({ corners }) => corners)),
+    weights: Float32Array.from(places.flatMap(({ weights }) => weights)),
+    liftsM: Float32Array.from(points, ({ liftM }) => liftM ?? 0),
+    offsets: Float32Array.from(points.flatMap(({ offset }) => offset ?? [0, 0, 0])),
+    halfWidthsM: Float32Array.from(points, ({ halfWidthM }) => halfWidthM),
+  }
+}
+
+/** Chance without chance: the n-th number of a stream, from low to high. */
+export const spread = (stream: number, n: number, low: number, high: number): number =>
+  low + ((high - low) * hash32(n, stream)) / 2 ** 32

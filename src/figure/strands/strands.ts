@@ -1,0 +1,110 @@
+import { cross, type Vec3 } from '../../space'
+import { lidTurn } from '../lids'
+import type { FigureAsset, PosedFigure } from '../types'
+import { bindStrands, type StrandBinding, type StrandKind } from './binding'
+import { brow } from './brows'
+import { lashes } from './lashes'
+import { SkinFront } from './skin-front'
+
+/** Lines of the picture, world metres. They are seen only: they cast no shadow, throw no light back and stop no ray. */
+export interface Strands {
+  readonly kinds: readonly StrandKind[]
+  /** First point of each strand, and last the count of points. */
+  readonly starts: Uint32Array
+  readonly positions: Float32Array
+  /** Unit; along the strand, and of the surface that it is lit as. */
+  readonly tangents: Float32Array
+  readonly normals: Float32Array
+  readonly halfWidthsM: Float32Array
+  /** Vertex of the skin whose carried light each point takes. */
+  readonly roots: Uint32Array
+}
+
+/** Lashes, brows and wet edges of the first sitter, for every sitter shaped from it. Some 30 ms. */
+export function growStrands({ parts }: FigureAsset): StrandBinding {
+  const skin = parts.find(({ name }) => name === 'skin')
+  if (!skin) throw new Error('figure.growStrands: expected a part named skin, got none')
+  const sides = [1, -1] as const
+  return bindStrands(
+    new SkinFront(skin.mesh),
+    sides.flatMap((side) => [...lashes(side), ...brow(side)]),
+  )
+}
+
+/** Across the head, up, forward. */
+type Axes = readonly [Vec3, Vec3, Vec3]
+
+/** Where the strands are on a sitter of the binding's own skin, in whatever shape and pose. */
+export function poseStrands(binding: StrandBinding, posed: PosedFigure): Strands {
+  const { starts, corners, weights, kinds, lids } = binding
+  const skin = posed.parts.find(({ name }) => name === 'skin')
+  if (!skin) throw new Error('figure.poseStrands: expected a part named skin, got none')
+  const axes: Axes = [cross(posed.headUp, posed.noseDirection), posed.headUp, posed.noseDirection]
+  const count = starts[starts.length - 1]
+  const positions = new Float32Array(count * 3)
+  const normals = new Float32Array(count * 3)
+  const at = [0, 0, 0]
+  const normal = [0, 0, 0]
+  kinds.forEach((kind, strand) => {
+    const lid = lids[strand]
+    const turn = lid ? lidTurn(posed.gaze.upDeg, lid) : 0
+    const facing = kind === 'brow' ? null : FACING[lid === 'lower' ? 'lower' : 'upper']
+    for (let i = starts[strand]; i < starts[strand + 1]; i++) {
+      between(skin.mesh.positions, corners, weights, i, at)
+      between(skin.mesh.normals, corners, weights, i, normal)
+      const offset = turned(binding.offsets, i, turn)
+      for (let k = 0; k < 3; k++)
+        positions[i * 3 + k] =
+          at[k] + binding.liftsM[i] * normal[k] + axes.reduce((sum, axis, a) => sum + offset[a] * axis[k], 0)
+      if (facing) for (let k = 0; k < 3; k++) normal[k] = axes[1][k] * facing[0] + axes[2][k] * facing[1]
+      const size = Math.hypot(normal[0], normal[1], normal[2])
+      for (let k = 0; k < 3; k++) normals[i * 3 + k] = normal[k] / size
+    }
+  })
+  return {
+    kinds,
+    starts,
+    positions,
+    normals,
+    tangents: tangentsOf(positions, starts),
+    halfWidthsM: binding.halfWidthsM,
+    roots: Uint32Array.from({ length: count }, (_, i) => corners[i * 3 + heaviest(weights, i)]),
+  }
+}
+
+/** Up and forward: how lashes, and what is wet between lid and ball, are lit as. */
+const FACING = { upper: [0.35, 0.94], lower: [0.6, 0.8] } as const
+
+function between(values: Float32Array, corners: Uint32Array, weights: Float32Array, i: number, out: number[]): void {
+  for (let k = 0; k < 3; k++) {
+    out[k] = 0
+    for (let c = 0; c < 3; c++) out[k] += weights[i * 3 + c] * values[corners[i * 3 + c] * 3 + k]
+  }
+}
+
+/** An offset turned up about the head's axis across, radians. */
+function turned(offsets: Float32Array, i: number, angle: number): Vec3 {
+  const [x, y, z] = [offsets[i * 3], offsets[i * 3 + 1], offsets[i * 3 + 2]]
+  if (angle === 0) return [x, y, z]
+  const [c, s] = [Math.cos(angle), Math.sin(angle)]
+  return [x, y * c + z * s, z * c - y * s]
+}
+
+function heaviest(weights: Float32Array, i: number): number {
+  const [a, b, c] = weights.subarray(i * 3, i * 3 + 3)
+  return a >= b && a >= c ? 0 : b >= c ? 1 : 2
+}
+
+function tangentsOf(p: Float32Array, starts: Uint32Array): Float32Array {
+  const out = new Float32Array(p.length)
+  for (let strand = 0; strand + 1 < starts.length; strand++) {
+    const [first, last] = [starts[strand], starts[strand + 1] - 1]
+    for (let i = first; i <= last; i++) {
+      const [from, to] = [Math.max(first, i - 1) * 3, Math.min(last, i + 1) * 3]
+      const d = [p[to] - p[from], p[to + 1] - p[from + 1], p[to + 2] - p[from + 2]]
+      const size = Math.hypot(d[0], d[1], d[2]) || 1
+      for (let k = 0; k < 3; k++) out[i * 3 + k] = d[k] / size
+    }
+  }
+  return out
+}

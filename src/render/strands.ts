@@ -1,0 +1,120 @@
+import { BufferAttribute, BufferGeometry } from 'three'
+import type { RigFigure, StrandCoat } from '../rig'
+import type { SeenObject } from './objects'
+
+/** Numbers a vertex of each attribute. */
+const SIZES = {
+  position: 3,
+  normal: 3,
+  coat: 4,
+  object: 1,
+  /** Tangent; half width, negative on the left edge. */
+  strand: 4,
+  /** Coat of the skin at the root: what shows through where a strand is thinner than a pixel. */
+  under: 4,
+  corners: 3,
+  weights: 3,
+  root: 1,
+} as const
+type Name = keyof typeof SIZES
+
+/**
+ * Ribbons of all sitters' strands, two vertices a point. figures: their geometry, from which each takes coat and carried
+ * light of the skin at its root.
+ */
+export function strandGeometry(objects: readonly SeenObject[], figures: BufferGeometry): BufferGeometry {
+  const owners = ownersOf(objects)
+  const points = owners.reduce((sum, { strands }) => sum + strands.halfWidthsM.length, 0)
+  const spans = owners.reduce((sum, { strands }) => sum + strands.halfWidthsM.length - strands.kinds.length, 0)
+  const ribbons = new Ribbons(figures, 2 * points, 6 * spans)
+  for (const owner of owners) ribbons.add(owner)
+  return ribbons.geometry()
+}
+
+interface Owner {
+  readonly strands: NonNullable<RigFigure['strands']>
+  readonly coats: NonNullable<RigFigure['strandCoats']>
+  /** Row of the skin in the object table, and its first vertex in the figures' geometry. */
+  readonly row: number
+  readonly first: number
+}
+
+function ownersOf(objects: readonly SeenObject[]): readonly Owner[] {
+  const owners: Owner[] = []
+  let first = 0
+  objects.forEach((object, i) => {
+    if (object.kind !== 'part') return
+    const { strands, strandCoats: coats } = object.figure
+    if (object.part.name === 'skin' && strands && coats) owners.push({ strands, coats, row: i + 1, first })
+    first += object.part.mesh.positions.length / 3
+  })
+  return owners
+}
+
+class Ribbons {
+  private readonly values: Readonly<Record<Name, Float32Array>>
+  private readonly indices: Uint32Array
+  private vertex = 0
+  private index = 0
+
+  constructor(
+    private readonly figures: BufferGeometry,
+    vertexCount: number,
+    indexCount: number,
+  ) {
+    const entries = Object.entries(SIZES).map(([name, size]) => [name, new Float32Array(vertexCount * size)])
+    this.values = Object.fromEntries(entries)
+    this.indices = new Uint32Array(indexCount)
+  }
+
+  add(owner: Owner): void {
+    const { starts, kinds } = owner.strands
+    kinds.forEach((kind, strand) => {
+      const coat = owner.coats[kind]
+      for (let i = starts[strand]; i < starts[strand + 1]; i++) {
+        for (const side of [-1, 1]) this.edge(owner, i, side, coat)
+        if (i > starts[strand]) this.span()
+      }
+    })
+  }
+
+  private edge({ strands, row, first }: Owner, i: number, side: number, coat: StrandCoat): void {
+    const { values: to, vertex, figures } = this
+    const root = first + strands.roots[i]
+    for (let k = 0; k < 3; k++) {
+      to.position[vertex * 3 + k] = strands.positions[i * 3 + k]
+      to.normal[vertex * 3 + k] = strands.normals[i * 3 + k]
+      to.strand[vertex * 4 + k] = strands.tangents[i * 3 + k]
+    }
+    to.strand[vertex * 4 + 3] = side * strands.halfWidthsM[i]
+    to.coat.set([...coat.albedo, coat.roughness], vertex * 4)
+    to.object[vertex] = row
+    to.root[vertex] = root
+    const from = [
+      ['under', 'coat', 4],
+      ['corners', 'corners', 3],
+      ['weights', 'weights', 3],
+    ] as const
+    for (const [name, of, size] of from) {
+      const { array } = figures.getAttribute(of)
+      for (let k = 0; k < size; k++) to[name][vertex * size + k] = array[root * size + k]
+    }
+    for (let k = 0; k < 3; k++) to.under[vertex * 4 + k] *= coat.between
+    this.vertex++
+  }
+
+  /** Between the last two points. */
+  private span(): void {
+    const v = this.vertex
+    this.indices.set([v - 4, v - 3, v - 1, v - 4, v - 1, v - 2], this.index)
+    this.index += 6
+  }
+
+  geometry(): BufferGeometry {
+    const geometry = new BufferGeometry()
+    for (const [name, size] of Object.entries(SIZES))
+      geometry.setAttribute(name, new BufferAttribute(this.values[name as Name], size))
+    geometry.setIndex(new BufferAttribute(this.indices, 1))
+    return geometry
+  }
+}
