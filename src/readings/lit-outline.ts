@@ -18,6 +18,7 @@ export interface OutlineLine {
 const GRID: FaceGrid = { stepMm: 2, halfWidthMm: 76, topMm: 76, bottomMm: -118, noNose: false }
 /** Shorter ones are nostrils and folds. */
 const LEAST_M = 0.03
+const LEAST_SEEN_M = 0.005
 /** Farther apart than this along the view, neighbours lie on different things: a nose and the cheek behind it. */
 const STEP_BACK_M = 0.012
 const HALF = 0.5
@@ -55,7 +56,7 @@ function runsOf(points: readonly Vec3[], is: (p: Vec3) => boolean, isSeen: (p: V
     if (seen && !(going && last.triangle === is(point))) runs.push({ points: [point], triangle: is(point) })
     going = seen
   }
-  return runs.filter((run) => run.points.length > 1)
+  return runs.filter((run) => lengthOf(run.points) > LEAST_SEEN_M)
 }
 
 /** A crossing of an edge between two cells, by the edge. */

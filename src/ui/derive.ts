@@ -25,10 +25,16 @@ export async function startDeriving(): Promise<void> {
       tell({ kind: 'sitting', sitting, units: useStore.getState().session.units })
     }
     setDerived({ asset })
+    const outline = (on: boolean) => {
+      // Lines of another set must not come back with the word.
+      setDerived({ outline: null })
+      tell({ kind: 'outline', on })
+    }
     derive()
     useStore.subscribe((now, before) => {
       if (now.history.present !== before.history.present || now.session.units !== before.session.units) derive()
       if (now.session.sees !== before.session.sees) tell({ kind: 'sees', place: now.session.sees })
+      if (now.session.outlined !== before.session.outlined) outline(now.session.outlined)
     })
   } catch (error) {
     setDerived({
@@ -69,6 +75,9 @@ function take(answer: Answer): void {
       setDerived({ sees })
       return
     }
+    case 'outline':
+      setDerived({ outline: answer.lines })
+      return
     case 'fault':
       setDerived({ fault: `This set could not be read: ${answer.words}` })
       return

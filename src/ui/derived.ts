@@ -1,7 +1,7 @@
 import { create } from 'zustand'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { FigureAsset } from '../figure'
-import type { Caution, Reading, SeenRoom } from '../readings'
+import type { Caution, OutlineLine, Reading, SeenRoom } from '../readings'
 import { placeLandmarks, type Rig } from '../rig'
 import type { PlaceLandmarks } from '../sitting'
 import type { ShownExposure } from './desks/protocol'
@@ -33,6 +33,8 @@ export interface Derived {
   readonly indirect: { readonly lights: readonly IndirectLight[]; readonly receivers: Receivers } | null
   /** The half-room before a place of the skin, as last looked at; null: not yet. */
   readonly sees: { readonly place: string; readonly room: SeenRoom; readonly settled: boolean } | null
+  /** The shadow edge on the face; null: not asked for, or not yet. */
+  readonly outline: readonly OutlineLine[] | null
   /** What went wrong in loading or reading, in words; the page stays usable. */
   readonly fault: string | null
 }
@@ -44,6 +46,7 @@ export const useDerived = create<Derived>(() => ({
   picture: { kind: 'loading' },
   indirect: null,
   sees: null,
+  outline: null,
   fault: null,
 }))
 

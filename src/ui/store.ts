@@ -37,6 +37,8 @@ export interface Session {
   readonly look: Look
   /** The place whose half-room the page shows, by its id; null: none. */
   readonly sees: string | null
+  /** Whether the picture carries the shadow edge on the face. */
+  readonly outlined: boolean
   /** The hint beside the word Plan goes for good after the first drag. */
   readonly hintSeen: boolean
   readonly notice: Notice | null
@@ -63,6 +65,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     page: 'controls',
     look: 'camera',
     sees: null,
+    outlined: false,
     hintSeen: false,
     notice: null,
     wipe: null,

@@ -1,6 +1,6 @@
 /** Beside the page's thread: reads the light and bounces it. In: orders; out: answers (work/protocol.ts). */
 import { readFigureAsset } from '../figure'
-import type { SeenRoom } from '../readings'
+import { litOutline, type SeenRoom } from '../readings'
 import { createRigBuilder, type Rig } from '../rig'
 import type { Sitting } from '../sitting'
 import { type BounceAnswer, BounceDesk } from './desks/bounce-desk'
@@ -19,6 +19,7 @@ let before: Sitting | null = null
 let newest: SittingOrder | null = null
 let busy = false
 let seeing: { readonly place: string | null; readonly run: number } = { place: null, run: 0 }
+let outlined = false
 let sent: { receivers: unknown; lights: ReadonlyMap<string, unknown> } = { receivers: null, lights: new Map() }
 
 const answer = (words: Answer): void => self.postMessage(words)
@@ -26,11 +27,18 @@ const answer = (words: Answer): void => self.postMessage(words)
 self.onmessage = ({ data }: MessageEvent<Order>) => {
   if (data.kind === 'figure') build = createRigBuilder({ figure: readFigureAsset(data.bytes) })
   else if (data.kind === 'sitting') newest = data
-  else {
+  else if (data.kind === 'outline') {
+    outlined = data.on
+    if (before && build) outline(build(before))
+  } else {
     seeing = { ...seeing, place: data.place }
     if (before && build) void look(before, build)
   }
   void work()
+}
+
+function outline(rig: Rig): void {
+  if (outlined) answer({ kind: 'outline', lines: litOutline(readings.sceneOf(rig)) })
 }
 
 /** The half-room that is asked for: coarse within the time of a drag, then finer, turn about with the settled readings. */
@@ -79,6 +87,7 @@ async function answerTo({ sitting: copy, units }: SittingOrder, rigOf: (sitting:
   const rig = rigOf(sitting)
   sendIndirect(await bounces.coarse(rig))
   answer({ kind: 'read', settled: false, ...readings.coarse(sitting, rig, units) })
+  outline(rig)
   await look(sitting, rigOf)
   await breath()
   if (superseded()) return

@@ -1,5 +1,5 @@
 import type { IndirectLight, Receivers } from '../../bounce'
-import type { Caution, Reading, SeenRoom } from '../../readings'
+import type { Caution, OutlineLine, Reading, SeenRoom } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
 
@@ -9,6 +9,8 @@ export type Order =
   | { readonly kind: 'sitting'; readonly sitting: Sitting; readonly units: LengthUnits }
   /** The place from which the half-room is to be seen, by its id; null: it isn't. */
   | { readonly kind: 'sees'; readonly place: string | null }
+  /** Whether the shadow edge on the face is wanted. */
+  | { readonly kind: 'outline'; readonly on: boolean }
 
 /** How the document's powers are carried to what is shown; see readings. */
 export interface ShownExposure {
@@ -34,4 +36,5 @@ export type Answer =
       readonly lights: readonly { readonly sourceId: string; readonly light: IndirectLight | null }[]
     }
   | { readonly kind: 'sees'; readonly place: string; readonly room: SeenRoom; readonly settled: boolean }
+  | { readonly kind: 'outline'; readonly lines: readonly OutlineLine[] }
   | { readonly kind: 'fault'; readonly words: string }

@@ -19,6 +19,7 @@ export const lookShown = ({ look, wipe }: { readonly look: Look; readonly wipe: 
 export function Looks() {
   const shown = useSession(lookShown)
   const sees = useSession((session) => session.sees)
+  const outlined = useSession((session) => session.outlined)
   const backToCamera = (event: KeyboardEvent) => {
     if (event.key === 'Escape') setSession({ look: 'camera' })
   }
@@ -35,6 +36,14 @@ export function Looks() {
           {LOOK_WORDS[look]}
         </button>
       ))}
+      <button
+        type="button"
+        className="word"
+        aria-pressed={outlined}
+        onClick={() => setSession({ outlined: !outlined })}
+      >
+        shadow edge
+      </button>
       <button
         id={SEES_WORD}
         type="button"

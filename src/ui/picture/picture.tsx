@@ -5,6 +5,7 @@ import { LOOK_WORDS, lookShown } from '../looks/looks'
 import { RulerEdge } from '../looks/ruler-edge'
 import { useSession, useSitting } from '../store'
 import { Wipe } from '../takes/wipe'
+import { ShadowEdge } from './shadow-edge'
 import { usePictureEngine } from './use-picture-engine'
 
 /**
@@ -26,6 +27,7 @@ export function Picture() {
         <canvas ref={under} aria-hidden="true" />
         <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : pictureName(title, look)} />
         <RulerEdge look={look} />
+        <ShadowEdge look={look} />
         <Wipe />
       </div>
     </section>
