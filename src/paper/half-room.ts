@@ -38,7 +38,10 @@ const WEIGHTS: Readonly<Record<SeenGroup, Weight>> = {
   backdrop: 'object',
   room: 'thin',
   own: 'object',
+  hair: 'object',
   clothes: 'object',
+  headwear: 'object',
+  glasses: 'thin',
   sitter: 'object',
   nothing: 'thin',
 }
@@ -103,11 +106,8 @@ function namer(sitting: Sitting, rig: Rig): (row: Pick<LightShare, 'group' | 'id
 }
 
 /** Groups that share one line: walls, floor and ceiling have each their own. */
-const keyOf = (room: SeenRoom, rig: Rig, thing: number): string => {
-  const seen = room.things[thing]
-  const group = groupOf(seen, rig)
-  return group === 'room' ? seen.id : group === 'own' || group === 'clothes' ? group : `${group} ${seen.id}`
-}
+const keysOf = ({ things }: SeenRoom, rig: Rig): readonly string[] =>
+  things.map((thing) => `${groupOf(thing, rig)} ${thing.id}`)
 
 /** Of every cell the thing, what lies beyond the rim taken from within it, so that no line runs along the rim. */
 function filled({ side, thing }: SeenRoom): Int16Array {
@@ -126,7 +126,7 @@ function filled({ side, thing }: SeenRoom): Int16Array {
 function outlines(room: SeenRoom, rig: Rig): Shape[] {
   const { side } = room
   const cells = filled(room)
-  const keys = room.things.map((_, i) => keyOf(room, rig, i))
+  const keys = keysOf(room, rig)
   return [...new Set(keys)].flatMap((key) => {
     const members = new Set(keys.flatMap((other, i) => (other === key ? [i] : [])))
     const weight = WEIGHTS[groupOf(room.things[[...members][0]], rig)]
@@ -175,7 +175,7 @@ const FACE = { noseTip: 'nose', glabella: 'brow', chin: 'chin', stomion: 'mouth'
 
 function labels(room: SeenRoom, rig: Rig, names: (row: Pick<LightShare, 'group' | 'id'>) => string): Shape[] {
   const { side, things } = room
-  const keys = things.map((_, i) => keyOf(room, rig, i))
+  const keys = keysOf(room, rig)
   const face = faceNames(room, rig)
   const named = [...new Set(keys)].flatMap((key): Shape[] => {
     const members = things.flatMap((_, i) => (keys[i] === key ? [i] : []))

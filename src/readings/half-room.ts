@@ -54,11 +54,11 @@ export const seeingPlace = (sitting: Pick<Sitting, 'meterPlaces'>, rig: Rig, id:
 /** Where a disc lies flat on the skin there. A meter place in free air faces what its meter is turned to. */
 export function seeingProbe(sitting: Sitting, rig: Rig, id: string): Probe {
   const meant = seeingPlace(sitting, rig, id).id
-  const document = sitting.meterPlaces.find((place) => meant === `${PLACE}${place.id}`)
-  if (document) {
-    const { point, normal } = meterPoint(document, rig)
+  const held = sitting.meterPlaces.find((place) => meant === `${PLACE}${place.id}`)
+  if (held) {
+    const { point, normal } = meterPoint(held, rig)
     if (normal) return { point: addScaled(point, normal, HELD_OFF_M), normal }
-    const light = document.facing === 'light' ? keyOf(rig) : null
+    const light = held.facing === 'light' ? keyOf(rig) : null
     return { point, normal: normalize(subtract(light?.frame.origin ?? rig.view.frame.origin, point)) }
   }
   const [figure] = rig.figures
@@ -83,7 +83,7 @@ export const seenRoom = (grid: HalfRoomGrid, bounce: HalfRoomBounce): SeenRoom =
   things: grid.things.map((thing, i) => ({ ...thing, bounced: bouncedOf(bounce, i) })),
 })
 
-/** What belongs together in words. 'room': walls, floor and ceiling. 'own': the first sitter's head. 'clothes': theirs. */
+/** What belongs together in words. 'room': walls, floor and ceiling. 'own': the first sitter's skin; what they wear by name. */
 export type SeenGroup =
   | 'source'
   | 'gear'
@@ -92,9 +92,11 @@ export type SeenGroup =
   | 'backdrop'
   | 'room'
   | 'own'
-  | 'clothes'
+  | (typeof WORN)[number]
   | 'sitter'
   | 'nothing'
+
+const WORN = ['hair', 'clothes', 'headwear', 'glasses'] as const
 
 export function groupOf({ kind, id, part }: SeenThing, rig: Rig): SeenGroup {
   switch (kind) {
@@ -107,7 +109,8 @@ export function groupOf({ kind, id, part }: SeenThing, rig: Rig): SeenGroup {
           : 'room'
     }
     case 'sitter':
-      return id !== rig.figures[0].id ? 'sitter' : part === 'garment' ? 'clothes' : 'own'
+      if (id !== rig.figures[0].id) return 'sitter'
+      return part === 'garment' ? 'clothes' : (WORN.find((name) => name === part) ?? 'own')
     case 'ball':
       return 'object'
     default:
@@ -128,7 +131,7 @@ export interface LightShare {
 
 /** A flag belongs to its card. */
 const ownerOf = (id: string): string => id.replace(/\.flag$/, '')
-const SINGLE: readonly SeenGroup[] = ['backdrop', 'room', 'own', 'clothes', 'nothing']
+const SINGLE: readonly SeenGroup[] = ['backdrop', 'room', 'own', ...WORN, 'nothing']
 
 /** What brings the light, most first. */
 export function lightShares({ things }: SeenRoom, rig: Rig): readonly LightShare[] {

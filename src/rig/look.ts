@@ -1,5 +1,5 @@
 import { type Radians, segmentHitsCap, segmentHitsCylinder, segmentHitsDisc, segmentHitsRectangle } from '../photometry'
-import { add, dot, type Frame, frameTowards, length, rotateAbout, subtract, type Vec3 } from '../space'
+import { add, dot, type Frame, frameTowards, length, lerp, rotateAbout, subtract, type Vec3 } from '../space'
 import type { Rig, RigFigure, RigSource, View } from './types'
 
 /**
@@ -34,9 +34,9 @@ export interface CropScale {
 /**
  * The rig's camera, or what looks in its stead; exposure is the camera's own. A rig without a sitter has only the camera.
  * Crop: same place, turned to the eye or cheek that is nearer to the lens, focal length longer so that CROP_PX of the
- * frame fill the picture. Profile: camera and line of sight turned about the sitter's own upright, from the same
- * distance and height, until the nose points square to it; from the side with fewer things in the way, else from the
- * nearer one.
+ * frame fill the picture. Profile: camera and line of sight turned about the upright through the middle of the head, from
+ * the same distance and height, until the nose points square to it; from the side with fewer things in the way, else from
+ * the nearer one.
  */
 export function lookFrom(rig: Seen, look: Look): View {
   const [sitter] = rig.figures
@@ -69,18 +69,25 @@ export function cropScale({ figures, view }: Pick<Rig, 'figures' | 'view'>, look
 
 const UP: Vec3 = [0, 1, 0]
 
-const turnedAbout = ({ posed }: RigFigure, frame: Frame, turn: Radians): Frame => ({
-  origin: add(posed.eyeMidpoint, rotateAbout(subtract(frame.origin, posed.eyeMidpoint), UP, turn)),
-  x: rotateAbout(frame.x, UP, turn),
-  y: rotateAbout(frame.y, UP, turn),
-  z: rotateAbout(frame.z, UP, turn),
-})
+/** Halfway between the tip of the nose and the back of the head. World. */
+export const headMiddle = ({ posed: { landmarks } }: RigFigure): Vec3 =>
+  lerp(landmarks.noseTip.position, landmarks.backOfHead.position, 0.5)
+
+function turnedAbout(sitter: RigFigure, frame: Frame, turn: Radians): Frame {
+  const middle = headMiddle(sitter)
+  return {
+    origin: add(middle, rotateAbout(subtract(frame.origin, middle), UP, turn)),
+    x: rotateAbout(frame.x, UP, turn),
+    y: rotateAbout(frame.y, UP, turn),
+    z: rotateAbout(frame.z, UP, turn),
+  }
+}
 
 /** By how much the camera goes round, radians, positive to camera right. */
 function profileTurn(rig: Seen, sitter: RigFigure): Radians {
-  const { eyeMidpoint, noseDirection } = sitter.posed
+  const { noseDirection } = sitter.posed
   const azimuth = ([x, , z]: Vec3) => Math.atan2(x, z)
-  const from = azimuth(subtract(rig.view.frame.origin, eyeMidpoint))
+  const from = azimuth(subtract(rig.view.frame.origin, headMiddle(sitter)))
   const [left, right] = [-1, 1].map((side) => shortWay(azimuth(noseDirection) + (side * Math.PI) / 2 - from))
   const [near, other] = Math.abs(left) < Math.abs(right) - 1e-9 ? [left, right] : [right, left]
   const inTheWay = (turn: Radians) => hiddenPlaces(rig, sitter, turnedAbout(sitter, rig.view.frame, turn).origin)

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { projectToFrame } from '../../src/camera'
 import { readFigureAsset } from '../../src/figure'
-import { createRigBuilder, cropScale, type Look, lookFrom, type Rig, rigSeen } from '../../src/rig'
+import { createRigBuilder, cropScale, headMiddle, type Look, lookFrom, type Rig, rigSeen } from '../../src/rig'
 import { firstSitting, removeThing, type Sitting, setCamera, setSitter } from '../../src/sitting'
 import { addScaled, distance, dot, normalize, subtract, type Vec3 } from '../../src/space'
 
@@ -69,21 +69,21 @@ describe.each(['eye', 'cheek'] as const)('%s crop', (crop) => {
 })
 
 describe('profile', () => {
-  const eyesOf = (of: Rig) => of.figures[0].posed.eyeMidpoint
+  const headOf = (of: Rig) => headMiddle(of.figures[0])
   test.each([0, 15, -40, 90])('the nose of a head turned %s° points square to the line of sight', (headTurnDeg) => {
     const of = turned(headTurnDeg, open)
     const view = lookFrom(of, 'profile')
     const level = ([x, , z]: Vec3): Vec3 => normalize([x, 0, z])
-    const sight = level(subtract(eyesOf(of), view.frame.origin))
+    const sight = level(subtract(headOf(of), view.frame.origin))
     expect(dot(sight, level(of.figures[0].posed.noseDirection))).toBeCloseTo(0, 9)
   })
 
   test('from the distance and height of the camera, and framed as it frames', () => {
     const of = turned(15, open)
     const view = lookFrom(of, 'profile')
-    expect(distance(view.frame.origin, eyesOf(of))).toBeCloseTo(distance(of.view.frame.origin, eyesOf(of)), 9)
+    expect(distance(view.frame.origin, headOf(of))).toBeCloseTo(distance(of.view.frame.origin, headOf(of)), 9)
     expect(view.frame.origin[1]).toBeCloseTo(of.view.frame.origin[1], 9)
-    const [a, b] = (['profile', 'camera'] as const).map((look) => inFrame(of, look, eyesOf(of)))
+    const [a, b] = (['profile', 'camera'] as const).map((look) => inFrame(of, look, headOf(of)))
     expect(a.x).toBeCloseTo(b.x, 9)
     expect(a.y).toBeCloseTo(b.y, 9)
   })
@@ -93,6 +93,15 @@ describe('profile', () => {
     // A head turned to camera right is in profile 75° to camera left of the lens and 105° to camera right.
     expect(side(open)).toBe(-1)
     expect(side(first)).toBe(1)
+  })
+
+  test('the whole head is in it, from nose to back, as the camera has the whole width of it', () => {
+    const of = turned(15, open)
+    const { noseTip, backOfHead, crown, chin } = of.figures[0].posed.landmarks
+    for (const { position } of [noseTip, backOfHead, crown, chin]) {
+      const { x, y } = inFrame(of, 'profile', position)
+      expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(0.9)
+    }
   })
 
   test('a head that is in profile to the camera already is seen by the camera', () => {
