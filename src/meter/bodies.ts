@@ -30,7 +30,11 @@ function meshFor<T extends object>(record: T, make: (record: T) => Mesh): Mesh {
   return mesh
 }
 
-/** Every opaque thing of the rig: sitters on their full mesh, set surfaces, balls, and the gear of all sources. */
+/**
+ * Every opaque thing of the rig: sitters on their full mesh, set surfaces, balls, and the gear of all sources. Not the frames
+ * of glasses: a receptor is twelve times as wide as a rim, so that no meter is held in the shadow of one, and no pattern is
+ * named by it.
+ */
 export function bodiesOf(rig: Rig): RigBodies {
   const bodies: Body[] = []
   const meanings: BodyMeaning[] = []
@@ -40,7 +44,8 @@ export function bodiesOf(rig: Rig): RigBodies {
     meanings.push(meaning)
   }
   for (const figure of rig.figures)
-    for (const part of figure.posed.parts) push({ kind: 'mesh', mesh: part.mesh }, { kind: 'figure', figure, part })
+    for (const part of figure.posed.parts.filter(({ name }) => name !== 'glasses'))
+      push({ kind: 'mesh', mesh: part.mesh }, { kind: 'figure', figure, part })
   for (const surface of rig.surfaces)
     push({ kind: 'rectangle', rect: surface.rect, oneSided: surface.back === null }, { kind: 'surface', surface })
   for (const ball of rig.balls) push({ kind: 'mesh', mesh: meshFor(ball, meshOfBall) }, { kind: 'ball', ball })

@@ -73,7 +73,16 @@ interface Head {
   side(y: number, z: number): number
 }
 
-function headOf({ parts, landmarks }: FigureAsset): Head {
+const heads = new WeakMap<FigureAsset, Head>()
+
+/** Felt once: another frame or tilt on the same head asks the same places. */
+function headOf(asset: FigureAsset): Head {
+  const head = heads.get(asset) ?? felt(asset)
+  heads.set(asset, head)
+  return head
+}
+
+function felt({ parts, landmarks }: FigureAsset): Head {
   const { mesh } = parts.find(({ name }) => name === 'skin')!
   const ear = landmarks.earLeft.position
   const eye = landmarks.eyeCentreLeft.position
