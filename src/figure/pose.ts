@@ -157,8 +157,8 @@ class Posing {
       normals[i + 1] = m[3] * nx + m[4] * ny + m[5] * nz
       normals[i + 2] = m[6] * nx + m[7] * ny + m[8] * nz
     }
-    const strands = part.strands && this.directions(part.strands, headWeight)
-    return { name: part.name, mesh: { positions, normals, indices: part.mesh.indices }, part, strands }
+    const combed = part.combed && this.directions(part.combed, headWeight)
+    return { name: part.name, mesh: { positions, normals, indices: part.mesh.indices }, part, combed }
   }
 
   private directions(from: Float32Array, headWeight: Float32Array): Float32Array {

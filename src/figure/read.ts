@@ -10,7 +10,7 @@ import {
   type PartName,
   type WornName,
 } from './types'
-import { withStrands } from './worn/strands'
+import { withCombed } from './worn/combed'
 import type { Wardrobe } from './worn/wear'
 
 /** The figure from its asset file (assets/sitter.glb). Takes about 0.1 s. Throws FigureFileError with the place and the remedy. */
@@ -18,7 +18,7 @@ export function readFigureAsset(bytes: ArrayBuffer | Uint8Array): FigureAsset {
   const glb = parseGlb(bytes)
   const extras = need(glb.json.extras, 'extras', 'landmarks and headPivot') as Record<string, unknown>
   return {
-    parts: PART_NAMES.map((name) => (name === 'hair' ? withStrands(readPart(glb, name), false) : readPart(glb, name))),
+    parts: PART_NAMES.map((name) => (name === 'hair' ? withCombed(readPart(glb, name), false) : readPart(glb, name))),
     landmarks: readLandmarks(need(extras.landmarks, 'extras.landmarks', 'named places')),
     headPivot: triple(extras.headPivot, 'extras.headPivot'),
   }
@@ -26,7 +26,7 @@ export function readFigureAsset(bytes: ArrayBuffer | Uint8Array): FigureAsset {
 
 /** A part that is worn, from its own file. Throws FigureFileError with the place and the remedy. */
 export const readWornPart = (name: WornName, bytes: ArrayBuffer | Uint8Array): FigurePart =>
-  name === 'longHair' ? withStrands(readPart(parseGlb(bytes), 'hair'), true) : readPart(parseGlb(bytes), 'headwear')
+  name === 'longHair' ? withCombed(readPart(parseGlb(bytes), 'hair'), true) : readPart(parseGlb(bytes), 'headwear')
 
 /** Parts that are worn, from the bytes of their files. */
 export const readWardrobe = (files: Partial<Record<WornName, ArrayBuffer | Uint8Array>>): Wardrobe =>

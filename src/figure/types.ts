@@ -23,7 +23,7 @@ export interface FigurePart {
   readonly proxyCorners: Uint32Array
   readonly proxyWeights: Float32Array
   /** Of hair, per vertex: unit direction of the strands along the surface, from root to tip. */
-  readonly strands?: Float32Array | undefined
+  readonly combed?: Float32Array | undefined
 }
 
 export interface FigureAsset {
@@ -96,7 +96,7 @@ export interface PosedPart {
   readonly mesh: Mesh
   readonly part: FigurePart
   /** Of hair: as of the part, in the world. */
-  readonly strands?: Float32Array | undefined
+  readonly combed?: Float32Array | undefined
 }
 
 export interface PosedFigure {

@@ -1,5 +1,5 @@
 import type { Receivers } from '../bounce'
-import { luminanceFromSrgb, TEAR_FILM_F0 } from '../photometry'
+import { HAIR_F0, luminanceFromSrgb, TEAR_FILM_F0 } from '../photometry'
 import {
   finishOf,
   gearGridId,
@@ -98,12 +98,18 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
   return table
 }
 
+/** Marks hair where an eye has 1: under what a lit face may keep there. */
+const HAIR_MARK = -2
+
 /**
- * F0 of a sitter's gloss, and 1 for an eye. A lit face keeps there how it looks in other light, as its coat's place is
+ * F0 of a sitter's gloss, and 1 for an eye, −2 for hair. A lit face keeps there how it looks in other light, as its coat's place is
  * taken by its luminance: reflectance, or F0 and −roughness of a metal.
  */
 function shineOf(object: SeenObject): readonly [number, number] {
-  if (object.kind === 'part') return isEye(object.part) ? [TEAR_FILM_F0, 1] : [object.figure.skinF0, 0]
+  if (object.kind === 'part') {
+    if (isEye(object.part)) return [TEAR_FILM_F0, 1]
+    return object.part.combed ? [HAIR_F0, HAIR_MARK] : [object.figure.skinF0, 0]
+  }
   if (object.kind !== 'lit face' || !object.cloth) return [0, 0]
   const finish = finishOf(object.cloth.solid, object.cloth.side)
   return finish.kind === 'matt'

@@ -1,5 +1,5 @@
-import type { BufferGeometry } from 'three'
-import { areaOf } from '../photometry'
+import { BufferAttribute, type BufferGeometry } from 'three'
+import { areaOf, HAIR_ROUGHNESS } from '../photometry'
 import type { Rig, RigFigure, RigSource, View } from '../rig'
 import {
   addScaled,
@@ -90,18 +90,21 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const normals = new Float32Array(vertexCount * 3)
   const coats = new Float32Array(vertexCount * 4)
   const numbers = new Float32Array(vertexCount)
+  const combed = new Float32Array(vertexCount * 3)
   const indices = new Uint32Array(indexCount)
   let first = 0
   let index = 0
   for (const { part, figure, row } of parts) {
     positions.set(part.mesh.positions, first * 3)
     normals.set(part.mesh.normals, first * 3)
+    if (part.combed) combed.set(part.combed, first * 3)
     fillCoats(coats.subarray(first * 4), part, figure)
     numbers.fill(row, first, first + part.mesh.positions.length / 3)
     for (const corner of part.mesh.indices) indices[index++] = corner + first
     first += part.mesh.positions.length / 3
   }
   const geometry = vertexGeometry(positions, normals, coats, numbers, indices)
+  geometry.setAttribute('combed', new BufferAttribute(combed, 3))
   addCorners(
     geometry,
     parts.map(({ part }) => part),
@@ -120,19 +123,19 @@ function moveFigures(geometry: BufferGeometry, before: Rig, after: Rig): boolean
     after.figures.every((figure, i) => sameCoats(figure, before.figures[i]))
   if (!isSame) return false
   let first = 0
-  for (const { mesh } of parts) {
+  for (const { mesh, combed } of parts) {
+    if (combed) geometry.getAttribute('combed').array.set(combed, first)
     for (const name of ['positions', 'normals'] as const)
       geometry.getAttribute(name === 'positions' ? 'position' : 'normal').array.set(mesh[name], first)
     first += mesh.positions.length
   }
-  geometry.getAttribute('position').needsUpdate = true
-  geometry.getAttribute('normal').needsUpdate = true
+  for (const name of ['position', 'normal', 'combed']) geometry.getAttribute(name).needsUpdate = true
   return true
 }
 
-function fillCoats(coats: Float32Array, { part, name, mesh }: PosedPart, figure: RigFigure): void {
+function fillCoats(coats: Float32Array, { part, name, mesh, combed }: PosedPart, figure: RigFigure): void {
   const base = figure.albedo[name]
-  const roughness = roughnessOf(figure, name)
+  const roughness = combed ? HAIR_ROUGHNESS : roughnessOf(figure, name)
   // The camera's pass paints eyes itself, since what a cornea shows depends on where it is seen from.
   const isPainted = !isEye({ name })
   for (let v = 0; v < mesh.positions.length / 3; v++) {

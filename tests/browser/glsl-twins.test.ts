@@ -8,6 +8,7 @@ import {
   type Gate,
   gatePass,
   ggx,
+  hairLobe,
   lensReflectance,
   luminanceOf,
   packGate,
@@ -16,7 +17,7 @@ import {
   segmentHitsCap,
   segmentHitsCylinder,
 } from '../../src/photometry'
-import { add, directionToWorld, dot, frameTowards, hash32, normalize, scale, type Vec3 } from '../../src/space'
+import { add, cross, directionToWorld, dot, frameTowards, hash32, normalize, scale, type Vec3 } from '../../src/space'
 import { CASES, expectClose, onGpu as onAnyGpu, openGpu } from './shader-values'
 
 /**
@@ -35,6 +36,13 @@ Seen shiny(vec3 normal, vec3 toEye, float coat, float roughness, float f0) {
   seen.toEye = toEye;
   seen.coat = vec4(vec3(coat), roughness);
   seen.f0 = f0;
+  seen.isHair = false;
+  return seen;
+}
+Seen hairy(vec3 normal, vec3 strand, vec3 toEye, float roughness, float f0) {
+  Seen seen = shiny(normal, toEye, 0.0, roughness, f0);
+  seen.isHair = true;
+  seen.strand = strand;
   return seen;
 }`
 
@@ -188,6 +196,29 @@ test.each(['metal', 'skin'] as const)('glossOf, %s', async (kind) => {
   const twin = ({ normal, towards, toEye, roughness, f0 }: (typeof cases)[number]) => {
     const half = Math.acos(Math.min(1, dot(normalize(add(towards, toEye)), towards)))
     return ggx(normal, towards, toEye, roughness ** 2) * (kind === 'metal' ? f0 : fresnelSchlick(f0, half))
+  }
+  expectClose(gpu, cases.map(twin), (i) => JSON.stringify(cases[i]))
+})
+
+test('glossOf, hair', async () => {
+  const cases = Array.from({ length: CASES }, () => {
+    const normal = single(unit())
+    const strand = single(normalize(cross(normal, unit())))
+    const aside = () => single(normalize(add(normal, scale(unit(), 0.95))))
+    return { normal, strand, towards: aside(), toEye: aside(), roughness: float(0.3, 0.7), f0: float(0.02, 0.1) }
+  })
+  const gpu = await onGpu(
+    'glossOf(hairy(in0.xyz, in1.xyz, in2.xyz, in0.w, in1.w), in3.xyz, 0.0).x',
+    cases.map(({ normal, strand, towards, toEye, roughness, f0 }) => [
+      ...[...normal, roughness],
+      ...[...strand, f0],
+      ...[...toEye, 0],
+      ...[...towards, 0],
+    ]),
+  )
+  const twin = ({ normal, strand, towards, toEye, roughness, f0 }: (typeof cases)[number]) => {
+    const half = Math.acos(Math.min(1, dot(normalize(add(towards, toEye)), towards)))
+    return hairLobe(normal, strand, towards, toEye, roughness ** 2) * fresnelSchlick(f0, half)
   }
   expectClose(gpu, cases.map(twin), (i) => JSON.stringify(cases[i]))
 })

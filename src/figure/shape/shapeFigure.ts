@@ -58,15 +58,15 @@ class Mover {
     const { positions: from, normals, indices } = part.mesh
     const positions = new Float32Array(from.length)
     const turned = new Float32Array(from.length)
-    const strands = part.strands?.slice()
+    const combed = part.combed?.slice()
     for (let i = 0; i < from.length; i += 3) {
       this.frame(from[i] * MM, from[i + 1] * MM, from[i + 2] * MM)
       for (let k = 0; k < 3; k++) positions[i + k] = this.here[k] / MM
       this.turn(normals[i], normals[i + 1], normals[i + 2])
       for (let k = 0; k < 3; k++) turned[i + k] = this.turned[k]
-      if (strands) this.carry(strands, i)
+      if (combed) this.carry(combed, i)
     }
-    return { ...part, mesh: { positions, normals: turned, indices }, strands }
+    return { ...part, mesh: { positions, normals: turned, indices }, combed }
   }
 
   landmark(place: Landmark): Landmark {

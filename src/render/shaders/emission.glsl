@@ -21,6 +21,23 @@ float ggx(vec3 normal, vec3 incident, vec3 direction, float alpha) {
   return a2 * h2 * h2 / (2.0 * EMISSION_PI * spread * spread * masking);
 }
 
+const vec2 CUTICLE = vec2(0.9990482215818578, 0.043619387365336);
+
+float hairLobe(vec3 normal, vec3 strand, vec3 incident, vec3 direction, float alpha) {
+  // Twin: hairLobe in src/photometry/hair.ts. CUTICLE: cosine and sine of CUTICLE_TILT there.
+  vec3 n = CUTICLE.x * normal - CUTICLE.y * strand;
+  vec3 t = CUTICLE.x * strand + CUTICLE.y * normal;
+  float cosI = dot(n, incident), cosO = dot(n, direction);
+  if (cosI <= 0.0 || cosO <= 0.0) return 0.0;
+  float a2 = alpha * alpha, rest = 1.0 - a2;
+  vec2 along = vec2(dot(t, incident), dot(t, direction));
+  float h2 = 2.0 + 2.0 * dot(incident, direction);
+  float nearness = along.x + along.y;
+  float spread = a2 * h2 + rest * nearness * nearness;
+  vec2 masked = vec2(cosO, cosI) * sqrt(1.0 - rest * along * along);
+  return alpha * a2 * h2 * h2 / (2.0 * EMISSION_PI * spread * spread * (masked.x + masked.y));
+}
+
 float lobeLuminance(float cosO, float cosH, float cosI, vec4 lobes, vec4 beams) {
   // Twin: luminanceOf in src/photometry/profiles/lobes.ts; cosI, lobes and beams as packLobes there fills them. cosO and
   // cosH: of the direction with the normal and with the way to the lamp.

@@ -4,6 +4,7 @@ uniform sampler2D objects;
 in vec3 vPosition;
 in vec3 vNormal;
 in vec4 vCoat;
+in vec3 vCombed;
 flat in float vObject;
 layout(location = 0) out vec4 gPosition;
 layout(location = 1) out vec4 gNormals;
@@ -45,7 +46,10 @@ void main() {
   flatNormal = n;
 #endif
   gPosition = vec4(vPosition, vObject);
-  gNormals = vec4(octahedral(n), octahedral(flatNormal));
+  // Of hair the strand, made square to the normal, stands in the place of the flat normal.
+  vec3 combed = vCombed - n * dot(vCombed, n);
+  bool isHair = dot(combed, combed) > 1e-4;
+  gNormals = vec4(octahedral(n), octahedral(isHair ? normalize(combed) : flatNormal));
   gCoat = vCoat;
   float footprintMm = MM * max(length(dFdx(vPosition)), length(dFdy(vPosition)));
   if (record(objects, int(vObject + 0.5), OBJECT_KIND).w > 0.5)

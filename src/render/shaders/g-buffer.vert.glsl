@@ -5,9 +5,12 @@ in vec3 position;
 in vec3 normal;
 in vec4 coat;
 in float object;
+// Of hair, from root to tip; else zero.
+in vec3 combed;
 out vec3 vPosition;
 out vec3 vNormal;
 out vec4 vCoat;
+out vec3 vCombed;
 flat out float vObject;
 
 // Both passes must cover the same pixels.
@@ -22,6 +25,7 @@ void main() {
   vPosition = position;
   vNormal = normal;
   vCoat = coat;
+  vCombed = combed;
   vObject = object;
 #ifdef STRAND
   vec4 edge = strandEdge(position, eye, worldToClip);

@@ -10,6 +10,8 @@ struct Seen {
   int source;
   float f0;
   bool isEye;
+  bool isHair;
+  vec3 strand;
 };
 
 vec3 fromOctahedral(vec2 e) {
@@ -34,6 +36,10 @@ Seen seenAt(ivec2 pixel) {
   seen.f0 = kind.y;
   seen.source = int(floor(kind.z + 0.5));
   seen.isEye = kind.w > 0.5;
+  seen.isHair = kind.w < -1.5;
+  // Of hair the strand stands in the place of the flat normal.
+  seen.strand = seen.flatNormal;
+  if (seen.isHair) seen.flatNormal = seen.normal;
   if (seen.kind == IS_EMISSIVE && seen.source != source) {
     // In another source's light a lit face is the cloth on which it lies.
     seen.kind = IS_OTHER;
@@ -43,7 +49,7 @@ Seen seenAt(ivec2 pixel) {
   return seen;
 }
 
-// Reflected radiance per irradiance, 1/sr. Matt: albedo/π. Skin: the same plus F·D·G/(4 cos cos), Schlick's F. Metal:
+// Reflected radiance per irradiance, 1/sr. Matt: albedo/π. Skin: the same plus F·D·G/(4 cos cos), Schlick's F; hair likewise, stretched along the strand. Metal:
 // F·D·G/(4 cos cos), RGB being F: F0 at every angle, as in the meter and at bounce's points (silver rises near grazing only). An eye's gloss is left to mirror.glsl.
 vec3 mattOf(Seen seen) {
   return seen.coat.a < 0.0 ? vec3(0.0) : seen.coat.rgb / PI;
@@ -58,7 +64,8 @@ bool isGlossy(Seen seen) {
 vec3 glossOf(Seen seen, vec3 towards, float angularPatch) {
   float alpha = seen.coat.a * seen.coat.a;
   float widened = min(1.0, sqrt(alpha * alpha + 0.25 * angularPatch * angularPatch));
-  float reflected = ggx(seen.normal, towards, seen.toEye, widened);
+  float reflected = seen.isHair ? hairLobe(seen.normal, seen.strand, towards, seen.toEye, widened)
+                                : ggx(seen.normal, towards, seen.toEye, widened);
   if (seen.coat.a < 0.0) return reflected * seen.coat.rgb;
   // Cosine of half the angle between two unit vectors: √((1 + cos)/2).
   float away = 1.0 - sqrt(max(0.0, 0.5 + 0.5 * dot(towards, seen.toEye)));

@@ -7,10 +7,10 @@ const STEP = 1
 const MM = 1000
 
 /** The hair with the direction of its strands at each vertex: along the surface, across the way in which their angle grows. */
-export function withStrands(hair: FigurePart, isLong: boolean): FigurePart {
+export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
   const angleAt = isLong ? longStrand : strandCoordinates
   const { positions: p, normals: n } = hair.mesh
-  const strands = new Float32Array(p.length)
+  const combed = new Float32Array(p.length)
   for (let i = 0; i < p.length; i += 3) {
     const [x, y, z] = [p[i] * MM, p[i + 1] * MM, p[i + 2] * MM]
     const ex = turned(angleAt(x + STEP, y, z), angleAt(x - STEP, y, z))
@@ -20,11 +20,11 @@ export function withStrands(hair: FigurePart, isLong: boolean): FigurePart {
     const ty = n[i + 2] * ex - n[i] * ez
     const tz = n[i] * ey - n[i + 1] * ex
     const size = Math.sqrt(tx * tx + ty * ty + tz * tz) || 1
-    strands[i] = tx / size
-    strands[i + 1] = ty / size
-    strands[i + 2] = tz / size
+    combed[i] = tx / size
+    combed[i + 1] = ty / size
+    combed[i + 2] = tz / size
   }
-  return { ...hair, strands }
+  return { ...hair, combed }
 }
 
 /** By how much one angle is farther round than the other, the short way. */

@@ -1,0 +1,45 @@
+import { addScaled, dot, scale, type Vec3 } from '../space'
+import { fresnelNormal } from './fresnel'
+
+/** Reflectance of a hair's surface at normal incidence: keratin, n = 1.55 [Wortmann03], [Marschner03]. */
+export const HAIR_F0 = fresnelNormal(1.55)
+
+/** By how much the cuticle's scales lean, their edges to the tip: about 2.5° [Wortmann03], in radians. */
+export const CUTICLE_TILT = (2.5 * Math.PI) / 180
+
+/**
+ * Spread of the highlight along the strand: standard deviation of the half-way angle, 5° to 10° [Marschner03] (table 1, from
+ * memory), its middle in radians.
+ */
+export const HIGHLIGHT_SPREAD = (7.5 * Math.PI) / 180
+
+/**
+ * Roughness r (α = r²) of the lobe that is half as bright at the same angle as a Gaussian of that spread: at sin θ =
+ * α·√(√2 − 1) against √(2 ln 2)·σ.
+ */
+export const HAIR_ROUGHNESS = Math.sqrt((Math.sqrt(2 * Math.log(2)) * HIGHLIGHT_SPREAD) / Math.sqrt(Math.SQRT2 - 1))
+
+/**
+ * Reflection at the surface of strands that lie side by side, for F = 1, in 1/sr: the D·G₂/(4 cosθi cosθo) of a stretched
+ * GGX, [Heitz2014] eq. 85 and 99, of width α along the strand and 1 across it. Across, that is no guess: the normals of
+ * round strands in a closed row have the slopes of GGX of width 1, ½(1 + s²)^(−3/2). All of it then depends on angles to the
+ * strand, which leans by the cuticle's tilt and so shifts the highlight towards the roots.
+ * strand: unit, along the surface, from root to tip; square to the normal.
+ */
+export function hairLobe(normal: Vec3, strand: Vec3, incident: Vec3, direction: Vec3, alpha: number): number {
+  const [c, s] = [Math.cos(CUTICLE_TILT), Math.sin(CUTICLE_TILT)]
+  const n = addScaled(scale(normal, c), strand, -s)
+  const t = addScaled(scale(strand, c), normal, s)
+  const cosI = dot(n, incident)
+  const cosO = dot(n, direction)
+  if (cosI <= 0 || cosO <= 0) return 0
+  const a2 = alpha * alpha
+  const rest = 1 - a2
+  const [alongI, alongO] = [dot(t, incident), dot(t, direction)]
+  const hh = 2 + 2 * dot(incident, direction)
+  const along = alongI + alongO
+  const spread = a2 * hh + rest * along * along
+  const d = (alpha * a2 * hh * hh) / (Math.PI * spread * spread)
+  const masking = cosO * Math.sqrt(1 - rest * alongI * alongI) + cosI * Math.sqrt(1 - rest * alongO * alongO)
+  return (d * 0.5) / masking
+}
