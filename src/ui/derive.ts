@@ -4,16 +4,28 @@ import { createRigBuilder } from '../rig'
 import { setDerived, useDerived } from './derived'
 import type { Answer, Order } from './desks/protocol'
 import { currentSitting, useStore } from './store'
+import { fetchAsset, WardrobeRoom } from './wardrobe'
 
 /** Loads the sitter once, then derives rig, readings and bounced light again after every change of the document. */
 export async function startDeriving(): Promise<void> {
   try {
-    const bytes = await loadFigure()
+    const bytes = await fetchAsset(figureUrl)
     const asset = readFigureAsset(bytes)
-    const build = createRigBuilder({ figure: asset })
     const tell = startWorker(bytes)
+    const room = new WardrobeRoom(
+      (name, worn) => {
+        tell({ kind: 'worn', name, bytes: worn })
+        derive()
+      },
+      (error) =>
+        setDerived({
+          fault: `What a sitter wears could not be loaded (${wordsOf(error)}). Undo the last step, or load the page again.`,
+        }),
+    )
+    const build = createRigBuilder({ figure: asset, wardrobe: room.wardrobe })
     const derive = () => {
       const sitting = currentSitting()
+      if (!room.has(sitting)) return
       try {
         setDerived({ rig: build(sitting) })
       } catch (error) {
@@ -44,12 +56,6 @@ export async function startDeriving(): Promise<void> {
 }
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
-
-async function loadFigure(): Promise<Uint8Array> {
-  const response = await fetch(figureUrl)
-  if (!response.ok) throw new Error(`${figureUrl}: ${response.status}`)
-  return new Uint8Array(await response.arrayBuffer())
-}
 
 function startWorker(bytes: Uint8Array): (order: Order) => void {
   const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' })

@@ -1,5 +1,5 @@
 /** Beside the page's thread: reads the light and bounces it. In: orders; out: answers (work/protocol.ts). */
-import { readFigureAsset } from '../figure'
+import { readFigureAsset, readWornPart, type Wardrobe } from '../figure'
 import { litOutline, type SeenRoom } from '../readings'
 import { createRigBuilder, type Rig } from '../rig'
 import type { Sitting } from '../sitting'
@@ -14,6 +14,7 @@ type SittingOrder = Extract<Order, { kind: 'sitting' }>
 
 const bounces = new BounceDesk()
 const readings = new ReadingDesk()
+const wardrobe: Wardrobe = {}
 let build: ((sitting: Sitting) => Rig) | null = null
 let before: Sitting | null = null
 let newest: SittingOrder | null = null
@@ -25,7 +26,8 @@ let sent: { receivers: unknown; lights: ReadonlyMap<string, unknown> } = { recei
 const answer = (words: Answer): void => self.postMessage(words)
 
 self.onmessage = ({ data }: MessageEvent<Order>) => {
-  if (data.kind === 'figure') build = createRigBuilder({ figure: readFigureAsset(data.bytes) })
+  if (data.kind === 'figure') build = createRigBuilder({ figure: readFigureAsset(data.bytes), wardrobe })
+  else if (data.kind === 'worn') wardrobe[data.name] = readWornPart(data.name, data.bytes)
   else if (data.kind === 'sitting') newest = data
   else if (data.kind === 'outline') {
     outlined = data.on

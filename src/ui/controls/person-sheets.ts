@@ -5,6 +5,7 @@ import { glassesRows } from './glasses-rows'
 import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
 import { gazeRows, leanRows } from './pose-rows'
 import { shapeRows } from './shape-rows'
+import { wearRows } from './wear-rows'
 
 const { angleTowards, fNumber, focalLength, fraction, iso, length, lengthTowards, shutter } = quantities
 
@@ -80,6 +81,7 @@ export function sitterSheet(sitter: Sitter, title: string, first: boolean): Cont
         word('skin', SKIN_TONES),
         ofSitter(sitter, 'shine', { label: 'shine', quantity: fraction, range: [0, 1] }),
         word('hair', ['dark', 'brown', 'fair', 'grey']),
+        ...wearRows(sitter),
         word('clothes', ['white', 'grey', 'black']),
         ...glassesRows(sitter),
       ]),

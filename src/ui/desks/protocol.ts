@@ -1,4 +1,5 @@
 import type { IndirectLight, Receivers } from '../../bounce'
+import type { WornName } from '../../figure'
 import type { Caution, OutlineLine, Reading, SeenRoom } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
@@ -6,6 +7,8 @@ import type { LengthUnits } from '../values'
 /** To the worker: the sitter's file once, then every sitting that is on the table. The newest wins. */
 export type Order =
   | { readonly kind: 'figure'; readonly bytes: Uint8Array }
+  /** A part that is worn on the head, before the first sitting that needs it. */
+  | { readonly kind: 'worn'; readonly name: WornName; readonly bytes: Uint8Array }
   | { readonly kind: 'sitting'; readonly sitting: Sitting; readonly units: LengthUnits }
   /** The place from which the half-room is to be seen, by its id; null: it isn't. */
   | { readonly kind: 'sees'; readonly place: string | null }
