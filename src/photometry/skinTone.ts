@@ -17,5 +17,14 @@ export const ITA_BANDS = [
 
 export type ItaBand = (typeof ITA_BANDS)[number]['name']
 
-/** Lightest first. */
-export const SKIN_TONES = ITA_BANDS.map(({ name }) => name) as unknown as readonly [ItaBand, ...ItaBand[]]
+/** A tone a band, lightest first, and one from the far end of the last band, which is as broad as all the others. */
+export type SkinTone = ItaBand | 'very dark'
+export const SKIN_TONES: readonly [SkinTone, ...SkinTone[]] = [
+  'very light',
+  'light',
+  'intermediate',
+  'tan',
+  'brown',
+  'dark',
+  'very dark',
+]

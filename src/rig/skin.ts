@@ -1,5 +1,5 @@
 import type { FrameKind, PartName, StrandKind } from '../figure'
-import { type ItaBand, linearFromLab, type Rgb } from '../photometry'
+import { linearFromLab, type Rgb, type SkinTone } from '../photometry'
 import type { Sitter } from '../sitting'
 import type { StrandCoat } from './types'
 
@@ -7,20 +7,24 @@ import type { StrandCoat } from './types'
  * Colour of the sitter's parts: linear sRGB reflectance, D65.
  *
  * Skin goes by ITA° bands; one CIELAB colour stands for each. Measured: intermediate is the mean of 600 people over 12
- * sites [Han06]; brown and dark are two of the five cluster centroids of 120 faces [IADR09], taken at nose tip and lip,
- * so redder than a cheek. Not measured: very light, light and tan take L* from an ITA in their band, with a* and b* as
+ * sites [Han06]; brown, dark and very dark are three of the five cluster centroids of 120 faces [IADR09], taken at nose tip
+ * and lip, so redder than a cheek. Not measured: very light, light and tan take L* from an ITA in their band, with a* and b* as
  * the ordering of published surveys has it (lighter skin is less yellow); from memory, ±3 units.
  */
-export const SKIN_LAB: Readonly<Record<ItaBand, readonly [number, number, number]>> = {
+export const SKIN_LAB: Readonly<Record<SkinTone, readonly [number, number, number]>> = {
   'very light': [70.8, 8, 13],
   light: [66.7, 9, 15.5],
   intermediate: [61.7462, 9.5618, 17.0778],
   tan: [56.2, 11.5, 18],
   brown: [52.5, 17, 18.9],
   dark: [37.7, 17.2, 14.7],
+  'very dark': [26.7, 14.6, 14.7],
 }
 
-/** Roughness r (α = r²) of the skin's gloss: powdered 0.55, usual 0.35, oily 0.15; practice, no citable source. */
+/**
+ * Roughness r (α = r²) of the skin's gloss: powdered 0.55, usual 0.35, oily 0.15; practice, no citable source. Measured faces
+ * have been fitted with slopes of 0.2 to 0.35 for α, from memory: the matt half of the dial; a film of oil or sweat is smoother.
+ */
 export const skinRoughness = (shine: number): number => 0.55 - 0.4 * shine
 
 /** Sclera: brighter looks like glass. Practice, no citable source. */

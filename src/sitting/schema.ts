@@ -80,7 +80,7 @@ const sitterSchema = z
     headTurnDeg: turn('Of the head in the room, positive to camera right.', 90),
     headTiltDeg: turn('Crown towards camera right is positive.', 30),
     chinDeg: turn('Positive: chin up.', 30),
-    skin: oneOf(SKIN_TONES, 'Tone by ITA band.'),
+    skin: oneOf(SKIN_TONES, 'Tone by ITA band; very dark is the far end of the dark one.'),
     shine: share('0 matt to 1 oily.'),
     hair: oneOf(['dark', 'brown', 'fair', 'grey'], 'Tone of the hair.'),
     clothes: oneOf(['white', 'grey', 'black'], 'Tone of the garment.'),

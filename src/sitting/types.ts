@@ -1,6 +1,6 @@
 import type { FigureShape, GazeDirection, Glasses, HairCut, Headwear, Lean } from '../figure'
 import type { Modifier } from '../gear'
-import type { ItaBand } from '../photometry'
+import type { SkinTone } from '../photometry'
 
 type Point = readonly [number, number, number]
 
@@ -33,7 +33,7 @@ export interface Sitter {
   readonly headTurnDeg: number
   readonly headTiltDeg: number
   readonly chinDeg: number
-  readonly skin: ItaBand
+  readonly skin: SkinTone
   readonly shine: number
   readonly hair: 'dark' | 'brown' | 'fair' | 'grey'
   readonly clothes: 'white' | 'grey' | 'black'

@@ -36,7 +36,7 @@ function drawnGloss(out: Vec3, alpha: number): number {
 
 /** The same by the formula that the picture has, over the half-space: fine rings about the normal. */
 function summedGloss(out: Vec3, alpha: number): number {
-  const [rings, turns] = [800, 480]
+  const [rings, turns] = alpha < 0.1 ? [1400, 840] : [400, 240]
   let sum = 0
   for (let i = 0; i < rings; i++) {
     const theta = ((i + 0.5) * Math.PI) / 2 / rings

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { linearFromLab, SKIN_F0 } from '../../src/photometry'
+import { ITA_BANDS, linearFromLab, luminanceFromSrgb, SKIN_F0, SKIN_TONES } from '../../src/photometry'
 import { SKIN_LAB, sitterAlbedo } from '../../src/rig/skin'
 
 /** Upper and lower limit of each band in degrees: Chardon, Cretois, Hourseau 1991; Del Bino and Bernerd 2013. */
@@ -10,6 +10,8 @@ const BANDS = {
   tan: [10, 28],
   brown: [-30, 10],
   dark: [-90, -30],
+  // Chardon's darkest band has no lower limit.
+  'very dark': [-90, -30],
 } as const
 
 const ita = ([lightness, , b]: readonly [number, number, number]) => (Math.atan((lightness - 50) / b) * 180) / Math.PI
@@ -26,10 +28,11 @@ test('the intermediate tone is the published mean of 600 people', () => {
   expect(ita(SKIN_LAB.intermediate)).toBeCloseTo(34.5204, 4)
 })
 
-test('brown and dark are published cluster centroids', () => {
+test('brown, dark and very dark are published cluster centroids', () => {
   // Proposed shade guide for human facial skin, IADR 2009 Miami, abstract 120461: 120 faces, five clusters.
   expect(SKIN_LAB.brown).toEqual([52.5, 17, 18.9])
   expect(SKIN_LAB.dark).toEqual([37.7, 17.2, 14.7])
+  expect(SKIN_LAB['very dark']).toEqual([26.7, 14.6, 14.7])
 })
 
 test.each([
@@ -58,4 +61,13 @@ test('every albedo is a reflectance, and skin is redder than green than blue', (
 test('gloss of skin at n = 1.4 is 2.78 %', () => {
   // Fresnel at normal incidence, ((n − 1)/(n + 1))².
   expect(SKIN_F0).toBeCloseTo(0.0277777777777778, 15)
+})
+
+test('from very light to very dark each tone is darker than the one before, and every band has one', () => {
+  const y = SKIN_TONES.map((tone) => luminanceFromSrgb(linearFromLab(SKIN_LAB[tone])))
+  expect(y).toEqual([...y].sort((a, b) => b - a))
+  expect(ITA_BANDS.map(({ name }) => SKIN_TONES.includes(name))).toEqual(ITA_BANDS.map(() => true))
+  // SKIN-CLUSTERS in shared/check-values.json: luminance factor of the darkest cluster. The palest skin's 0.4 is from memory.
+  expect(y[y.length - 1]).toBeCloseTo(0.0499, 3)
+  expect(y[0]).toBeGreaterThan(0.4)
 })
