@@ -79,8 +79,9 @@ export function luminanceOfCells(
       for (let c = Math.max(0, column - reach); c <= Math.min(side - 1, column + reach); c++) {
         const other = r * side + c
         if (thing[other] !== thing[cell]) continue
-        sum += luminance[other]
-        count += counts[other]
+        const weight = (reach + 1 - Math.abs(r - row)) * (reach + 1 - Math.abs(c - column))
+        sum += weight * luminance[other]
+        count += weight * counts[other]
       }
     if (count > 0) out[cell] += sum / count
   }

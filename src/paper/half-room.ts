@@ -190,7 +190,7 @@ function labels(room: SeenRoom, rig: Rig, names: (row: Pick<LightShare, 'group' 
       group === 'room' ? roomWord(rig, things[members[0]].id) : names({ group, id: ownerId(things[members[0]].id) })
     return [
       text(at, words, {
-        anchor: 'middle',
+        anchor: group === 'source' ? 'middle' : anchorAt(at),
         size: group === 'source' ? 'letter' : 'label',
         tone: group === 'room' ? 'ink2' : 'ink',
       }),
@@ -198,6 +198,9 @@ function labels(room: SeenRoom, rig: Rig, names: (row: Pick<LightShare, 'group' 
   })
   return [...named, ...face]
 }
+
+/** Near the rim the words run inwards. */
+const anchorAt = ([x]: Point2): 'start' | 'middle' | 'end' => (x < -0.6 ? 'start' : x > 0.6 ? 'end' : 'middle')
 
 const ownerId = (id: string): string => id.replace(/\.flag$/, '')
 const roomWord = (rig: Rig, id: string): string => rig.surfaces.find((surface) => surface.id === id)?.kind ?? 'room'
@@ -210,8 +213,7 @@ function faceNames({ frame, side, thing, things }: SeenRoom, rig: Rig): Shape[] 
     const [column, row] = at.map((value) => Math.min(side - 1, Math.floor(((value + 1) / 2) * side)))
     const seen = things[thing[row * side + column]]
     if (!seen || groupOf(seen, rig) !== 'own') return []
-    // Near the rim the words hang inwards.
-    return [text(at, words, { anchor: at[0] < -0.6 ? 'start' : at[0] > 0.6 ? 'end' : 'middle' })]
+    return [text(at, words, { anchor: anchorAt(at) })]
   })
 }
 
