@@ -32,8 +32,8 @@ export function glassesRows({ id, glasses }: Sitter): Row[] {
   if (!glasses) return [frame]
   return [
     frame,
-    field('tiltDeg', 'frame tilt', quantities.angle),
-    field('frontCurveD', 'lens curve', quantities.dioptres),
+    field('tiltDeg', 'tipped', quantities.angle),
+    field('frontCurveD', 'curve', quantities.dioptres),
     choice('glasses.coated', {
       label: 'lenses',
       value: glasses.coated ? 'coated' : 'plain',
