@@ -75,7 +75,7 @@ export interface OutlineOptions {
   /** From level to level. */
   readonly stepM?: number
 }
-const WHOLE: readonly PartName[] = ['skin', 'hair', 'garment']
+const WHOLE: readonly PartName[] = ['skin', 'hair', 'garment', 'headwear']
 
 /**
  * At each level along a direction the outermost points across it (both unit, square to each other), as one closed

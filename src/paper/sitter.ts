@@ -37,12 +37,12 @@ function arrowHead(from: Point2, to: Point2): Shape[] {
 function planOutlines(figure: PosedFigure): { readonly heads: readonly Point2[][]; readonly body: Point2[] } {
   const level = { point: figure.landmarks.noseTip.position, normal: [0, 1, 0] as Vec3 }
   // The longest loop of each is the head; shorter ones are nostrils and the inner side of the hair.
-  const longest = (name: 'hair' | 'skin') =>
+  const longest = (name: 'hair' | 'skin' | 'headwear') =>
     sectionThrough(figure, level, [name])
       .sort((a, b) => b.length - a.length)
       .slice(0, 1)
   return {
-    heads: [...longest('skin'), ...longest('hair')].map((loop) => loop.map(planProjection)),
+    heads: [...longest('skin'), ...longest('hair'), ...longest('headwear')].map((loop) => loop.map(planProjection)),
     // Left to right as the levels go, so the shoulders' front and back are what is found across.
     body: silhouette(figure, [0, 0, 1], [1, 0, 0], { parts: ['garment'] }).map(([z, x]) => [x, z]),
   }

@@ -72,8 +72,8 @@ export const MAX_BLOCKERS = 4
 
 export const OBJECT = layout([
   /**
-   * kind (OBJECT_KINDS), F0 of the dielectric lobe, index of the source it belongs to or −1, 1 for an eye, −2 for hair. Of a lit face:
-   * F0 and eye are the reflectance and −roughness of its cloth.
+   * kind (OBJECT_KINDS), F0 of the dielectric lobe, index of the source it belongs to or −1, 1 for an eye, −2 for hair. Of a
+   * lit face: F0 and eye are the reflectance and −roughness of its cloth.
    */
   'kind',
   /**

@@ -102,8 +102,8 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
 const HAIR_MARK = -2
 
 /**
- * F0 of a sitter's gloss, and 1 for an eye, −2 for hair. A lit face keeps there how it looks in other light, as its coat's place is
- * taken by its luminance: reflectance, or F0 and −roughness of a metal.
+ * F0 of a sitter's gloss, and 1 for an eye, −2 for hair. A lit face keeps there how it looks in other light, as its coat's
+ * place is taken by its luminance: reflectance, or F0 and −roughness of a metal.
  */
 function shineOf(object: SeenObject): readonly [number, number] {
   if (object.kind === 'part') {

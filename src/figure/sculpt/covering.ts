@@ -2,7 +2,7 @@ import { spline } from './curves'
 import * as data from './data/worn'
 import { creased, ROOT_DEPTH } from './hair'
 import { valueNoise } from './noise'
-import { capsule, ellipsoid, type Field, smoothMax, smoothMin, smoothStep } from './solids'
+import { capsule, ellipsoid, type Field, mix, smoothMax, smoothMin, smoothStep } from './solids'
 import { torso } from './torso'
 
 const openingHalfBreadth = spline(data.OPENING_HALF_BREADTH)
@@ -56,7 +56,8 @@ export function coveringField(base: Field): Field {
     if (skull > 170) return skull - 130
     const trunk = y < 0 ? torso(ax, y, z) : 1e3
     const bare = smoothMin(skull, trunk, 16)
-    const face = z > -70 ? opening(ax, y) : 40
+    // Under the chin the cloth goes on: a cut there would leave leaves thinner than the mesh.
+    const face = smoothMax(opening(ax, y), mix(-70, -2, smoothStep(-78, -104, y)) - z, 4)
     const quiet = smoothStep(2, 16, face)
     const cloth = drape(clothedHead(skull, ax, y, z), trunk, ax, y, z) - folds(x, y, z) * quiet
     const open = smoothMax(cloth, -face, 3)

@@ -25,18 +25,18 @@ export function inHat(x: number, y: number, z: number): InHat {
   return { height, depth, share, radius: Math.sqrt(x * x + depth * depth) }
 }
 
-/** Distance from the crown's side, offset outwards by `out`. */
-const side = ({ share, radius, height }: InHat, out: number): number =>
-  share < 0.2 ? -60 : (radius * (share - crownShare(height))) / share - out
+/** Distance from the inside of the crown's side. */
+const side = ({ share, radius, height }: InHat): number =>
+  share < 0.2 ? -60 : (radius * (share - crownShare(height))) / share
 
 /** Distance from the crown's top, dented along the middle and lower in front. */
-function top({ height, depth }: InHat, x: number, out: number): number {
+function top({ height, depth }: InHat, x: number): number {
   const [deep, half] = data.DENT
   const dent = deep * Math.exp(-((x / half) ** 2)) * smoothStep(-88, -30, depth)
-  return height - (data.CROWN_HEIGHT - dent - 10 * smoothStep(10, 90, depth)) - out
+  return height - (data.CROWN_HEIGHT - dent - 10 * smoothStep(10, 90, depth))
 }
 
-const crown = (at: InHat, x: number, out: number): number => smoothMax(side(at, out), top(at, x, out), 30 + 2 * out)
+const crown = (at: InHat, x: number): number => smoothMax(side(at), top(at, x), 32)
 
 /** How the brim lies over the plane: it dips in front and behind and lifts at the sides, ever more towards its edge. */
 function brim(at: InHat): number {
@@ -53,16 +53,17 @@ function brim(at: InHat): number {
 export const hatField: Field = (x, y, z) => {
   const at = inHat(x, y, z)
   const ribbon = 1.1 * smoothStep(1, 2.5, at.height) * smoothStep(29, 27.5, at.height)
-  const outer = smoothMax(crown(at, x, data.FELT + ribbon), -at.height - data.FELT / 2, 2)
+  const inside = crown(at, x)
+  const outer = smoothMax(inside - data.FELT - ribbon, -at.height - data.FELT / 2, 2)
   const felt = smoothMin(outer, brim(at), 5)
-  return Math.max(felt, -crown(at, x, 0)) * 0.9
+  return Math.max(felt, -inside) * 0.9
 }
 
 /** The ribbon is darker than the felt. */
 export function hatTint(x: number, y: number, z: number): readonly [number, number, number] {
   const at = inHat(x, y, z)
   const [from, to] = data.RIBBON
-  const isRibbon = at.height > from - 0.5 && at.height < to + 0.5 && side(at, data.FELT / 2) > 0 && at.share < 1.12
+  const isRibbon = at.height > from - 0.5 && at.height < to + 0.5 && side(at) > data.FELT / 2 && at.share < 1.12
   const tone = isRibbon ? 0.35 : 1
   return [tone, tone, tone]
 }

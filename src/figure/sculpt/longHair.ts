@@ -59,8 +59,9 @@ export function longHairField(base: Field): Field {
     const strand = longStrand(x, y, z)
     const above = aboveHairline(x, y, z)
     const cap = above < -9 - RAGGED ? skull + 9 : skull - Math.min(40, capSurface(above, x, y, z, strand))
-    const solid = smoothMin(cap, fall(x, y, z, strand), 16)
-    const deep = smoothStep(2, 9, Math.max(-8, skull) + 3) * smoothStep(-9, -2, above + smoothStep(20, -10, y) * 40)
+    const solid = smoothMin(cap, fall(x, y, z, strand), 26)
+    const onHead = smoothStep(-1, 6, skull) * smoothStep(-9, -2, above)
+    const deep = Math.max(onHead, smoothStep(36, 4, y))
     return Math.max((solid - relief(strand, y) * deep) * 0.8, -(skull + ROOT_DEPTH))
   }
 }

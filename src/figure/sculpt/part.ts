@@ -4,7 +4,7 @@ import { surfaceNets } from './nets'
 import { refine } from './refine'
 import type { Field } from './solids'
 import { fieldNormals, projectAll } from './surface'
-import { dropUnused, largestComponent, mirrored } from './topology'
+import { dropUnused, largestComponent, mirrored, separated } from './topology'
 
 /**
  * Passed in, so that this room draws in no package: triangles over the same vertices, about targetIndexCount of them.
@@ -82,5 +82,5 @@ function simplified(recipe: Recipe, positions: Float64Array, indices: Uint32Arra
   }
   const { normalWeight: w, paintWeight: c } = recipe
   const kept = simplify(indices, warped, attributes, [w, w, w, c, c, c], target, recipe.evenTriangles)
-  return dropUnused(positions, kept)
+  return separated(dropUnused(positions, kept))
 }

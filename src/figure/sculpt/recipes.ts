@@ -122,7 +122,7 @@ export interface WornOptions {
 
 export const SHIPPED_WORN: Readonly<Record<WornName, WornOptions>> = {
   longHair: { coarseness: 1, triangles: 22_000, proxyTriangles: 2_600 },
-  covering: { coarseness: 1, triangles: 18_000, proxyTriangles: 2_200 },
+  covering: { coarseness: 1, triangles: 18_000, proxyTriangles: 2_400 },
   hat: { coarseness: 1, triangles: 14_000, proxyTriangles: 2_000 },
 }
 
@@ -202,7 +202,7 @@ const warpZ = monotoneWarp([
 ])
 
 /** The integral of the greatest factor in force, tabulated from −450 to 300 mm. */
-function monotoneWarp(zones: readonly Zone[]): (at: number) => number {
+export function monotoneWarp(zones: readonly Zone[]): (at: number) => number {
   const [from, to, steps] = [-450, 300, 4000]
   const step = (to - from) / steps
   const table = new Float64Array(steps + 2)

@@ -48,6 +48,54 @@ export function dropUnused(positions: Float64Array, indices: Uint32Array): RawMe
   return { positions: Float64Array.from(kept), indices: out }
 }
 
+/** For each vertex the triangles round it. */
+function rounds(indices: Uint32Array, n: number): number[][] {
+  const round: number[][] = Array.from({ length: n }, () => [])
+  for (let i = 0; i < indices.length; i++) round[indices[i]].push(i - (i % 3))
+  return round
+}
+
+/** The triangles round a vertex in fans: those joined by edges that have two faces and no more. */
+function fansOf(vertex: number, round: readonly number[], indices: Uint32Array): number[][] {
+  const others = (t: number) => [indices[t], indices[t + 1], indices[t + 2]].filter((v) => v !== vertex)
+  const fans: number[][] = []
+  const left = new Set(round)
+  for (const start of round) {
+    if (!left.delete(start)) continue
+    const fan = [start]
+    for (let i = 0; i < fan.length; i++)
+      for (const v of others(fan[i])) {
+        const faces = round.filter((t) => others(t).includes(v))
+        if (faces.length === 2) for (const t of faces) if (left.delete(t)) fan.push(t)
+      }
+    fans.push(fan)
+  }
+  return fans
+}
+
+/** Sheets that the simplifier has joined at a vertex or an edge, each with vertices of its own; what falls off is dropped. */
+export function separated({ positions, indices }: RawMesh): RawMesh {
+  const points = Array.from(positions)
+  const corners = indices.slice()
+  const pinched = () => {
+    const round = rounds(corners, points.length / 3)
+    for (let v = 0; v < round.length; v++) {
+      const [, ...fans] = fansOf(v, round[v], corners)
+      if (fans.length > 0) return { v, fans }
+    }
+    return null
+  }
+  let found = pinched()
+  if (!found) return { positions, indices }
+  for (; found; found = pinched())
+    for (const fan of found.fans) {
+      const copy = points.length / 3
+      points.push(points[found.v * 3], points[found.v * 3 + 1], points[found.v * 3 + 2])
+      for (const t of fan) for (let k = 0; k < 3; k++) if (corners[t + k] === found.v) corners[t + k] = copy
+    }
+  return largestComponent({ positions: Float64Array.from(points), indices: corners })
+}
+
 /** The half mesh and its mirror image, welded by index along x = 0: exactly symmetric. */
 export function mirrored({ positions, indices }: RawMesh): RawMesh {
   const n = positions.length / 3

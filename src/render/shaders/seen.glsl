@@ -49,7 +49,8 @@ Seen seenAt(ivec2 pixel) {
   return seen;
 }
 
-// Reflected radiance per irradiance, 1/sr. Matt: albedo/π. Skin: the same plus F·D·G/(4 cos cos), Schlick's F; hair likewise, stretched along the strand. Metal:
+// Reflected radiance per irradiance, 1/sr. Matt: albedo/π. Skin: the same plus F·D·G/(4 cos cos), Schlick's F. Hair: likewise,
+// by the strand and not by the normal. Metal:
 // F·D·G/(4 cos cos), RGB being F: F0 at every angle, as in the meter and at bounce's points (silver rises near grazing only). An eye's gloss is left to mirror.glsl.
 vec3 mattOf(Seen seen) {
   return seen.coat.a < 0.0 ? vec3(0.0) : seen.coat.rgb / PI;

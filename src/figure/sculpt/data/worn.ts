@@ -13,9 +13,9 @@ export const FALL_HALF_BREADTH: readonly Knot[] = [
   [-150, 87],
   [-100, 92],
   [-50, 95],
-  [0, 95],
-  [30, 86],
-  [60, 76],
+  [0, 94],
+  [30, 84],
+  [60, 74],
 ]
 export const FALL_BACK_Z: readonly Knot[] = [
   [-240, -190],
@@ -33,9 +33,9 @@ export const FALL_FRONT_Z: readonly Knot[] = [
   [-130, -84],
   [-90, -63],
   [-40, -52],
-  [0, -46],
-  [25, -42],
-  [60, -36],
+  [0, -49],
+  [25, -54],
+  [60, -66],
 ]
 export const FALL_TOP_Y = 56
 export const FALL_END_Y = -226
