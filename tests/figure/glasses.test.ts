@@ -119,6 +119,18 @@ test.each(FRAME_KINDS)('a frame of %s is closed, wound outwards, its proxy too',
   }
 })
 
+test('the most tilted, flattest and most curved ones stand clear of the face too', () => {
+  const skin = createRayCaster([{ kind: 'mesh', mesh: asset.parts[0].mesh }])
+  for (const tiltDeg of [-5, 25])
+    for (const frontCurveD of [0, 9]) {
+      const frame = vertices(frameOf(worn(asset, { tiltDeg, frontCurveD })))
+      expect(frame.every((v) => v.every(Number.isFinite))).toBe(true)
+      // All but the pads, which rest on the nose.
+      const before = frame.filter((v) => v[2] > 0 && Math.abs(v[0]) > 0.016)
+      expect(before.filter((v) => skin.nearest(v, [0, 0, 1])?.fromBehind)).toEqual([])
+    }
+})
+
 test('lenses and frame are rigid with the head', () => {
   const pose = {
     positionM: [0, 0, 0] as Vec3,

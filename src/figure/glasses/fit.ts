@@ -1,4 +1,4 @@
-import { addScaled, cross, type Frame, pointToWorld, radians, type Vec3 } from '../../space'
+import { cross, type Frame, lerp, pointToWorld, radians, type Vec3 } from '../../space'
 import type { FigureAsset } from '../types'
 import { type FrameKind, frontCurvature, type Glasses } from './fields'
 import { outlineAt, type SpectacleLens, sagOf } from './lens'
@@ -23,7 +23,7 @@ const FACE_FORM_DEG = 5
 export const VERTEX_DISTANCE = 13 * MM
 const MOST_VERTEX_DISTANCE = 30 * MM
 /** In the middle; of a lens without power everywhere. */
-export const LENS_THICKNESS = 2 * MM
+const LENS_THICKNESS = 2 * MM
 /** Between rim and skin at least. */
 const CLEAR = 1 * MM
 
@@ -236,7 +236,7 @@ function templeOn(head: Head, lens: SpectacleLens, sizes: FrameSizes): Pick<Fit,
   const hinge: Vec3 = [corner[0] + END_PIECE * head.scale, corner[1], corner[2] - 4 * MM]
   const top = earTop(head)
   const ear: Vec3 = [top[0] + half, top[1] + sizes.templeHeight / 2, top[2]]
-  const line = Array.from({ length: TO_EAR + 1 }, (_, i) => addScaled(hinge, subtractScaled(ear, hinge), i / TO_EAR))
+  const line = Array.from({ length: TO_EAR + 1 }, (_, i) => lerp(hinge, ear, i / TO_EAR))
   const bow = line.reduce((most, [x, y, z], i) => {
     const t = i / TO_EAR
     const lacks = head.side(y, z) + half + TEMPLE_CLEAR - x
@@ -246,15 +246,13 @@ function templeOn(head: Head, lens: SpectacleLens, sizes: FrameSizes): Pick<Fit,
   return { temple: [...bowed, ...tipBehind(head, ear, half)], toEar: bowed.length }
 }
 
-const subtractScaled = (a: Vec3, b: Vec3): Vec3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]]
-
 /** Beside the skull, on top of the ear. */
 function earTop(head: Head): Vec3 {
   const z = head.ear[2] - EAR_BEHIND * head.scale
   const above = head.ear[1] + 47 * MM * head.scale
   const skull = head.side(above, z)
   let y = above
-  while (y > head.ear[1] && head.side(y, z) < head.side(above, z) + EAR_JUTS) y -= 0.25 * MM
+  while (y > head.ear[1] && head.side(y, z) < skull + EAR_JUTS) y -= 0.25 * MM
   return [skull + TEMPLE_CLEAR, y, z]
 }
 
