@@ -60,7 +60,7 @@ export function Sees() {
         {drawing && room ? (
           <>
             <Disc drawing={drawing} room={room} exposing={exposing} />
-            <Shares drawing={drawing} reading={flatReading(room, exposing, iso)} place={place.name} />
+            <Shares drawing={drawing} reading={flatReading(room, exposing, iso)} />
           </>
         ) : (
           <p className="shares">looking</p>
@@ -73,11 +73,11 @@ export function Sees() {
   )
 }
 
-function Shares({ drawing, reading, place }: { drawing: HalfRoomDrawing; reading: string | null; place: string }) {
+function Shares({ drawing, reading }: { drawing: HalfRoomDrawing; reading: string | null }) {
   return (
     <div className="shares">
       <div className="value">{reading ?? '–'}</div>{' '}
-      <p>{reading ? `falls on the ${place}, disc flat on the skin:` : `no light falls on the ${place}.`}</p>{' '}
+      <p>{reading ? 'falls there, disc flat on the skin:' : 'no light falls there.'}</p>{' '}
       <ul>
         {drawing.shares.map(({ name, percent }) => (
           <li key={name}>
