@@ -37,7 +37,7 @@ export function litOutline(scene: MeterScene): readonly OutlineLine[] {
   const isTriangle = triangleOf(scene, figure, source)
   return chained(segmentsOf(map, field))
     .map(smoothed)
-    .filter((points) => lengthOf(points) > LEAST_M || points.every(isTriangle))
+    .filter((points) => lengthOf(points) > LEAST_M)
     .flatMap((points) => runsOf(points, isTriangle, seenBy(scene)))
 }
 
