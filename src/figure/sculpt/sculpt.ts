@@ -3,6 +3,7 @@ import { buildProxyMap } from '../proxy'
 import { AVERAGE_SHAPE, type FigureShape } from '../shape/fields'
 import { shapeFigure } from '../shape/shapeFigure'
 import type { FigureAsset, FigurePart, Landmark, LandmarkName, PartName, WornName } from '../types'
+import { magnifiedCasters } from './casters'
 import { EYE_X } from './data/eye'
 import { eyeball } from './eyeball'
 import { garmentField } from './garment'
@@ -67,9 +68,9 @@ function inMetres(name: PartName, part: SculptedPart, proxyTriangles: number, si
   for (let v = 0; v < mm.length / 3; v++) attributes.set(normals.subarray(v * 3, v * 3 + 3), v * 6)
   const proxyIndices = simplify(
     indices,
-    Float32Array.from(mm),
+    name === 'skin' ? magnifiedCasters(mm) : Float32Array.from(mm),
     attributes,
-    [0.2, 0.2, 0.2, 0, 0, 0],
+    name === 'skin' ? [0.1, 0.1, 0.1, 0, 0, 0] : [0.2, 0.2, 0.2, 0, 0, 0],
     proxyTriangles * 3,
     true,
   )

@@ -79,11 +79,21 @@ float filmPassDiffuse(Seen seen) {
 
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 
+// By which a place is lit from behind or not: of a sitter, whose facets are finer than their light, the skin's own normal.
+vec3 facetOf(Seen seen) {
+  return seen.kind == IS_FIGURE ? seen.normal : seen.flatNormal;
+}
+
 // Shadows within a sitter's own relief stay sharp; those from farther off are blurred by the patch.
 const float RELIEF_M = 0.06;
 
-float passOf(int kind, vec3 position, int s, Arrival a, bool isHidden) {
-  float pass = mapPass(s, position, a.patchM, kind == IS_FIGURE ? RELIEF_M : 0.0);
+// Facets of a sitter stand off the skin that their normals tell of: their places are put so far out along those before the
+// map is asked, or each that turns from the light before its skin does would show as a dark tooth at the shadow's edge.
+const float LIFT_M = 4e-4;
+
+float passOf(int kind, vec3 position, vec3 normal, int s, Arrival a, bool isHidden) {
+  bool isFigure = kind == IS_FIGURE;
+  float pass = mapPass(s, isFigure ? position + LIFT_M * normal : position, a.patchM, isFigure ? RELIEF_M : 0.0);
   if (pass > 0.0) pass *= lensesPass(position, a.point);
   return isHidden && pass > 0.0 ? pass * occludersPass(position, a.point, a.patchM) : pass;
 }
@@ -108,7 +118,7 @@ Light onIris(Seen seen, Ball ball, bool isHidden) {
 #if !defined(VIRTUAL_POINTS) && !defined(EARLY)
     if (ownBlocked(a.emitter, at, a.point, a.towards)) continue;
 #endif
-    sum += a.irradiance * entry.share * passOf(seen.kind, at, s, a, isHidden);
+    sum += a.irradiance * entry.share * passOf(seen.kind, at, normal, s, a, isHidden);
   }
   return sum;
 }
@@ -121,7 +131,7 @@ vec3 mappedLight(Seen seen, float evenness) {
   Light unshadowed = Light(0.0), passed = Light(0.0), entered = Light(0.0);
   vec3 gloss = vec3(0.0);
   for (int s = 0; s < sampleCount; s++) {
-    Arrival a = arrivalOf(MAPPED, s, seen.position, seen.normal, seen.flatNormal);
+    Arrival a = arrivalOf(MAPPED, s, seen.position, seen.normal, facetOf(seen));
 #if !defined(VIRTUAL_POINTS) && defined(EARLY)
     if (seen.kind == IS_FIGURE) a.irradiance *= a.ownShare;
 #endif
@@ -130,7 +140,7 @@ vec3 mappedLight(Seen seen, float evenness) {
     if (ownBlocked(a.emitter, seen.position, a.point, a.towards)) continue;
 #endif
     unshadowed += a.irradiance;
-    Light arrived = a.irradiance * passOf(seen.kind, seen.position, s, a, isHidden);
+    Light arrived = a.irradiance * passOf(seen.kind, seen.position, seen.normal, s, a, isHidden);
     passed += arrived;
     entered += arrived * entersFilm(seen, a.towards);
     if (glossy) gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
@@ -153,7 +163,7 @@ vec3 openLight(Seen seen) {
   bool glossy = isGlossy(seen);
   vec3 light = vec3(0.0), matt = mattOf(seen) * (leavesFilm(seen) / filmPassDiffuse(seen));
   for (int s = 0; s < openCount; s++) {
-    Arrival a = arrivalOf(OPEN, s, seen.position, seen.normal, seen.flatNormal);
+    Arrival a = arrivalOf(OPEN, s, seen.position, seen.normal, facetOf(seen));
     if (a.irradiance <= 0.0 || ownBlocked(a.emitter, seen.position, a.point, a.towards)) continue;
     float arrived = a.irradiance * occludersPass(seen.position, a.point, a.patchM);
     light += arrived * entersFilm(seen, a.towards) * matt;
