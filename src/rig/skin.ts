@@ -7,18 +7,20 @@ import type { StrandCoat } from './types'
  * Colour of the sitter's parts: linear sRGB reflectance, D65.
  *
  * Skin goes by ITA° bands; one CIELAB colour stands for each. Measured: intermediate is the mean of 600 people over 12
- * sites [Han06]; brown, dark and very dark are three of the five cluster centroids of 120 faces [IADR09], taken at nose tip
- * and lip, so redder than a cheek. Not measured: very light, light and tan take L* from an ITA in their band, with a* and b* as
- * the ordering of published surveys has it (lighter skin is less yellow); from memory, ±3 units.
+ * sites [Han06]; brown, dark and very dark have L* and b* of three of the five cluster centroids of 120 faces [IADR09]. Those
+ * were taken at nose tip and lip and are red (a* 17, 17.2, 14.6), where a cheek is not: facial redness is the same in the four
+ * groups of [Xiao17], so their a* is that of intermediate skin with the +1.5 of a face over the body's mean, less where
+ * hardly any light comes back; from memory, ±3. Not measured: very light, light and tan take L* from an ITA in their band, with
+ * a* and b* as the ordering of published surveys has it (lighter skin is less yellow); from memory, ±3 units.
  */
 export const SKIN_LAB: Readonly<Record<SkinTone, readonly [number, number, number]>> = {
   'very light': [70.8, 8, 13],
   light: [66.7, 9, 15.5],
   intermediate: [61.7462, 9.5618, 17.0778],
   tan: [56.2, 11.5, 18],
-  brown: [52.5, 17, 18.9],
-  dark: [37.7, 17.2, 14.7],
-  'very dark': [26.7, 14.6, 14.7],
+  brown: [52.5, 11.5, 18.9],
+  dark: [37.7, 11, 14.7],
+  'very dark': [26.7, 9, 14.7],
 }
 
 /**

@@ -48,8 +48,8 @@ const asked = (sign: number, isEye: boolean) =>
   )
 
 test('film on a body = underFilm, π over its albedo', async () => {
-  const twin = ({ normal, towards, toEye, f0 }: (typeof cases)[number]) =>
-    underFilm(Math.PI, f0, dot(normal, towards), dot(normal, toEye))
+  const twin = ({ normal, towards, toEye, roughness, f0 }: (typeof cases)[number]) =>
+    underFilm(Math.PI, f0, roughness, dot(normal, towards), dot(normal, toEye))
   expectClose(await asked(1, false), cases.map(twin), (i) => JSON.stringify(cases[i]))
 })
 

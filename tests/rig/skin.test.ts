@@ -28,11 +28,19 @@ test('the intermediate tone is the published mean of 600 people', () => {
   expect(ita(SKIN_LAB.intermediate)).toBeCloseTo(34.5204, 4)
 })
 
-test('brown, dark and very dark are published cluster centroids', () => {
-  // Proposed shade guide for human facial skin, IADR 2009 Miami, abstract 120461: 120 faces, five clusters.
-  expect(SKIN_LAB.brown).toEqual([52.5, 17, 18.9])
-  expect(SKIN_LAB.dark).toEqual([37.7, 17.2, 14.7])
-  expect(SKIN_LAB['very dark']).toEqual([26.7, 14.6, 14.7])
+test('brown, dark and very dark are as light and as yellow as published cluster centroids, and no redder', () => {
+  // Proposed shade guide for human facial skin, IADR 2009 Miami, abstract 120461: 120 faces, five clusters, nose tip and lip.
+  for (const [skin, lightness, a, b] of [
+    ['brown', 52.5, 17, 18.9],
+    ['dark', 37.7, 17.2, 14.7],
+    ['very dark', 26.7, 14.6, 14.7],
+  ] as const) {
+    expect([SKIN_LAB[skin][0], SKIN_LAB[skin][2]]).toEqual([lightness, b])
+    expect(SKIN_LAB[skin][1]).toBeLessThan(a)
+  }
+  // Xiao et al. 2017, Skin Res. Technol.: facial redness (a*) is invariant across four ethnic groups. Here within 4.
+  const redness = SKIN_TONES.map((tone) => SKIN_LAB[tone][1])
+  expect(Math.max(...redness) - Math.min(...redness)).toBeLessThan(4)
 })
 
 test.each([

@@ -50,11 +50,12 @@ vec4 litAt(int list, int s, int column) {
 //#include eyeOptics
 //#include eye
 
-// Skin, and hair, as a matt body under a film that takes what it mirrors: filmPass and underFilm of photometry/skinOptics.ts,
-// taken apart: what enters from a light, and what leaves to the eye. 1 for what has no film.
-float filmPass(float f0, float cosine) {
-  float away = 1.0 - max(0.0, cosine), squared = away * away;
-  return (1.0 - f0) * (1.0 - squared * squared * away);
+// Skin, and hair, as a matt body under a rough film that takes what it mirrors: filmPass, filmPassDiffuse and underFilm of
+// photometry/skinOptics.ts, taken apart: what enters from a light, and what leaves to the eye. 1 for what has no film.
+float filmPass(float f0, float roughness, float cosine) {
+  float from = 1.0 - roughness;
+  float a = min(from * from, exp2(-9.28 * max(0.0, cosine))) * from + 0.0425 - 0.0275 * roughness;
+  return 1.0 - (f0 * (1.04 - 0.572 * roughness - 1.04 * a) + 1.04 * a - 0.04 + 0.022 * roughness);
 }
 
 bool isFilmed(Seen seen) {
@@ -62,7 +63,7 @@ bool isFilmed(Seen seen) {
 }
 
 float entersFilm(Seen seen, vec3 towards) {
-  return isFilmed(seen) ? filmPass(seen.f0, dot(seen.normal, towards)) : 1.0;
+  return isFilmed(seen) ? filmPass(seen.f0, seen.coat.a, dot(seen.normal, towards)) : 1.0;
 }
 
 // Of diffuse light as much enters as the division puts back.
@@ -70,11 +71,16 @@ float leavesFilm(Seen seen) {
   if (!isFilmed(seen)) return 1.0;
   float cosine = dot(seen.normal, seen.toEye);
   // A smoothed normal may turn away at an outline; its triangle never does.
-  return filmPass(seen.f0, cosine > 0.0 ? cosine : dot(seen.flatNormal, seen.toEye));
+  return filmPass(seen.f0, seen.coat.a, cosine > 0.0 ? cosine : dot(seen.flatNormal, seen.toEye));
 }
 
 float filmPassDiffuse(Seen seen) {
-  return isFilmed(seen) ? (1.0 - seen.f0) * (20.0 / 21.0) : 1.0;
+  if (!isFilmed(seen)) return 1.0;
+  const vec4 at = vec4(0.0694318442, 0.3300094782, 0.6699905218, 0.9305681558);
+  const vec4 weight = vec4(0.1739274226, 0.3260725774, 0.3260725774, 0.1739274226);
+  float sum = 0.0;
+  for (int i = 0; i < 4; i++) sum += 2.0 * weight[i] * at[i] * filmPass(seen.f0, seen.coat.a, at[i]);
+  return sum;
 }
 
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
