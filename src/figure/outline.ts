@@ -80,7 +80,7 @@ const WHOLE: readonly PartName[] = ['skin', 'hair', 'garment', 'headwear']
 /**
  * At each level along a direction the outermost points across it (both unit, square to each other), as one closed
  * polyline: up the lesser side, over the top, down the greater, and round the bottom. Of the coarse triangles, which lie
- * within 1.5 mm of the fine ones; an overhang (a nose and a chin have one of a few millimetres) is filled.
+ * within 2 mm of the fine ones; an overhang (a nose and a chin have one of a few millimetres) is filled.
  */
 export function silhouette(
   figure: PosedFigure,

@@ -166,8 +166,8 @@ describe.each(OTHERS)('%s', (preset) => {
     for (let i = 0; i < positions.length; i += 3) {
       const rest = clearance(before, i, was)
       if (before[i] < 0 || rest > 2) continue
-      // Skin that lay outside stays outside; the margins of the lids, which touch it, stay where they touch.
-      if (rest > 0.02 && clearance(positions, i, now) < 0) throw new Error(`vertex ${i / 3} enters the ball`)
+      // Skin that lay outside stays outside, to a tenth of a millimetre; the margins of the lids stay where they touch.
+      if (rest > 0.02 && clearance(positions, i, now) < -0.1) throw new Error(`vertex ${i / 3} enters the ball`)
       if (Math.abs(rest) < 1 && before[i + 2] > 0.001) {
         farthest = Math.max(farthest, Math.abs(clearance(positions, i, now) - rest))
         checked++
