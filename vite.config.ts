@@ -37,7 +37,8 @@ export default defineConfig({
           include: ['tests/browser/**/*.test.ts'],
           testTimeout: 240_000,
           hookTimeout: 240_000,
-          fileParallelism: false,
+          // Each file has a browser of its own; more of them would only wait for one another.
+          maxWorkers: 2,
         },
       },
     ],

@@ -21,7 +21,8 @@ async function serve(module: string): Promise<ViteDevServer> {
     configFile: false,
     root: process.cwd(),
     logLevel: 'error',
-    cacheDir: 'node_modules/.vite-browser-tests',
+    // One a worker: two servers at once would tidy up after each other.
+    cacheDir: `node_modules/.vite-browser-tests-${process.env.VITEST_POOL_ID ?? 0}`,
     appType: 'custom',
     optimizeDeps: { include: ['three'] },
     server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
