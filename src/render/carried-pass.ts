@@ -35,6 +35,8 @@ export interface Counts {
 export interface Look {
   readonly worldToClip: Matrix4
   readonly eye: Vec3
+  /** Of coverage. */
+  readonly lookShift: number
 }
 
 /** Draws what vertices carry for one batch of a source, from the camera and with the G-buffer's own jitter. */
@@ -90,7 +92,12 @@ export class CarriedPass {
     return (this.pass?.prepare(renderer, this.target) ?? false) || isNew
   }
 
-  draw(renderer: WebGLRenderer, { worldToClip, eye }: Look, { bounce }: LightLayer, counts: Counts): Texture {
+  draw(
+    renderer: WebGLRenderer,
+    { worldToClip, eye, lookShift }: Look,
+    { bounce }: LightLayer,
+    counts: Counts,
+  ): Texture {
     if (!this.places) throw new Error('CarriedPass.draw: no scene yet; call setScene first')
     const { positions, normals, count } = this.places
     const u = this.evenUniforms
@@ -108,6 +115,7 @@ export class CarriedPass {
       one.worldToClip.value = worldToClip
       one.eye.value = eye
       one.widthPx.value = this.target.width
+      one.lookShift.value = lookShift
       one.placeEvenness.value = this.evenTarget.texture
       one.hasBounce.value = bounce !== null
       one.vertexBounce.value = bounce?.vertices ?? null
@@ -126,7 +134,16 @@ export class CarriedPass {
   }
 }
 
-const NAMES = ['worldToClip', 'eye', 'widthPx', 'vertexBounce', 'placeEvenness', 'hasBounce', 'firstPlace'] as const
+const NAMES = [
+  'worldToClip',
+  'eye',
+  'widthPx',
+  'lookShift',
+  'vertexBounce',
+  'placeEvenness',
+  'hasBounce',
+  'firstPlace',
+] as const
 const EVEN_NAMES = [
   'placePositions',
   'placeNormals',

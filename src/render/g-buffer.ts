@@ -77,6 +77,7 @@ export class GBuffer {
     eye: { value: new Vector3() },
     objects: { value: null },
     widthPx: { value: 1 },
+    lookShift: { value: 0 },
   }
   private readonly material = program({ vertex, fragment, uniforms: this.uniforms, state: { side: FrontSide } })
   private readonly gearMaterial = program({
@@ -131,14 +132,21 @@ export class GBuffer {
     return this.pass?.prepare(renderer, this.target) ?? false
   }
 
-  /** False: the last look was this one, nothing to do. */
-  draw(renderer: WebGLRenderer, view: View, objects: Texture, jitter: readonly [number, number]): boolean {
+  /** False: the last look was this one, nothing to do. shift: of coverage. */
+  draw(
+    renderer: WebGLRenderer,
+    view: View,
+    objects: Texture,
+    jitter: readonly [number, number],
+    shift: number,
+  ): boolean {
     const look = worldToClip(view, this.target.width, this.target.height, jitter)
     if (this.drawn?.equals(look)) return false
     this.uniforms.worldToClip.value = look
     this.uniforms.eye.value.set(...view.frame.origin)
     this.uniforms.objects.value = objects
     this.uniforms.widthPx.value = this.target.width
+    this.uniforms.lookShift.value = shift
     this.eye = view.frame.origin
     this.pass?.draw(renderer, this.target, true)
     this.drawn = look

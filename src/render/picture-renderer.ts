@@ -4,6 +4,7 @@ import type { Rig } from '../rig'
 import type { Vec3 } from '../space'
 import { Accumulator } from './accumulator'
 import { type Changes, changesBetween } from './changes'
+import { lookShift } from './coverage'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
 import { lensesSeen } from './lenses'
 import { LightLayer } from './light-layer'
@@ -262,13 +263,14 @@ export class PictureRenderer {
     if ([this.gBuffer.prepare(this.renderer), ...programs].includes(true)) yield 'programs'
     // All have the same number of batches behind them, and each batch its place within the pixel.
     const jitter = this.antialias ? jitterAt(layers[0].batches) : MIDDLE
-    if (this.gBuffer.draw(this.renderer, view, this.objects!.texture, jitter)) yield LOOK
+    const shift = this.antialias ? lookShift(layers[0].batches) : 0
+    if (this.gBuffer.draw(this.renderer, view, this.objects!.texture, jitter, shift)) yield LOOK
     const clip = worldToClip(view, this.width, this.height, jitter)
     for (const layer of layers) {
       const scenery = {
         g: this.gBuffer.textures,
         objects: this.objects!.texture,
-        carried: { worldToClip: clip, eye: view.frame.origin },
+        carried: { worldToClip: clip, eye: view.frame.origin, lookShift: shift },
         eyes: this.eyes,
         sourceIndex: sources.indexOf(layer.source),
       }

@@ -17,6 +17,7 @@ import type { Block } from './block'
 import { LAYOUT_DEFINES } from './layouts'
 import arrival from './shaders/arrival.glsl?raw'
 import bounceIncluded from './shaders/bounce.glsl?raw'
+import coverage from './shaders/coverage.glsl?raw'
 import display from './shaders/display.glsl?raw'
 import emission from './shaders/emission.glsl?raw'
 import emitterBlock from './shaders/emitter-block.glsl?raw'
@@ -40,6 +41,7 @@ const PRECISION =
 const INCLUDED: Readonly<Record<string, string>> = {
   arrival,
   bounce: bounceIncluded,
+  coverage,
   display,
   emission,
   emitterBlock,

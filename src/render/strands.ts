@@ -1,5 +1,6 @@
 import { BufferAttribute, BufferGeometry } from 'three'
 import type { RigFigure, StrandCoat } from '../rig'
+import { hash32 } from '../space'
 import type { SeenObject } from './objects'
 
 /** Numbers a vertex of each attribute. */
@@ -10,13 +11,18 @@ const SIZES = {
   object: 1,
   /** Tangent; half width, negative on the left edge. */
   strand: 4,
-  /** Coat of the skin at the root: what shows through where a strand is thinner than a pixel. */
+  /** Coat of the skin at the root: what shows through where a line is thinner than a pixel. */
   under: 4,
+  /** Of a hair its own number from 0 to 1; negative: a line. */
+  thread: 1,
   corners: 3,
   weights: 3,
   root: 1,
 } as const
 type Name = keyof typeof SIZES
+
+/** Stream of their numbers. */
+const THREADS = 611
 
 /**
  * Ribbons of all sitters' strands, two vertices a point. figures: their geometry, from which each takes coat and carried
@@ -71,14 +77,15 @@ class Ribbons {
     const { starts, kinds } = owner.strands
     kinds.forEach((kind, strand) => {
       const coat = owner.coats[kind]
+      const thread = coat.between === undefined ? hash32(strand, THREADS) / 2 ** 32 : -1
       for (let i = starts[strand]; i < starts[strand + 1]; i++) {
-        for (const side of [-1, 1]) this.edge(owner, i, side, coat)
+        for (const side of [-1, 1]) this.edge(owner, i, side, coat, thread)
         if (i > starts[strand]) this.span()
       }
     })
   }
 
-  private edge({ strands, row, first }: Owner, i: number, side: number, coat: StrandCoat): void {
+  private edge({ strands, row, first }: Owner, i: number, side: number, coat: StrandCoat, thread: number): void {
     const { values: to, vertex, figures } = this
     const root = first + strands.roots[i]
     for (let k = 0; k < 3; k++) {
@@ -90,6 +97,7 @@ class Ribbons {
     to.coat.set([...coat.albedo, coat.roughness], vertex * 4)
     to.object[vertex] = row
     to.root[vertex] = root
+    to.thread[vertex] = thread
     const from = [
       ['under', 'coat', 4],
       ['corners', 'corners', 3],
@@ -99,7 +107,7 @@ class Ribbons {
       const { array } = figures.getAttribute(of)
       for (let k = 0; k < size; k++) to[name][vertex * size + k] = array[root * size + k]
     }
-    for (let k = 0; k < 3; k++) to.under[vertex * 4 + k] *= coat.between
+    for (let k = 0; k < 3; k++) to.under[vertex * 4 + k] *= coat.between ?? 1
     this.vertex++
   }
 

@@ -73,9 +73,9 @@ export const sitterAlbedo = (
   glasses: FRAMES[sitter.glasses?.frame ?? 'dark'],
 })
 
-/** Lashes of fair and grey people are darker than their hair, and brows in between; practice, no citable source. */
+/** Lashes of fair and grey people are darker than their hair, and brows in between, of its hue; practice, no citable source. */
 const LASH: Rgb = [0.018, 0.014, 0.012]
-const BROW_SHADE: Rgb = [0.05, 0.034, 0.024]
+const BROW_SHADE = 0.6
 
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,
@@ -88,11 +88,11 @@ const WET = { tint: [1, 0.82, 0.8], roughness: 0.22 } as const
 
 export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Record<StrandKind, StrandCoat>> {
   const [hair, skin] = [HAIR[sitter.hair], linearFromLab(SKIN_LAB[sitter.skin])]
-  const lash: StrandCoat = { albedo: mixed(LASH, hair, 0.12), roughness: 0, between: 0.6 }
+  const lash: StrandCoat = { albedo: mixed(LASH, hair, 0.12), roughness: 0 }
   return {
     lash,
-    lashLine: lash,
-    brow: { albedo: mixed(hair, BROW_SHADE, 0.5), roughness: 0, between: 0.8 },
+    lashLine: { ...lash, between: 0.6 },
+    brow: { albedo: [hair[0] * BROW_SHADE, hair[1] * BROW_SHADE, hair[2] * BROW_SHADE], roughness: 0 },
     tear: {
       albedo: [skin[0] * WET.tint[0], skin[1] * WET.tint[1], skin[2] * WET.tint[2]],
       roughness: WET.roughness,

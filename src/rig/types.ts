@@ -80,8 +80,11 @@ export interface StrandCoat {
   readonly albedo: Rgb
   /** Of a dielectric lobe; 0: matt. */
   readonly roughness: number
-  /** Of the skin's light, what is left between strands that are thinner than a pixel: they stand close. */
-  readonly between: number
+  /**
+   * Of a line along the skin that is thinner than a pixel: what is left of the skin's light beside it. Left out: a hair, which
+   * hides what is behind it and leaves the rest as it is.
+   */
+  readonly between?: number
 }
 
 export interface View {

@@ -129,5 +129,5 @@ const lashLine = (side: 1 | -1): Strand => ({
 const wetEdge = (side: 1 | -1): Strand => ({
   kind: 'tear',
   lid: 'lower',
-  points: along('lower', -0.12, 0.17, side, 0.12 * MM, [-11.8, 12.6]),
+  points: along('lower', -0.1, 0.09, side, 0.12 * MM, [-11.8, 12.6]),
 })

@@ -6,6 +6,9 @@ in vec3 vNormal;
 in vec4 vCoat;
 in vec3 vCombed;
 flat in float vObject;
+#ifdef STRAND
+//#include coverage
+#endif
 layout(location = 0) out vec4 gPosition;
 layout(location = 1) out vec4 gNormals;
 layout(location = 2) out vec4 gCoat;
@@ -38,6 +41,9 @@ void main() {
 #ifdef LIT_FACE
   // A lit face is seen from its lit side only, whichever way its triangles wind.
   if (dot(n, towards) <= 0.0) discard;
+#endif
+#ifdef STRAND
+  if (!isCovered()) discard;
 #endif
   vec3 flatNormal = normalize(cross(dFdx(vPosition), dFdy(vPosition)));
   if (dot(flatNormal, towards) < 0.0) flatNormal = -flatNormal;

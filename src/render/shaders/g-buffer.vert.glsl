@@ -31,7 +31,7 @@ void main() {
   vec4 edge = strandEdge(position, eye, worldToClip);
   vPosition = edge.xyz;
   // A matt strand stays so: on the way from gloss to none a lobe would sharpen.
-  vCoat = vec4(mix(under.rgb, coat.rgb, edge.w), coat.a > 0.0 ? mix(under.a, coat.a, edge.w) : 0.0);
+  if (thread < 0.0) vCoat = vec4(mix(under.rgb, coat.rgb, edge.w), coat.a > 0.0 ? mix(under.a, coat.a, edge.w) : 0.0);
 #endif
   gl_Position = worldToClip * vec4(vPosition, 1.0);
 }

@@ -1,7 +1,11 @@
 // A strand is a ribbon that faces the camera. Thinner than a pixel it would break up into dots: it is drawn a little wider
-// than one, and shares it with the skin at its root by its own width.
+// than one. Hairs then cover that by their own share, look by look; lines along the skin share it with the skin at their root.
 uniform float widthPx;
 in vec4 strand;
+// Of a hair from 0 to 1, any number of its own, so that hairs do not hide behind each other; negative: a line.
+in float thread;
+flat out float vThread;
+out float vShare;
 const float LEAST_PX = 0.55;
 
 // At an edge of the ribbon about a point of its middle line; w: the strand's share of what is drawn.
@@ -10,5 +14,7 @@ vec4 strandEdge(vec3 middle, vec3 eye, mat4 worldToClip) {
   float pixelM = 2.0 * (worldToClip * vec4(middle, 1.0)).w / (length(across) * widthPx);
   float own = abs(strand.w), drawn = max(own, LEAST_PX * pixelM);
   vec3 aside = cross(strand.xyz, eye - middle);
+  vThread = thread;
+  vShare = thread < 0.0 ? 1.0 : own / drawn;
   return vec4(middle + aside * (sign(strand.w) * drawn / max(length(aside), 1e-6)), own / drawn);
 }
