@@ -20,8 +20,11 @@ function bridge(x: number, y: number, z: number): number {
   const wedge = (z - dorsum(y) + q - round) / Math.sqrt(1 + acrossSlope * acrossSlope + alongSlope * alongSlope)
   // A hard maximum here leaves a line across the glabella.
   const faded = smoothMax(wedge, y - 11, 8)
-  return smoothMax(faded, (-(y + 37.8) * 11 + (z - 38) * 6) / Math.hypot(11, 6), 5)
+  return smoothMax(faded, -underside(y, z), 5)
 }
+
+/** Above the plane that cuts the nose off below. */
+const underside = (y: number, z: number): number => ((y + 37.8) * 11 - (z - 38) * 6) / Math.hypot(11, 6)
 
 function ala(x: number, y: number, z: number): number {
   const cx = x - 11.4
@@ -47,6 +50,14 @@ export function withNose(face: number, x: number, y: number, z: number): number 
   f = smoothMin(f, ala(x, y, z), 3.6)
   f = smoothMin(f, capsule(x, y, z, ...data.COLUMELLA), 3)
   f += alarCrease(x, y, z)
-  const nostril = smoothMin(capsule(x, y, z, ...data.NOSTRIL_CANAL), capsule(x, y, z, ...data.NOSTRIL_DEPTH), 2)
-  return smoothMax(f, -nostril, 1.6)
+  return smoothMax(f, -nostril(x, y, z), 1.6)
 }
+
+const nostril = (x: number, y: number, z: number): number =>
+  smoothMin(capsule(x, y, z, ...data.NOSTRIL_CANAL), capsule(x, y, z, ...data.NOSTRIL_DEPTH), 2)
+
+/** How far a place of the skin is from the wall of a nostril, and how deep above the nose's underside. x ≥ 0. */
+export const inNostril = (x: number, y: number, z: number) => ({
+  offWall: Math.abs(nostril(x, y, z)),
+  depth: underside(y, z),
+})

@@ -6,6 +6,7 @@ import { insideHairline, type Strand, strandCoordinates } from './hair'
 import { longStrand } from './longHair'
 import { lowerBorder, upperBorder } from './mouth'
 import { valueNoise } from './noise'
+import { inNostril } from './nose'
 import { clamp01, mix, smoothStep } from './solids'
 
 type Coat = readonly [data.Tint, number]
@@ -70,6 +71,14 @@ function brow(ax: number, y: number, z: number): number {
     deepest = Math.max(deepest, smoothStep(width + 1.3, width * 0.35, off))
   }
   return 0.8 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
+}
+
+/** The dark of the nostrils, from the rim, where there is none yet, up to where no light comes. */
+export function nostrilTint(x: number, y: number, z: number): data.Tint {
+  const ax = Math.abs(x)
+  if (ax > 14 || y > -30 || y < -50 || z < 18) return data.WHITE
+  const { offWall, depth } = inNostril(ax, y, z)
+  return layered([[data.NOSTRIL, smoothStep(1.3, 0.3, offWall) * smoothStep(-0.8, 2.6, depth)]])
 }
 
 /** Lash line round the lid opening and the pink corner by the nose. */

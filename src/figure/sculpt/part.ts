@@ -19,6 +19,8 @@ export type Simplify = (
   evenTriangles: boolean,
 ) => Uint32Array
 
+type Paint = (x: number, y: number, z: number) => readonly [number, number, number]
+
 export interface Recipe {
   readonly field: Field
   readonly grid: Grid
@@ -27,7 +29,9 @@ export interface Recipe {
   readonly triangles: number
   /** Central difference of normals, mm. */
   readonly normalStep: number
-  readonly paint: ((x: number, y: number, z: number) => readonly [number, number, number]) | null
+  readonly paint: Paint | null
+  /** Laid over the paint once the triangles are made: it asks for none of its own. */
+  readonly glaze?: Paint
   /** Magnifies what the simplifier should keep. */
   readonly warp: ((x: number, y: number, z: number) => readonly [number, number, number]) | null
   /** Weights of normal and paint in the simplifier's error. */
@@ -51,10 +55,11 @@ export function sculptPart(recipe: Recipe, simplify: Simplify): SculptedPart {
   const coarse = simplified(recipe, solid.positions, solid.indices, simplify)
   const fair = refine(field, coarse, fieldNormals(field, coarse.positions, normalStep, grid.half), grid.half)
   const whole = grid.half ? mirrored(fair) : fair
+  const glaze = painted(whole.positions, recipe.glaze ?? null)
   return {
     ...whole,
     normals: fieldNormals(field, whole.positions, normalStep, grid.half),
-    tint: painted(whole.positions, recipe.paint),
+    tint: painted(whole.positions, recipe.paint).map((value, i) => value * glaze[i]),
   }
 }
 

@@ -10,6 +10,8 @@ export const CARUNCLE: Tint = [0.92, 0.64, 0.68]
 export const FLUSH: Tint = [0.97, 0.86, 0.85]
 /** Under the eyes. */
 export const SHADE: Tint = [0.9, 0.84, 0.85]
+/** Deep in a nostril, where what light comes in is reddened from wall to wall. */
+export const NOSTRIL: Tint = [0.16, 0.085, 0.075]
 /** Skin seen between the roots of the hair. */
 export const SCALP: Tint = [0.4, 0.36, 0.34]
 /** Centre line of a brow: x, y, half-width, mm. */
