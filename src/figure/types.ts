@@ -24,6 +24,8 @@ export interface FigurePart {
   readonly proxyWeights: Float32Array
   /** Of hair, per vertex: unit direction of the strands along the surface, from root to tip. */
   readonly combed?: Float32Array | undefined
+  /** Of hair, per vertex: how far across the strands and how far along them it lies, millimetres, two a vertex. */
+  readonly grain?: Float32Array | undefined
 }
 
 export interface FigureAsset {

@@ -24,6 +24,7 @@ import emitterBlock from './shaders/emitter-block.glsl?raw'
 import eye from './shaders/eye.glsl?raw'
 import eyeOptics from './shaders/eye-optics.glsl?raw'
 import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
+import grain from './shaders/grain.glsl?raw'
 import lens from './shaders/lens.glsl?raw'
 import lenses from './shaders/lenses.glsl?raw'
 import lookThrough from './shaders/look-through.glsl?raw'
@@ -47,6 +48,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   emitterBlock,
   eye,
   eyeOptics,
+  grain,
   lens,
   lenses,
   lookThrough,

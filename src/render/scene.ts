@@ -91,6 +91,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const coats = new Float32Array(vertexCount * 4)
   const numbers = new Float32Array(vertexCount)
   const combed = new Float32Array(vertexCount * 3)
+  const grain = new Float32Array(vertexCount * 2)
   const indices = new Uint32Array(indexCount)
   let first = 0
   let index = 0
@@ -98,6 +99,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
     positions.set(part.mesh.positions, first * 3)
     normals.set(part.mesh.normals, first * 3)
     if (part.combed) combed.set(part.combed, first * 3)
+    if (part.part.grain) grain.set(part.part.grain, first * 2)
     fillCoats(coats.subarray(first * 4), part, figure)
     numbers.fill(row, first, first + part.mesh.positions.length / 3)
     for (const corner of part.mesh.indices) indices[index++] = corner + first
@@ -105,6 +107,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   }
   const geometry = vertexGeometry(positions, normals, coats, numbers, indices)
   geometry.setAttribute('combed', new BufferAttribute(combed, 3))
+  geometry.setAttribute('grain', new BufferAttribute(grain, 2))
   addCorners(
     geometry,
     parts.map(({ part }) => part),

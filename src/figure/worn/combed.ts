@@ -5,12 +5,18 @@ import type { FigurePart } from '../types'
 /** Differences that tell how the strands' angle changes, mm. */
 const STEP = 1
 const MM = 1000
+/** Distance of hair from the axis about which its strands' angle is taken, mm: 45 at the forehead, 120 at the crown. */
+const RADIUS_MM = 80
 
-/** The hair with the direction of its strands at each vertex: along the surface, across the way in which their angle grows. */
+/**
+ * The hair with the direction of its strands at each vertex, along the surface and square to the way in which their angle
+ * grows, and its place among them.
+ */
 export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
   const angleAt = isLong ? longStrand : strandCoordinates
   const { positions: p, normals: n } = hair.mesh
   const combed = new Float32Array(p.length)
+  const grain = new Float32Array((p.length / 3) * 2)
   for (let i = 0; i < p.length; i += 3) {
     const [x, y, z] = [p[i] * MM, p[i + 1] * MM, p[i + 2] * MM]
     const ex = turned(angleAt(x + STEP, y, z), angleAt(x - STEP, y, z))
@@ -23,8 +29,10 @@ export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
     combed[i] = tx / size
     combed[i + 1] = ty / size
     combed[i + 2] = tz / size
+    const [angle, along] = angleAt(x, y, z)
+    grain.set([angle * RADIUS_MM, along], (i / 3) * 2)
   }
-  return { ...hair, combed }
+  return { ...hair, combed, grain }
 }
 
 /** By how much one angle is farther round than the other, the short way. */

@@ -5,6 +5,7 @@ in vec3 vPosition;
 in vec3 vNormal;
 in vec4 vCoat;
 in vec3 vCombed;
+in vec2 vGrain;
 flat in float vObject;
 #ifdef STRAND
 //#include coverage
@@ -21,6 +22,7 @@ vec2 octahedral(vec3 n) {
 
 //#include eyeOptics
 //#include eye
+//#include grain
 
 // The white reddens away from the iris, towards the corners.
 const vec3 CORNER = vec3(0.95, 0.84, 0.83);
@@ -55,8 +57,18 @@ void main() {
   // Of hair the strand, made square to the normal, stands in the place of the flat normal.
   vec3 combed = vCombed - n * dot(vCombed, n);
   bool isHair = dot(combed, combed) > 1e-4;
-  gNormals = vec4(octahedral(n), octahedral(isHair ? normalize(combed) : flatNormal));
   gCoat = vCoat;
+  float grainFootprintMm = length(vec2(dFdx(vGrain.x), dFdy(vGrain.x)));
+  if (isHair) {
+    vec3 grain = hairGrain(vGrain, grainFootprintMm);
+    // No deeper where the surface turns away: what shows of it must not face the other way.
+    vec2 slope = grain.xy * smoothstep(0.0, 0.35, dot(n, normalize(towards)));
+    combed = normalize(combed);
+    n = normalize(n + slope.x * cross(n, combed) + slope.y * combed);
+    combed = normalize(combed - n * dot(combed, n));
+    gCoat.rgb *= grain.z;
+  }
+  gNormals = vec4(octahedral(n), octahedral(isHair ? combed : flatNormal));
   float footprintMm = MM * max(length(dFdx(vPosition)), length(dFdy(vPosition)));
   if (record(objects, int(vObject + 0.5), OBJECT_KIND).w > 0.5)
     gCoat.rgb = eyeCoat(vCoat.rgb, n, normalize(towards), footprintMm);

@@ -7,10 +7,12 @@ in vec4 coat;
 in float object;
 // Of hair, from root to tip; else zero.
 in vec3 combed;
+in vec2 grain;
 out vec3 vPosition;
 out vec3 vNormal;
 out vec4 vCoat;
 out vec3 vCombed;
+out vec2 vGrain;
 flat out float vObject;
 
 // Both passes must cover the same pixels.
@@ -26,6 +28,7 @@ void main() {
   vNormal = normal;
   vCoat = coat;
   vCombed = combed;
+  vGrain = grain;
   vObject = object;
 #ifdef STRAND
   vec4 edge = strandEdge(position, eye, worldToClip);
