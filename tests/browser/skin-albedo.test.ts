@@ -48,7 +48,7 @@ test(
       const sittingText = JSON.stringify(sittingWith(skin))
       const scene = meterScene(rigOfText(sittingText))
       const { view, figures } = scene.rig
-      const order = { set: { sittingText }, ...SIZE, samples: 32, bounce: null, fNumber: view.fNumber, noShine: true }
+      const order = { set: { sittingText }, ...SIZE, samples: 64, bounce: null, fNumber: view.fNumber, noShine: true }
       const { linear } = await pixelsOf(open, order)
       const [{ posed, albedo }] = figures
       let compared = 0

@@ -15,7 +15,7 @@ float litShare(vec3 position, vec3 normal, bool isHidden) {
     Arrival a = arrivalOf(MAPPED, s, position, normal, normal);
     if (a.irradiance <= 0.0) continue;
     unshadowed += a.irradiance;
-    passed += a.irradiance * passOf(IS_FIGURE, position, s, a, isHidden);
+    passed += a.irradiance * passOf(IS_FIGURE, position, normal, s, a, isHidden);
   }
   return unshadowed > 0.0 ? passed / unshadowed : 0.0;
 }
