@@ -15,6 +15,9 @@ const SIZES = {
   under: 4,
   /** Of a hair its own number from 0 to 1; negative: a line. */
   thread: 1,
+  /** Of what is lit as hair: along it from root to tip, else zero; and its place among hairs, mm. */
+  combed: 3,
+  grain: 2,
   corners: 3,
   weights: 3,
   root: 1,
@@ -23,6 +26,8 @@ type Name = keyof typeof SIZES
 
 /** Stream of their numbers. */
 const THREADS = 611
+/** Over which hairs of their own number are spread. */
+const GRAIN_MM = 200
 
 /**
  * Ribbons of all sitters' strands, two vertices a point. figures: their geometry, from which each takes coat and carried
@@ -43,6 +48,8 @@ interface Owner {
   /** Row of the skin in the object table, and its first vertex in the figures' geometry. */
   readonly row: number
   readonly first: number
+  /** Row of the hair, or of the skin where there is none. */
+  readonly hairRow: number
 }
 
 function ownersOf(objects: readonly SeenObject[]): readonly Owner[] {
@@ -51,11 +58,16 @@ function ownersOf(objects: readonly SeenObject[]): readonly Owner[] {
   objects.forEach((object, i) => {
     if (object.kind !== 'part') return
     const { strands, strandCoats: coats } = object.figure
-    if (object.part.name === 'skin' && strands && coats) owners.push({ strands, coats, row: i + 1, first })
+    if (object.part.name === 'skin' && strands && coats)
+      owners.push({ strands, coats, row: i + 1, first, hairRow: hairRow(objects, object.figure) || i + 1 })
     first += object.part.mesh.positions.length / 3
   })
   return owners
 }
+
+/** 0: none. */
+const hairRow = (objects: readonly SeenObject[], figure: RigFigure): number =>
+  1 + objects.findIndex((one) => one.kind === 'part' && one.figure === figure && one.part.name === 'hair')
 
 class Ribbons {
   private readonly values: Readonly<Record<Name, Float32Array>>
@@ -85,7 +97,13 @@ class Ribbons {
     })
   }
 
-  private edge({ strands, row, first }: Owner, i: number, side: number, coat: StrandCoat, thread: number): void {
+  private edge(
+    { strands, row, hairRow, first }: Owner,
+    i: number,
+    side: number,
+    coat: StrandCoat,
+    thread: number,
+  ): void {
     const { values: to, vertex, figures } = this
     const root = first + strands.roots[i]
     for (let k = 0; k < 3; k++) {
@@ -95,7 +113,12 @@ class Ribbons {
     }
     to.strand[vertex * 4 + 3] = side * strands.halfWidthsM[i]
     to.coat.set([...coat.albedo, coat.roughness], vertex * 4)
-    to.object[vertex] = row
+    const isHair = coat.roughness > 0 && coat.between === undefined
+    to.object[vertex] = isHair ? hairRow : row
+    if (isHair) {
+      to.combed.set(strands.tangents.subarray(i * 3, i * 3 + 3), vertex * 3)
+      to.grain.set([thread * GRAIN_MM, 0], vertex * 2)
+    }
     to.root[vertex] = root
     to.thread[vertex] = thread
     const from = [

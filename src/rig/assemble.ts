@@ -2,10 +2,10 @@ import {
   dressFigure,
   type FigureAsset,
   growStrands,
-  type PosedFigure,
   poseFigure,
   poseStrands,
   type Wardrobe,
+  type Wear,
 } from '../figure'
 import { buildModifier } from '../gear'
 import { type Camera, poseOf, type Sitter, type Sitting, type Source } from '../sitting'
@@ -42,6 +42,17 @@ function remembered<K extends object, V>(make: (record: K) => V): (record: K) =>
     if (before !== undefined) return before
     const part = make(record)
     known.set(record, part)
+    return part
+  }
+}
+
+/** Each wear's own, made once. */
+function byWear<V>(make: (wear: Wear) => V): (wear: Wear) => V {
+  const known = new Map<string, V>()
+  return (wear) => {
+    const key = Object.values(wear).join()
+    const part = known.get(key) ?? make(wear)
+    known.set(key, part)
     return part
   }
 }
@@ -93,11 +104,14 @@ export function createRigBuilder({ figure: first, wardrobe = {} }: RigAssets): (
     ({ sitter, camera }: Seen) => poseFields(sitter, camera),
     ({ sitter, camera }) => poseFigure(withGlasses(person(sitter), sitter.glasses), poseOf(sitter, camera)),
   )
-  const grown = growStrands(first)
-  const strands = remembered((figure: PosedFigure) => poseStrands(grown, figure))
+  const grown = byWear((wear) => growStrands(first, wear))
+  const strands = whileSame(
+    (seen: Seen) => [posed(seen)],
+    (seen) => poseStrands(grown(wearOf(seen.sitter)), posed(seen)),
+  )
   const figure = whileSame(
     (seen: Seen) => [seen.sitter, posed(seen)],
-    (seen) => rigFigure(seen.sitter, posed(seen), strands(posed(seen))),
+    (seen) => rigFigure(seen.sitter, posed(seen), strands(seen)),
   )
   const surfaces = surfaceMaker()
   const object = remembered(objectParts)

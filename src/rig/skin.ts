@@ -1,5 +1,5 @@
 import type { FrameKind, PartName, StrandKind } from '../figure'
-import { linearFromLab, type Rgb, type SkinTone } from '../photometry'
+import { HAIR_ROUGHNESS, linearFromLab, type Rgb, type SkinTone } from '../photometry'
 import type { Sitter } from '../sitting'
 import type { StrandCoat } from './types'
 
@@ -76,6 +76,8 @@ export const sitterAlbedo = (
 /** Lashes of fair and grey people are darker than their hair, and brows in between, of its hue; practice, no citable source. */
 const LASH: Rgb = [0.018, 0.014, 0.012]
 const BROW_SHADE = 0.6
+/** Mean of the streaks painted on hair. */
+const STREAKS = 0.7
 
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,
@@ -93,6 +95,10 @@ export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Rec
     lash,
     lashLine: { ...lash, between: 0.6 },
     brow: { albedo: [hair[0] * BROW_SHADE, hair[1] * BROW_SHADE, hair[2] * BROW_SHADE], roughness: 0 },
+    hairline: {
+      albedo: [hair[0] * STREAKS, hair[1] * STREAKS, hair[2] * STREAKS],
+      roughness: HAIR_ROUGHNESS,
+    },
     tear: {
       albedo: [skin[0] * WET.tint[0], skin[1] * WET.tint[1], skin[2] * WET.tint[2]],
       roughness: WET.roughness,

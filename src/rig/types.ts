@@ -78,7 +78,7 @@ export interface RigFigure {
 
 export interface StrandCoat {
   readonly albedo: Rgb
-  /** Of a dielectric lobe; 0: matt. */
+  /** Of a dielectric lobe, a hair's along it; 0: matt. */
   readonly roughness: number
   /**
    * Of a line along the skin that is thinner than a pixel: what is left of the skin's light beside it. Left out: a hair, which

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import {
   growStrands,
+  PLAIN_WEAR,
   type Pose,
   poseFigure,
   poseStrands,
@@ -8,6 +9,7 @@ import {
   SHAPE_PRESETS,
   type Strands,
   shapeFigure,
+  type Wear,
 } from '../../src/figure'
 import { asset } from './sculpture'
 
@@ -52,12 +54,28 @@ describe.each(SHAPE_PRESET_NAMES)('on the shape %s', (name) => {
     expect(count('tear')).toBe(1)
   })
 
-  test('every root lies within 2.5 mm of the skin vertex whose light it takes', () => {
+  test('every root lies near the skin vertex whose light it takes: 2.5 mm on the face, 8 mm over the edge of the hair', () => {
     const skin = posed.parts[0].mesh.positions
-    strands.kinds.forEach((_, s) => {
+    strands.kinds.forEach((kind, s) => {
       const first = strands.starts[s]
-      expect(gap(point(strands.positions, first), point(skin, strands.roots[first]))).toBeLessThan(2.5)
+      const from = gap(point(strands.positions, first), point(skin, strands.roots[first]))
+      expect(from).toBeLessThan(kind === 'hairline' ? 8 : 2.5)
     })
+  })
+
+  /** A few thousand; length and way of growth of short hairs at a hairline: common knowledge, no source. */
+  test('short hairs all round the hairline: back from the forehead, down at the nape', () => {
+    const hairs = ends(strands, 'hairline')
+    expect(hairs.length).toBeGreaterThan(2000)
+    expect(hairs.length).toBeLessThan(5000)
+    for (const { root, tip } of hairs) expect(gap(root, tip)).toBeLessThan(18)
+    const share = (some: typeof hairs, is: (one: (typeof hairs)[number]) => boolean) =>
+      some.filter(is).length / some.length
+    const forehead = hairs.filter(({ root }) => root[1] > 55 && root[2] > -20)
+    const nape = hairs.filter(({ root }) => root[1] < -40 && root[2] < -90)
+    expect(Math.min(forehead.length, nape.length)).toBeGreaterThan(150)
+    expect(share(forehead, ({ root, tip }) => tip[2] < root[2])).toBeGreaterThan(0.9)
+    expect(share(nape, ({ root, tip }) => tip[1] < root[1])).toBeGreaterThan(0.9)
   })
 
   test('lashes stand out of the lids in front of the ball, and are no longer than 12 mm', () => {
@@ -99,10 +117,25 @@ test('upper lashes go down with the lid when the eyes look down, and hardly stre
   }
 })
 
-test('a turned head takes them along rigidly', () => {
+test('no short hairs on a shaved or covered head; below a hat and before long hair only some', () => {
+  const count = (wear: Wear) => growStrands(asset, wear).kinds.filter((kind) => kind === 'hairline').length
+  expect(count({ hairCut: 'bald', headwear: 'none' })).toBe(0)
+  expect(count({ hairCut: 'short', headwear: 'covering' })).toBe(0)
+  const all = count(PLAIN_WEAR)
+  for (const wear of [
+    { hairCut: 'short', headwear: 'hat' },
+    { hairCut: 'long', headwear: 'none' },
+  ] as const) {
+    expect(count(wear)).toBeGreaterThan(0)
+    expect(count(wear)).toBeLessThan(0.7 * all)
+  }
+})
+
+test('a turned head takes those of the face along rigidly', () => {
   const turned = posedAs('average', { headTurnDeg: 40, chinDeg: -10, headTiltDeg: 8 })
   const [a, b] = [poseStrands(binding, posedAs('average')), poseStrands(binding, turned)]
-  const n = a.halfWidthsM.length
+  // Beyond lie those of the nape, which follows the neck.
+  const n = a.starts[a.kinds.indexOf('hairline')]
   for (let i = 0; i < n; i += 37) {
     const j = (i * 7 + 11) % n
     const before = gap(point(a.positions, i), point(a.positions, j))

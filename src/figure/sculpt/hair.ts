@@ -84,6 +84,9 @@ export function hairField(base: Field): Field {
 export const underSkin = (edge: number, slope: number): number =>
   Math.max(-9, slope * edge - 3 * Math.max(0, -edge - 1.5))
 
+/** Height of the hair over a place of the skin, mm; negative outside the hairline. */
+export const hairHeight = (x: number, y: number, z: number): number => hairSurface(aboveHairline(x, y, z), x, y, z)
+
 /** Height of the hair over the skull; negative under the skin outside the hairline, so that both meet at an angle. */
 function hairSurface(above: number, x: number, y: number, z: number): number {
   const strand = strandCoordinates(x, y, z)

@@ -1,11 +1,12 @@
 /**
- * Hairs and lines that are drawn along the skin of whoever sits: lashes, brows, the wet edge of the lower lid. Each point is
- * tied to three vertices of the skin, which all shapes share, so it goes wherever shape, pose and lids take the skin.
+ * Hairs and lines that are drawn along the skin of whoever sits: lashes, brows, the wet edge of the lower lid, short hairs
+ * about the hairline. Each point is tied to three vertices of the skin, which all shapes share, so it goes wherever shape,
+ * pose and lids take the skin.
  */
 import { hash32, type Vec3 } from '../../space'
-import type { SkinFront } from './skin-front'
+import type { SkinFront, SkinPlace } from './skin-front'
 
-export const STRAND_KINDS = ['lash', 'lashLine', 'brow', 'tear'] as const
+export const STRAND_KINDS = ['lash', 'lashLine', 'brow', 'tear', 'hairline'] as const
 export type StrandKind = (typeof STRAND_KINDS)[number]
 
 export interface StrandPoint {
@@ -37,15 +38,24 @@ export interface StrandBinding {
   readonly halfWidthsM: Float32Array
 }
 
+export interface BoundStrand {
+  readonly strand: Pick<Strand, 'kind' | 'lid'> & { readonly points: readonly Omit<StrandPoint, 'x' | 'y'>[] }
+  /** One a point. */
+  readonly places: readonly SkinPlace[]
+}
+
 /** Strands with a point off the skin are left out. */
-export function bindStrands(front: SkinFront, strands: readonly Strand[]): StrandBinding {
-  const bound = strands.flatMap((strand) => {
+export function bindStrands(front: SkinFront, strands: readonly Strand[]): readonly BoundStrand[] {
+  return strands.flatMap((strand) => {
     // What hangs free is tied to the skin at its root alone.
     const root = strand.points[0]
     const places = strand.points.map(({ x, y, offset }) => (offset ? front.at(root.x, root.y) : front.at(x, y)))
     const found = places.flatMap((place) => (place ? [place] : []))
     return found.length === places.length ? [{ strand, places: found }] : []
   })
+}
+
+export function bindingOf(bound: readonly BoundStrand[]): StrandBinding {
   const points = bound.flatMap(({ strand }) => strand.points)
   const places = bound.flatMap((one) => one.places)
   const starts = new Uint32Array(bound.length + 1)

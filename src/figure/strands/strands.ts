@@ -1,8 +1,10 @@
 import { cross, type Vec3 } from '../../space'
 import { lidTurn } from '../lids'
 import type { FigureAsset, PosedFigure } from '../types'
-import { bindStrands, type StrandBinding, type StrandKind } from './binding'
+import { PLAIN_WEAR, type Wear } from '../worn/wear'
+import { bindingOf, bindStrands, type StrandBinding, type StrandKind } from './binding'
 import { brow } from './brows'
+import { hairline } from './hairline'
 import { lashes } from './lashes'
 import { SkinFront } from './skin-front'
 
@@ -20,15 +22,13 @@ export interface Strands {
   readonly roots: Uint32Array
 }
 
-/** Lashes, brows and wet edges of the first sitter, for every sitter shaped from it. Some 30 ms. */
-export function growStrands({ parts }: FigureAsset): StrandBinding {
+/** Lashes, brows, wet edges and short hairs of the first sitter, for every sitter shaped from it who wears that. Some 90 ms. */
+export function growStrands({ parts }: FigureAsset, wear: Wear = PLAIN_WEAR): StrandBinding {
   const skin = parts.find(({ name }) => name === 'skin')
   if (!skin) throw new Error('figure.growStrands: expected a part named skin, got none')
   const sides = [1, -1] as const
-  return bindStrands(
-    new SkinFront(skin.mesh),
-    sides.flatMap((side) => [...lashes(side), ...brow(side)]),
-  )
+  const ofFace = sides.flatMap((side) => [...lashes(side), ...brow(side)])
+  return bindingOf([...bindStrands(new SkinFront(skin.mesh), ofFace), ...hairline(skin.mesh, wear)])
 }
 
 /** Across the head, up, forward. */
@@ -48,7 +48,7 @@ export function poseStrands(binding: StrandBinding, posed: PosedFigure): Strands
   kinds.forEach((kind, strand) => {
     const lid = lids[strand]
     const turn = lid ? lidTurn(posed.gaze.upDeg, lid) : 0
-    const facing = kind === 'brow' ? null : FACING[lid === 'lower' ? 'lower' : 'upper']
+    const facing = kind === 'brow' || kind === 'hairline' ? null : FACING[lid === 'lower' ? 'lower' : 'upper']
     for (let i = starts[strand]; i < starts[strand + 1]; i++) {
       between(skin.mesh.positions, corners, weights, i, at)
       between(skin.mesh.normals, corners, weights, i, normal)
