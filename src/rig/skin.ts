@@ -76,8 +76,8 @@ export const sitterAlbedo = (
 /** Lashes of fair and grey people are darker than their hair, and brows in between, of its hue; practice, no citable source. */
 const LASH: Rgb = [0.018, 0.014, 0.012]
 const BROW_SHADE = 0.6
-/** Mean of the streaks painted on hair. */
-const STREAKS = 0.7
+/** Of the hair, for single hairs stand in less of their own shadow than streaks of it. Practice, no citable source. */
+const STREAKS = 0.9
 
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,
