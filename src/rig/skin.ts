@@ -30,7 +30,7 @@ export const SKIN_LAB: Readonly<Record<SkinTone, readonly [number, number, numbe
 export const skinRoughness = (shine: number): number => 0.55 - 0.4 * shine
 
 /** Sclera: brighter looks like glass. Practice, no citable source. */
-const EYE: Rgb = [0.58, 0.545, 0.52]
+const EYE: Rgb = [0.5, 0.465, 0.44]
 
 /** Iris as it looks through the cornea, mid brown; practice, no citable source. */
 export const IRIS: Rgb = [0.115, 0.063, 0.034]
@@ -85,8 +85,8 @@ const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[2] + (b[2] - a[2]) * share,
 ]
 
-/** The lobe of a wet edge stands for a meniscus that bends through all directions between lid and ball. */
-const WET = { tint: [1, 0.82, 0.8], roughness: 0.22 } as const
+/** Moist and shaded by what hangs over it. The lobe of a wet edge stands for a meniscus that bends through all directions between lid and ball. */
+const WET = { tint: [0.6, 0.46, 0.44], roughness: 0.26 } as const
 
 export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Record<StrandKind, StrandCoat>> {
   const [hair, skin] = [HAIR[sitter.hair], linearFromLab(SKIN_LAB[sitter.skin])]
