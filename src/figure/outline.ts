@@ -104,6 +104,8 @@ export function silhouette(
   }
   for (const { edges, x, y } of placed) widen(span, edges, x, y)
   const levels = [...span.least.keys()].filter((i) => span.least[i] <= span.most[i])
+  // A flat crown may end just past its last level, far inside the one before: its hull begins there.
+  if (levels.length > 2) levels.pop()
   const at =
     (side: Float64Array) =>
     (i: number): ProfilePoint => [side[i], (first + i) * stepM]

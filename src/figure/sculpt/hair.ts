@@ -31,7 +31,10 @@ export const insideHairline = (x: number, y: number, z: number): number =>
 /** Angle about the axis from forehead to nape; distance along it, mm. */
 export type Strand = readonly [number, number]
 
-/** Angle of the strand through a point about the axis from forehead to nape, and how far along that axis it is. */
+/**
+ * Angle of the strand through a point about the axis from forehead to nape, and how far along that axis it is. The wave
+ * turns by a radian in 200 mm at most, less than the angle grows across the strands on a head: else they would run in whorls.
+ */
 export function strandCoordinates(x: number, y: number, z: number): Strand {
   const [y0, z0] = data.FRONT_POLE
   const dy = data.NAPE_POLE[0] - y0
@@ -39,7 +42,7 @@ export function strandCoordinates(x: number, y: number, z: number): Strand {
   const size = Math.hypot(dy, dz)
   const along = ((y - y0) * dy + (z - z0) * dz) / size
   const up = (-(y - y0) * dz + (z - z0) * dy) / size
-  const wave = (valueNoise(along * 0.018 + 9, x * 0.014 + 5, up * 0.012) - 0.5) * 0.6
+  const wave = (valueNoise(along * 0.016 + 9, x * 0.009 + 5, up * 0.009) - 0.5) * 0.25
   return [Math.atan2(x, up) + wave, along]
 }
 
@@ -58,7 +61,7 @@ export function locks([angle, along]: Strand): number {
 function fullDepth(x: number, y: number, z: number): number {
   const top = smoothStep(34, 104, y)
   const front = smoothStep(-95, -10, z) * smoothStep(50, 84, y)
-  const sides = mix(2.4, 6, smoothStep(-20, 48, y))
+  const sides = mix(2.4, 6, smoothStep(-20, 48, y)) * mix(0.6, 1, smoothStep(-86, -40, y))
   const crown = smoothStep(-40, 20, y) * smoothStep(-60, -120, z)
   const towardsParting = smoothStep(60, -60, x)
   return sides + (6 + 3 * towardsParting) * top + 3.5 * front + 4 * crown
@@ -92,9 +95,9 @@ function hairSurface(above: number, x: number, y: number, z: number): number {
   const strand = strandCoordinates(x, y, z)
   const edge = above + raggedness(x, y, z, strand)
   const depth = fullDepth(x, y, z)
-  const rise = 11 + 25 * smoothStep(20, 66, y) * smoothStep(-100, -40, z)
+  const rise = 11 + 25 * smoothStep(20, 66, y) * smoothStep(-100, -40, z) + 11 * smoothStep(-25, -70, y)
   const t = clamp01(edge / rise)
   const body = edge < 0 ? underSkin(edge, (2 * depth) / rise) : depth * t * (2 - t)
-  const relief = mix(0.25, 2.1, smoothStep(2, 11, depth)) * smoothStep(-0.1, 0.5, t)
+  const relief = mix(0.25, 1.6, smoothStep(2, 11, depth)) * smoothStep(-0.1, 0.5, t)
   return body + locks(strand) * relief
 }

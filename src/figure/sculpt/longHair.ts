@@ -18,7 +18,7 @@ export function longStrand(x: number, y: number, z: number): Strand {
   const [c, s] = [Math.cos(slope), Math.sin(slope)]
   const along = -(y - py) * s - (z - pz) * c
   const up = (y - py) * c - (z - pz) * s
-  const wave = (valueNoise(along * 0.018 + 9, x * 0.014 + 5, up * 0.012) - 0.5) * 0.5
+  const wave = (valueNoise(along * 0.016 + 9, x * 0.009 + 5, up * 0.009) - 0.5) * 0.25
   return [Math.atan2(x, up) + wave, along]
 }
 

@@ -27,7 +27,6 @@ export function skinTint(x: number, y: number, z: number): data.Tint {
   return layered([
     [data.FLUSH, flush(ax, y, z)],
     [data.SHADE, z > -15 ? 0.55 * blob(ax, y, 29, -9, 13, 4.5) + 0.4 * blob(ax, y, 17, 3, 5, 6) : 0],
-    [data.SCALP, scalp(x, y, z)],
     [data.LIPS, lips(ax, y, z)],
     [data.BROW, brow(ax, y, z)],
     ...lids(ax, y, z),
@@ -43,9 +42,10 @@ function flush(ax: number, y: number, z: number): number {
   return clamp01(mottle + cheek + nose + 0.25 * blob(ax, y, 0, -100, 14, 10))
 }
 
-/** The hair's shadow of roots: a soft rim outside the hairline, so that the hair has no hard edge on the skin. */
+/** The hair's shadow of roots: a soft rim outside the hairline, wide at the nape, so that hair has no hard edge on the skin. */
 function scalp(x: number, y: number, z: number): number {
-  return 0.95 * smoothStep(-8, 3, insideHairline(x, y, z)) ** 1.5
+  const rim = mix(8, 20, smoothStep(-30, -60, y))
+  return 0.95 * smoothStep(-rim, 3, insideHairline(x, y, z)) ** 1.5
 }
 
 /** A tint of the skin with the shadow of the roots taken off it, as a shaved head has it. */
@@ -73,12 +73,18 @@ function brow(ax: number, y: number, z: number): number {
   return 0.8 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
 }
 
+/** What the skin's triangles do not go by: roots of hair, that another cut may leave the face as it is, and the nostrils. */
+export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
+  layered([
+    [data.SCALP, scalp(x, y, z)],
+    [data.NOSTRIL, nostril(Math.abs(x), y, z)],
+  ])
+
 /** The dark of the nostrils, from the rim, where there is none yet, up to where no light comes. */
-export function nostrilTint(x: number, y: number, z: number): data.Tint {
-  const ax = Math.abs(x)
-  if (ax > 14 || y > -30 || y < -50 || z < 18) return data.WHITE
+function nostril(ax: number, y: number, z: number): number {
+  if (ax > 14 || y > -30 || y < -50 || z < 18) return 0
   const { offWall, depth } = inNostril(ax, y, z)
-  return layered([[data.NOSTRIL, smoothStep(1.3, 0.3, offWall) * smoothStep(-0.8, 2.6, depth)]])
+  return smoothStep(1.3, 0.3, offWall) * smoothStep(-0.8, 2.6, depth)
 }
 
 /** Lash line round the lid opening and the pink corner by the nose. */

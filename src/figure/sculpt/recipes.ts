@@ -6,7 +6,7 @@ import { axis, type Grid, ramp } from './grid'
 import { hairField } from './hair'
 import { hatField, hatTint } from './hat'
 import { longHairField } from './longHair'
-import { hairTint, longHairTint, nostrilTint, skinTint } from './paint'
+import { hairTint, longHairTint, skinGlaze, skinTint } from './paint'
 import type { Recipe } from './part'
 import { CENTRE } from './radiusMap'
 import { skinField } from './skin'
@@ -42,7 +42,7 @@ export function skinRecipe(base: Field, options: SculptOptions): Recipe {
     triangles: options.skinTriangles,
     normalStep: 0.25,
     paint: skinTint,
-    glaze: nostrilTint,
+    glaze: skinGlaze,
     warp: magnifyFaceAndEar,
     normalWeight: 0.5,
     paintWeight: 0.8,

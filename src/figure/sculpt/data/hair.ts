@@ -22,10 +22,10 @@ export const HAIRLINE: readonly Knot[] = [
   [1.62, 28],
   [1.85, 23],
   [2, 8],
-  [2.15, -26],
-  [2.4, -66],
-  [2.75, -82],
-  [Math.PI, -85],
+  [2.15, -20],
+  [2.4, -48],
+  [2.75, -72],
+  [Math.PI, -84],
 ]
 /** Axis about which azimuth is taken. */
 export const SKULL_AXIS_Z = -75
