@@ -73,18 +73,25 @@ function brow(ax: number, y: number, z: number): number {
   return 0.8 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
 }
 
-/** What the skin's triangles do not go by: roots of hair, that another cut may leave the face as it is, and the nostrils. */
+/** What the skin's triangles do not go by: roots of hair, so that a cut leaves the face as it is, nostrils and lid rims. */
 export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
   layered([
     [data.SCALP, scalp(x, y, z)],
     [data.NOSTRIL, nostril(Math.abs(x), y, z)],
+    [data.LID_RIM, lidRim(Math.abs(x), y, z)],
   ])
 
 /** The dark of the nostrils, from the rim, where there is none yet, up to where no light comes. */
 function nostril(ax: number, y: number, z: number): number {
   if (ax > 14 || y > -30 || y < -50 || z < 18) return 0
   const { offWall, depth } = inNostril(ax, y, z)
-  return smoothStep(1.3, 0.3, offWall) * smoothStep(-0.8, 2.6, depth)
+  return smoothStep(1.3, 0.3, offWall) * smoothStep(-1.2, 1.5, depth)
+}
+
+function lidRim(ax: number, y: number, z: number): number {
+  if (z < -2 || y > 4 || y < -9 || ax < 14 || ax > 48) return 0
+  const below = smoothStep(1, -1, y - (ax - EYE_X) * 0.07)
+  return below * smoothStep(1.3, 0.3, lidOpening(ax - EYE_X, y))
 }
 
 /** Lash line round the lid opening and the pink corner by the nose. */

@@ -11,7 +11,9 @@ export const FLUSH: Tint = [0.97, 0.86, 0.85]
 /** Under the eyes. */
 export const SHADE: Tint = [0.9, 0.84, 0.85]
 /** Deep in a nostril, where what light comes in is reddened from wall to wall. */
-export const NOSTRIL: Tint = [0.16, 0.085, 0.075]
+export const NOSTRIL: Tint = [0.07, 0.052, 0.048]
+/** The lower lid's edge, moist and thin, where it meets the ball. */
+export const LID_RIM: Tint = [0.84, 0.71, 0.69]
 /** Skin seen between the roots of the hair. */
 export const SCALP: Tint = [0.4, 0.36, 0.34]
 /** Centre line of a brow: x, y, half-width, mm. */
