@@ -22,7 +22,7 @@ export interface Strands {
   readonly roots: Uint32Array
 }
 
-/** Lashes, brows, wet edges and short hairs of the first sitter, for every sitter shaped from it who wears that. Some 90 ms. */
+/** Lashes, brows, wet edges and short hairs of the first sitter, for all shaped from it who wear that. Warm, 250 ms on a busy core. */
 export function growStrands({ parts }: FigureAsset, wear: Wear = PLAIN_WEAR): StrandBinding {
   const skin = parts.find(({ name }) => name === 'skin')
   if (!skin) throw new Error('figure.growStrands: expected a part named skin, got none')
