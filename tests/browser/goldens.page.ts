@@ -1,0 +1,77 @@
+/** In the browser: one skin of golden-sets.ts in all views and lights, by the rooms that the real page uses. */
+import figureUrl from '../../assets/sitter.glb?url'
+import { bounceScene, createBounce, DRAGGING, TURNING } from '../../src/bounce'
+import { type FigureAsset, readFigureAsset } from '../../src/figure'
+import { createRayCaster } from '../../src/rays'
+import { PictureRenderer, recombinationOf } from '../../src/render'
+import { createRigBuilder, type Rig } from '../../src/rig'
+import { goldenSitting, LIGHT_NAMES, type Skin, VIEWS } from './golden-sets'
+
+export interface RowOrder {
+  readonly skin: Skin
+  /** Of one tile, pixels; a view's lights stand side by side. */
+  readonly width: number
+  readonly height: number
+  readonly samples: number
+}
+
+const base64 = (bytes: Uint8Array | Uint8ClampedArray): string => {
+  let text = ''
+  for (let i = 0; i < bytes.length; i += 0x8000) text += String.fromCharCode(...bytes.subarray(i, i + 0x8000))
+  return btoa(text)
+}
+
+let asset: FigureAsset | null = null
+let renderer: PictureRenderer | null = null
+
+function rendererOf({ width, height, samples }: RowOrder): PictureRenderer {
+  if (renderer?.size.width === width && renderer.size.height === height) return renderer
+  renderer?.dispose()
+  const canvas = document.createElement('canvas')
+  renderer = new PictureRenderer({ canvas, width, height, target: samples, tileSize: 256 })
+  return renderer
+}
+
+/** Only the camera moves between views, so all go by one bounce. */
+function bounceOf(rig: Rig) {
+  const scene = bounceScene(rig)
+  const bounce = createBounce(scene, createRayCaster(scene.bodies), TURNING)
+  return { lights: rig.sources.map((source) => bounce.solve(source, DRAGGING)), receivers: bounce.receivers }
+}
+
+function sideBySide(tiles: readonly Uint8Array[], width: number, height: number): Uint8Array {
+  const row = new Uint8Array(tiles.length * width * height * 3)
+  tiles.forEach((tile, column) => {
+    for (let y = 0; y < height; y++)
+      row.set(tile.subarray(y * width * 3, (y + 1) * width * 3), (y * tiles.length + column) * width * 3)
+  })
+  return row
+}
+
+const tested = {
+  /** sRGB bytes of each view's row, base64. */
+  async rows(order: RowOrder): Promise<readonly string[]> {
+    asset ??= readFigureAsset(new Uint8Array(await (await fetch(figureUrl)).arrayBuffer()))
+    const build = createRigBuilder({ figure: asset })
+    const picture = rendererOf(order)
+    const rigs = VIEWS.map((view) => build(goldenSitting(view, order.skin)))
+    const { lights, receivers } = bounceOf(rigs[0]!)
+    return rigs.map((rig) => {
+      picture.setRig(rig)
+      picture.setIndirect(lights, receivers)
+      while (!picture.step(200).done);
+      const tiles = LIGHT_NAMES.map((solo) => picture.readDisplay(recombinationOf(rig, null, { solo })))
+      return base64(sideBySide(tiles, order.width, order.height))
+    })
+  },
+  /** RGBA of a PNG, base64 both. */
+  async decoded(png: string): Promise<string> {
+    const image = await createImageBitmap(await (await fetch(`data:image/png;base64,${png}`)).blob())
+    const context = new OffscreenCanvas(image.width, image.height).getContext('2d')!
+    context.drawImage(image, 0, 0)
+    return base64(context.getImageData(0, 0, image.width, image.height).data)
+  },
+}
+
+export type Tested = typeof tested
+Object.assign(window, { tested, ready: true })

@@ -1,0 +1,85 @@
+/**
+ * Four views × three lights × four skins, against pictures that were looked at and kept. They guard the sitter's looks
+ * against change that nobody meant; what is right is judged elsewhere, against sources outside the project. After a change
+ * that is meant: GOLDENS=write npx vitest run --project browser tests/browser/goldens.test.ts, then look at them.
+ */
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { writePng } from '../../src/exchange'
+import { labFromHex } from '../../src/photometry'
+import { LIGHT_NAMES, SKINS, VIEWS, type ViewName } from './golden-sets'
+import type { RowOrder, Tested } from './goldens.page'
+import { type OpenPage, openPage } from './harness'
+
+const TILE = { width: 96, height: 120 }
+const SAMPLES = 16
+/** Differences are seen over a few pixels, not in one: means of blocks of so many are compared. */
+const BLOCK = 4
+/**
+ * CIELAB differences. About 2.3 is just noticeable between patches side by side (Mahy, Van Eycken and Oosterlinck 1994,
+ * Color Research & Application 19(2)); the mean over a sheet may be a half of it, a hundredth of the blocks three times it.
+ */
+const MOST = { mean: 1.15, hundredth: 7 }
+
+let open: OpenPage
+/** By view: sRGB bytes, lights side by side, skins one below another. */
+const sheets = new Map<ViewName, Uint8Array>()
+beforeAll(async () => {
+  open = await openPage('goldens.page.ts')
+  const bySkin: Buffer[][] = []
+  for (const skin of SKINS) bySkin.push(await rows({ skin, ...TILE, samples: SAMPLES }))
+  VIEWS.forEach((view, i) => {
+    sheets.set(view, Buffer.concat(bySkin.map((views) => views[i]!)))
+  })
+})
+afterAll(() => open.close())
+
+async function rows(order: RowOrder): Promise<Buffer[]> {
+  const drawn = await open.page.evaluate((given) => (window as unknown as { tested: Tested }).tested.rows(given), order)
+  return drawn.map((bytes) => Buffer.from(bytes, 'base64'))
+}
+
+/** sRGB bytes, three a pixel. */
+async function readGolden(file: string): Promise<Uint8Array> {
+  const png = readFileSync(file).toString('base64')
+  const rgba = Buffer.from(
+    await open.page.evaluate((given) => (window as unknown as { tested: Tested }).tested.decoded(given), png),
+    'base64',
+  )
+  return Uint8Array.from({ length: (rgba.length / 4) * 3 }, (_, i) => rgba[Math.floor(i / 3) * 4 + (i % 3)]!)
+}
+
+/** CIELAB of every block's mean colour. */
+function blocksOf(rgb: Uint8Array, width: number): (readonly [number, number, number])[] {
+  const height = rgb.length / 3 / width
+  const blocks = []
+  for (let y = 0; y < height; y += BLOCK)
+    for (let x = 0; x < width; x += BLOCK) {
+      const mean = [0, 1, 2].map((band) => {
+        let sum = 0
+        for (let v = 0; v < BLOCK; v++)
+          for (let u = 0; u < BLOCK; u++) sum += rgb[((y + v) * width + x + u) * 3 + band]!
+        return Math.round(sum / BLOCK ** 2)
+      })
+      blocks.push(labFromHex(`#${mean.map((value) => value.toString(16).padStart(2, '0')).join('')}`))
+    }
+  return blocks
+}
+
+const fileOf = (view: ViewName) => `tests/browser/goldens/${view}.png`
+
+test.each(VIEWS)('%s: no skin in no light looks other than it was kept', async (view) => {
+  const width = TILE.width * LIGHT_NAMES.length
+  const rgb = sheets.get(view)!
+  if (process.env.GOLDENS === 'write' || !existsSync(fileOf(view))) {
+    mkdirSync('tests/browser/goldens', { recursive: true })
+    writeFileSync(fileOf(view), writePng({ width, height: TILE.height * SKINS.length, rgb }))
+    expect(process.env.GOLDENS, `${fileOf(view)} was missing and has been written: look at it`).toBe('write')
+    return
+  }
+  const [now, kept] = [blocksOf(rgb, width), blocksOf(await readGolden(fileOf(view)), width)]
+  expect(now.length).toBe(kept.length)
+  const off = now.map((lab, i) => Math.hypot(...lab.map((value, k) => value - kept[i]![k]!))).sort((a, b) => a - b)
+  expect(off.reduce((sum, value) => sum + value, 0) / off.length, 'mean difference').toBeLessThan(MOST.mean)
+  expect(off[Math.floor(off.length * 0.99)], 'difference of the worst hundredth').toBeLessThan(MOST.hundredth)
+})
