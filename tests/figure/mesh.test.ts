@@ -132,10 +132,10 @@ test('every vertex is tied to a proxy triangle near it', () => {
   }
 })
 
-test('about 12 000 proxy triangles in all', () => {
+test('about 14 000 proxy triangles in all', () => {
   const total = asset.parts.reduce((sum, part) => sum + part.proxyIndices.length / 3, 0)
-  expect(total).toBeGreaterThan(9_000)
-  expect(total).toBeLessThan(13_000)
+  expect(total).toBeGreaterThan(11_000)
+  expect(total).toBeLessThan(15_000)
 })
 
 test('tints are reflectance factors, weights are shares', () => {
