@@ -17,7 +17,7 @@ import { isEye, type PosedPart, type SeenObject } from './objects'
 import { addCorners } from './places'
 import { isInView, solidShows } from './reach'
 import { addSolidSide, coatOf } from './solid-mesh'
-import { strandGeometry } from './strands'
+import { moveStrands, strandGeometry } from './strands'
 import { Vertices, vertexGeometry } from './vertices'
 
 /** What the G-buffer draws: sitters, the set, gear, and lit faces, each one geometry so that one edit rebuilds one of them. */
@@ -59,9 +59,10 @@ export function nextScene(
   }
   const keepsFigures = !changes.figures || moveFigures(old.figures, before, rig)
   const figures = keepsFigures ? old.figures : figureGeometry(objects)
+  if (keepsFigures && changes.figures) moveStrands(old.strands, objects)
   return {
     figures,
-    strands: changes.figures ? strandGeometry(objects, figures) : old.strands,
+    strands: keepsFigures ? old.strands : strandGeometry(objects, figures),
     set: changes.set ? setGeometry(rig, objects) : old.set,
     gear: changes.gear ? unlessEmpty(gearGeometry(rig, objects), old.gear) : old.gear,
     faces: changes.faces ? unlessEmpty(faceGeometry(rig, objects), old.faces) : old.faces,

@@ -42,6 +42,31 @@ export function strandGeometry(objects: readonly SeenObject[], figures: BufferGe
   return ribbons.geometry()
 }
 
+/** The same strands in other poses: only places and directions are written anew. */
+export function moveStrands(geometry: BufferGeometry, objects: readonly SeenObject[]): void {
+  const [position, normal, strand, combed] = MOVED.map((name) => geometry.getAttribute(name).array)
+  let vertex = 0
+  for (const { strands, coats } of ownersOf(objects)) {
+    const { positions, normals, tangents, starts, kinds } = strands
+    kinds.forEach((kind, one) => {
+      const isHair = isHairCoat(coats[kind])
+      for (let i = starts[one]; i < starts[one + 1]; i++)
+        for (let side = 0; side < 2; side++, vertex++)
+          for (let k = 0; k < 3; k++) {
+            position[vertex * 3 + k] = positions[i * 3 + k]
+            normal[vertex * 3 + k] = normals[i * 3 + k]
+            strand[vertex * 4 + k] = tangents[i * 3 + k]
+            if (isHair) combed[vertex * 3 + k] = tangents[i * 3 + k]
+          }
+    })
+  }
+  for (const name of MOVED) geometry.getAttribute(name).needsUpdate = true
+}
+const MOVED = ['position', 'normal', 'strand', 'combed'] as const
+
+/** Lit as hair of the head, by its strand. */
+const isHairCoat = ({ roughness, between }: StrandCoat): boolean => roughness > 0 && between === undefined
+
 interface Owner {
   readonly strands: NonNullable<RigFigure['strands']>
   readonly coats: NonNullable<RigFigure['strandCoats']>
@@ -113,7 +138,7 @@ class Ribbons {
     }
     to.strand[vertex * 4 + 3] = side * strands.halfWidthsM[i]
     to.coat.set([...coat.albedo, coat.roughness], vertex * 4)
-    const isHair = coat.roughness > 0 && coat.between === undefined
+    const isHair = isHairCoat(coat)
     to.object[vertex] = isHair ? hairRow : row
     if (isHair) {
       to.combed.set(strands.tangents.subarray(i * 3, i * 3 + 3), vertex * 3)

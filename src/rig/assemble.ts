@@ -105,13 +105,12 @@ export function createRigBuilder({ figure: first, wardrobe = {} }: RigAssets): (
     ({ sitter, camera }) => poseFigure(withGlasses(person(sitter), sitter.glasses), poseOf(sitter, camera)),
   )
   const grown = byWear((wear) => growStrands(first, wear))
-  const strands = whileSame(
-    (seen: Seen) => [posed(seen)],
-    (seen) => poseStrands(grown(wearOf(seen.sitter)), posed(seen)),
-  )
   const figure = whileSame(
     (seen: Seen) => [seen.sitter, posed(seen)],
-    (seen) => rigFigure(seen.sitter, posed(seen), strands(seen)),
+    (seen) => {
+      const body = posed(seen)
+      return rigFigure(seen.sitter, body, () => poseStrands(grown(wearOf(seen.sitter)), body))
+    },
   )
   const surfaces = surfaceMaker()
   const object = remembered(objectParts)

@@ -29,16 +29,23 @@ export function poseFields(sitter: Sitter, camera: Camera): readonly unknown[] {
   ]
 }
 
-export const rigFigure = (sitter: Sitter, posed: PosedFigure, strands: Strands): RigFigure => ({
-  id: sitter.id,
-  posed,
-  albedo: sitterAlbedo(sitter),
-  skinF0: SKIN_F0,
-  skinRoughness: skinRoughness(sitter.shine),
-  frameRoughness: frameRoughness(sitter),
-  strands,
-  strandCoats: strandCoats(sitter),
-})
+/** pose: of the strands, which only the picture asks for. */
+export function rigFigure(sitter: Sitter, posed: PosedFigure, pose: () => Strands): RigFigure {
+  let strands: Strands | null = null
+  return {
+    id: sitter.id,
+    posed,
+    albedo: sitterAlbedo(sitter),
+    skinF0: SKIN_F0,
+    skinRoughness: skinRoughness(sitter.shine),
+    frameRoughness: frameRoughness(sitter),
+    get strands() {
+      strands ??= pose()
+      return strands
+    },
+    strandCoats: strandCoats(sitter),
+  }
+}
 
 /** What places of sources are measured from. */
 export function placeLandmarks({ posed }: Pick<RigFigure, 'posed'>): PlaceLandmarks {

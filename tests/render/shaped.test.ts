@@ -20,8 +20,8 @@ const followed = (before: Rig, after: Rig) => {
   const old = afresh(before)
   return { old, next: nextScene(old, before, after, changesBetween(before, after), listObjects(after)) }
 }
-type Figures = ReturnType<typeof afresh>['figures']
-const same = (a: Figures, b: Figures, name: string) => {
+type Geometry = ReturnType<typeof afresh>['figures']
+const same = (a: Geometry, b: Geometry, name: string) => {
   const [one, other] = [a, b].map((geometry) => geometry.getAttribute(name).array)
   return Buffer.compare(Buffer.from(one.buffer), Buffer.from(other.buffer)) === 0
 }
@@ -34,6 +34,9 @@ test('a dialled shape moves the geometry that is there to what a new one would b
   const scratch = afresh(after)
   for (const name of ['position', 'normal', 'corners', 'weights'])
     expect(same(next.figures, scratch.figures, name), name).toBe(true)
+  expect(next.strands === old.strands).toBe(true)
+  for (const name of Object.keys(scratch.strands.attributes))
+    expect(same(next.strands, scratch.strands, name), `strands, ${name}`).toBe(true)
   expect(same(next.figures, afresh(before).figures, 'position')).toBe(false)
 })
 

@@ -43,22 +43,30 @@ export function poseStrands(binding: StrandBinding, posed: PosedFigure): Strands
   const count = starts[starts.length - 1]
   const positions = new Float32Array(count * 3)
   const normals = new Float32Array(count * 3)
-  const at = [0, 0, 0]
-  const normal = [0, 0, 0]
+  const { positions: p, normals: n } = skin.mesh
   kinds.forEach((kind, strand) => {
     const lid = lids[strand]
     const turn = lid ? lidTurn(posed.gaze.upDeg, lid) : 0
+    const [c, s] = [Math.cos(turn), Math.sin(turn)]
     const facing = kind === 'brow' || kind === 'hairline' ? null : FACING[lid === 'lower' ? 'lower' : 'upper']
     for (let i = starts[strand]; i < starts[strand + 1]; i++) {
-      between(skin.mesh.positions, corners, weights, i, at)
-      between(skin.mesh.normals, corners, weights, i, normal)
-      const offset = turned(binding.offsets, i, turn)
-      for (let k = 0; k < 3; k++)
-        positions[i * 3 + k] =
-          at[k] + binding.liftsM[i] * normal[k] + axes.reduce((sum, axis, a) => sum + offset[a] * axis[k], 0)
-      if (facing) for (let k = 0; k < 3; k++) normal[k] = axes[1][k] * facing[0] + axes[2][k] * facing[1]
-      const size = Math.hypot(normal[0], normal[1], normal[2])
-      for (let k = 0; k < 3; k++) normals[i * 3 + k] = normal[k] / size
+      const at = i * 3
+      const [y, z] = [binding.offsets[at + 1], binding.offsets[at + 2]]
+      // Turned with its lid about the head's axis across.
+      const [right, up, front] = [binding.offsets[at], y * c + z * s, z * c - y * s]
+      let size = 0
+      for (let k = 0; k < 3; k++) {
+        let [place, normal] = [0, 0]
+        for (let j = at; j < at + 3; j++) {
+          place += weights[j] * p[corners[j] * 3 + k]
+          normal += weights[j] * n[corners[j] * 3 + k]
+        }
+        positions[at + k] =
+          place + binding.liftsM[i] * normal + right * axes[0][k] + up * axes[1][k] + front * axes[2][k]
+        normals[at + k] = facing ? axes[1][k] * facing[0] + axes[2][k] * facing[1] : normal
+        size += normals[at + k] ** 2
+      }
+      for (let k = 0; k < 3; k++) normals[at + k] /= Math.sqrt(size)
     }
   })
   return {
@@ -75,21 +83,6 @@ export function poseStrands(binding: StrandBinding, posed: PosedFigure): Strands
 /** Up and forward: how lashes, and what is wet between lid and ball, are lit as. */
 const FACING = { upper: [0.35, 0.94], lower: [0.6, 0.8] } as const
 
-function between(values: Float32Array, corners: Uint32Array, weights: Float32Array, i: number, out: number[]): void {
-  for (let k = 0; k < 3; k++) {
-    out[k] = 0
-    for (let c = 0; c < 3; c++) out[k] += weights[i * 3 + c] * values[corners[i * 3 + c] * 3 + k]
-  }
-}
-
-/** An offset turned up about the head's axis across, radians. */
-function turned(offsets: Float32Array, i: number, angle: number): Vec3 {
-  const [x, y, z] = [offsets[i * 3], offsets[i * 3 + 1], offsets[i * 3 + 2]]
-  if (angle === 0) return [x, y, z]
-  const [c, s] = [Math.cos(angle), Math.sin(angle)]
-  return [x, y * c + z * s, z * c - y * s]
-}
-
 function heaviest(weights: Float32Array, i: number): number {
   const [a, b, c] = weights.subarray(i * 3, i * 3 + 3)
   return a >= b && a >= c ? 0 : b >= c ? 1 : 2
@@ -101,9 +94,8 @@ function tangentsOf(p: Float32Array, starts: Uint32Array): Float32Array {
     const [first, last] = [starts[strand], starts[strand + 1] - 1]
     for (let i = first; i <= last; i++) {
       const [from, to] = [Math.max(first, i - 1) * 3, Math.min(last, i + 1) * 3]
-      const d = [p[to] - p[from], p[to + 1] - p[from + 1], p[to + 2] - p[from + 2]]
-      const size = Math.hypot(d[0], d[1], d[2]) || 1
-      for (let k = 0; k < 3; k++) out[i * 3 + k] = d[k] / size
+      const size = Math.hypot(p[to] - p[from], p[to + 1] - p[from + 1], p[to + 2] - p[from + 2]) || 1
+      for (let k = 0; k < 3; k++) out[i * 3 + k] = (p[to + k] - p[from + k]) / size
     }
   }
   return out

@@ -67,7 +67,7 @@ export async function runBench({ chrome, out, dist, bench, flags }, measure) {
   try {
     const machine = { renderer: await rendererName(browser), browser: browser.version() }
     console.log(`Draws with: ${machine.renderer}`)
-    const asset = readdirSync(join(dist, 'assets')).find((name) => name.endsWith('.glb'))
+    const asset = readdirSync(join(dist, 'assets')).find((name) => /^sitter.*\.glb$/.test(name))
     const save = (record) => writeFileSync(out, `${JSON.stringify(record, null, 1)}\n`)
     await measure({ browser, machine, url, figureUrl: `${url}/app/assets/${asset}`, save })
   } catch (error) {
