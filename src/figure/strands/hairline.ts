@@ -13,7 +13,7 @@ import { type SkinPoint, SkinWalk } from './skin-walk'
 
 const MM = 1e-3
 const STREAM = 700
-const POINTS = 5
+const POINTS = 3
 /** Roots lie so far outside and inside the hairline. */
 const BAND = { outside: 7, inside: 4 } as const
 /** Hairs a mm²: out at the band's edge, and inside. */
