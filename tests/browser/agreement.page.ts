@@ -96,13 +96,14 @@ function solvedOnce(set: SetOrder, bounce: BounceOrder | null): Promise<Solved> 
   return latest.solved
 }
 
+type RendererHow = { readonly target?: number; readonly tileSize?: number }
+
 /** A renderer for all probes, and one for all pictures of so many samples: a new one would compile its shaders again. */
 const renderers = new Map<string, PictureRenderer>()
 
-function rendererFor(use: string, width: number, height: number, target?: number): PictureRenderer {
+function rendererFor(use: string, width: number, height: number, how: RendererHow = {}): PictureRenderer {
   const canvas = document.createElement('canvas')
-  const renderer =
-    renderers.get(use) ?? new PictureRenderer({ canvas, width, height, ...(target === undefined ? {} : { target }) })
+  const renderer = renderers.get(use) ?? new PictureRenderer({ canvas, width, height, ...how })
   renderers.set(use, renderer)
   renderer.setSize(width, height)
   return renderer
@@ -121,7 +122,9 @@ const tested = {
     const { rig: whole, lights, receivers } = await solvedOnce(set, bounce)
     const figures = whole.figures.map((figure) => ({ ...figure, skinRoughness: 0 }))
     const rig = noShine ? { ...whole, figures } : whole
-    const renderer = rendererFor(`pictures of ${samples}`, width, height, samples)
+    // Skin without shine is looked at in small pictures, away from any shadow's edge: smaller maps do.
+    const how = noShine ? { target: samples, tileSize: 128 } : { target: samples }
+    const renderer = rendererFor(JSON.stringify(how), width, height, how)
     renderer.setRig(rig)
     renderer.setIndirect(lights, receivers)
     const lit = rig.sources.filter(({ on }) => on)
@@ -130,7 +133,7 @@ const tested = {
       renderer.step(500)
       await new Promise((resolve) => setTimeout(resolve))
     }
-    const how = {
+    const weighed = {
       weights: rig.sources.map(({ id, on, axialIntensity, colour }) => ({
         sourceId: id,
         on,
@@ -140,7 +143,7 @@ const tested = {
       exposure: exposureScale(rig.view.iso, fNumber),
       mode: 'plain' as const,
     }
-    return { linear: base64(renderer.readLinear(how)), display: base64(renderer.readDisplay(how)) }
+    return { linear: base64(renderer.readLinear(weighed)), display: base64(renderer.readDisplay(weighed)) }
   },
 }
 

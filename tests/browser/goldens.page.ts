@@ -28,7 +28,7 @@ function rendererOf({ width, height, samples }: RowOrder): PictureRenderer {
   if (renderer?.size.width === width && renderer.size.height === height) return renderer
   renderer?.dispose()
   const canvas = document.createElement('canvas')
-  renderer = new PictureRenderer({ canvas, width, height, target: samples, tileSize: 256 })
+  renderer = new PictureRenderer({ canvas, width, height, target: samples, tileSize: 128 })
   return renderer
 }
 
