@@ -7,10 +7,11 @@ import {
   shapeFigure,
 } from '../figure'
 import { type Problem, type Sitting, shapeProblem } from '../sitting'
+import { lately } from './lately'
 
 /** Shapes kept of each first sitter: those on the set, and some that undo may bring back. 1 MB each. */
 const KEPT = 8
-const known = new WeakMap<FigureAsset, Map<string, FigureAsset>>()
+const kept = lately<FigureAsset>(KEPT)
 
 /** Same text, same shape; undefined: the average. */
 export const shapeKey = (shape: FigureShape = AVERAGE_SHAPE): string =>
@@ -21,15 +22,7 @@ export const shapeKey = (shape: FigureShape = AVERAGE_SHAPE): string =>
  * (clusters, proxies, trees) makes nothing anew. Throws ShapeError for lengths that no head can have together.
  */
 export function shapedFigure(asset: FigureAsset, shape: FigureShape = AVERAGE_SHAPE): FigureAsset {
-  const shapes = known.get(asset) ?? new Map<string, FigureAsset>()
-  known.set(asset, shapes)
-  const key = shapeKey(shape)
-  const shaped = shapes.get(key) ?? shapeFigure(asset, shape)
-  // Last in the order of insertion is the last used.
-  shapes.delete(key)
-  shapes.set(key, shaped)
-  if (shapes.size > KEPT) shapes.delete([...shapes.keys()][0])
-  return shaped
+  return kept(asset, shapeKey(shape), () => shapeFigure(asset, shape))
 }
 
 /** What is wrong with a sitter whose lengths no one head can have together, which only the figure can tell; null: nothing. */

@@ -7,7 +7,7 @@ import { HEAD_PIVOT_MM, SHAPE_PRESET_NAMES, type ShapePresetName } from '../../s
 import { type FaceLight, faceLight, patternMap, verdictOf } from '../../src/readings/pattern-judge'
 import { setSitterShape } from '../../src/sitting'
 import { add, radians, rotateAbout, scale, subtract, type Vec3 } from '../../src/space'
-import { EYE_M, inputOf, lamp, setOf, take } from './set'
+import { EYE_M, inputOf, lamp, PATTERNS, setOf, take } from './set'
 
 const ADULTS = SHAPE_PRESET_NAMES.filter((preset) => preset !== 'child')
 
@@ -24,18 +24,8 @@ function head(preset: ShapePresetName = 'average', turnDeg = 0) {
   return { light, at }
 }
 
-const TABLE = [
-  [0, 10, 'flat'],
-  [5, 40, 'butterfly'],
-  [30, 35, 'loop'],
-  [38, 32, 'loop'],
-  [52, 42, 'Rembrandt'],
-  [90, 10, 'split'],
-  [140, 20, 'rim'],
-] as const
-
 test('the names of the table, by a dish and from both sides', () => {
-  for (const [az, el, name] of TABLE)
+  for (const [az, el, name] of PATTERNS)
     for (const sign of [1, -1])
       expect(take(setOf([lamp('A', { az: sign * az, el, d: 1.5 })])).of('face.pattern').value, `${az}/${el}`).toBe(name)
 })

@@ -99,3 +99,14 @@ export function take(sitting: Sitting, paths = 0, units: Units = 'metres', indir
 
 /** Stops between two f-numbers: N² goes with the light. */
 export const stopsBetween = (from: number, to: number): number => 2 * Math.log2(to / from)
+
+/** The trade's table of patterns: degrees round from the nose and up, on the average head; common practice, no source. */
+export const PATTERNS = [
+  [0, 10, 'flat'],
+  [5, 40, 'butterfly'],
+  [30, 35, 'loop'],
+  [38, 32, 'loop'],
+  [52, 42, 'Rembrandt'],
+  [90, 10, 'split'],
+  [140, 20, 'rim'],
+] as const

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { SHAPE_PRESET_NAMES } from '../../src/figure'
 import { defaultModifier } from '../../src/gear'
 import { type Sitting, setSitterShape } from '../../src/sitting'
-import { inputOf, lamp, setOf, take } from './set'
+import { inputOf, lamp, PATTERNS, setOf, take } from './set'
 
 const fixed: Partial<Sitting> = { reExpose: 'nothing' }
 const BOX_M = 0.4
@@ -36,16 +36,6 @@ test('the tape ends at the cheek that is there', () => {
   expect(tape('child')).toBeGreaterThan(tape('broad'))
 })
 
-// The trade's table of patterns: degrees round from the nose and up, on the average head; common practice, no source.
-const PATTERNS = [
-  [0, 10, 'flat'],
-  [5, 40, 'butterfly'],
-  [30, 35, 'loop'],
-  [38, 32, 'loop'],
-  [52, 42, 'Rembrandt'],
-  [90, 10, 'split'],
-  [140, 20, 'rim'],
-] as const
 test.each(SHAPE_PRESET_NAMES)('patterns have their names on every head: %s', (preset) => {
   const names = PATTERNS.map(([az, el]) => {
     const set = setOf([lamp('A', { az, el, d: 1.5 })], fixed)
