@@ -8,30 +8,41 @@ import type { BuiltModifier, Field, Modifier, ModifierKind } from './types'
 const GRID_WALL_LOSS = 0.9
 const GRIDS = ['none', '40°', '30°', '20°', '10°'] as const
 
-const body: Field = length('bodyM', 'Length of the head behind its dish', 0.3, [0, 0.6], [0.2, 0.45])
-const grid = choice('grid', 'Honeycomb grid, cut-off to each side', [...GRIDS])
+/** Of every plain dish: the opening, a grid before it, the head behind it. */
+export const reflectorFields = (
+  diameterM: number,
+  range: readonly [number, number],
+  usual: readonly [number, number],
+): readonly Field[] => [
+  length('diameterM', 'Opening', diameterM, range, usual),
+  choice('grid', 'Honeycomb grid, cut-off to each side', [...GRIDS]),
+  length('bodyM', 'Length of the head behind its dish', 0.3, [0, 0.6], [0.2, 0.45]),
+]
 
 /** Lit face: the dish's opening. */
 export const dish: ModifierKind = {
   id: 'dish',
   label: 'Standard dish, 65°',
-  fields: [length('diameterM', 'Opening', 0.18, [0.1, 0.3], [0.17, 0.21]), grid, body],
+  fields: reflectorFields(0.18, [0.1, 0.3], [0.17, 0.21]),
   build: (modifier) => reflector(modifier, 65, 'dish'),
 }
 
 export const wideDish: ModifierKind = {
   id: 'wide-dish',
   label: 'Wide dish, 110°',
-  fields: [length('diameterM', 'Opening', 0.15, [0.1, 0.3], [0.12, 0.18]), grid, body],
+  fields: reflectorFields(0.15, [0.1, 0.3], [0.12, 0.18]),
   build: (modifier) => reflector(modifier, 110, 'wide dish'),
 }
 
-/** Both dishes throw the same flux, 1.239 sr per cd·s of the standard one, so the wider is darker on its axis. */
-function reflector(modifier: Modifier, beamDeg: number, words: string): BuiltModifier {
+/**
+ * All dishes throw the same flux, 1.239 sr per cd·s of the standard one, so a wider one is darker on its axis. deep: depth as a
+ * share of the opening (common practice, no source).
+ */
+export function reflector(modifier: Modifier, beamDeg: number, words: string, deep = 0.65): BuiltModifier {
   const diameterM = numberOf(modifier, 'diameterM')
   const bodyM = numberOf(modifier, 'bodyM')
   const label = wordOf(modifier, 'grid')
-  const depthM = 0.65 * diameterM
+  const depthM = deep * diameterM
   const shell = { from: [0, 0, 0], to: [0, 0, -depthM], radiusM: diameterM / 2 + 0.01 } as const
   const head = { from: [0, 0, -depthM], to: [0, 0, -depthM - bodyM], radiusM: BODY_RADIUS_M } as const
   return {

@@ -20,6 +20,15 @@ export function choice(id: string, label: string, choices: readonly [string, ...
   return { id, label, type: 'choice', choices, default: choices[0] }
 }
 
+/** The same row, which a document may leave out: files from before it was there stay as they were. */
+export const optional = (field: Field): Field => ({ ...field, optional: true })
+
+/** The modifier with the defaults of the optional rows that it leaves out. */
+export const completed = (modifier: Modifier, fields: readonly Field[]): Modifier => ({
+  ...Object.fromEntries(fields.flatMap((field) => (field.optional ? [[field.id, field.default]] : []))),
+  ...modifier,
+})
+
 /** A number field of a modifier. Throws where the document was not validated first. */
 export function numberOf(modifier: Modifier, id: string): number {
   const value = modifier[id]
@@ -36,6 +45,7 @@ export function wordOf(modifier: Modifier, id: string): string {
 
 /** What is wrong with one value against its row of the table; null: nothing. */
 export function fieldProblem(field: Field, value: unknown, path: string): Problem | null {
+  if (value === undefined && field.optional) return null
   const got = value === undefined ? 'nothing' : JSON.stringify(value)
   if (field.type === 'choice')
     return typeof value === 'string' && field.choices.includes(value)

@@ -11,6 +11,7 @@ const BEAM_DEG = 60
 export const onCameraFlash: ModifierKind = {
   id: 'on-camera-flash',
   label: 'On-camera flash',
+  onCamera: 'in the shoe',
   fields: [length('diameterM', 'Lit window, as a disc of the same area', 0.05, [0.01, 0.1], [0.03, 0.07])],
   build: (modifier) => {
     const diameterM = numberOf(modifier, 'diameterM')

@@ -1,22 +1,38 @@
+import { bareBulb } from './bare-bulb'
+import { batteryFlash } from './battery-flash'
 import { dish, wideDish } from './dish'
-import { fieldProblem } from './fields'
+import { completed, fieldProblem } from './fields'
+import { ledPanel } from './led-panel'
+import { longDish } from './long-dish'
+import { modellingLamp } from './modelling-lamp'
 import { onCameraFlash } from './on-camera-flash'
+import { ringFlash } from './ring-flash'
 import { shootThrough } from './shoot-through-umbrella'
 import { silverUmbrella } from './silver-umbrella'
+import { snoot } from './snoot'
 import { softBox, stripBox } from './softbox'
 import type { BuiltModifier, Modifier, ModifierKind, Problem } from './types'
 import { whiteUmbrella } from './white-umbrella'
+import { windowLight } from './window'
 
 /** One line a kind. */
 export const MODIFIER_KINDS: readonly ModifierKind[] = [
   dish,
   wideDish,
+  longDish,
+  bareBulb,
+  snoot,
   silverUmbrella,
   whiteUmbrella,
   shootThrough,
   softBox,
   stripBox,
   onCameraFlash,
+  batteryFlash,
+  ringFlash,
+  ledPanel,
+  modellingLamp,
+  windowLight,
 ]
 
 const ids = () => MODIFIER_KINDS.map(({ id }) => id).join(', ')
@@ -29,7 +45,10 @@ export function modifierKind(id: string): ModifierKind {
   return kind
 }
 
-export const buildModifier = (modifier: Modifier): BuiltModifier => modifierKind(modifier.kind).build(modifier)
+export function buildModifier(modifier: Modifier): BuiltModifier {
+  const kind = modifierKind(modifier.kind)
+  return kind.build(completed(modifier, kind.fields))
+}
 
 /** A new modifier of that kind with the defaults of its table. */
 export function defaultModifier(id: string): Modifier {
@@ -50,5 +69,5 @@ export function validateModifier(modifier: Modifier, path: string): readonly Pro
       },
     ]
   const problems = kind.fields.flatMap((field) => fieldProblem(field, modifier[field.id], `${path}.${field.id}`) ?? [])
-  return problems.length > 0 ? problems : (kind.check?.(modifier, path) ?? [])
+  return problems.length > 0 ? problems : (kind.check?.(completed(modifier, kind.fields), path) ?? [])
 }

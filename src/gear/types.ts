@@ -18,6 +18,8 @@ export type Field =
       readonly step: number
       /** Id of the field that takes this one along in proportion when it is changed. */
       readonly follows?: string
+      /** May be left out of a document: its default is meant then. */
+      readonly optional?: true
     }
   | {
       readonly id: string
@@ -25,6 +27,8 @@ export type Field =
       readonly type: 'choice'
       readonly choices: readonly string[]
       readonly default: string
+      /** As above. */
+      readonly optional?: true
     }
 
 /** A kind of source: one file, one field table, one registry line. */
@@ -32,6 +36,10 @@ export interface ModifierKind {
   readonly id: string
   readonly label: string
   readonly fields: readonly Field[]
+  /** Left out: on a stand of its own. */
+  readonly onCamera?: 'in the shoe' | 'round the lens'
+  /** Shines through the whole exposure: its light is set by its own fields and by the exposure time, not by a flash head. */
+  readonly burnsOn?: true
   /** Everything in the source's frame: origin at the centre of the lit face, +z to the aim. */
   build(modifier: Modifier): BuiltModifier
   /** What one field's range can't say: fields that don't go together. Called once every field is in range. */
@@ -57,6 +65,11 @@ export interface BuiltModifier {
   }[]
   readonly solids: readonly GearSolid[]
   readonly litFace: { readonly shape: 'disc' | 'rectangle'; readonly widthM: number; readonly heightM: number }
+  /**
+   * Of a source that burns on: the axial intensity that its emission is counted in, cd. Left out: a flash, counted in that of
+   * its head in the 65° dish.
+   */
+  readonly steadyCd?: number
   /** Colour shift of the cloth, luminance 1. */
   readonly tint: Rgb
   /** What the words call it: 'white umbrella 0.95 m'. */

@@ -73,6 +73,10 @@ export type Gate =
   | { readonly kind: 'window'; readonly zM: number; readonly widthM: number; readonly heightM: number }
   /** Spill: only what misses a cap (given in this local frame) gets through. */
   | { readonly kind: 'past-cap'; readonly cap: LocalCap }
+  /** Spill past a flat cloth: only what does not cross that window gets through. */
+  | { readonly kind: 'past-window'; readonly zM: number; readonly widthM: number; readonly heightM: number }
+  /** Drawn backwards, the ray must come from a circle about the axis behind the point: a lamp seen through the mouth of a snoot. */
+  | { readonly kind: 'lamp-behind'; readonly zM: number; readonly radiusM: number }
 
 /** A spherical cap in a local frame: centre of its rim, unit axis from the rim plane to the apex, rim diameter, depth. */
 export interface LocalCap {

@@ -1,4 +1,5 @@
 import { projectToFrame } from '../camera'
+import { modifierKind } from '../gear'
 import { feetFromMetres } from '../photometry'
 import { litFaceOutline, loadCentre, type RigSource } from '../rig'
 import { add, distance, dot, lerp, scale, subtract, type Vec3 } from '../space'
@@ -206,7 +207,8 @@ const between = (from: Vec3, to: Vec3): readonly Vec3[] =>
 
 function dialRange({ sitting, exposure }: Stage, source: RigSource): Caution | null {
   if (!source.on) return null
-  const { head } = sitting.sources.find(({ id }) => id === source.id)!
+  const { head, modifier } = sitting.sources.find(({ id }) => id === source.id)!
+  const has = modifierKind(modifier.kind).burnsOn ? 'it has' : `its ${head.energyJ} J`
   const dial = exposure.perSourceStops[source.id]
   const at = source.frame.origin
   if (dial > DIAL_EASE)
@@ -214,7 +216,7 @@ function dialRange({ sitting, exposure }: Stage, source: RigSource): Caution | n
       'power',
       source,
       at,
-      `${source.letter} would need ${figure(dial, 1)} stops more than its ${head.energyJ} J: it cannot reach this exposure.`,
+      `${source.letter} would need ${figure(dial, 1)} stops more than ${has}: it cannot reach this exposure.`,
     )
   if (dial < head.lowestStops - DIAL_EASE)
     return caution(

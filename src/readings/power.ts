@@ -1,5 +1,7 @@
+import { modifierKind } from '../gear'
 import { luminousExposureFromFNumber, ratioFromStops, stopsBetween } from '../photometry'
 import type { RigSource } from '../rig'
+import type { Head } from '../sitting'
 import { sumOf } from './light-table'
 import { absoluteBand } from './metering'
 import { absent, ISO_2720, reading } from './reading'
@@ -22,7 +24,7 @@ export function powerReadings(stage: Stage): readonly Reading[] {
 }
 
 function powerReading(stage: Stage, source: RigSource, raise: number | null, fNumber: number): Reading {
-  const { head } = stage.sitting.sources.find(({ id }) => id === source.id)!
+  const { head, modifier } = stage.sitting.sources.find(({ id }) => id === source.id)!
   const { letter, id: sourceId } = source
   const common = {
     id: `source.${letter}.power`,
@@ -38,6 +40,7 @@ function powerReading(stage: Stage, source: RigSource, raise: number | null, fNu
       sentence: 'no light reaches the near cheek: no power gives an f-number.',
     })
   const dial = head.powerStops + raise
+  if (modifierKind(modifier.kind).burnsOn) return steadyReading(stage, common, head, dial, fNumber)
   const joules = head.energyJ * ratioFromStops(dial)
   return reading({
     ...common,
@@ -49,6 +52,27 @@ function powerReading(stage: Stage, source: RigSource, raise: number | null, fNu
     why: {
       formula,
       filled: `${head.energyJ} J · 2^(${signed(head.powerStops)} ${signed(raise)})`,
+      source: ISO_2720,
+    },
+  })
+}
+
+type Common = Pick<Reading, 'id' | 'place' | 'sourceId'>
+
+/** Of a source that burns on through the exposure: a share of its full light. */
+function steadyReading(stage: Stage, common: Common, head: Head, dial: number, fNumber: number): Reading {
+  const percent = 100 * ratioFromStops(dial)
+  const missing = `${figure(dial, 1)} stops more than it has: a longer exposure, a larger aperture, or move it nearer.`
+  return reading({
+    ...common,
+    value: percent,
+    unit: '%',
+    text: figure(percent, percent < 10 ? 1 : 0),
+    band: absoluteBand(stage, common.sourceId ?? ''),
+    sentence: `for ${dialStop(fNumber)}, ${dial > EASE ? missing : `that is ${dialFraction(dial)} of its full light.`}`,
+    why: {
+      formula: 'share = 2^(dial + stops to the f-number)',
+      filled: `2^(${signed(head.powerStops)} ${signed(dial - head.powerStops)})`,
       source: ISO_2720,
     },
   })

@@ -3,18 +3,18 @@ import {
   type FigureAsset,
   growStrands,
   poseFigure,
-  poseStrands,
+  strandsWith,
   type Wardrobe,
   type Wear,
 } from '../figure'
 import { buildModifier } from '../gear'
 import { type Camera, poseOf, type Sitter, type Sitting, type Source } from '../sitting'
 import { frameTowards } from '../space'
-import { poseFields, rigFigure, wearOf } from './figure'
+import { type GrownStrands, poseFields, rigFigure, wearOf } from './figure'
 import { withGlasses } from './glasses'
 import { backdropSurface, objectParts, panelSurface, roomSurfaces } from './set'
 import { shapedFigure } from './shape'
-import { placeFields, placeSource, rigSource } from './source'
+import { placeFields, placeSource, rigSource, sourceFields } from './source'
 import type { Ball, Rig, RigFigure, RigSource, Surface, View } from './types'
 
 export interface RigAssets {
@@ -89,6 +89,13 @@ interface Seen {
   readonly camera: Camera
 }
 
+/** A source and the camera through whose exposure it may burn on. */
+interface Fired {
+  readonly id: string
+  readonly source: Source
+  readonly camera: Camera
+}
+
 /**
  * A builder of rigs that makes again only what an edit touched. Parts of unchanged records are the same objects as in
  * the rig before; a source that only changes its power, colour or switch keeps its frame, emitters and gear, and a sitter
@@ -99,18 +106,21 @@ export function createRigBuilder({ figure: first, wardrobe = {} }: RigAssets): (
   const person = (sitter: Sitter) => shapedFigure(dressFigure(first, wearOf(sitter), wardrobe), sitter.shape)
   const modifier = remembered(buildModifier)
   const placed = whileSame(placeFields, (record: Source) => placeSource(record, modifier(record.modifier)))
-  const source = remembered((record: Source) => rigSource(record, placed(record)))
+  const source = whileSame(
+    ({ source, camera }: Fired) => sourceFields(source, placed(source), camera),
+    ({ source, camera }) => rigSource(source, placed(source), camera),
+  )
   const posed = whileSame(
     ({ sitter, camera }: Seen) => poseFields(sitter, camera),
     ({ sitter, camera }) => poseFigure(withGlasses(person(sitter), sitter.glasses), poseOf(sitter, camera)),
   )
-  const grown = byWear((wear) => growStrands(first, wear))
+  const grown = byWear((wear): GrownStrands => {
+    const all = growStrands(first, wear)
+    return { withLids: strandsWith(all, 'with lids'), withHead: strandsWith(all, 'with head') }
+  })
   const figure = whileSame(
     (seen: Seen) => [seen.sitter, posed(seen)],
-    (seen) => {
-      const body = posed(seen)
-      return rigFigure(seen.sitter, body, () => poseStrands(grown(wearOf(seen.sitter)), body))
-    },
+    (seen) => rigFigure(seen.sitter, posed(seen), () => grown(wearOf(seen.sitter))),
   )
   const surfaces = surfaceMaker()
   const object = remembered(objectParts)
@@ -122,7 +132,9 @@ export function createRigBuilder({ figure: first, wardrobe = {} }: RigAssets): (
     keptList<RigFigure>(),
   ]
   return (sitting) => ({
-    sources: sources(sitting.sources.map(source)),
+    sources: sources(
+      sitting.sources.map((record) => source({ id: record.id, source: record, camera: sitting.camera })),
+    ),
     surfaces: flat([...surfaces(sitting), ...sitting.objects.flatMap((record) => object(record).surfaces)]),
     balls: balls(sitting.objects.flatMap((record) => object(record).balls)),
     figures: figures(sitting.sitters.map((sitter) => figure({ id: sitter.id, sitter, camera: sitting.camera }))),

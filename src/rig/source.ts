@@ -7,7 +7,7 @@ import {
   type Rgb,
   ratioFromStops,
 } from '../photometry'
-import type { Head, Source } from '../sitting'
+import type { Camera, Head, Source } from '../sitting'
 import { frameTowards, radians } from '../space'
 import { frameToWorld, solidToWorld } from './place'
 import type { RigSource } from './types'
@@ -35,6 +35,8 @@ function sourceColour(kelvin: number, tint: Rgb): Rgb {
 /** What a source is as a thing in the room: all that its power, colour and switch leave as it is. */
 export interface PlacedSource extends Pick<RigSource, 'frame' | 'aim' | 'emitters' | 'gear' | 'litFace'> {
   readonly tint: Rgb
+  /** cd; see BuiltModifier. */
+  readonly steadyCd?: number
 }
 
 /** The fields that `placeSource` reads; while these stay the same objects and values, so does the placed source. */
@@ -60,15 +62,32 @@ export function placeSource(source: Source, built: BuiltModifier): PlacedSource 
     gear: built.solids.map((solid) => solidToWorld(frame, solid)),
     litFace: built.litFace,
     tint: built.tint,
+    ...(built.steadyCd === undefined ? {} : { steadyCd: built.steadyCd }),
   }
 }
 
-export const rigSource = (source: Source, { tint, ...placed }: PlacedSource): RigSource => ({
+type Exposure = Pick<Camera, 'shutterS'>
+
+/** The fields that `rigSource` reads: the exposure time only where the source burns on through it. */
+export const sourceFields = (source: Source, placed: PlacedSource, { shutterS }: Exposure): readonly unknown[] => [
+  source,
+  placed,
+  placed.steadyCd === undefined ? null : shutterS,
+]
+
+export const rigSource = (
+  source: Source,
+  { tint, steadyCd, ...placed }: PlacedSource,
+  camera: Exposure,
+): RigSource => ({
   id: source.id,
   letter: source.letter,
   role: source.role,
   on: source.on,
-  axialIntensity: axialIntensity(source.head),
+  axialIntensity:
+    steadyCd === undefined
+      ? axialIntensity(source.head)
+      : steadyCd * camera.shutterS * ratioFromStops(source.head.powerStops),
   colour: sourceColour(source.head.colourTemperatureK, tint),
   ...placed,
 })

@@ -29,7 +29,7 @@ function modifierJsonSchema(): Json {
       // biome-ignore lint/suspicious/noThenProperty: JSON Schema's own word for the branch
       then: {
         description: kind.label,
-        required: kind.fields.map(({ id }) => id),
+        required: kind.fields.flatMap(({ id, optional }) => (optional ? [] : [id])),
         properties: Object.fromEntries(kind.fields.map((field) => [field.id, schemaOfField(field)])),
       },
     })),

@@ -104,6 +104,8 @@ const GATES: readonly (() => Gate)[] = [
   () => ({ kind: 'cells', depthOverWidth: float(0.5, 3) }),
   () => ({ kind: 'opening', zM: float(0, 0.3), radiusM: float(0.1, 0.6) }),
   () => ({ kind: 'window', zM: float(0, 0.3), widthM: float(0.2, 1), heightM: float(0.2, 1) }),
+  () => ({ kind: 'past-window', zM: float(0, 0.3), widthM: float(0.2, 1), heightM: float(0.2, 1) }),
+  () => ({ kind: 'lamp-behind', zM: float(-0.6, -0.31), radiusM: float(0.1, 0.6) }),
   () => ({
     kind: 'past-cap',
     cap: {
@@ -114,7 +116,8 @@ const GATES: readonly (() => Gate)[] = [
     },
   }),
 ]
-const REACH: Record<Gate['kind'], number> = { open: 0, honeycomb: 0, cells: 0, opening: 1, window: 1, 'past-cap': 1 }
+/** Gates that close smoothly, and those that say yes or no. */
+const SMOOTH: readonly Gate['kind'][] = ['open', 'honeycomb', 'cells']
 
 test.each(GATES.map((make) => [make().kind, make] as const))('gatePass, %s', async (kind, make) => {
   const cases = Array.from({ length: CASES }, () => ({
@@ -131,7 +134,7 @@ test.each(GATES.map((make) => [make().kind, make] as const))('gatePass, %s', asy
   )
   const answers = cases.map(({ gate, point, direction }) => gatePass(gate, point, direction))
   // Cells and combs close smoothly, so near their closing only the absolute difference counts.
-  if (REACH[kind] === 0) {
+  if (SMOOTH.includes(kind)) {
     for (const [i, value] of answers.entries()) expect(Math.abs(gpu[i] - value)).toBeLessThan(1e-4)
     return
   }
@@ -157,8 +160,9 @@ test('openingPass = gatePass of an opening, in world coordinates', async () => {
 })
 
 function grown(gate: Gate, k: number): Gate {
-  if (gate.kind === 'opening') return { ...gate, radiusM: gate.radiusM * k }
-  if (gate.kind === 'window') return { ...gate, widthM: gate.widthM * k, heightM: gate.heightM * k }
+  if (gate.kind === 'opening' || gate.kind === 'lamp-behind') return { ...gate, radiusM: gate.radiusM * k }
+  if (gate.kind === 'window' || gate.kind === 'past-window')
+    return { ...gate, widthM: gate.widthM * k, heightM: gate.heightM * k }
   if (gate.kind === 'past-cap')
     return { ...gate, cap: { ...gate.cap, diameterM: gate.cap.diameterM * k, depthM: gate.cap.depthM * k } }
   return gate

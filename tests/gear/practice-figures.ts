@@ -9,6 +9,9 @@ export interface Practice {
 const PRACTICE: Readonly<Record<string, Practice>> = {
   dish: { lossStops: [0, 0], spreadDeg: [55, 70] },
   'wide-dish': { lossStops: [0.7, 1.2], spreadDeg: [100, 115] },
+  'long-dish': { lossStops: [-1.5, -0.7], spreadDeg: [30, 50] },
+  'bare-bulb': { lossStops: [1.5, 2.5], spreadDeg: [300, 360] },
+  snoot: { lossStops: [1.5, 3], spreadDeg: [10, 25] },
   'silver-umbrella': { lossStops: [0.3, 1], spreadDeg: [80, 100] },
   'white-umbrella': { lossStops: [1.2, 2], spreadDeg: [100, 120] },
   'shoot-through-umbrella': { lossStops: [1.5, 2.3], spreadDeg: [140, 180] },

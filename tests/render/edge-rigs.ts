@@ -17,7 +17,7 @@ export const WIDTH_M = 0.5
 const umbrella = (kind: string) => ({ ...defaultModifier(kind), shaftM: 0.45, bodyM: 0 })
 const withModifier = (kind: string, centreM: Vec3): RigSource => {
   const source = { ...firstSitting().sources[0], modifier: umbrella(kind), centreM, aimM: [0, EDGE_M, 0] as Vec3 }
-  return rigSource(source, placeSource(source, buildModifier(source.modifier)))
+  return rigSource(source, placeSource(source, buildModifier(source.modifier)), firstSitting().camera)
 }
 
 const disc = { shape: 'disc', radiusM: WIDTH_M / 2 } as const

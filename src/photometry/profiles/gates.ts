@@ -20,12 +20,17 @@ export function gatePass(gate: Gate, point: Vec3, direction: Vec3): number {
       const p = crossingAt(gate.zM, point, direction)
       return p !== null && p[0] * p[0] + p[1] * p[1] <= gate.radiusM * gate.radiusM ? 1 : 0
     }
-    case 'window': {
-      const p = crossingAt(gate.zM, point, direction)
-      return p !== null && Math.abs(p[0]) <= gate.widthM / 2 && Math.abs(p[1]) <= gate.heightM / 2 ? 1 : 0
-    }
+    case 'window':
+      return crossesWindow(gate, point, direction) ? 1 : 0
+    case 'past-window':
+      return crossesWindow(gate, point, direction) ? 0 : 1
     case 'past-cap':
       return segmentHitsCap(point, addScaled(point, direction, FAR_M), gate.cap) ? 0 : 1
+    case 'lamp-behind': {
+      if (direction[2] <= 0) return 0
+      const [x, y] = addScaled(point, direction, (gate.zM - point[2]) / direction[2])
+      return x * x + y * y <= gate.radiusM * gate.radiusM ? 1 : 0
+    }
   }
 }
 
@@ -44,6 +49,13 @@ function squareCellPass(depthOverWidth: number, [dx, dy, dz]: Vec3): number {
   return x > 0 && y > 0 ? x * y : 0
 }
 
+type Window = Extract<Gate, { kind: 'window' | 'past-window' }>
+
+function crossesWindow({ zM, widthM, heightM }: Window, point: Vec3, direction: Vec3): boolean {
+  const p = crossingAt(zM, point, direction)
+  return p !== null && Math.abs(p[0]) <= widthM / 2 && Math.abs(p[1]) <= heightM / 2
+}
+
 function crossingAt(zM: number, point: Vec3, direction: Vec3): Vec3 | null {
   if (direction[2] <= 0 || point[2] > zM) return null
   return addScaled(point, direction, (zM - point[2]) / direction[2])
@@ -60,7 +72,7 @@ export function packOpening(
   return { heightM: zM - z, from: [x, y, z - zM], radiusSq: z > zM ? -1 : radiusM * radiusM }
 }
 
-const KINDS = ['open', 'honeycomb', 'cells', 'opening', 'window', 'past-cap'] as const
+const KINDS = ['open', 'honeycomb', 'cells', 'opening', 'window', 'past-cap', 'past-window', 'lamp-behind'] as const
 type Four = readonly [number, number, number, number]
 
 /** The gate as the shader reads it (gatePass in emission.glsl): a number for the kind, and two vec4. */
@@ -75,8 +87,10 @@ export function packGate(gate: Gate): { readonly kind: number; readonly a: Four;
     case 'cells':
       return { kind, a: [gate.depthOverWidth, 0, 0, 0], b: none }
     case 'opening':
+    case 'lamp-behind':
       return { kind, a: [gate.zM, gate.radiusM, 0, 0], b: none }
     case 'window':
+    case 'past-window':
       return { kind, a: [gate.zM, gate.widthM, gate.heightM, 0], b: none }
     case 'past-cap': {
       const { rimCentre, axis, diameterM, depthM } = gate.cap

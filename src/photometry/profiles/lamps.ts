@@ -20,7 +20,7 @@ export const STANDARD_DISH: Lamp = { radiusM: 0.09, exponent: exponentFromBeam(6
 export const STANDARD_FLUX: Steradians = fluxOf(STANDARD_DISH)
 
 /** Share of the tube's flux that the standard dish throws out: common practice, no source. */
-const DISH_EFFICIENCY = 0.75
+export const DISH_EFFICIENCY = 0.75
 
 /** The same flux through a dish of another beam. */
 export function equalFluxDish(beamDeg: Degrees, radiusM: Metres): Lamp {

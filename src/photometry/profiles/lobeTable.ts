@@ -11,6 +11,8 @@ export interface LobeTable {
   readonly surface: Extract<LitSurface, { shape: 'rectangle' | 'octagon' | 'disc' }>
   /** Relative luminance at local x, y; only its shape counts. */
   readonly relative: (xM: number, yM: number) => number
+  /** Mean of relative over the surface, where it is known: a sum over cells blurs a jump. */
+  readonly mean?: number
   /** Through the whole surface, before the gate. */
   readonly flux: Steradians
   /** Share of the light that keeps its direction, its exponent m, and where the light comes from. */
@@ -24,9 +26,9 @@ const NO_LOBE = { share: 0, exponent: 1, lamp: [0, 0, -1] as Vec3 }
 
 /** A flat cloth with a luminance profile over its face: soft boxes. Sampled by a table of cells, evaluated by the profile itself. */
 export function lobeTable(parameters: LobeTable): Emission {
-  const { surface, relative, flux, forward = NO_LOBE, gate = OPEN, blockers = [] } = parameters
+  const { surface, relative, mean, flux, forward = NO_LOBE, gate = OPEN, blockers = [] } = parameters
   const at = (u: number, v: number) => pointOn(surface, u, v)
-  const exitance = flux / meanOver(at, relative) / areaOf(surface)
+  const exitance = flux / (mean ?? meanOver(at, relative)) / areaOf(surface)
   const exitanceAt = (point: Vec3) => exitance * relative(point[0], point[1])
   const incidentAt = (point: Vec3) => normalize(subtract(forward.lamp, point))
   const luminance = (place: SurfacePoint, direction: Vec3): number => {
@@ -81,8 +83,12 @@ function meanOver(at: Place, relative: LobeTable['relative'], n = 72): number {
 function cellSampler(at: Place, relative: LobeTable['relative']) {
   const rows = Array.from({ length: CELLS }, (_, j) =>
     cumulative((i) => {
-      const [x, y] = at((i + 0.5) / CELLS, (j + 0.5) / CELLS).point
-      return relative(x, y)
+      const value = (du: number, dv: number) => {
+        const [x, y] = at((i + du) / CELLS, (j + dv) / CELLS).point
+        return relative(x, y)
+      }
+      // A cell that is dark in its middle may be lit at an edge, as where a hole ends.
+      return value(0.5, 0.5) || Math.max(value(0.05, 0.5), value(0.95, 0.5), value(0.5, 0.05), value(0.5, 0.95))
     }),
   )
   const column = cumulative((j) => rows[j].total)

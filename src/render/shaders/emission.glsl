@@ -111,6 +111,8 @@ const int GATE_CELLS = 2;
 const int GATE_OPENING = 3;
 const int GATE_WINDOW = 4;
 const int GATE_PAST_CAP = 5;
+const int GATE_PAST_WINDOW = 6;
+const int GATE_LAMP_BEHIND = 7;
 
 float openingPass(vec4 plane, vec4 from, vec3 direction) {
   // Twin: gatePass in src/photometry/profiles/gates.ts, for an opening in world coordinates. plane: its normal and the
@@ -125,7 +127,8 @@ float gatePass(int kind, vec4 a, vec4 b, vec3 point, vec3 direction) {
   if (kind == GATE_OPEN) return 1.0;
   if (kind == GATE_PAST_CAP)
     return segmentHitsCap(point, point + direction * GATE_FAR_M, a.xyz, b.xyz, a.w, b.w) ? 0.0 : 1.0;
-  if (direction.z <= 0.0) return 0.0;
+  bool isPast = kind == GATE_PAST_WINDOW;
+  if (direction.z <= 0.0) return isPast ? 1.0 : 0.0;
   vec2 slope = direction.xy / direction.z;
   if (kind == GATE_HONEYCOMB) {
     float x = length(slope) * a.x;
@@ -135,8 +138,9 @@ float gatePass(int kind, vec4 a, vec4 b, vec3 point, vec3 direction) {
     vec2 open = max(vec2(0.0), 1.0 - abs(slope) * a.x);
     return open.x * open.y;
   }
-  if (point.z > a.x) return 0.0;
   vec2 at = point.xy + slope * (a.x - point.z);
+  if (kind == GATE_LAMP_BEHIND) return dot(at, at) <= a.y * a.y ? 1.0 : 0.0;
+  if (point.z > a.x) return isPast ? 1.0 : 0.0;
   if (kind == GATE_OPENING) return dot(at, at) <= a.y * a.y ? 1.0 : 0.0;
-  return abs(at.x) <= 0.5 * a.y && abs(at.y) <= 0.5 * a.z ? 1.0 : 0.0;
+  return (abs(at.x) <= 0.5 * a.y && abs(at.y) <= 0.5 * a.z) != isPast ? 1.0 : 0.0;
 }

@@ -109,14 +109,16 @@ function what(source: Source): Group {
 /** Centre of a flash in the camera's shoe over the lens axis, metres: common practice, no source. */
 const SHOE_M = 0.14
 
+const onCamera = (kind: string) => MODIFIER_KINDS.find(({ id }) => id === kind)?.onCamera
+
 /** Another modifier on the head. One that sits on the camera goes there, looking where the camera looks. */
 function swapKind(sitting: Sitting, id: string, kind: string): Sitting {
   const swapped = swapModifier(sitting, id, kind)
-  if (kind !== 'on-camera-flash')
-    return thingById(sitting, 'sources', id).modifier.kind === 'on-camera-flash' ? onStand(swapped, id) : swapped
-  const { positionM, aimM } = sitting.camera
-  const lifted: Vec3 = [aimM[0], aimM[1] + SHOE_M, aimM[2]]
-  return aimSource(moveSource(swapped, id, [positionM[0], positionM[1] + SHOE_M, positionM[2]]), id, lifted)
+  const place = onCamera(kind)
+  if (!place) return onCamera(thingById(sitting, 'sources', id).modifier.kind) ? onStand(swapped, id) : swapped
+  const up = place === 'in the shoe' ? SHOE_M : 0
+  const lifted = ([x, y, z]: Vec3): Vec3 => [x, y + up, z]
+  return aimSource(moveSource(swapped, id, lifted(sitting.camera.positionM)), id, lifted(sitting.camera.aimM))
 }
 
 /** Off the camera and where a source of its role usually stands: no softbox is left hanging before the lens. */
@@ -144,6 +146,21 @@ const SHORT: Readonly<Record<string, string>> = {
   cloth: 'cloth',
   forwardShare: 'direct',
   roughness: 'rough',
+  holeM: 'hole',
+  lengthM: 'long',
+  fluxLm: 'light',
+  beam: 'beam',
+  powerW: 'watts',
+  lamp: 'lamp',
+  luminanceCdM2: 'sky',
+  curtain: 'curtain',
+  front: 'front',
+  inner: 'inner',
+  lipM: 'lip',
+  backing: 'back',
+  lining: 'lining',
+  behindM: 'lamp at',
+  deflectorM: 'plate',
 }
 
 /** 'deep and lamp at': the short words of the fields that follow one. */
@@ -158,7 +175,7 @@ const NOUNS: Readonly<Record<string, string>> = { depthM: 'depth', shaftM: 'shaf
 /** One row for one line of the kind's own field table. */
 function fieldRow(source: Source, field: Field): Row {
   const change = (sitting: Sitting, value: number | string) => setModifier(sitting, source.id, { [field.id]: value })
-  const stored = source.modifier[field.id]
+  const stored = source.modifier[field.id] ?? field.default
   const words = { label: SHORT[field.id] ?? field.label, named: field.label }
   if (field.type === 'choice')
     return choice(field.id, { ...words, value: String(stored), choices: field.choices, change })
@@ -174,7 +191,8 @@ function fieldRow(source: Source, field: Field): Row {
   })
 }
 
-function howStrong({ id, head }: Source, { sitting, exposure }: ControlContext): Group {
+function howStrong({ id, head, modifier }: Source, { sitting, exposure }: ControlContext): Group {
+  const burnsOn = MODIFIER_KINDS.find((kind) => kind.id === modifier.kind)?.burnsOn
   const dial = sitting.reExpose === 'powers' ? exposure?.perSourceStops[id] : undefined
   return group('how strong', 'how strong', [
     number('power', {
@@ -185,14 +203,16 @@ function howStrong({ id, head }: Source, { sitting, exposure }: ControlContext):
       change: (now, stops) => setPower(now, id, stops),
     }),
     ...(dial === undefined ? [] : [note('dial', `Set the dial to ${formatPower(dial)}: all powers move together.`)]),
-    number('head', {
-      label: 'head',
-      quantity: energy,
-      value: head.energyJ,
-      range: [1, 6400],
-      usual: [50, 1200],
-      change: (now, energyJ) => setHead(now, id, { energyJ }),
-    }),
+    burnsOn
+      ? note('burns-on', 'Burns on through the exposure: a longer time gathers more of it, and no more flash.')
+      : number('head', {
+          label: 'head',
+          quantity: energy,
+          value: head.energyJ,
+          range: [1, 6400],
+          usual: [50, 1200],
+          change: (now, energyJ) => setHead(now, id, { energyJ }),
+        }),
     number('colour', {
       label: 'colour',
       quantity: colourTemperature,

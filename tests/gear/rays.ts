@@ -1,0 +1,80 @@
+import { sobol } from '../../src/space'
+
+/** Light thrown ray by ray: another way to the flux than the sums over surface and directions that the profiles take. */
+
+/** n of cosⁿ that falls to a half at half the full angle. */
+export const cosinePower = (fullDeg: number) => Math.log(0.5) / Math.log(Math.cos((fullDeg * Math.PI) / 360))
+const N = cosinePower(65)
+
+type Three = readonly [number, number, number]
+
+/** From a disc in z = 0 with a beam of cosⁿ about +z. */
+function thrown(i: number, radiusM: number): { readonly from: Three; readonly ray: Three } {
+  const [r, a] = [radiusM * Math.sqrt(sobol(i, 0)), 2 * Math.PI * sobol(i, 1)]
+  const cosine = (1 - sobol(i, 2)) ** (1 / (N + 1))
+  const [sine, b] = [Math.sqrt(1 - cosine ** 2), 2 * Math.PI * sobol(i, 3)]
+  return { from: [r * Math.cos(a), r * Math.sin(a), 0], ray: [sine * Math.cos(b), sine * Math.sin(b), cosine] }
+}
+
+/** Share of a dish's light that crosses a circle on its axis. */
+export function shareWithin(radiusM: number, distanceM: number, lampRadiusM: number, count = 65_536): number {
+  let within = 0
+  for (let i = 0; i < count; i++) {
+    const { from, ray } = thrown(i, lampRadiusM)
+    const t = distanceM / ray[2]
+    if (Math.hypot(from[0] + t * ray[0], from[1] + t * ray[1]) <= radiusM) within++
+  }
+  return within / count
+}
+
+/** Halton's sequence, for the two numbers that Sobol's four leave over. */
+function halton(i: number, base: number): number {
+  let [value, step] = [0, 1 / base]
+  for (let k = i + 1; k > 0; k = Math.floor(k / base), step /= base) value += (k % base) * step
+  return value
+}
+
+const dot = (a: Three, b: Three) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+/**
+ * Share of the dish's light that a metal canopy of F 1 (0.95 m wide, 0.209 m deep, lamp 0.54 m from the apex) throws out of its
+ * mouth at the first bounce: facets drawn from D·cos, each weighted with G₂·(i·h)/(cosI·cosH) [Walter 2007, eq. 41; Heitz 2014].
+ */
+export function glossyShare(roughness: number, count = 16_384): number {
+  const [rim, depth, shaft, a2] = [0.475, 0.209, 0.54, roughness ** 4]
+  const radius = (rim * rim + depth * depth) / (2 * depth)
+  let out = 0
+  for (let i = 0; i < count; i++) {
+    // The lamp at z = 0 looks along +z at the apex, z = shaft; the sphere's middle lies at shaft − radius.
+    const { from, ray } = thrown(i, 0.09)
+    const start: Three = [from[0], from[1], from[2] - (shaft - radius)]
+    const along = dot(start, ray)
+    const root = along * along - dot(start, start) + radius * radius
+    if (root < 0) continue
+    const t = Math.sqrt(root) - along
+    const p: Three = [start[0] + t * ray[0], start[1] + t * ray[1], start[2] + t * ray[2]]
+    if (p[2] < radius - depth) continue
+    const n: Three = [-p[0] / radius, -p[1] / radius, -p[2] / radius]
+    const incident: Three = [-ray[0], -ray[1], -ray[2]]
+    const h = facet(n, a2, halton(i, 2), halton(i, 3))
+    const ih = dot(incident, h)
+    const o: Three = [2 * ih * h[0] - incident[0], 2 * ih * h[1] - incident[1], 2 * ih * h[2] - incident[2]]
+    const [cosI, cosO, cosH] = [dot(incident, n), dot(o, n), dot(h, n)]
+    if (ih <= 0 || cosO <= 0 || o[2] >= 0) continue
+    const toRim = (radius - depth - p[2]) / o[2]
+    if (Math.hypot(p[0] + toRim * o[0], p[1] + toRim * o[1]) > rim) continue
+    const masking = cosO * Math.sqrt(a2 + (1 - a2) * cosI ** 2) + cosI * Math.sqrt(a2 + (1 - a2) * cosO ** 2)
+    out += (((2 * cosI * cosO) / masking) * ih) / (cosI * cosH)
+  }
+  return out / count
+}
+
+function facet(n: Three, a2: number, u: number, v: number): Three {
+  const cosH = Math.sqrt((1 - u) / (1 + (a2 - 1) * u))
+  const [sinH, angle] = [Math.sqrt(1 - cosH ** 2), 2 * Math.PI * v]
+  const s = 1 / Math.hypot(n[0], n[2] || 1e-9)
+  const x: Three = [n[2] * s, 0, -n[0] * s]
+  const y: Three = [n[1] * x[2] - n[2] * x[1], n[2] * x[0] - n[0] * x[2], n[0] * x[1] - n[1] * x[0]]
+  const [a, b] = [sinH * Math.cos(angle), sinH * Math.sin(angle)]
+  return [0, 1, 2].map((k) => cosH * n[k]! + a * x[k]! + b * y[k]!) as unknown as Three
+}

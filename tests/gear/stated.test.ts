@@ -1,0 +1,94 @@
+import { describe, expect, test } from 'vitest'
+import { buildModifier, defaultModifier, MODIFIER_KINDS, modifierKind } from '../../src/gear'
+import { boxTransmittance, type Emission, integrateFlux } from '../../src/photometry'
+import { cosinePower, glossyShare, shareWithin } from './rays'
+
+/**
+ * Flux out = flux in × stated losses, within 0.5 %: what the lit faces send out, summed over surface and directions, against
+ * the lamp's flux and the losses of the kind in closed forms that are written here anew. Light past a cloth is left out.
+ */
+/** Lambert's ∫ cosⁿ over the half space, per candela on the axis. */
+const perCandela = (fullDeg: number) => (2 * Math.PI) / (cosinePower(fullDeg) + 1)
+const DISH = perCandela(65)
+/** Share of the tube's light that a dish throws out: common practice, no source. */
+const BARE = DISH / 0.75
+
+const snootFlux = (mouthM: number, lengthM: number) => DISH * shareWithin(mouthM / 2, lengthM, 0.065)
+
+/** Umbrellas of 0.95 m, 22 % deep, the lamp 0.54 m from the apex: what lands, and what of that lands again if it is matt. */
+const LANDED = DISH * shareWithin(0.475, 0.54 - 0.209, 0.09)
+const F = 0.209 ** 2 / (0.475 ** 2 + 0.209 ** 2)
+const again = (rho: number) => (F * rho * LANDED) / (1 - rho * F)
+const matt = (rho: number) => rho * (LANDED + again(rho)) * (1 - F)
+const silver = (rho: number, roughness: number) => DISH * rho * glossyShare(roughness)
+
+type Stated = readonly [kind: string, change: object, expected: number]
+
+const STATED: readonly Stated[] = [
+  ['dish', {}, DISH],
+  ['wide-dish', {}, DISH],
+  ['long-dish', {}, DISH],
+  ['bare-bulb', {}, BARE],
+  ['snoot', {}, snootFlux(0.06, 0.2)],
+  ['snoot', { diameterM: 0.12, lengthM: 0.08 }, snootFlux(0.12, 0.08)],
+  ['on-camera-flash', {}, perCandela(60)],
+  ['battery-flash', {}, perCandela(60)],
+  ['battery-flash', { front: 'wide panel' }, 0.9 * perCandela(60)],
+  ['battery-flash', { front: 'dome' }, 0.75 * perCandela(60)],
+  ['ring-flash', {}, 0.8 * DISH],
+  ['ring-flash', { diameterM: 0.4, holeM: 0.09 }, 0.8 * DISH],
+  ['led-panel', {}, Math.PI],
+  ['led-panel', { beam: 'lenses, 60°' }, perCandela(60)],
+  ['led-panel', { beam: 'lenses, 30°' }, perCandela(30)],
+  ['modelling-lamp', {}, DISH],
+  ['window', {}, Math.PI],
+  ['white-umbrella', { cloth: 'matt' }, matt(0.8)],
+  ['white-umbrella', {}, (0.65 * LANDED + 0.85 * again(0.65)) * (1 - F) + silver(0.2, 0.55)],
+  ['silver-umbrella', {}, silver(0.88, 0.5)],
+  ['silver-umbrella', { roughness: 0.35 }, silver(0.88, 0.35)],
+  // Through, and back off the lamp's side.
+  ['shoot-through-umbrella', {}, 0.6 * (LANDED + again(0.3)) + matt(0.3)],
+  ['softbox', {}, BARE * boxTransmittance({ widthM: 0.6, heightM: 0.9, depthM: 0.4, backM: 0.15 })],
+  ['strip', {}, BARE * boxTransmittance({ widthM: 0.3, heightM: 1.2, depthM: 0.35, backM: 0.15 })],
+]
+
+/** A gate with an edge wants more directions, a canopy's lamp more points. */
+function summed(emission: Emission): number {
+  if (emission.gate.kind !== 'open') return integrateFlux(emission, 512, 48, 12)
+  return integrateFlux(emission, emission.surface.shape === 'cap' ? 1024 : 128, 12, 12)
+}
+
+describe('flux out = flux in × stated losses, within 0.5 %', () => {
+  test.each(STATED)('%s %o', (id, change, expected) => {
+    const { emitters } = buildModifier({ ...defaultModifier(id), ...change })
+    const faces = emitters.filter(({ part }) => part !== 'spill')
+    const out = faces.reduce((sum, { emission }) => sum + summed(emission), 0)
+    expect(Math.abs(out / expected - 1)).toBeLessThan(0.005)
+    const declared = faces.reduce((sum, { emission }) => sum + emission.flux, 0)
+    expect(Math.abs(out / declared - 1)).toBeLessThan(0.005)
+  })
+
+  test('no kind is left out', () => {
+    const stated = new Set(STATED.map(([id]) => id))
+    expect(MODIFIER_KINDS.filter(({ id }) => !stated.has(id)).map(({ id }) => id)).toEqual([])
+  })
+})
+
+/** Candela on the axis at full light, from what a maker would print. */
+test.each([
+  // A matt panel: Φ = π·I.
+  ['led-panel', { fluxLm: 3142 }, 1000],
+  // A window far away is one of L·A.
+  ['window', { widthM: 2, heightM: 1, luminanceCdM2: 500 }, 1000],
+  ['window', { widthM: 2, heightM: 1, luminanceCdM2: 500, curtain: 'net' }, 500],
+  // 250 W of halogen at 20 lm/W, three quarters of it through the dish.
+  ['modelling-lamp', { powerW: 250 }, (250 * 20 * 0.75) / DISH],
+])('%s %o burns on with its own candela', (id, change, candela) => {
+  const { steadyCd } = buildModifier({ ...defaultModifier(id), ...change })
+  expect(Math.abs((steadyCd ?? 0) / candela - 1)).toBeLessThan(0.001)
+})
+
+test('kinds that burn on say so, and no flash does', () => {
+  for (const { id } of MODIFIER_KINDS)
+    expect(buildModifier(defaultModifier(id)).steadyCd !== undefined, id).toBe(modifierKind(id).burnsOn === true)
+})
