@@ -7,6 +7,7 @@ import { longDish } from './long-dish'
 import { modellingLamp } from './modelling-lamp'
 import { onCameraFlash } from './on-camera-flash'
 import { ringFlash } from './ring-flash'
+import { scrim } from './scrim'
 import { shootThrough } from './shoot-through-umbrella'
 import { silverUmbrella } from './silver-umbrella'
 import { snoot } from './snoot'
@@ -27,6 +28,7 @@ export const MODIFIER_KINDS: readonly ModifierKind[] = [
   shootThrough,
   softBox,
   stripBox,
+  scrim,
   onCameraFlash,
   batteryFlash,
   ringFlash,

@@ -20,7 +20,15 @@ const EXPLAINED: Readonly<Record<string, string>> = {
 }
 const EDGE_STOPS = 0.05
 /** The trade has no figure of loss against a dish for these. */
-const WITHOUT_BAND = ['on-camera-flash', 'battery-flash', 'ring-flash', 'led-panel', 'modelling-lamp', 'window']
+const WITHOUT_BAND = [
+  'on-camera-flash',
+  'battery-flash',
+  'ring-flash',
+  'led-panel',
+  'modelling-lamp',
+  'window',
+  'scrim',
+]
 
 test.each(MODIFIER_KINDS.map(({ id }) => id))('%s', (id) => {
   const practice = practiceOf(id)

@@ -16,13 +16,18 @@ function thrown(i: number, radiusM: number): { readonly from: Three; readonly ra
   return { from: [r * Math.cos(a), r * Math.sin(a), 0], ray: [sine * Math.cos(b), sine * Math.sin(b), cosine] }
 }
 
-/** Share of a dish's light that crosses a circle on its axis. */
-export function shareWithin(radiusM: number, distanceM: number, lampRadiusM: number, count = 65_536): number {
+/** Share of a dish's light that crosses a circle on its axis, and a square of that side. */
+export const shareWithin = (radiusM: number, distanceM: number, lampRadiusM: number): number =>
+  share(distanceM, lampRadiusM, (x, y) => Math.hypot(x, y) <= radiusM)
+export const shareWithinSquare = (sideM: number, distanceM: number, lampRadiusM: number): number =>
+  share(distanceM, lampRadiusM, (x, y) => Math.max(Math.abs(x), Math.abs(y)) <= sideM / 2)
+
+function share(distanceM: number, lampRadiusM: number, isIn: (x: number, y: number) => boolean, count = 65_536) {
   let within = 0
   for (let i = 0; i < count; i++) {
     const { from, ray } = thrown(i, lampRadiusM)
     const t = distanceM / ray[2]
-    if (Math.hypot(from[0] + t * ray[0], from[1] + t * ray[1]) <= radiusM) within++
+    if (isIn(from[0] + t * ray[0], from[1] + t * ray[1])) within++
   }
   return within / count
 }

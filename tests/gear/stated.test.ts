@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { buildModifier, defaultModifier, MODIFIER_KINDS, modifierKind } from '../../src/gear'
 import { boxTransmittance, type Emission, integrateFlux } from '../../src/photometry'
-import { cosinePower, glossyShare, shareWithin } from './rays'
+import { cosinePower, glossyShare, shareWithin, shareWithinSquare } from './rays'
 
 /**
  * Flux out = flux in × stated losses, within 0.5 %: what the lit faces send out, summed over surface and directions, against
@@ -48,6 +48,9 @@ const STATED: readonly Stated[] = [
   ['silver-umbrella', { roughness: 0.35 }, silver(0.88, 0.35)],
   // Through, and back off the lamp's side.
   ['shoot-through-umbrella', {}, 0.6 * (LANDED + again(0.3)) + matt(0.3)],
+  // A cloth so wide that all of the light lands, and a square that is missed by part of it.
+  ['scrim', { widthM: 3, heightM: 3, behindM: 0.2 }, 0.9 * DISH * shareWithinSquare(3, 0.2, 0.09)],
+  ['scrim', { widthM: 0.6, heightM: 0.6, behindM: 1 }, 0.9 * DISH * shareWithinSquare(0.6, 1, 0.09)],
   ['softbox', {}, BARE * boxTransmittance({ widthM: 0.6, heightM: 0.9, depthM: 0.4, backM: 0.15 })],
   ['strip', {}, BARE * boxTransmittance({ widthM: 0.3, heightM: 1.2, depthM: 0.35, backM: 0.15 })],
 ]
@@ -55,7 +58,7 @@ const STATED: readonly Stated[] = [
 /** A gate with an edge wants more directions, a canopy's lamp more points. */
 function summed(emission: Emission): number {
   if (emission.gate.kind !== 'open') return integrateFlux(emission, 512, 48, 12)
-  return integrateFlux(emission, emission.surface.shape === 'cap' ? 1024 : 128, 12, 12)
+  return integrateFlux(emission, emission.surface.shape === 'cap' ? 1024 : 384, 10, 8)
 }
 
 describe('flux out = flux in × stated losses, within 0.5 %', () => {
