@@ -1,10 +1,20 @@
-import { add, radians, rotateAbout, subtract, type Vec3 } from '../space'
+import { add, radians, rotateAbout, scale, subtract, type Vec3 } from '../space'
 import { eyeRotation, type Gaze, gazeDirection, type PosedGaze, reachedPoint, sightOf } from './gaze'
 import type { LensPair } from './glasses/lens'
 import { leanRotation, SEAT } from './lean'
 import { lidsFollowing } from './lids'
 import { apply, applyBack, axisAngle, type Matrix, product, rotation } from './rotation'
-import type { FigureAsset, FigurePart, Landmark, LandmarkName, PartName, Pose, PosedFigure, PosedPart } from './types'
+import type {
+  Carriage,
+  FigureAsset,
+  FigurePart,
+  Landmark,
+  LandmarkName,
+  PartName,
+  Pose,
+  PosedFigure,
+  PosedPart,
+} from './types'
 
 /** The body turns about the vertical through the middle of the neck and chest, head-local metres. */
 const BODY_AXIS: Vec3 = [0, 0, -0.09]
@@ -31,6 +41,7 @@ export function poseFigure(asset: FigureAsset, pose: Pose): PosedFigure {
     eyeMidpoint: posing.point([0, 0, 0], 1),
     gaze: eyes.gaze,
     lenses: asset.lenses && posing.lenses(asset.lenses),
+    carriage: posing.carriage,
   }
 }
 
@@ -113,6 +124,12 @@ class Posing {
     // Seat and axis of the body stand still, each in its own step: x ↦ at + axis + turn·(seat + lean·(x − seat) − axis).
     const kept = subtract(subtract(SEAT, apply(lean, SEAT)), BODY_AXIS)
     this.at = add(add(pose.positionM, [0, pose.eyeHeightM, 0]), add(BODY_AXIS, apply(turn, kept)))
+  }
+
+  get carriage(): Carriage {
+    const column = (k: number): Vec3 => [this.body[k], this.body[k + 3], this.body[k + 6]]
+    const { axis, angle } = axisAngle([column(0), column(1), column(2)])
+    return { pivot: this.pivot, at: this.at, head: scale(this.axis, this.angle), body: scale(axis, angle) }
   }
 
   private share(weight: number): Matrix {

@@ -112,4 +112,16 @@ export interface PosedFigure {
   readonly gaze: PosedGaze
   /** World. */
   readonly lenses?: LensPair | undefined
+  readonly carriage: Carriage
+}
+
+/**
+ * How a point p of the head's frame that follows the head by a weight from 0 to 1 comes into the room: at + body turns
+ * (pivot + head turns by that share (p − pivot)). Metres; turns as an axis times its angle in radians.
+ */
+export interface Carriage {
+  readonly pivot: Vec3
+  readonly at: Vec3
+  readonly head: Vec3
+  readonly body: Vec3
 }

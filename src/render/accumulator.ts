@@ -2,6 +2,7 @@ import { type IUniform, type Texture, Vector3, Vector4, type WebGLRenderer, WebG
 import { add, distance, scale, type Vec3 } from '../space'
 import { Block } from './block'
 import { CarriedPass, type Counts, type Look } from './carried-pass'
+import type { PixelBox } from './eye-boxes'
 import { FLOAT_TARGET, type GTextures } from './g-buffer'
 import {
   BATCH,
@@ -21,9 +22,8 @@ import { packLenses, type SeenLens } from './lenses'
 import { type LightLayer, pointsInTurn } from './light-layer'
 import { LOOK, type Piece } from './pace'
 import { newSamples, packEven, packLit, packSamples, packVirtual } from './pack'
-import { FullScreenPass } from './programs'
 import { type Batch, drawBatch } from './samples'
-import fragment from './shaders/shade.frag.glsl?raw'
+import { type Shading, Shadings, shadeRows } from './shading'
 import type { ShadowAtlas } from './shadow-atlas'
 
 /** What a batch is shaded over. */
@@ -35,6 +35,8 @@ export interface Scenery {
   readonly sourceIndex: number
   /** Midpoints of the sitters' eyes. */
   readonly eyes: readonly Vec3[]
+  /** Pixels among which all of the eyes are that show. */
+  readonly eyeBoxes: readonly PixelBox[]
 }
 
 /** How much a piece of work may draw at most, asked anew before each. */
@@ -49,15 +51,14 @@ export interface Grain {
  */
 export class Accumulator {
   private readonly uniforms: Record<string, IUniform> = {}
-  private readonly programs = new Map<string, FullScreenPass>()
+  private readonly shadings: Shadings
   private readonly records = newSamples()
-  private readonly samples = new Block('Samples', SAMPLE_STRIDE, BATCH)
-  private readonly open = new Block('Open', LIT_STRIDE, OPEN_ROWS)
+  readonly samples = new Block('Samples', SAMPLE_STRIDE, BATCH)
+  readonly open = new Block('Open', LIT_STRIDE, OPEN_ROWS)
   private readonly even = new Block('Even', LIT_STRIDE, EVEN_ROWS)
-  private readonly emitters = new Block('Emitters', EMITTER.columns, MAX_EMITTERS)
-  private readonly occluders = new Block('Occluders', OCCLUDER.columns, MAX_OCCLUDERS)
-  private readonly lenses = new Block('Lenses', LENS.columns, MAX_LENSES)
-  private lensCount = 0
+  readonly emitters = new Block('Emitters', EMITTER.columns, MAX_EMITTERS)
+  readonly occluders = new Block('Occluders', OCCLUDER.columns, MAX_OCCLUDERS)
+  readonly lenses = new Block('Lenses', LENS.columns, MAX_LENSES)
   private spare: WebGLRenderTarget
   private secondSpare: WebGLRenderTarget | null = null
   readonly carriedPass: CarriedPass
@@ -73,6 +74,7 @@ export class Accumulator {
   ) {
     for (const name of UNIFORMS) this.uniforms[name] = { value: null }
     this.uniforms.eye.value = new Vector3()
+    this.shadings = new Shadings(this.uniforms, this)
     this.carriedPass = new CarriedPass(width, height, [this.even, this.emitters])
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.latest = this.spare
@@ -81,7 +83,8 @@ export class Accumulator {
 
   /** The sitters' glasses, nearest to the eye first. */
   setLenses(lenses: readonly SeenLens[]): void {
-    this.lensCount = lenses.length
+    this.shadings.hasLenses = lenses.length > 0
+    this.uniforms.lensCount.value = lenses.length
     this.lenses.fill(packLenses(lenses))
   }
 
@@ -89,8 +92,9 @@ export class Accumulator {
   prepare(layer: LightLayer, atlas: ShadowAtlas): boolean {
     const { renderer, spare } = this
     const isEarly = this.isEarly(layer)
-    const passes = [this.programFor(isEarly ? ['EARLY'] : [], layer.occluderCount)]
-    if (layer.points.length > 0) passes.push(this.virtualProgram(layer, isEarly))
+    const shadings = [this.shadings.of(isEarly ? ['EARLY'] : [], layer.occluderCount)]
+    if (layer.points.length > 0) shadings.push(this.virtualShading(layer, isEarly))
+    const passes = shadings.flatMap(({ most, eyes }) => [most, eyes])
     const others = [atlas.prepare(renderer, this.samples), this.carriedPass.prepare(renderer)]
     return [...others, ...passes.map((pass) => pass.prepare(renderer, spare))].includes(true)
   }
@@ -117,33 +121,17 @@ export class Accumulator {
     this.uniforms.carried.value = this.carry(layer, scenery, batch, { isOwnCounted: !isEarly, trust })
     yield LOOK
     this.uniforms.accumulated.value = layer.target.texture
-    yield* this.shade(this.programFor(isEarly ? ['EARLY'] : [], layer.occluderCount), this.spare, grain)
-    if (layer.points.length > 0) yield* this.addVirtual(layer, atlas, grain, isEarly)
+    const shading = this.shadings.of(isEarly ? ['EARLY'] : [], layer.occluderCount)
+    yield* this.shade(shading, this.spare, scenery.eyeBoxes, grain)
+    if (layer.points.length > 0) yield* this.addVirtual(layer, scenery.eyeBoxes, atlas, grain)
     const done = this.spare
     this.spare = layer.target
     layer.target = done
     layer.batches++
   }
 
-  /** Where nothing but the sitters stands in the light, a program without the rest: a seventh faster on a graphics card. */
-  private programFor(kind: readonly string[], occluderCount: number): FullScreenPass {
-    const names = [...kind, ...(occluderCount > 0 ? ['OCCLUDERS'] : []), ...(this.lensCount > 0 ? ['LENSES'] : [])]
-    const key = names.join(' ')
-    const known = this.programs.get(key)
-    if (known) return known
-    const blocks = [
-      ...[this.samples, this.open, this.emitters],
-      ...(names.includes('OCCLUDERS') ? [this.occluders] : []),
-      ...(names.includes('LENSES') ? [this.lenses] : []),
-    ]
-    const defines = Object.fromEntries(names.map((name) => [name, 1]))
-    const made = new FullScreenPass({ fragment, uniforms: this.uniforms, blocks, defines })
-    this.programs.set(key, made)
-    return made
-  }
-
-  private virtualProgram(layer: LightLayer, isEarly: boolean): FullScreenPass {
-    return this.programFor(isEarly ? ['VIRTUAL_POINTS', 'EARLY'] : ['VIRTUAL_POINTS'], layer.pointOccluderCount)
+  private virtualShading(layer: LightLayer, isEarly: boolean): Shading {
+    return this.shadings.of(isEarly ? ['VIRTUAL_POINTS', 'EARLY'] : ['VIRTUAL_POINTS'], layer.pointOccluderCount)
   }
 
   /** How far the evenness of a layer's next batch counts. */
@@ -165,7 +153,12 @@ export class Accumulator {
   }
 
   /** Up to sixteen of the metal panels' virtual points, weighted to stand for all. */
-  private *addVirtual(layer: LightLayer, atlas: ShadowAtlas, grain: Grain, isEarly: boolean): Generator<Piece, void> {
+  private *addVirtual(
+    layer: LightLayer,
+    eyeBoxes: readonly PixelBox[],
+    atlas: ShadowAtlas,
+    grain: Grain,
+  ): Generator<Piece, void> {
     const points = pointsInTurn(layer.points, layer.batches)
     const weight = (layer.points.length / points.length) * BATCH
     packVirtual(this.records, points, weight, layer.whiteGain, atlas.casters)
@@ -178,7 +171,7 @@ export class Accumulator {
     this.uniforms.occluderCount.value = layer.pointOccluderCount
     this.uniforms.isFirst.value = false
     this.uniforms.accumulated.value = this.spare.texture
-    yield* this.shade(this.virtualProgram(layer, isEarly), this.secondSpare, grain)
+    yield* this.shade(this.virtualShading(layer, this.isEarly(layer)), this.secondSpare, eyeBoxes, grain)
     const done = this.secondSpare
     this.secondSpare = this.spare
     this.spare = done
@@ -196,7 +189,6 @@ export class Accumulator {
     u.emitterCount.value = layer.faces ? layer.source.emitters.length : 0
     u.faceMaps.value = layer.faces?.texture ?? null
     u.occluderCount.value = layer.occluderCount
-    u.lensCount.value = this.lensCount
     u.shadowMap.value = atlas.target.depthTexture
     u.tileSize.value = atlas.tileSize
     u.source.value = sourceIndex
@@ -215,12 +207,15 @@ export class Accumulator {
     }
   }
 
-  private *shade(pass: FullScreenPass, target: WebGLRenderTarget, grain: Grain): Generator<Piece, void> {
-    target.scissorTest = true
+  private *shade(
+    shading: Shading,
+    target: WebGLRenderTarget,
+    eyeBoxes: readonly PixelBox[],
+    grain: Grain,
+  ): Generator<Piece, void> {
     for (let y = 0; y < this.height; ) {
       const count = Math.min(grain.rows, this.height - y)
-      target.scissor.set(0, y, this.width, count)
-      pass.draw(this.renderer, target)
+      shadeRows(this.renderer, shading, target, { y, count }, eyeBoxes)
       this.latest = target
       y += count
       yield { kind: 'rows', count }
@@ -248,7 +243,7 @@ export class Accumulator {
     this.carriedPass.dispose()
     for (const block of [this.samples, this.open, this.even, this.emitters, this.occluders, this.lenses])
       block.dispose()
-    for (const pass of this.programs.values()) pass.dispose()
+    this.shadings.dispose()
   }
 }
 

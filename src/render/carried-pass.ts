@@ -37,6 +37,7 @@ export interface Look {
   readonly eye: Vec3
   /** Of coverage. */
   readonly lookShift: number
+  readonly objects: Texture
 }
 
 /** Draws what vertices carry for one batch of a source, from the camera and with the G-buffer's own jitter. */
@@ -45,7 +46,12 @@ export class CarriedPass {
   private readonly evenTarget = new WebGLRenderTarget(1, 1, FLOAT_TARGET)
   private readonly even: FullScreenPass
   private readonly evenUniforms = uniforms(EVEN_NAMES)
-  private readonly uniforms = { figures: uniforms(NAMES), strands: uniforms(NAMES), set: uniforms(NAMES) }
+  private readonly uniforms = {
+    figures: uniforms(NAMES),
+    lashes: uniforms(NAMES),
+    hairs: uniforms(NAMES),
+    set: uniforms(NAMES),
+  }
   private readonly materials
   private places: Places | null = null
   private pass: Pass | null = null
@@ -53,21 +59,24 @@ export class CarriedPass {
   constructor(width: number, height: number, blocks: readonly Block[]) {
     this.target = new WebGLRenderTarget(width, height, { ...FLOAT_TARGET, type: HalfFloatType, depthBuffer: true })
     this.even = new FullScreenPass({ fragment: evenness, uniforms: this.evenUniforms, blocks })
-    const { figures, strands, set } = this.uniforms
-    this.materials = {
-      figures: program({ vertex, fragment, uniforms: figures, defines: { FIGURE: 1 } }),
-      strands: program({
+    const { figures, lashes, hairs, set } = this.uniforms
+    const strand = (uniforms: Record<string, IUniform>, defines = {}) =>
+      program({
         vertex,
         fragment,
-        uniforms: strands,
-        defines: { FIGURE: 1, STRAND: 1 },
+        uniforms,
+        defines: { FIGURE: 1, STRAND: 1, ...defines },
         state: { side: DoubleSide },
-      }),
+      })
+    this.materials = {
+      figures: program({ vertex, fragment, uniforms: figures, defines: { FIGURE: 1 } }),
+      lashes: strand(lashes),
+      hairs: strand(hairs, { ON_HEAD: 1 }),
       set: program({ vertex, fragment, uniforms: set }),
     }
   }
 
-  setScene(geometry: Pick<SceneGeometry, 'figures' | 'strands' | 'set'>, parts: readonly PosedPart[]): void {
+  setScene(geometry: Pick<SceneGeometry, 'figures' | 'lashes' | 'hairs' | 'set'>, parts: readonly PosedPart[]): void {
     if (!this.places?.move(parts, geometry.set)) {
       this.places?.dispose()
       this.places = new Places(parts, geometry.set)
@@ -75,7 +84,7 @@ export class CarriedPass {
     const { figures, all } = this.places.count
     this.evenTarget.setSize(1024, Math.max(1, Math.ceil(all / 1024)))
     this.uniforms.set.firstPlace.value = figures
-    const names = ['figures', 'strands', 'set'] as const
+    const names = ['figures', 'lashes', 'hairs', 'set'] as const
     const isFilled = (one: BufferGeometry) => (one.index?.count ?? 0) > 0
     this.pass = new Pass(
       names.filter((name) => isFilled(geometry[name])).map((name) => new Mesh(geometry[name], this.materials[name])),
@@ -94,7 +103,7 @@ export class CarriedPass {
 
   draw(
     renderer: WebGLRenderer,
-    { worldToClip, eye, lookShift }: Look,
+    { worldToClip, eye, lookShift, objects }: Look,
     { bounce }: LightLayer,
     counts: Counts,
   ): Texture {
@@ -116,6 +125,7 @@ export class CarriedPass {
       one.eye.value = eye
       one.widthPx.value = this.target.width
       one.lookShift.value = lookShift
+      one.objects.value = objects
       one.placeEvenness.value = this.evenTarget.texture
       one.hasBounce.value = bounce !== null
       one.vertexBounce.value = bounce?.vertices ?? null
@@ -139,6 +149,7 @@ const NAMES = [
   'eye',
   'widthPx',
   'lookShift',
+  'objects',
   'vertexBounce',
   'placeEvenness',
   'hasBounce',

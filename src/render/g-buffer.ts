@@ -1,5 +1,4 @@
 import {
-  type BufferGeometry,
   DoubleSide,
   FloatType,
   FrontSide,
@@ -8,7 +7,9 @@ import {
   Matrix4,
   Mesh,
   NearestFilter,
+  type RawShaderMaterial,
   RGBAFormat,
+  type ShaderMaterialParameters,
   type Texture,
   Vector3,
   type WebGLRenderer,
@@ -18,7 +19,7 @@ import { viewTangent } from '../camera'
 import type { View } from '../rig'
 import { sobol, type Vec3 } from '../space'
 import { Pass, program } from './programs'
-import type { SceneGeometry } from './scene'
+import { FIGURE_LOOKS, type SceneGeometry } from './scene'
 import fragment from './shaders/g-buffer.frag.glsl?raw'
 import vertex from './shaders/g-buffer.vert.glsl?raw'
 
@@ -40,6 +41,8 @@ export const FLOAT_TARGET = {
   depthBuffer: false,
 } as const
 
+const FRONT = { side: FrontSide } as const
+const BOTH = { side: DoubleSide } as const
 const NEAR_M = 0.05
 const FAR_M = 60
 
@@ -79,28 +82,16 @@ export class GBuffer {
     widthPx: { value: 1 },
     lookShift: { value: 0 },
   }
-  private readonly material = program({ vertex, fragment, uniforms: this.uniforms, state: { side: FrontSide } })
-  private readonly gearMaterial = program({
-    vertex,
-    fragment,
-    uniforms: this.uniforms,
+  private readonly materials = {
+    plain: this.material({}, FRONT),
+    eye: this.material({ EYE: 1 }, FRONT),
+    hair: this.material({ HAIR: 1 }, FRONT),
+    lash: this.material({ STRAND: 1 }, BOTH),
+    strand: this.material({ HAIR: 1, STRAND: 1, ON_HEAD: 1 }, BOTH),
     // A canopy's cloth is both gear and lit face: the lit face wins.
-    state: { side: FrontSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 },
-  })
-  private readonly strandMaterial = program({
-    vertex,
-    fragment,
-    uniforms: this.uniforms,
-    defines: { STRAND: 1 },
-    state: { side: DoubleSide },
-  })
-  private readonly faceMaterial = program({
-    vertex,
-    fragment,
-    uniforms: this.uniforms,
-    defines: { LIT_FACE: 1 },
-    state: { side: DoubleSide },
-  })
+    gear: this.material({}, { ...FRONT, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 }),
+    face: this.material({ LIT_FACE: 1 }, BOTH),
+  }
   private readonly target: WebGLRenderTarget
   private pass: Pass | null = null
   /** What the target shows; null: nothing yet, or an earlier scene. */
@@ -113,16 +104,22 @@ export class GBuffer {
     for (const texture of this.target.textures.slice(1)) texture.type = HalfFloatType
   }
 
+  private material(defines: Record<string, number>, state: ShaderMaterialParameters): RawShaderMaterial {
+    return program({ vertex, fragment, uniforms: this.uniforms, defines, state })
+  }
+
   /** The scene's geometry, anew after every change of it. */
-  setScene({ figures, strands, set, gear, faces }: SceneGeometry): void {
-    const mesh = (geometry: BufferGeometry, material = this.material) => new Mesh(geometry, material)
+  setScene({ figures, lashes, hairs, set, gear, faces }: SceneGeometry): void {
+    const { lash, strand, plain, gear: offset, face } = this.materials
+    const figureMaterials = FIGURE_LOOKS.map((look) => this.materials[look])
     this.pass = new Pass(
       [
-        mesh(figures),
-        mesh(strands, this.strandMaterial),
-        mesh(set),
-        mesh(gear, this.gearMaterial),
-        mesh(faces, this.faceMaterial),
+        new Mesh(figures, figureMaterials),
+        new Mesh(lashes, lash),
+        new Mesh(hairs, strand),
+        new Mesh(set, plain),
+        new Mesh(gear, offset),
+        new Mesh(faces, face),
       ].filter(({ geometry }) => (geometry.index?.count ?? 0) > 0),
     )
     this.drawn = null
@@ -165,7 +162,6 @@ export class GBuffer {
 
   dispose(): void {
     this.target.dispose()
-    for (const material of [this.material, this.strandMaterial, this.gearMaterial, this.faceMaterial])
-      material.dispose()
+    for (const material of Object.values(this.materials)) material.dispose()
   }
 }

@@ -78,7 +78,8 @@ export const OBJECT = layout([
   'kind',
   /**
    * Centre and columns of its grid of bounce (negative: round, as on a ball); half edges with rows and first place. Of an
-   * eye: its middle, its sight and its up, unit, with red, green and blue of its iris.
+   * eye: its middle, its sight and its up, unit, with red, green and blue of its iris. Of another part of a sitter: pivot, at
+   * and head of its carriage, with x, y and z of body.
    */
   'centre',
   'halfU',

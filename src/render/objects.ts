@@ -16,6 +16,7 @@ import { addScaled, dot, normalize, type Vec3 } from '../space'
 import { OBJECT, OBJECT_KINDS } from './layouts'
 import { Table } from './table'
 
+type Carriage = RigFigure['posed']['carriage']
 export type PosedPart = RigFigure['posed']['parts'][number]
 
 /** Everything the camera can see, numbered from 1 (0 is the empty background): the rows of the object table. */
@@ -91,7 +92,10 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
       packGrid(table, row, object.surface.rect, gridOf(receivers, object.surface.id, object.side))
     if (object.kind === 'ball')
       packGrid(table, row, solidGrid({ kind: 'ball', ...object.ball }), gridOf(receivers, object.ball.id, 'front'))
-    if (object.kind === 'part' && isEye(object.part)) packBall(table, row, object)
+    if (object.kind === 'part') {
+      if (isEye(object.part)) packBall(table, row, object)
+      else packCarriage(table, row, object.figure.posed.carriage)
+    }
     const covered = object.kind === 'lit face' ? object.cloth : object.kind === 'gear' ? object : null
     if (covered) packGrid(table, row, solidGrid(covered.solid), gridOf(receivers, covered.gridId, covered.side))
   })
@@ -142,6 +146,13 @@ function packGrid(table: Table, row: number, { centre, halfU, halfV, isRound }: 
   table.set(row, OBJECT.centre, centre, isRound ? -columns : columns)
   table.set(row, OBJECT.halfU, halfU, grid?.rows ?? 0)
   table.set(row, OBJECT.halfV, halfV, grid?.first ?? 0)
+}
+
+/** For strands that are drawn from the head's frame. */
+function packCarriage(table: Table, row: number, { pivot, at, head, body }: Carriage) {
+  table.set(row, OBJECT.centre, pivot, body[0])
+  table.set(row, OBJECT.halfU, at, body[1])
+  table.set(row, OBJECT.halfV, head, body[2])
 }
 
 /** An eyeball's own axes: its middle, its sight and up square to it; beside them the colour of its iris. */

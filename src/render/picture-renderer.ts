@@ -5,6 +5,7 @@ import type { Vec3 } from '../space'
 import { Accumulator } from './accumulator'
 import { type Changes, changesBetween } from './changes'
 import { lookShift } from './coverage'
+import { eyeBoxes } from './eye-boxes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
 import { lensesSeen } from './lenses'
 import { LightLayer } from './light-layer'
@@ -266,12 +267,14 @@ export class PictureRenderer {
     const shift = this.antialias ? lookShift(layers[0].batches) : 0
     if (this.gBuffer.draw(this.renderer, view, this.objects!.texture, jitter, shift)) yield LOOK
     const clip = worldToClip(view, this.width, this.height, jitter)
+    const boxes = eyeBoxes(this.rig!, clip, this.width, this.height)
     for (const layer of layers) {
       const scenery = {
         g: this.gBuffer.textures,
         objects: this.objects!.texture,
-        carried: { worldToClip: clip, eye: view.frame.origin, lookShift: shift },
+        carried: { worldToClip: clip, eye: view.frame.origin, lookShift: shift, objects: this.objects!.texture },
         eyes: this.eyes,
+        eyeBoxes: boxes,
         sourceIndex: sources.indexOf(layer.source),
       }
       yield* this.accumulator.batch(layer, scenery, this.atlas, this.pace)

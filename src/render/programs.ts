@@ -17,12 +17,14 @@ import type { Block } from './block'
 import { LAYOUT_DEFINES } from './layouts'
 import arrival from './shaders/arrival.glsl?raw'
 import bounceIncluded from './shaders/bounce.glsl?raw'
+import carriage from './shaders/carriage.glsl?raw'
 import coverage from './shaders/coverage.glsl?raw'
 import display from './shaders/display.glsl?raw'
 import emission from './shaders/emission.glsl?raw'
 import emitterBlock from './shaders/emitter-block.glsl?raw'
 import eye from './shaders/eye.glsl?raw'
 import eyeOptics from './shaders/eye-optics.glsl?raw'
+import film from './shaders/film.glsl?raw'
 import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
 import grain from './shaders/grain.glsl?raw'
 import lens from './shaders/lens.glsl?raw'
@@ -42,12 +44,14 @@ const PRECISION =
 const INCLUDED: Readonly<Record<string, string>> = {
   arrival,
   bounce: bounceIncluded,
+  carriage,
   coverage,
   display,
   emission,
   emitterBlock,
   eye,
   eyeOptics,
+  film,
   grain,
   lens,
   lenses,

@@ -23,14 +23,15 @@ import { Vertices, vertexGeometry } from './vertices'
 /** What the G-buffer draws: sitters, the set, gear, and lit faces, each one geometry so that one edit rebuilds one of them. */
 export interface SceneGeometry {
   readonly figures: BufferGeometry
-  /** Lashes, brows and wet edges of the figures. */
-  readonly strands: BufferGeometry
+  /** Lashes and wet edges of the figures; and brows and hairs of the hairline, in the frames of the heads. */
+  readonly lashes: BufferGeometry
+  readonly hairs: BufferGeometry
   readonly set: BufferGeometry
   readonly gear: BufferGeometry
   readonly faces: BufferGeometry
 }
 
-const NAMES = ['figures', 'strands', 'set', 'gear', 'faces'] as const
+const NAMES = ['figures', 'lashes', 'hairs', 'set', 'gear', 'faces'] as const
 
 export function disposeScene(old: SceneGeometry, kept: SceneGeometry | null = null): void {
   for (const name of NAMES) if (old[name] !== kept?.[name]) old[name].dispose()
@@ -51,7 +52,8 @@ export function nextScene(
     const figures = figureGeometry(objects)
     return {
       figures,
-      strands: strandGeometry(objects, figures),
+      lashes: strandGeometry(objects, figures, 'withLids'),
+      hairs: strandGeometry(objects, figures, 'withHead'),
       set: setGeometry(rig, objects),
       gear: gearGeometry(rig, objects),
       faces: faceGeometry(rig, objects),
@@ -59,10 +61,12 @@ export function nextScene(
   }
   const keepsFigures = !changes.figures || moveFigures(old.figures, before, rig)
   const figures = keepsFigures ? old.figures : figureGeometry(objects)
-  if (keepsFigures && changes.figures) moveStrands(old.strands, objects)
+  if (keepsFigures && changes.figures) moveStrands(old.lashes, objects, 'withLids')
+  if (keepsFigures && !sameShapes(before, rig)) moveStrands(old.hairs, objects, 'withHead')
   return {
     figures,
-    strands: keepsFigures ? old.strands : strandGeometry(objects, figures),
+    lashes: keepsFigures ? old.lashes : strandGeometry(objects, figures, 'withLids'),
+    hairs: keepsFigures ? old.hairs : strandGeometry(objects, figures, 'withHead'),
     set: changes.set ? setGeometry(rig, objects) : old.set,
     gear: changes.gear ? unlessEmpty(gearGeometry(rig, objects), old.gear) : old.gear,
     faces: changes.faces ? unlessEmpty(faceGeometry(rig, objects), old.faces) : old.faces,
@@ -83,6 +87,11 @@ const roughnessOf = (figure: RigFigure, name: string): number => {
   return name.startsWith('eye') ? EYE_ROUGHNESS : 0
 }
 
+/** What the camera's pass draws of a sitter in ways of its own: groups of the figures' geometry by their place in the list. */
+export const FIGURE_LOOKS = ['plain', 'eye', 'hair'] as const
+type FigureLook = (typeof FIGURE_LOOKS)[number]
+const lookOf = (part: PosedPart): FigureLook => (isEye(part) ? 'eye' : part.combed ? 'hair' : 'plain')
+
 function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const parts = objects.flatMap((object, i) => (object.kind === 'part' ? [{ ...object, row: i + 1 }] : []))
   const vertexCount = parts.reduce((sum, { part }) => sum + part.mesh.positions.length / 3, 0)
@@ -94,6 +103,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const combed = new Float32Array(vertexCount * 3)
   const grain = new Float32Array(vertexCount * 2)
   const indices = new Uint32Array(indexCount)
+  const groups: { readonly start: number; readonly count: number; readonly look: FigureLook }[] = []
   let first = 0
   let index = 0
   for (const { part, figure, row } of parts) {
@@ -103,12 +113,14 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
     if (part.part.grain) grain.set(part.part.grain, first * 2)
     fillCoats(coats.subarray(first * 4), part, figure)
     numbers.fill(row, first, first + part.mesh.positions.length / 3)
+    groups.push({ start: index, count: part.mesh.indices.length, look: lookOf(part) })
     for (const corner of part.mesh.indices) indices[index++] = corner + first
     first += part.mesh.positions.length / 3
   }
   const geometry = vertexGeometry(positions, normals, coats, numbers, indices)
   geometry.setAttribute('combed', new BufferAttribute(combed, 3))
   geometry.setAttribute('grain', new BufferAttribute(grain, 2))
+  for (const { start, count, look } of groups) geometry.addGroup(start, count, FIGURE_LOOKS.indexOf(look))
   addCorners(
     geometry,
     parts.map(({ part }) => part),
@@ -135,6 +147,12 @@ function moveFigures(geometry: BufferGeometry, before: Rig, after: Rig): boolean
   }
   for (const name of ['position', 'normal', 'combed']) geometry.getAttribute(name).needsUpdate = true
   return true
+}
+
+/** Are the sitters, before any pose, who they were? */
+function sameShapes(before: Rig, after: Rig): boolean {
+  const [old, parts] = [partsOf(before), partsOf(after)]
+  return parts.length === old.length && parts.every(({ part }, i) => part.mesh === old[i].part.mesh)
 }
 
 function fillCoats(coats: Float32Array, { part, name, mesh, combed }: PosedPart, figure: RigFigure): void {

@@ -1,5 +1,5 @@
 import { BufferAttribute, BufferGeometry } from 'three'
-import type { RigFigure, StrandCoat } from '../rig'
+import type { RigFigure, RigStrands, StrandCoat } from '../rig'
 import { hash32 } from '../space'
 import type { SeenObject } from './objects'
 
@@ -21,6 +21,8 @@ const SIZES = {
   corners: 3,
   weights: 3,
   root: 1,
+  /** In the head's frame: how far it follows the head. */
+  headWeight: 1,
 } as const
 type Name = keyof typeof SIZES
 
@@ -29,12 +31,19 @@ const THREADS = 611
 /** Over which hairs of their own number are spread. */
 const GRAIN_MM = 200
 
+/** Those that are posed here, or those that the card poses. */
+export type StrandGroup = keyof RigStrands
+
 /**
- * Ribbons of all sitters' strands, two vertices a point. figures: their geometry, from which each takes coat and carried
- * light of the skin at its root.
+ * Ribbons of all sitters' strands of a group, two vertices a point. figures: their geometry, from which each takes coat and
+ * carried light of the skin at its root.
  */
-export function strandGeometry(objects: readonly SeenObject[], figures: BufferGeometry): BufferGeometry {
-  const owners = ownersOf(objects)
+export function strandGeometry(
+  objects: readonly SeenObject[],
+  figures: BufferGeometry,
+  group: StrandGroup,
+): BufferGeometry {
+  const owners = ownersOf(objects, group)
   const points = owners.reduce((sum, { strands }) => sum + strands.halfWidthsM.length, 0)
   const spans = owners.reduce((sum, { strands }) => sum + strands.halfWidthsM.length - strands.kinds.length, 0)
   const ribbons = new Ribbons(figures, 2 * points, 6 * spans)
@@ -42,11 +51,11 @@ export function strandGeometry(objects: readonly SeenObject[], figures: BufferGe
   return ribbons.geometry()
 }
 
-/** The same strands in other poses: only places and directions are written anew. */
-export function moveStrands(geometry: BufferGeometry, objects: readonly SeenObject[]): void {
+/** The same strands in other poses, or of other shapes: only places and directions are written anew. */
+export function moveStrands(geometry: BufferGeometry, objects: readonly SeenObject[], group: StrandGroup): void {
   const [position, normal, strand, combed] = MOVED.map((name) => geometry.getAttribute(name).array)
   let vertex = 0
-  for (const { strands, coats } of ownersOf(objects)) {
+  for (const { strands, coats } of ownersOf(objects, group)) {
     const { positions, normals, tangents, starts, kinds } = strands
     kinds.forEach((kind, one) => {
       const isHair = isHairCoat(coats[kind])
@@ -68,7 +77,7 @@ const MOVED = ['position', 'normal', 'strand', 'combed'] as const
 const isHairCoat = ({ roughness, between }: StrandCoat): boolean => roughness > 0 && between === undefined
 
 interface Owner {
-  readonly strands: NonNullable<RigFigure['strands']>
+  readonly strands: RigStrands[StrandGroup]
   readonly coats: NonNullable<RigFigure['strandCoats']>
   /** Row of the skin in the object table, and its first vertex in the figures' geometry. */
   readonly row: number
@@ -77,14 +86,20 @@ interface Owner {
   readonly hairRow: number
 }
 
-function ownersOf(objects: readonly SeenObject[]): readonly Owner[] {
+function ownersOf(objects: readonly SeenObject[], group: StrandGroup): readonly Owner[] {
   const owners: Owner[] = []
   let first = 0
   objects.forEach((object, i) => {
     if (object.kind !== 'part') return
     const { strands, strandCoats: coats } = object.figure
     if (object.part.name === 'skin' && strands && coats)
-      owners.push({ strands, coats, row: i + 1, first, hairRow: hairRow(objects, object.figure) || i + 1 })
+      owners.push({
+        strands: strands[group],
+        coats,
+        row: i + 1,
+        first,
+        hairRow: hairRow(objects, object.figure) || i + 1,
+      })
     first += object.part.mesh.positions.length / 3
   })
   return owners
@@ -145,6 +160,7 @@ class Ribbons {
       to.grain.set([thread * GRAIN_MM, 0], vertex * 2)
     }
     to.root[vertex] = root
+    if ('headWeights' in strands) to.headWeight[vertex] = strands.headWeights[i]
     to.thread[vertex] = thread
     const from = [
       ['under', 'coat', 4],

@@ -43,5 +43,9 @@ export function newRenderer(canvas: HTMLCanvasElement | OffscreenCanvas, width: 
   renderer.setSize(width, height, false)
   renderer.autoClear = false
   renderer.setClearColor(0, 0)
+  renderer.debug.onShaderError = (gl, _, vertex, fragment) => {
+    const why = [vertex, fragment].map((shader) => gl.getShaderInfoLog(shader)).join(' ')
+    throw new Error(`render: this graphics card's driver refuses a program of the picture. It says: ${why.trim()}`)
+  }
   return renderer
 }

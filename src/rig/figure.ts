@@ -1,11 +1,11 @@
-import { PLAIN_WEAR, type PosedFigure, type Strands, type Wear } from '../figure'
+import { PLAIN_WEAR, type PosedFigure, poseStrands, restStrands, type StrandBinding, type Wear } from '../figure'
 import { SKIN_F0 } from '../photometry'
 import { type Camera, type PlaceLandmarks, poseOf, type Sitter } from '../sitting'
 import { distance, type Vec3 } from '../space'
 import { glassesKey } from './glasses'
 import { shapeKey } from './shape'
 import { frameRoughness, sitterAlbedo, skinRoughness, strandCoats } from './skin'
-import type { RigFigure } from './types'
+import type { RigFigure, RigStrands } from './types'
 
 /** What a sitter wears on the head. */
 export const wearOf = ({
@@ -29,9 +29,8 @@ export function poseFields(sitter: Sitter, camera: Camera): readonly unknown[] {
   ]
 }
 
-/** pose: of the strands, which only the picture asks for. */
-export function rigFigure(sitter: Sitter, posed: PosedFigure, pose: () => Strands): RigFigure {
-  let strands: Strands | null = null
+/** grow: the strands, which only the picture asks for. */
+export function rigFigure(sitter: Sitter, posed: PosedFigure, grow: () => GrownStrands): RigFigure {
   return {
     id: sitter.id,
     posed,
@@ -39,11 +38,25 @@ export function rigFigure(sitter: Sitter, posed: PosedFigure, pose: () => Strand
     skinF0: SKIN_F0,
     skinRoughness: skinRoughness(sitter.shine),
     frameRoughness: frameRoughness(sitter),
-    get strands() {
-      strands ??= pose()
-      return strands
-    },
+    strands: strandsOf(posed, grow),
     strandCoats: strandCoats(sitter),
+  }
+}
+
+export type GrownStrands = Readonly<Record<keyof RigStrands, StrandBinding>>
+
+function strandsOf(posed: PosedFigure, grow: () => GrownStrands): RigStrands {
+  let withLids: RigStrands['withLids'] | null = null
+  let withHead: RigStrands['withHead'] | null = null
+  return {
+    get withLids() {
+      withLids ??= poseStrands(grow().withLids, posed)
+      return withLids
+    },
+    get withHead() {
+      withHead ??= restStrands(grow().withHead, posed)
+      return withHead
+    },
   }
 }
 

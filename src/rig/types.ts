@@ -1,4 +1,4 @@
-import type { PartName, PosedFigure, StrandKind, Strands } from '../figure'
+import type { PartName, PosedFigure, StrandKind, Strands, StrandsAtRest } from '../figure'
 import type { GearSolid } from '../gear'
 import type { CandelaSeconds, Emission, Rgb } from '../photometry'
 import type { Frame, Rect, Vec3 } from '../space'
@@ -71,9 +71,16 @@ export interface RigFigure {
   readonly skinRoughness: number
   /** Of the frame of glasses; negative: a metal's. Left out: matt. */
   readonly frameRoughness?: number | undefined
-  /** Lashes, brows and wet edges, which are seen only; left out: none. */
-  readonly strands?: Strands | undefined
+  /** Seen only; left out: none. */
+  readonly strands?: RigStrands | undefined
   readonly strandCoats?: Readonly<Record<StrandKind, StrandCoat>> | undefined
+}
+
+export interface RigStrands {
+  /** Lashes and wet edges, in the room. */
+  readonly withLids: Strands
+  /** Brows and the hairs of the hairline, in the head's frame: the same in every pose. */
+  readonly withHead: StrandsAtRest
 }
 
 export interface StrandCoat {

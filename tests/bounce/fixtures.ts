@@ -80,6 +80,7 @@ export function ballFigure(centre: Vec3, radiusM: number, albedo: number, rings 
       headUp: [0, 1, 0],
       eyeMidpoint: centre,
       gaze: { acrossDeg: 0, upDeg: 0, reached: true },
+      carriage: { pivot: [0, 0, 0], at: [0, 0, 0], head: [0, 0, 0], body: [0, 0, 0] },
     },
     albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, headwear: tone, glasses: tone },
     skinF0: 0,

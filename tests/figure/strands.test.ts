@@ -5,12 +5,15 @@ import {
   type Pose,
   poseFigure,
   poseStrands,
+  restStrands,
   SHAPE_PRESET_NAMES,
   SHAPE_PRESETS,
   type Strands,
   shapeFigure,
+  strandsWith,
   type Wear,
 } from '../../src/figure'
+import { add, rotateAbout, scale, subtract, type Vec3 } from '../../src/space'
 import { asset } from './sculpture'
 
 const REST: Pose = {
@@ -142,3 +145,25 @@ test('a turned head takes those of the face along rigidly', () => {
     expect(gap(point(b.positions, i), point(b.positions, j))).toBeCloseTo(before, 2)
   }
 })
+
+/** The head's frame and its carriage against strands tied to the posed skin: the same to a fifth of a millimetre, where the neck bends too. */
+test('strands at rest are carried to where the posed skin takes them', () => {
+  const head = strandsWith(binding, 'with head')
+  const turned = { headTurnDeg: 35, chinDeg: 8, headTiltDeg: -6, bodyTurnDeg: 12, positionM: [0.2, 0, -0.3] as const }
+  const posed = posedAs('child', { ...turned, eyeHeightM: 1.1, lean: { forwardM: 0.08, asideM: 0.02 } })
+  const there = poseStrands(head, posed)
+  const rest = restStrands(head, posed)
+  expect(head.kinds.length + strandsWith(binding, 'with lids').kinds.length).toBe(binding.kinds.length)
+  const { pivot, at, head: turn, body } = posed.carriage
+  rest.headWeights.forEach((weight, i) => {
+    const own = [0, 1, 2].map((k) => rest.positions[i * 3 + k]) as unknown as Vec3
+    const onBody = add(pivot, turnedBy(scale(turn, weight), subtract(own, pivot)))
+    const carried = add(at, turnedBy(body, onBody)).map((v) => v * 1000)
+    expect(gap(carried, point(there.positions, i))).toBeLessThan(0.2)
+  })
+})
+
+function turnedBy(by: Vec3, v: Vec3): Vec3 {
+  const angle = Math.hypot(...by)
+  return angle === 0 ? v : rotateAbout(v, scale(by, 1 / angle), angle)
+}

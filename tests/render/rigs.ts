@@ -113,6 +113,7 @@ function bust(noseM = 0.03, change = (mesh: Mesh): Mesh => mesh): RigFigure {
       headUp: [0, 1, 0],
       eyeMidpoint: [0, 1.25, 0],
       gaze: { acrossDeg: 0, upDeg: 0, reached: true },
+      carriage: { pivot: [0, 0, 0], at: [0, 0, 0], head: [0, 0, 0], body: [0, 0, 0] },
     },
     albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, headwear: tone, glasses: tone },
     skinF0: 0.028,

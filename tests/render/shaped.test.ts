@@ -6,7 +6,15 @@ import { listObjects } from '../../src/render/objects'
 import { Places } from '../../src/render/places'
 import { nextScene, partsOf } from '../../src/render/scene'
 import { createRigBuilder, type Rig } from '../../src/rig'
-import { addSitter, firstSitting, moveSource, removeThing, type Sitting, setSitterShape } from '../../src/sitting'
+import {
+  addSitter,
+  firstSitting,
+  moveSource,
+  removeThing,
+  type Sitting,
+  setSitter,
+  setSitterShape,
+} from '../../src/sitting'
 
 let rigOf: (sitting: Sitting) => Rig
 beforeAll(() => {
@@ -34,10 +42,19 @@ test('a dialled shape moves the geometry that is there to what a new one would b
   const scratch = afresh(after)
   for (const name of ['position', 'normal', 'corners', 'weights'])
     expect(same(next.figures, scratch.figures, name), name).toBe(true)
-  expect(next.strands === old.strands).toBe(true)
-  for (const name of Object.keys(scratch.strands.attributes))
-    expect(same(next.strands, scratch.strands, name), `strands, ${name}`).toBe(true)
+  for (const group of ['lashes', 'hairs'] as const) {
+    expect(next[group] === old[group]).toBe(true)
+    for (const name of Object.keys(scratch[group].attributes))
+      expect(same(next[group], scratch[group], name), `${group}, ${name}`).toBe(true)
+  }
   expect(same(next.figures, afresh(before).figures, 'position')).toBe(false)
+})
+
+test('a turned head moves lashes, and leaves hairs where they are in its frame', () => {
+  const { old, next } = followed(rigOf(two), rigOf(setSitter(two, 'sitter', { headTurnDeg: 20 })))
+  expect(next.hairs === old.hairs).toBe(true)
+  expect(same(next.hairs, afresh(rigOf(two)).hairs, 'position')).toBe(true)
+  expect(same(next.lashes, afresh(rigOf(two)).lashes, 'position')).toBe(false)
 })
 
 test('the places that evenness is asked at move with it', () => {

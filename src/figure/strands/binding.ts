@@ -74,6 +74,34 @@ export function bindingOf(bound: readonly BoundStrand[]): StrandBinding {
   }
 }
 
+/** Those strands of it alone that go with the lids, or those that do not. */
+export function strandsWith(binding: StrandBinding, goes: 'with lids' | 'with head'): StrandBinding {
+  const { kinds, lids, starts, ...points } = binding
+  const kept = [...kinds.keys()].filter((strand) => (lids[strand] !== null) === (goes === 'with lids'))
+  const counts = kept.map((strand) => starts[strand + 1] - starts[strand])
+  const keptStarts = new Uint32Array(kept.length + 1)
+  counts.forEach((count, i) => {
+    keptStarts[i + 1] = keptStarts[i] + count
+  })
+  const only = <Values extends Float32Array | Uint32Array>(values: Values, size: number): Values => {
+    const out = values.slice(0, keptStarts[kept.length] * size) as Values
+    kept.forEach((strand, i) => {
+      out.set(values.subarray(starts[strand] * size, starts[strand + 1] * size), keptStarts[i] * size)
+    })
+    return out
+  }
+  return {
+    kinds: kept.map((strand) => kinds[strand]),
+    lids: kept.map((strand) => lids[strand]),
+    starts: keptStarts,
+    corners: only(points.corners, 3),
+    weights: only(points.weights, 3),
+    liftsM: only(points.liftsM, 1),
+    offsets: only(points.offsets, 3),
+    halfWidthsM: only(points.halfWidthsM, 1),
+  }
+}
+
 /** Chance without chance: the n-th number of a stream, from low to high. */
 export const spread = (stream: number, n: number, low: number, high: number): number =>
   low + ((high - low) * hash32(n, stream)) / 2 ** 32

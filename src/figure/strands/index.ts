@@ -1,2 +1,2 @@
-export { STRAND_KINDS, type StrandBinding, type StrandKind } from './binding'
+export { STRAND_KINDS, type StrandBinding, type StrandKind, strandsWith } from './binding'
 export * from './strands'

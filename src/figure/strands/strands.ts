@@ -1,4 +1,4 @@
-import { cross, type Vec3 } from '../../space'
+import { cross, type Mesh, type Vec3 } from '../../space'
 import { lidTurn } from '../lids'
 import type { FigureAsset, PosedFigure } from '../types'
 import { PLAIN_WEAR, type Wear } from '../worn/wear'
@@ -22,6 +22,12 @@ export interface Strands {
   readonly roots: Uint32Array
 }
 
+/** Lines in the frame of the head, metres: a PosedFigure's carriage takes them into the room. */
+export interface StrandsAtRest extends Strands {
+  /** Of each point, how far it follows the head. */
+  readonly headWeights: Float32Array
+}
+
 /** Lashes, brows, wet edges and short hairs of the first sitter, for all shaped from it who wear that. Warm, 250 ms on a busy core. */
 export function growStrands({ parts }: FigureAsset, wear: Wear = PLAIN_WEAR): StrandBinding {
   const skin = parts.find(({ name }) => name === 'skin')
@@ -36,17 +42,42 @@ type Axes = readonly [Vec3, Vec3, Vec3]
 
 /** Where the strands are on a sitter of the binding's own skin, in whatever shape and pose. */
 export function poseStrands(binding: StrandBinding, posed: PosedFigure): Strands {
-  const { starts, corners, weights, kinds, lids } = binding
-  const skin = posed.parts.find(({ name }) => name === 'skin')
-  if (!skin) throw new Error('figure.poseStrands: expected a part named skin, got none')
   const axes: Axes = [cross(posed.headUp, posed.noseDirection), posed.headUp, posed.noseDirection]
+  return strandsOn(binding, skinOf(posed).mesh, axes, posed.gaze.upDeg)
+}
+
+/** The same of a sitter who looks straight ahead, before any pose. */
+export function restStrands(binding: StrandBinding, posed: PosedFigure): StrandsAtRest {
+  const { corners, weights } = binding
+  const { mesh, headWeight } = skinOf(posed).part
+  const headWeights = Float32Array.from(binding.halfWidthsM, (_, i) =>
+    [0, 1, 2].reduce((sum, k) => sum + weights[i * 3 + k] * headWeight[corners[i * 3 + k]], 0),
+  )
+  return { ...strandsOn(binding, mesh, HEAD_AXES, 0), headWeights }
+}
+
+const HEAD_AXES: Axes = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+]
+
+function skinOf({ parts }: PosedFigure): PosedFigure['parts'][number] {
+  const skin = parts.find(({ name }) => name === 'skin')
+  if (!skin) throw new Error('figure.strands: expected a part named skin, got none')
+  return skin
+}
+
+/** upDeg: of the gaze, which the lids follow. */
+function strandsOn(binding: StrandBinding, skin: Mesh, axes: Axes, upDeg: number): Strands {
+  const { starts, corners, weights, kinds, lids } = binding
   const count = starts[starts.length - 1]
   const positions = new Float32Array(count * 3)
   const normals = new Float32Array(count * 3)
-  const { positions: p, normals: n } = skin.mesh
+  const { positions: p, normals: n } = skin
   kinds.forEach((kind, strand) => {
     const lid = lids[strand]
-    const turn = lid ? lidTurn(posed.gaze.upDeg, lid) : 0
+    const turn = lid ? lidTurn(upDeg, lid) : 0
     const [c, s] = [Math.cos(turn), Math.sin(turn)]
     const facing = kind === 'brow' || kind === 'hairline' ? null : FACING[lid === 'lower' ? 'lower' : 'upper']
     for (let i = starts[strand]; i < starts[strand + 1]; i++) {

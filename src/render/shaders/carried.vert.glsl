@@ -13,7 +13,10 @@ in vec3 weights;
 #endif
 #ifdef STRAND
 uniform vec3 eye;
+uniform sampler2D objects;
+//#include carriage
 //#include strand
+in float object;
 // Vertex of the skin whose light it takes.
 in float root;
 #endif
@@ -39,7 +42,9 @@ void main() {
   vCarried = vec4(vec3(0.0), evennessAt(firstPlace + gl_VertexID));
 #endif
 #ifdef STRAND
-  gl_Position = worldToClip * vec4(strandEdge(position, eye, worldToClip).xyz, 1.0);
+  int row = int(object + 0.5);
+  vec3 tangent = carriedDirection(row, strand.xyz);
+  gl_Position = worldToClip * vec4(strandEdge(carriedPoint(row, position), tangent, eye, worldToClip).xyz, 1.0);
 #else
   gl_Position = worldToClip * vec4(position, 1.0);
 #endif

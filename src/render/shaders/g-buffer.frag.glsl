@@ -1,11 +1,15 @@
 // Position and object; shading and flat normal; coat: the three textures that every later pass reads.
 uniform vec3 eye;
+#ifdef EYE
 uniform sampler2D objects;
+#endif
 in vec3 vPosition;
 in vec3 vNormal;
 in vec4 vCoat;
+#ifdef HAIR
 in vec3 vCombed;
 in vec2 vGrain;
+#endif
 flat in float vObject;
 #ifdef STRAND
 //#include coverage
@@ -20,9 +24,13 @@ vec2 octahedral(vec3 n) {
   return n.z >= 0.0 ? n.xy : (1.0 - abs(n.yx)) * vec2(n.x >= 0.0 ? 1.0 : -1.0, n.y >= 0.0 ? 1.0 : -1.0);
 }
 
+#ifdef HAIR
+//#include grain
+#endif
+
+#ifdef EYE
 //#include eyeOptics
 //#include eye
-//#include grain
 
 // The white reddens away from the iris, towards the corners.
 const vec3 CORNER = vec3(0.95, 0.84, 0.83);
@@ -36,6 +44,7 @@ vec3 eyeCoat(vec3 white, vec3 n, vec3 toEye, float footprintMm) {
   vec3 q = irisSeen(ball, vPosition, n, toEye);
   return mix(sclera, ball.irisColour * irisTone(q.xy, footprintMm), clear);
 }
+#endif
 
 void main() {
   vec3 towards = eye - vPosition;
@@ -54,10 +63,11 @@ void main() {
   flatNormal = n;
 #endif
   gPosition = vec4(vPosition, vObject);
+  gCoat = vCoat;
+#ifdef HAIR
   // Of hair the strand, made square to the normal, stands in the place of the flat normal.
   vec3 combed = vCombed - n * dot(vCombed, n);
   bool isHair = dot(combed, combed) > 1e-4;
-  gCoat = vCoat;
   float grainFootprintMm = length(vec2(dFdx(vGrain.x), dFdy(vGrain.x)));
   if (isHair) {
     vec3 grain = hairGrain(vGrain, grainFootprintMm);
@@ -67,9 +77,12 @@ void main() {
     n = normalize(n + slope.x * cross(n, combed) + slope.y * combed);
     combed = normalize(combed - n * dot(combed, n));
     gCoat.rgb *= grain.z;
+    flatNormal = combed;
   }
-  gNormals = vec4(octahedral(n), octahedral(isHair ? combed : flatNormal));
+#endif
+  gNormals = vec4(octahedral(n), octahedral(flatNormal));
+#ifdef EYE
   float footprintMm = MM * max(length(dFdx(vPosition)), length(dFdy(vPosition)));
-  if (record(objects, int(vObject + 0.5), OBJECT_KIND).w > 0.5)
-    gCoat.rgb = eyeCoat(vCoat.rgb, n, normalize(towards), footprintMm);
+  gCoat.rgb = eyeCoat(vCoat.rgb, n, normalize(towards), footprintMm);
+#endif
 }

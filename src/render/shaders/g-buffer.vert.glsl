@@ -5,20 +5,24 @@ in vec3 position;
 in vec3 normal;
 in vec4 coat;
 in float object;
-// Of hair, from root to tip; else zero.
+#ifdef HAIR
+// From root to tip; zero: no hair after all.
 in vec3 combed;
 in vec2 grain;
+out vec3 vCombed;
+out vec2 vGrain;
+#endif
 out vec3 vPosition;
 out vec3 vNormal;
 out vec4 vCoat;
-out vec3 vCombed;
-out vec2 vGrain;
 flat out float vObject;
 
 // Both passes must cover the same pixels.
 invariant gl_Position;
 
 #ifdef STRAND
+uniform sampler2D objects;
+//#include carriage
 //#include strand
 in vec4 under;
 #endif
@@ -27,12 +31,19 @@ void main() {
   vPosition = position;
   vNormal = normal;
   vCoat = coat;
+#ifdef HAIR
   vCombed = combed;
   vGrain = grain;
+#endif
   vObject = object;
 #ifdef STRAND
-  vec4 edge = strandEdge(position, eye, worldToClip);
+  int row = int(object + 0.5);
+  vec4 edge = strandEdge(carriedPoint(row, position), carriedDirection(row, strand.xyz), eye, worldToClip);
   vPosition = edge.xyz;
+  vNormal = carriedDirection(row, normal);
+#ifdef HAIR
+  vCombed = carriedDirection(row, combed);
+#endif
   // A matt strand stays so: on the way from gloss to none a lobe would sharpen.
   if (thread < 0.0) vCoat = vec4(mix(under.rgb, coat.rgb, edge.w), coat.a > 0.0 ? mix(under.a, coat.a, edge.w) : 0.0);
 #endif

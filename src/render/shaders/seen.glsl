@@ -9,6 +9,7 @@ struct Seen {
   int kind;
   int source;
   float f0;
+  Film film;
   bool isEye;
   bool isHair;
   vec3 strand;
@@ -46,6 +47,8 @@ Seen seenAt(ivec2 pixel) {
     seen.coat = vec4(vec3(kind.y), min(kind.w, 0.0));
     seen.f0 = 0.0;
   }
+  seen.film = NO_FILM;
+  if (seen.coat.a > 0.0 && !seen.isEye) seen.film = filmOf(seen.f0, seen.coat.a);
   return seen;
 }
 
@@ -54,6 +57,17 @@ Seen seenAt(ivec2 pixel) {
 // F·D·G/(4 cos cos), RGB being F: F0 at every angle, as in the meter and at bounce's points (silver rises near grazing only). An eye's gloss is left to mirror.glsl.
 vec3 mattOf(Seen seen) {
   return seen.coat.a < 0.0 ? vec3(0.0) : seen.coat.rgb / PI;
+}
+
+float leavesFilm(Seen seen) {
+  float cosine = dot(seen.normal, seen.toEye);
+  // A smoothed normal may turn away at an outline; its triangle never does.
+  return filmPass(seen.film, cosine > 0.0 ? cosine : dot(seen.flatNormal, seen.toEye));
+}
+
+// The same under the film, of light that has entered it: as much enters of diffuse light as the division puts back.
+vec3 mattUnder(Seen seen) {
+  return mattOf(seen) * (leavesFilm(seen) / filmPassDiffuse(seen.film));
 }
 
 bool isGlossy(Seen seen) {

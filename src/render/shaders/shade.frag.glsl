@@ -1,5 +1,6 @@
 // One batch of one source: sixteen lit points (or sixteen virtual points of its panels) shade every pixel, and the
-// source's settled bounce is added in the same proportion. RGB: light of the source per 1 cd·s in white; A: luminance
+// source's settled bounce is added in the same proportion. Eyes are left to a program of their own (EYES): the optics of a
+// few hundred pixels would slow down all. RGB: light of the source per 1 cd·s in white; A: luminance
 // of the part that bounced. Sums, not means: the reader divides by the number of samples.
 uniform sampler2D gPosition;
 uniform sampler2D gNormals;
@@ -38,6 +39,7 @@ vec4 litAt(int list, int s, int column) {
 
 //#include emitterBlock
 //#include emission
+//#include film
 //#include seen
 //#include visibility
 //#include occluders
@@ -47,41 +49,10 @@ vec4 litAt(int list, int s, int column) {
 //#include mirror
 //#include lens
 //#include lenses
+#ifdef EYES
 //#include eyeOptics
 //#include eye
-
-// Skin, and hair, as a matt body under a rough film that takes what it mirrors: filmPass, filmPassDiffuse and underFilm of
-// photometry/skinOptics.ts, taken apart: what enters from a light, and what leaves to the eye. 1 for what has no film.
-float filmPass(float f0, float roughness, float cosine) {
-  float from = 1.0 - roughness;
-  float a = min(from * from, exp2(-9.28 * max(0.0, cosine))) * from + 0.0425 - 0.0275 * roughness;
-  return 1.0 - (f0 * (1.04 - 0.572 * roughness - 1.04 * a) + 1.04 * a - 0.04 + 0.022 * roughness);
-}
-
-bool isFilmed(Seen seen) {
-  return seen.coat.a > 0.0 && !seen.isEye;
-}
-
-float entersFilm(Seen seen, vec3 towards) {
-  return isFilmed(seen) ? filmPass(seen.f0, seen.coat.a, dot(seen.normal, towards)) : 1.0;
-}
-
-// Of diffuse light as much enters as the division puts back.
-float leavesFilm(Seen seen) {
-  if (!isFilmed(seen)) return 1.0;
-  float cosine = dot(seen.normal, seen.toEye);
-  // A smoothed normal may turn away at an outline; its triangle never does.
-  return filmPass(seen.f0, seen.coat.a, cosine > 0.0 ? cosine : dot(seen.flatNormal, seen.toEye));
-}
-
-float filmPassDiffuse(Seen seen) {
-  if (!isFilmed(seen)) return 1.0;
-  const vec4 at = vec4(0.0694318442, 0.3300094782, 0.6699905218, 0.9305681558);
-  const vec4 weight = vec4(0.1739274226, 0.3260725774, 0.3260725774, 0.1739274226);
-  float sum = 0.0;
-  for (int i = 0; i < 4; i++) sum += 2.0 * weight[i] * at[i] * filmPass(seen.f0, seen.coat.a, at[i]);
-  return sum;
-}
+#endif
 
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
 
@@ -106,6 +77,7 @@ float passOf(int kind, vec3 position, vec3 normal, int s, Arrival a, bool isHidd
 
 //#include lookThrough
 
+#ifdef EYES
 // What the samples bring to the place of the iris that the pixel shows, bent by the cornea where they enter.
 Light onIris(Seen seen, Ball ball, bool isHidden) {
   vec3 q = irisSeen(ball, seen.position, seen.normal, seen.toEye);
@@ -128,6 +100,7 @@ Light onIris(Seen seen, Ball ball, bool isHidden) {
   }
   return sum;
 }
+#endif
 
 // Light of the mapped samples. evenness: what many samples bring unshadowed, as a multiple of what these bring. While
 // samples are few, the source's own dish and body are counted for the sitters as a whole, sample by sample, and put right
@@ -148,18 +121,17 @@ vec3 mappedLight(Seen seen, float evenness) {
     unshadowed += a.irradiance;
     Light arrived = a.irradiance * passOf(seen.kind, seen.position, seen.normal, s, a, isHidden);
     passed += arrived;
-    entered += arrived * entersFilm(seen, a.towards);
+    entered += arrived * filmPass(seen.film, dot(seen.normal, a.towards));
     if (glossy) gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
   }
-  Light matt = entered;
-  if (seen.isEye) {
-    Ball ball = ballAt(seen.object);
-    float clear = clearOf(ball, seen.position);
-    if (clear > 0.0) matt = mix(passed, onIris(seen, ball, isHidden), clear);
-  }
-  vec3 light = (mattOf(seen) * (leavesFilm(seen) / filmPassDiffuse(seen)) * matt + gloss) * evenness;
-#ifndef VIRTUAL_POINTS
-  if (seen.isEye && passed > 0.0) light += mirrored(seen) * float(BATCH) * passed / unshadowed;
+#ifdef EYES
+  Ball ball = ballAt(seen.object);
+  float clear = clearOf(ball, seen.position);
+  if (clear > 0.0) entered = mix(entered, onIris(seen, ball, isHidden), clear);
+#endif
+  vec3 light = (mattUnder(seen) * entered + gloss) * evenness;
+#if defined(EYES) && !defined(VIRTUAL_POINTS)
+  if (passed > 0.0) light += mirrored(seen) * float(BATCH) * passed / unshadowed;
 #endif
   return light;
 }
@@ -167,12 +139,12 @@ vec3 mappedLight(Seen seen, float evenness) {
 #ifndef VIRTUAL_POINTS
 vec3 openLight(Seen seen) {
   bool glossy = isGlossy(seen);
-  vec3 light = vec3(0.0), matt = mattOf(seen) * (leavesFilm(seen) / filmPassDiffuse(seen));
+  vec3 light = vec3(0.0), matt = mattUnder(seen);
   for (int s = 0; s < openCount; s++) {
     Arrival a = arrivalOf(OPEN, s, seen.position, seen.normal, facetOf(seen));
     if (a.irradiance <= 0.0 || ownBlocked(a.emitter, seen.position, a.point, a.towards)) continue;
     float arrived = a.irradiance * occludersPass(seen.position, a.point, a.patchM);
-    light += arrived * entersFilm(seen, a.towards) * matt;
+    light += arrived * filmPass(seen.film, dot(seen.normal, a.towards)) * matt;
     if (glossy) light += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
   }
   return light;
@@ -183,7 +155,11 @@ void main() {
   ivec2 pixel = ivec2(gl_FragCoord.xy);
   sum = isFirst ? vec4(0.0) : texelFetch(accumulated, pixel, 0);
   Seen seen = seenAt(pixel);
-  if (seen.object == 0) return;
+#ifdef EYES
+  if (seen.object == 0 || !seen.isEye) discard;
+#else
+  if (seen.object == 0 || seen.isEye) return;
+#endif
 #ifdef VIRTUAL_POINTS
   // Patches hold the panels' light already; only the sitters' vertices leave it to the points.
   if (seen.kind != IS_FIGURE) return;

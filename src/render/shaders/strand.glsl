@@ -8,12 +8,29 @@ flat out float vThread;
 out float vShare;
 const float LEAST_PX = 0.55;
 
+#ifdef ON_HEAD
+// Of strands in the frame of the head: how far a point follows it. Their carriage (figure/types.ts) is in the object table.
+in float headWeight;
+
+Carriage carriageOf(int row) {
+  vec4 pivot = record(objects, row, OBJECT_CENTRE), at = record(objects, row, OBJECT_HALF_U),
+       head = record(objects, row, OBJECT_HALF_V);
+  return Carriage(pivot.xyz, at.xyz, head.xyz, vec3(pivot.w, at.w, head.w));
+}
+
+#define carriedPoint(row, p) carryPoint(carriageOf(row), headWeight, p)
+#define carriedDirection(row, v) carryDirection(carriageOf(row), headWeight, v)
+#else
+#define carriedPoint(row, p) (p)
+#define carriedDirection(row, v) (v)
+#endif
+
 // At an edge of the ribbon about a point of its middle line; w: the strand's share of what is drawn.
-vec4 strandEdge(vec3 middle, vec3 eye, mat4 worldToClip) {
+vec4 strandEdge(vec3 middle, vec3 tangent, vec3 eye, mat4 worldToClip) {
   vec3 across = vec3(worldToClip[0].x, worldToClip[1].x, worldToClip[2].x);
   float pixelM = 2.0 * (worldToClip * vec4(middle, 1.0)).w / (length(across) * widthPx);
   float own = abs(strand.w), drawn = max(own, LEAST_PX * pixelM);
-  vec3 aside = cross(strand.xyz, eye - middle);
+  vec3 aside = cross(tangent, eye - middle);
   vThread = thread;
   vShare = thread < 0.0 ? 1.0 : own / drawn;
   return vec4(middle + aside * (sign(strand.w) * drawn / max(length(aside), 1e-6)), own / drawn);

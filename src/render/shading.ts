@@ -1,0 +1,74 @@
+import type { IUniform, WebGLRenderer, WebGLRenderTarget } from 'three'
+import type { Block } from './block'
+import type { PixelBox } from './eye-boxes'
+import { FullScreenPass } from './programs'
+import fragment from './shaders/shade.frag.glsl?raw'
+
+/** The programs of a batch: of everything but eyes, and of eyes. */
+export interface Shading {
+  readonly most: FullScreenPass
+  readonly eyes: FullScreenPass
+}
+
+/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. */
+export type Kind = 'EARLY' | 'VIRTUAL_POINTS'
+
+type Blocks = Readonly<Record<'samples' | 'open' | 'emitters' | 'occluders' | 'lenses', Block>>
+
+/** The programs that shade, each made when it is first asked for. */
+export class Shadings {
+  /** Does a sitter wear glasses? */
+  hasLenses = false
+  private readonly programs = new Map<string, FullScreenPass>()
+
+  constructor(
+    private readonly uniforms: Record<string, IUniform>,
+    private readonly blocks: Blocks,
+  ) {}
+
+  of(kinds: readonly Kind[], occluderCount: number): Shading {
+    return { most: this.program(kinds, occluderCount), eyes: this.program([...kinds, 'EYES'], occluderCount) }
+  }
+
+  /** Where nothing but the sitters stands in the light, a program without the rest: a seventh faster on a graphics card. */
+  private program(kinds: readonly string[], occluderCount: number): FullScreenPass {
+    const names = [...kinds, ...(occluderCount > 0 ? ['OCCLUDERS'] : []), ...(this.hasLenses ? ['LENSES'] : [])]
+    const key = names.join(' ')
+    const known = this.programs.get(key)
+    if (known) return known
+    const { samples, open, emitters, occluders, lenses } = this.blocks
+    const blocks = [
+      ...[samples, open, emitters],
+      ...(names.includes('OCCLUDERS') ? [occluders] : []),
+      ...(names.includes('LENSES') ? [lenses] : []),
+    ]
+    const defines = Object.fromEntries(names.map((name) => [name, 1]))
+    const made = new FullScreenPass({ fragment, uniforms: this.uniforms, blocks, defines })
+    this.programs.set(key, made)
+    return made
+  }
+
+  dispose(): void {
+    for (const pass of this.programs.values()) pass.dispose()
+  }
+}
+
+/** Shades a band of rows, then the eyes that lie in it. */
+export function shadeRows(
+  renderer: WebGLRenderer,
+  { most, eyes }: Shading,
+  target: WebGLRenderTarget,
+  { y, count }: { readonly y: number; readonly count: number },
+  eyeBoxes: readonly PixelBox[],
+): void {
+  target.scissorTest = true
+  target.scissor.set(0, y, target.width, count)
+  most.draw(renderer, target)
+  for (const box of eyeBoxes) {
+    const from = Math.max(y, box.y)
+    const rows = Math.min(y + count, box.y + box.height) - from
+    if (rows <= 0) continue
+    target.scissor.set(box.x, from, box.width, rows)
+    eyes.draw(renderer, target)
+  }
+}
