@@ -5,13 +5,15 @@ import { completed, fieldProblem } from './fields'
 import { ledPanel } from './led-panel'
 import { longDish } from './long-dish'
 import { modellingLamp } from './modelling-lamp'
+import { octaBox } from './octa'
 import { onCameraFlash } from './on-camera-flash'
 import { ringFlash } from './ring-flash'
 import { scrim } from './scrim'
 import { shootThrough } from './shoot-through-umbrella'
 import { silverUmbrella } from './silver-umbrella'
 import { snoot } from './snoot'
-import { softBox, stripBox } from './softbox'
+import { softBox } from './softbox'
+import { stripBox } from './strip'
 import type { BuiltModifier, Modifier, ModifierKind, Problem } from './types'
 import { whiteUmbrella } from './white-umbrella'
 import { windowLight } from './window'
@@ -27,6 +29,7 @@ export const MODIFIER_KINDS: readonly ModifierKind[] = [
   whiteUmbrella,
   shootThrough,
   softBox,
+  octaBox,
   stripBox,
   scrim,
   onCameraFlash,

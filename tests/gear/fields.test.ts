@@ -53,3 +53,15 @@ test.each([
   expect(problems[0].path).toBe(`${PATH}.${field}`)
   expect(problems[0].expected).toContain(expected)
 })
+
+test('a row that a file may leave out means its default; a file from before it was there builds what it built', () => {
+  const before = { kind: 'softbox', widthM: 0.6, heightM: 0.9, depthM: 0.4, forwardShare: 0, bodyM: 0.3 }
+  expect(validateModifier(before, PATH)).toEqual([])
+  const [old, now] = [before, defaultModifier('softbox')].map(buildModifier)
+  expect(old.name).toBe(now.name)
+  expect(old.emitters[0].emission.flux).toBe(now.emitters[0].emission.flux)
+  expect(validateModifier({ ...before, inner: 'thick' }, PATH)[0]).toMatchObject({
+    path: `${PATH}.inner`,
+    expected: 'one of none, 60 %, full',
+  })
+})

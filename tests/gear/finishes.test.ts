@@ -31,7 +31,7 @@ describe('cloths in other light', () => {
   })
 
   test('a softbox’s front is lighter than its cloth alone, by what the lining gives back, and darker than white paper', () => {
-    for (const id of ['softbox', 'strip']) {
+    for (const id of ['softbox', 'octa', 'strip']) {
       const front = finishOf(built(id).solids[0], 'front')
       if (front.kind !== 'matt') throw new Error('a matt cloth was expected')
       expect(front.albedo[1]).toBeGreaterThan(0.35)
@@ -55,6 +55,7 @@ test.each(MODIFIER_KINDS.map(({ id }) => id))(
         const { point } = emission.at(u, v)
         const at = pointToWorld(frame, point)
         if (solid.kind === 'rectangle') expect(Math.abs(at[2] - solid.rect.centre[2])).toBeLessThan(0.005)
+        if (solid.kind === 'disc') expect(Math.abs(at[2] - solid.centre[2])).toBeLessThan(0.005)
         if (solid.kind === 'cylinder') {
           expect(Math.min(Math.abs(at[2] - solid.from[2]), Math.abs(at[2] - solid.to[2]))).toBeLessThan(1e-9)
           expect(Math.hypot(at[0], at[1])).toBeLessThanOrEqual(solid.radiusM)

@@ -16,6 +16,7 @@ const PRACTICE: Readonly<Record<string, Practice>> = {
   'white-umbrella': { lossStops: [1.2, 2], spreadDeg: [100, 120] },
   'shoot-through-umbrella': { lossStops: [1.5, 2.3], spreadDeg: [140, 180] },
   softbox: { lossStops: [1.2, 1.8], spreadDeg: [90, 110] },
+  octa: { lossStops: [2, 2.6], spreadDeg: [90, 120] },
   strip: { lossStops: [2.2, 3], spreadDeg: [80, 110] },
 }
 

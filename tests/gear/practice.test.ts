@@ -15,6 +15,8 @@ const EXPLAINED: Readonly<Record<string, string>> = {
   'shoot-through-umbrella spread':
     'a matt cap of 22 % depth gives 121°; 140° and more counts the light that goes back and past',
   'softbox spread': 'matt cloth gives 120°; with a forward share of 0.3 it is 98°, at the same loss',
+  'octa loss':
+    'one cloth of 1.2 m loses 1.7: light is not lost by size; with an inner cloth 2.0 to 2.1, and makers sell octas with two',
   'strip loss': 'a one-cloth strip of this depth loses 2.0; the band is of boxes with an inner cloth too',
   'strip spread': 'matt cloth gives 120°; with a forward share of 0.3 it is 83°',
 }

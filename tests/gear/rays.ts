@@ -83,3 +83,35 @@ function facet(n: Three, a2: number, u: number, v: number): Three {
   const [a, b] = [sinH * Math.cos(angle), sinH * Math.sin(angle)]
   return [0, 1, 2].map((k) => cosH * n[k]! + a * x[k]! + b * y[k]!) as unknown as Three
 }
+
+/** A matt ray: the square of its sine is even (Lambert). Slopes across. */
+function mattSlopes(i: number): readonly [number, number] {
+  const squared = sobol(i, 2)
+  const [slope, around] = [Math.sqrt(squared / (1 - squared)), 2 * Math.PI * sobol(i, 3)]
+  return [slope * Math.cos(around), slope * Math.sin(around)]
+}
+
+/** Share of a box's light, 1/(1 + r²/(1.4·depth)²)² over its front, that clears a lip: rays thrown from the cloth. */
+export function pastLip(widthM: number, heightM: number, depthM: number, lipM: number, count = 65_536): number {
+  let [all, past] = [0, 0]
+  for (let i = 0; i < count; i++) {
+    const [x, y] = [(sobol(i, 0) - 0.5) * widthM, (sobol(i, 1) - 0.5) * heightM]
+    const weight = (1 + (x * x + y * y) / (1.4 * depthM) ** 2) ** -2
+    const [tx, ty] = mattSlopes(i)
+    all += weight
+    if (Math.abs(x + lipM * tx) <= widthM / 2 && Math.abs(y + lipM * ty) <= heightM / 2) past += weight
+  }
+  return past / all
+}
+
+/** Share of a matt cloth's light that clears square cells, each a box without lid: rays thrown from a place in the cell. */
+export function keptByCells(cutOffDeg: number, count = 65_536): number {
+  const deep = 1 / Math.tan((cutOffDeg * Math.PI) / 180)
+  let kept = 0
+  for (let i = 0; i < count; i++) {
+    const [tx, ty] = mattSlopes(i)
+    const isIn = (at: number, slope: number) => at + deep * slope >= 0 && at + deep * slope <= 1
+    if (isIn(sobol(i, 0), tx) && isIn(sobol(i, 1), ty)) kept++
+  }
+  return kept / count
+}

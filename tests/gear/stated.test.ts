@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { buildModifier, defaultModifier, MODIFIER_KINDS, modifierKind } from '../../src/gear'
-import { boxTransmittance, type Emission, integrateFlux } from '../../src/photometry'
-import { cosinePower, glossyShare, shareWithin, shareWithinSquare } from './rays'
+import { boxTransmittance, type Emission, type InnerBaffle, integrateFlux } from '../../src/photometry'
+import { cosinePower, glossyShare, keptByCells, pastLip, shareWithin, shareWithinSquare } from './rays'
 
 /**
  * Flux out = flux in × stated losses, within 0.5 %: what the lit faces send out, summed over surface and directions, against
@@ -21,6 +21,12 @@ const F = 0.209 ** 2 / (0.475 ** 2 + 0.209 ** 2)
 const again = (rho: number) => (F * rho * LANDED) / (1 - rho * F)
 const matt = (rho: number) => rho * (LANDED + again(rho)) * (1 - F)
 const silver = (rho: number, roughness: number) => DISH * rho * glossyShare(roughness)
+
+/** As EMIT-BOX-T binds it for the traced box. */
+const boxFlux = (widthM: number, heightM: number, depthM: number, inner: InnerBaffle = 'none') =>
+  BARE * boxTransmittance({ widthM, heightM, depthM, backM: 0.15 }, inner)
+/** Side of the square of an octagon's area, 2(√2 − 1)·w². */
+const OCTA_AS_SQUARE = 1.2 * Math.sqrt(2 * (Math.SQRT2 - 1))
 
 type Stated = readonly [kind: string, change: object, expected: number]
 
@@ -51,8 +57,14 @@ const STATED: readonly Stated[] = [
   // A cloth so wide that all of the light lands, and a square that is missed by part of it.
   ['scrim', { widthM: 3, heightM: 3, behindM: 0.2 }, 0.9 * DISH * shareWithinSquare(3, 0.2, 0.09)],
   ['scrim', { widthM: 0.6, heightM: 0.6, behindM: 1 }, 0.9 * DISH * shareWithinSquare(0.6, 1, 0.09)],
-  ['softbox', {}, BARE * boxTransmittance({ widthM: 0.6, heightM: 0.9, depthM: 0.4, backM: 0.15 })],
-  ['strip', {}, BARE * boxTransmittance({ widthM: 0.3, heightM: 1.2, depthM: 0.35, backM: 0.15 })],
+  ['softbox', {}, boxFlux(0.6, 0.9, 0.4)],
+  ['softbox', { inner: '60 %' }, boxFlux(0.6, 0.9, 0.4, '60 %')],
+  ['softbox', { lipM: 0.05 }, boxFlux(0.6, 0.9, 0.4) * pastLip(0.6, 0.9, 0.4, 0.05)],
+  // Cells as deep as wide keep a fifth (EMIT-CLOTHGRID).
+  ['softbox', { grid: '45°' }, boxFlux(0.6, 0.9, 0.4) * keptByCells(45)],
+  ['strip', {}, boxFlux(0.3, 1.2, 0.35)],
+  ['strip', { grid: '30°', inner: 'full' }, boxFlux(0.3, 1.2, 0.35, 'full') * keptByCells(30)],
+  ['octa', {}, boxFlux(OCTA_AS_SQUARE, OCTA_AS_SQUARE, 0.45)],
 ]
 
 /** A gate with an edge wants more directions, a canopy's lamp more points. */

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../space'
 import { addScaled } from '../../space'
 import type { Gate } from '../emission'
+import { gaussLegendre } from './quadrature'
 import { segmentHitsCap } from './segments'
 
 export const OPEN: Gate = { kind: 'open' }
@@ -47,6 +48,20 @@ function squareCellPass(depthOverWidth: number, [dx, dy, dz]: Vec3): number {
   const x = 1 - (Math.abs(dx) / dz) * depthOverWidth
   const y = 1 - (Math.abs(dy) / dz) * depthOverWidth
   return x > 0 && y > 0 ? x * y : 0
+}
+
+/**
+ * Share of a matt cloth's light that square cells let through, before their own walls' loss: ∫T cosθ dω/π, with slopes as the
+ * measure cosθ dω = (1 + tₓ² + t_y²)⁻² dtₓ dt_y.
+ */
+export function mattThroughCells(depthOverWidth: number): number {
+  const rule = gaussLegendre(24)
+  const widest = 1 / depthOverWidth
+  let sum = 0
+  for (const a of rule)
+    for (const b of rule)
+      sum += (a.weight * b.weight * (1 - a.x) * (1 - b.x)) / (1 + (a.x * widest) ** 2 + (b.x * widest) ** 2) ** 2
+  return (4 * sum * widest * widest) / Math.PI
 }
 
 type Window = Extract<Gate, { kind: 'window' | 'past-window' }>

@@ -3,7 +3,7 @@ import { dot, normalize, subtract } from '../../space'
 import type { Cylinder, Emission, Gate, LitPoint, LitSurface, SurfacePoint } from '../emission'
 import type { Steradians } from '../units'
 import { withIntegratedFlux } from './flux'
-import { gatePass, OPEN } from './gates'
+import { gatePass, mattThroughCells, OPEN } from './gates'
 import { DARK, forwardLobe } from './lobes'
 import { areaOf, pointOn } from './surfaces'
 
@@ -64,7 +64,10 @@ export function lobeTable(parameters: LobeTable): Emission {
     sample,
     spread: sample,
   }
-  return gate.kind === 'open' && forward.share === 0 ? { ...base, flux } : withIntegratedFlux(base)
+  if (forward.share > 0) return withIntegratedFlux(base)
+  if (gate.kind === 'open') return { ...base, flux }
+  if (gate.kind === 'cells') return { ...base, flux: flux * mattThroughCells(gate.depthOverWidth) }
+  return withIntegratedFlux(base)
 }
 
 type Place = (u: number, v: number) => SurfacePoint
