@@ -56,6 +56,19 @@ const tested = {
     renderer.dispose()
     return { layers, longestStepMs }
   },
+  /** The one source's layer as it stands at each of these numbers of samples, which rise by sixteens. */
+  stages({ samples, ...options }: Omit<DrawOptions, 'samples'> & { readonly samples: readonly number[] }) {
+    const renderer = rendererFor({ ...options, samples: Math.max(...samples) })
+    const [{ id }] = rigs[options.rig]().sources
+    const layers = samples.map((count) => {
+      // Without a budget a step ends with its batch.
+      while (renderer.progress.samples.get(id)! < count) renderer.step(0)
+      if (renderer.progress.samples.get(id) !== count) throw new Error(`${options.rig}: no stage of ${count} samples`)
+      return base64(renderer.readLayer(id))
+    })
+    renderer.dispose()
+    return layers
+  },
   pictures(options: DrawOptions, hows: readonly Recombination[]) {
     const renderer = rendererFor(options)
     finish(renderer)
@@ -72,7 +85,8 @@ const tested = {
    */
   async movedThreeWays(size: { width: number; height: number }, rigName: RigName, nextName: RigName) {
     const draw = async (how: 'begun' | 'patient' | 'stepped') => {
-      const options = { canvas: document.createElement('canvas'), target: 16, tileSize: 64, ...size }
+      first ??= firstRenderer()
+      const options = { renderer: first.renderer, target: 16, tileSize: 64, ...size }
       const renderer = new PictureRenderer({ ...options, patient: how === 'patient' })
       const toEnd = async () => {
         let steps = 1

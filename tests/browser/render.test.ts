@@ -112,10 +112,21 @@ const BARS = [
   { rig: 'umbrella', samples: 512, rays: 512, all: 1.3, head: 2.8, set: 0, biasAll: 0.3, biasHead: 0.6 }, // 1.1, 2.2, 0.22, 0.08
 ] as const
 
+/** Each rig is drawn once, and looked at wherever a bar stands. */
+const drawn = new Map<RigName, Map<number, Float32Array>>()
+async function layerAt(rig: RigName, samples: number): Promise<Float32Array> {
+  if (!drawn.has(rig)) {
+    const counts = BARS.filter((bar) => bar.rig === rig).map((bar) => bar.samples)
+    const order = JSON.stringify({ ...SIZE, rig, samples: counts, antialias: false })
+    const layers = (await open.page.evaluate(`tested.stages(${order})`)) as string[]
+    drawn.set(rig, new Map(counts.map((count, i) => [count, floatsFromBase64(layers[i])])))
+  }
+  return drawn.get(rig)!.get(samples)!
+}
+
 describe('direct light against exact rays', () => {
   test.each(BARS)('$rig, $samples samples', async ({ rig, samples, rays, all, head, set, biasAll, biasHead }) => {
-    const [layer] = await layersOf({ rig, samples, antialias: false })
-    const judged = judge(rig, layer, rays)
+    const judged = judge(rig, await layerAt(rig, samples), rays)
     expect(judged.all).toBeLessThan(all)
     expect(judged.head).toBeLessThan(head)
     if (set) expect(judged.set).toBeLessThan(set)
@@ -140,8 +151,8 @@ test('a mirrored set gives the mirrored picture, outlines included', async () =>
   // the outlines alone still differ by 0.66 %.
   const options = { width: 120, height: 90, samples: 1024, tileSize: 256 }
   const [[one], [other]] = [
-    await layersOf({ rig: 'disc', ...options }),
-    await layersOf({ rig: 'discMirrored', ...options, seed: 7 }),
+    await layersOf({ rig: 'coarse', ...options }),
+    await layersOf({ rig: 'coarseMirrored', ...options, seed: 7 }),
   ]
   const { width, height } = options
   const at = (layer: Float32Array, x: number, y: number) => layer[4 * (y * width + x)]
@@ -153,8 +164,8 @@ test('a mirrored set gives the mirrored picture, outlines included', async () =>
       squares += (at(one, x, y) - at(other, width - 1 - x, y)) ** 2
     }
   const rmse = Math.sqrt(squares / (width * height)) / (sum / (width * height))
-  // Measured 0.0035.
-  expect(rmse).toBeLessThan(0.005)
+  // Measured 0.0028.
+  expect(rmse).toBeLessThan(0.004)
 })
 
 /** One picture, weighed in several ways. */

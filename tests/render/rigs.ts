@@ -91,8 +91,7 @@ const mirroredMesh = ({ positions, normals, indices }: Mesh): Mesh => ({
 })
 
 /** noseM 0: convex, so that no part of it shades another. */
-function bust(noseM = 0.03, change = (mesh: Mesh): Mesh => mesh): RigFigure {
-  const mesh = change(headMesh(noseM))
+function bust(noseM = 0.03, mesh: Mesh = headMesh(noseM)): RigFigure {
   const count = mesh.positions.length / 3
   const part = {
     name: 'skin' as const,
@@ -225,6 +224,14 @@ const flag: Surface = {
   back: BLACK,
 }
 
+const coarseHead = (): Mesh => headMesh(0.03, 32, 24)
+
+/** The head under the disc as a mirror across the middle of the room shows it. */
+const inMirror = (mesh: Mesh): Rig => ({
+  ...portrait([lamp('A', SURFACES.disc, mirrored(key))], [bust(0.03, mirroredMesh(mesh))]),
+  view: { ...view, frame: frameTowards(mirrored(LOOK), [0, 1.2, 0]) },
+})
+
 const white = (figure: RigFigure): RigFigure => ({ ...figure, albedo: { ...figure.albedo, skin: [1, 1, 1] } })
 
 export const rigs = {
@@ -233,10 +240,10 @@ export const rigs = {
   rect: () => portrait([lamp('A', SURFACES.rect, key)]),
   gridded: () => portrait([gridded()]),
   umbrella: () => portrait([umbrella()]),
-  discMirrored: (): Rig => ({
-    ...portrait([lamp('A', SURFACES.disc, mirrored(key))], [bust(0.03, mirroredMesh)]),
-    view: { ...view, frame: frameTowards(mirrored(LOOK), [0, 1.2, 0]) },
-  }),
+  discMirrored: () => inMirror(headMesh(0.03)),
+  /** A head of few facets, drawn sooner. */
+  coarse: () => portrait([lamp('A', SURFACES.disc, key)], [bust(0.03, coarseHead())]),
+  coarseMirrored: () => inMirror(coarseHead()),
   two: () =>
     portrait([lamp('A', SURFACES.disc, key, [0, 1.25, 0], [1.1, 0.97, 1]), lamp('B', SURFACES.rect, [-0.9, 1.3, 0.9])]),
   solids: (): Rig => ({
