@@ -11,6 +11,14 @@ const REFLECTING = { forward: 0, forwardExponent: 1 }
 export const WHITE_SATIN: Cloth = { ...REFLECTING, diffuse: 0.65, specular: 0.2, roughness: 0.55, exchange: 0.65 }
 export const WHITE_MATT: Cloth = { ...REFLECTING, diffuse: 0.8, specular: 0, roughness: 1, exchange: 0.8 }
 
+export const BACKED_WHITE = { satin: WHITE_SATIN, matt: WHITE_MATT }
+/** Without its black outside the same weave lets a quarter through: common practice, no source. */
+export const UNBACKED_WHITE: Readonly<Record<'satin' | 'matt', Cloth>> = {
+  satin: { ...WHITE_SATIN, diffuse: 0.5, specular: 0.15, exchange: 0.5 },
+  matt: { ...WHITE_MATT, diffuse: 0.62, exchange: 0.62 },
+}
+export const THROUGH_WHITE: Cloth = { ...REFLECTING, diffuse: 0.25, specular: 0, roughness: 1, exchange: 0 }
+
 /** Mean reflectance of metallised cloth: common practice, no source. */
 const SILVER = 0.88
 /** Metallised cloth, first bounce only. ±0.05 in r is ±0.45 stop at a portrait distance. */

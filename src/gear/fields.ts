@@ -20,6 +20,10 @@ export function choice(id: string, label: string, choices: readonly [string, ...
   return { id, label, type: 'choice', choices, default: choices[0] }
 }
 
+/** The same row, which goes along in proportion when another one is changed. */
+export const following = (field: Field, follows: string): Field =>
+  field.type === 'number' ? { ...field, follows } : field
+
 /** The same row, which a document may leave out: files from before it was there stay as they were. */
 export const optional = (field: Field): Field => ({ ...field, optional: true })
 

@@ -1,7 +1,7 @@
 import { areaOf, outlineOf } from '../photometry'
 import { BACK_PLATE_M, type BoxShape, board, box, clothFields } from './box'
 import { BLACK, grey } from './cloths'
-import { length, numberOf } from './fields'
+import { following, length, numberOf } from './fields'
 import { inCentimetres } from './head'
 import type { ModifierKind, Problem } from './types'
 
@@ -11,9 +11,7 @@ export const octaBox: ModifierKind = {
   label: 'Octa box',
   fields: [
     length('diameterM', 'Front cloth, across the flats', 1.2, [0.4, 2.2], [0.9, 1.5]),
-    ...clothFields(0.45).map((field) =>
-      field.id === 'depthM' && field.type === 'number' ? { ...field, follows: 'diameterM' } : field,
-    ),
+    ...clothFields(0.45).map((field) => (field.id === 'depthM' ? following(field, 'diameterM') : field)),
   ],
   build: (modifier) => box(modifier, eightCornered(numberOf(modifier, 'diameterM'))),
   check: (modifier, path): readonly Problem[] => {

@@ -1,5 +1,7 @@
 import { bareBulb } from './bare-bulb'
 import { batteryFlash } from './battery-flash'
+import { beautyDish } from './beauty-dish'
+import { deepUmbrella } from './deep-umbrella'
 import { dish, wideDish } from './dish'
 import { completed, fieldProblem } from './fields'
 import { ledPanel } from './led-panel'
@@ -23,11 +25,13 @@ export const MODIFIER_KINDS: readonly ModifierKind[] = [
   dish,
   wideDish,
   longDish,
+  beautyDish,
   bareBulb,
   snoot,
   silverUmbrella,
   whiteUmbrella,
   shootThrough,
+  deepUmbrella,
   softBox,
   octaBox,
   stripBox,

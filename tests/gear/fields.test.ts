@@ -48,6 +48,12 @@ test('unknown fields are let through', () => {
 test.each([
   ['white-umbrella', { shaftM: 0.21 }, 'shaftM', 'at least 0.23 m'],
   ['silver-umbrella', { diameterM: 0.8, depthM: 0.4 }, 'depthM', 'at most 45 %'],
+  ['deep-umbrella', { diameterM: 0.8, depthM: 0.4 }, 'depthM', 'at most 45 %'],
+  ['white-umbrella', { backing: 'translucent', front: 'cloth' }, 'front', 'none'],
+  ['beauty-dish', { diameterM: 0.4, depthM: 0.25 }, 'depthM', 'at most half of the opening, 0.20 m'],
+  ['beauty-dish', { deflectorM: 0.3, diameterM: 0.4 }, 'deflectorM', 'at most 60 %'],
+  ['octa', { diameterM: 0.6 }, 'depthM', 'at most half of the width, 0.30 m'],
+  ['ring-flash', { holeM: 0.2, diameterM: 0.2 }, 'holeM', 'at most 0.18 m'],
 ])('%s: fields that do not go together', (id, change, field, expected) => {
   const problems = validateModifier({ ...defaultModifier(id), ...change }, PATH)
   expect(problems[0].path).toBe(`${PATH}.${field}`)

@@ -27,7 +27,7 @@ function irradianceByPoints(
   emission: BuiltModifier['emitters'][number]['emission'],
   draw: Draw,
   at: Vec3,
-  count = 2048,
+  count = emission.profile === 'canopy' ? 8192 : 2048,
 ): number {
   let sum = 0
   for (let i = 0; i < count; i++) {
@@ -48,7 +48,7 @@ describe.each(KINDS)('%s', (id) => {
         [0, 0, 1.5],
         [0.7, 0.2, 1.2],
       ] as const) {
-        const area = irradianceAt(emission, at, FACING, 48)
+        const area = irradianceAt(emission, at, FACING, emission.profile === 'canopy' ? 72 : 40)
         for (const draw of DRAWS) {
           const drawn = irradianceByPoints(emission, draw, at)
           if (area === 0) expect(drawn, part).toBe(0)

@@ -15,6 +15,8 @@ const PRACTICE: Readonly<Record<string, Practice>> = {
   'silver-umbrella': { lossStops: [0.3, 1], spreadDeg: [80, 100] },
   'white-umbrella': { lossStops: [1.2, 2], spreadDeg: [100, 120] },
   'shoot-through-umbrella': { lossStops: [1.5, 2.3], spreadDeg: [140, 180] },
+  'deep-umbrella': { lossStops: [-0.5, 0.5], spreadDeg: [50, 80] },
+  'beauty-dish': { lossStops: [0.8, 1.4], spreadDeg: [70, 90] },
   softbox: { lossStops: [1.2, 1.8], spreadDeg: [90, 110] },
   octa: { lossStops: [2, 2.6], spreadDeg: [90, 120] },
   strip: { lossStops: [2.2, 3], spreadDeg: [80, 110] },

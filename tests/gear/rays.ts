@@ -1,4 +1,4 @@
-import { sobol } from '../../src/space'
+import { hash32, sobol } from '../../src/space'
 
 /** Light thrown ray by ray: another way to the flux than the sums over surface and directions that the profiles take. */
 
@@ -9,9 +9,9 @@ const N = cosinePower(65)
 type Three = readonly [number, number, number]
 
 /** From a disc in z = 0 with a beam of cosⁿ about +z. */
-function thrown(i: number, radiusM: number): { readonly from: Three; readonly ray: Three } {
+function thrown(i: number, radiusM: number, n = N): { readonly from: Three; readonly ray: Three } {
   const [r, a] = [radiusM * Math.sqrt(sobol(i, 0)), 2 * Math.PI * sobol(i, 1)]
-  const cosine = (1 - sobol(i, 2)) ** (1 / (N + 1))
+  const cosine = (1 - sobol(i, 2)) ** (1 / (n + 1))
   const [sine, b] = [Math.sqrt(1 - cosine ** 2), 2 * Math.PI * sobol(i, 3)]
   return { from: [r * Math.cos(a), r * Math.sin(a), 0], ray: [sine * Math.cos(b), sine * Math.sin(b), cosine] }
 }
@@ -41,17 +41,26 @@ function halton(i: number, base: number): number {
 
 const dot = (a: Three, b: Three) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
+export interface Bowl {
+  readonly rimM: number
+  readonly depthM: number
+  readonly shaftM: number
+  readonly lampM?: number
+  readonly exponent?: number
+}
+
 /**
- * Share of the dish's light that a metal canopy of F 1 (0.95 m wide, 0.209 m deep, lamp 0.54 m from the apex) throws out of its
- * mouth at the first bounce: facets drawn from D·cos, each weighted with G₂·(i·h)/(cosI·cosH) [Walter 2007, eq. 41; Heitz 2014].
+ * Share of a lamp's light that a metal canopy of F 1 throws out of its mouth at the first bounce: facets drawn from D·cos, each
+ * weighted with G₂·(i·h)/(cosI·cosH) [Walter 2007, eq. 41; Heitz 2014].
  */
-export function glossyShare(roughness: number, count = 16_384): number {
-  const [rim, depth, shaft, a2] = [0.475, 0.209, 0.54, roughness ** 4]
+export function glossyShare(roughness: number, bowl: Bowl, count = 16_384): number {
+  const { rimM: rim, depthM: depth, shaftM: shaft, lampM = 0.09, exponent = N } = bowl
+  const a2 = roughness ** 4
   const radius = (rim * rim + depth * depth) / (2 * depth)
   let out = 0
   for (let i = 0; i < count; i++) {
     // The lamp at z = 0 looks along +z at the apex, z = shaft; the sphere's middle lies at shaft − radius.
-    const { from, ray } = thrown(i, 0.09)
+    const { from, ray } = thrown(i, lampM, exponent)
     const start: Three = [from[0], from[1], from[2] - (shaft - radius)]
     const along = dot(start, ray)
     const root = along * along - dot(start, start) + radius * radius
@@ -114,4 +123,61 @@ export function keptByCells(cutOffDeg: number, count = 65_536): number {
     if (isIn(sobol(i, 0), tx) && isIn(sobol(i, 1), ty)) kept++
   }
   return kept / count
+}
+
+/**
+ * Share of the dish's light that leaves a matt umbrella (0.95 m, 0.209 m deep, lamp 0.54 m out) by a cloth over its front, τ 0.55
+ * and ρ 0.35, with a hole of 10 cm radius for the lamp: photons followed until they are lost. What would go past the rim meets
+ * the cloth from within.
+ */
+export function throughFrontCloth(rho: number, count = 250_000): number {
+  const [rim, depth, shaft, hole] = [0.475, 0.209, 0.54, 0.1]
+  const radius = (rim * rim + depth * depth) / (2 * depth)
+  // Heights from the sphere's middle towards the apex: the mouth's is level.
+  const level = radius - depth
+  let draw = 0
+  const random = () => hash32(draw++, 99) / 2 ** 32
+  /** On the sphere along a ray from a place within; null: past the rim. */
+  const landing = (p: Three, ray: Three): Three | null => {
+    const along = dot(p, ray)
+    const t = Math.sqrt(along * along - dot(p, p) + radius * radius) - along
+    const q: Three = [p[0] + t * ray[0], p[1] + t * ray[1], p[2] + t * ray[2]]
+    return q[2] >= level ? q : null
+  }
+  const onCloth = (): Three => {
+    const [r, a] = [Math.sqrt(hole ** 2 + random() * (rim ** 2 - hole ** 2)), 2 * Math.PI * random()]
+    return [r * Math.cos(a), r * Math.sin(a), level]
+  }
+  let out = 0
+  for (let i = 0; i < count; i++) {
+    const { from, ray } = thrown(i, 0.09)
+    const toRim = (shaft - depth) / ray[2]
+    const atRim: Three = [from[0] + toRim * ray[0], from[1] + toRim * ray[1], level]
+    let inside = Math.hypot(atRim[0], atRim[1]) <= rim ? landing(atRim, ray) : null
+    let weight = 1
+    let cloth: Three | null = inside ? null : onCloth()
+    for (let bounce = 0; bounce < 14; bounce++) {
+      if (inside) {
+        weight *= rho
+        // Matt light from a place of a sphere lands evenly on all of it.
+        const [z, a] = [radius * (2 * random() - 1), 2 * Math.PI * random()]
+        const across = Math.sqrt(radius * radius - z * z)
+        const next: Three = [across * Math.cos(a), across * Math.sin(a), z]
+        if (z >= level) {
+          inside = next
+          continue
+        }
+        const t = (inside[2] - level) / (inside[2] - z)
+        cloth = [inside[0] + t * (next[0] - inside[0]), inside[1] + t * (next[1] - inside[1]), level]
+        if (Math.hypot(cloth[0], cloth[1]) < hole) break
+      }
+      if (!cloth) break
+      out += weight * 0.55
+      weight *= 0.35
+      const [sine, b] = [Math.sqrt(random()), 2 * Math.PI * random()]
+      inside = landing(cloth, [sine * Math.cos(b), sine * Math.sin(b), Math.sqrt(1 - sine * sine)])
+      cloth = null
+    }
+  }
+  return out / count
 }

@@ -1,7 +1,15 @@
 import { describe, expect, test } from 'vitest'
 import { buildModifier, defaultModifier, MODIFIER_KINDS, modifierKind } from '../../src/gear'
 import { boxTransmittance, type Emission, type InnerBaffle, integrateFlux } from '../../src/photometry'
-import { cosinePower, glossyShare, keptByCells, pastLip, shareWithin, shareWithinSquare } from './rays'
+import {
+  cosinePower,
+  glossyShare,
+  keptByCells,
+  pastLip,
+  shareWithin,
+  shareWithinSquare,
+  throughFrontCloth,
+} from './rays'
 
 /**
  * Flux out = flux in × stated losses, within 0.5 %: what the lit faces send out, summed over surface and directions, against
@@ -16,11 +24,35 @@ const BARE = DISH / 0.75
 const snootFlux = (mouthM: number, lengthM: number) => DISH * shareWithin(mouthM / 2, lengthM, 0.065)
 
 /** Umbrellas of 0.95 m, 22 % deep, the lamp 0.54 m from the apex: what lands, and what of that lands again if it is matt. */
+const CAP = { rimM: 0.475, depthM: 0.209, shaftM: 0.54 }
 const LANDED = DISH * shareWithin(0.475, 0.54 - 0.209, 0.09)
 const F = 0.209 ** 2 / (0.475 ** 2 + 0.209 ** 2)
 const again = (rho: number) => (F * rho * LANDED) / (1 - rho * F)
 const matt = (rho: number) => rho * (LANDED + again(rho)) * (1 - F)
-const silver = (rho: number, roughness: number) => DISH * rho * glossyShare(roughness)
+const silver = (rho: number, roughness: number) => DISH * rho * glossyShare(roughness, CAP)
+
+const formFactor = (rimM: number, depthM: number) => depthM ** 2 / (rimM ** 2 + depthM ** 2)
+
+/** Of all that a deep metal canopy's first bounce keeps inside, 1 − F gets out each time: no lamp's light goes past it. */
+function deepSilver(widthM: number, depthM: number, shaftM: number, roughness: number): number {
+  const f = formFactor(widthM / 2, depthM)
+  const first = 0.88 * glossyShare(roughness, { rimM: widthM / 2, depthM, shaftM })
+  return DISH * (first + (0.88 * (0.88 - first) * (1 - f)) / (1 - 0.88 * f))
+}
+
+function deepWhite(): number {
+  const f = formFactor(0.525, 0.4)
+  const inside = (f * 0.65) / (1 - 0.65 * f)
+  return DISH * ((0.65 + 0.85 * inside) * (1 - f) + 0.2 * glossyShare(0.55, { rimM: 0.525, depthM: 0.4, shaftM: 0.3 }))
+}
+
+/** The plate as a matt disc of radius 8 cm, 10.5 cm from the apex; it takes 15 % of the tube's light. */
+function beautyWhite(): number {
+  const f = formFactor(0.275, 0.15)
+  const inside = (f * 0.65) / (1 - 0.65 * f)
+  const bowl = { rimM: 0.275, depthM: 0.15, shaftM: 0.105, lampM: 0.08, exponent: 1 }
+  return 0.85 * BARE * ((0.65 + 0.85 * inside) * (1 - f) + 0.2 * glossyShare(0.55, bowl))
+}
 
 /** As EMIT-BOX-T binds it for the traced box. */
 const boxFlux = (widthM: number, heightM: number, depthM: number, inner: InnerBaffle = 'none') =>
@@ -57,6 +89,13 @@ const STATED: readonly Stated[] = [
   // A cloth so wide that all of the light lands, and a square that is missed by part of it.
   ['scrim', { widthM: 3, heightM: 3, behindM: 0.2 }, 0.9 * DISH * shareWithinSquare(3, 0.2, 0.09)],
   ['scrim', { widthM: 0.6, heightM: 0.6, behindM: 1 }, 0.9 * DISH * shareWithinSquare(0.6, 1, 0.09)],
+  // Without its backing: matt 0.62 back, 0.25 through.
+  ['white-umbrella', { cloth: 'matt', backing: 'translucent' }, matt(0.62) + 0.25 * (LANDED + again(0.62))],
+  ['white-umbrella', { cloth: 'matt', front: 'cloth' }, DISH * throughFrontCloth(0.8)],
+  ['deep-umbrella', {}, deepSilver(1.05, 0.4, 0.3, 0.4)],
+  ['deep-umbrella', { roughness: 0.5 }, deepSilver(1.05, 0.4, 0.3, 0.5)],
+  ['deep-umbrella', { lining: 'white' }, deepWhite()],
+  ['beauty-dish', {}, beautyWhite()],
   ['softbox', {}, boxFlux(0.6, 0.9, 0.4)],
   ['softbox', { inner: '60 %' }, boxFlux(0.6, 0.9, 0.4, '60 %')],
   ['softbox', { lipM: 0.05 }, boxFlux(0.6, 0.9, 0.4) * pastLip(0.6, 0.9, 0.4, 0.05)],
@@ -70,7 +109,7 @@ const STATED: readonly Stated[] = [
 /** A gate with an edge wants more directions, a canopy's lamp more points. */
 function summed(emission: Emission): number {
   if (emission.gate.kind !== 'open') return integrateFlux(emission, 512, 48, 12)
-  return integrateFlux(emission, emission.surface.shape === 'cap' ? 1024 : 384, 10, 8)
+  return integrateFlux(emission, emission.surface.shape === 'cap' ? 1024 : 768, 8, 8)
 }
 
 describe('flux out = flux in × stated losses, within 0.5 %', () => {

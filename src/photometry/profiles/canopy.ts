@@ -1,9 +1,9 @@
 import type { Vec3 } from '../../space'
-import { dot, normalize, scale, subtract } from '../../space'
+import { dot, normalize, subtract } from '../../space'
 import type { Cylinder, Emission, LitPoint, SurfacePoint } from '../emission'
 import type { Metres } from '../units'
 import { type CanopyGeometry, canopyGeometry, landingShare } from './canopyGeometry'
-import { withIntegratedFlux } from './flux'
+import { integrateFlux, withIntegratedFlux } from './flux'
 import { gatePass } from './gates'
 import { fluxOf, type Lamp } from './lamps'
 import { DARK, forwardLobe, ggx } from './lobes'
@@ -34,6 +34,8 @@ export interface Canopy {
   readonly shaftM: Metres
   readonly cloth: Cloth
   readonly blockers: readonly Cylinder[]
+  /** A deep metal canopy: what its first bounce does not throw out goes to and fro evenly from then on. */
+  readonly spreadsAgain?: true
 }
 
 /**
@@ -44,15 +46,10 @@ export interface Canopy {
 export function canopy(parameters: Canopy): Emission {
   const { cloth, lamp, blockers, side } = parameters
   const geometry = canopyGeometry(parameters)
-  const exchanged = exchangeIlluminance(parameters)
+  const exchanged = parameters.spreadsAgain ? illuminanceAgain(parameters) : exchangeIlluminance(parameters)
   const nodes = lampNodes(parameters)
   const light: Light = { parameters, geometry, exchanged }
-  const surface = {
-    shape: 'cap',
-    diameterM: parameters.diameterM,
-    depthM: parameters.depthM,
-    hollow: side === 'inside',
-  } as const
+  const surface = surfaceOf(parameters)
   const base: Omit<Emission, 'flux'> = {
     profile: 'canopy',
     surface,
@@ -67,10 +64,19 @@ export function canopy(parameters: Canopy): Emission {
     sample: (u) => sampleLit(light, u),
     spread: ([u, v, ...lampUv]) => spreadLit(light, pointOn(surface, u, v), lampUv),
   }
-  const caught = fluxOf(lamp) * landingShare(parameters) + exchanged * geometry.areaM2
-  if (cloth.specular > 0 || cloth.forward > 0) return withIntegratedFlux(base)
-  return { ...base, flux: caught * cloth.diffuse * (side === 'inside' ? 1 - geometry.formFactor : 1) }
+  const leaving = side === 'inside' ? 1 - geometry.formFactor : 1
+  const even = exchangedShare(cloth) * exchanged * geometry.areaM2
+  const matt = (cloth.diffuse * fluxOf(lamp) * landingShare(parameters) + even) * leaving
+  if (cloth.specular === 0 && cloth.forward === 0) return { ...base, flux: matt }
+  const shaped: Emission['sample'] = (u) => {
+    const lit = base.sample(u)
+    return lit && { ...lit, diffuse: 0 }
+  }
+  return withIntegratedFlux(base, { ...base, sample: shaped }, matt)
 }
+
+const surfaceOf = ({ diameterM, depthM, side }: Canopy) =>
+  ({ shape: 'cap', diameterM, depthM, hollow: side === 'inside' }) as const
 
 interface Light {
   readonly parameters: Canopy
@@ -87,6 +93,20 @@ export function exchangeIlluminance(parameters: Canopy): number {
   const { formFactor, areaM2 } = canopyGeometry(parameters)
   const reflected = formFactor * parameters.cloth.exchange
   return (reflected * fluxOf(parameters.lamp) * landingShare(parameters)) / areaM2 / (1 - reflected)
+}
+
+/**
+ * Illuminance of all bounces after the first, where that has a direction: the flux G that it leaves inside lands once more, and
+ * F·ρ of it each time after, G/(1 − ρF) in all, taken as even. G also holds what facets hide from each other, which a metal
+ * does not lose. A sphere 40 % deep, path-traced: within 0.05 stop on the axis at r 0.3 and 0.5, where one bounce is 0.14 dark.
+ */
+function illuminanceAgain(parameters: Canopy): number {
+  const { cloth, lamp } = parameters
+  const { spreadsAgain: _, ...once } = { ...parameters, cloth: { ...cloth, exchange: 0 } }
+  const { formFactor, areaM2 } = canopyGeometry(parameters)
+  const reflectance = exchangedShare(cloth)
+  const left = reflectance * fluxOf(lamp) * landingShare(parameters) - integrateFlux(canopy(once), 256, 12, 12)
+  return left / (1 - reflectance * formFactor) / areaM2
 }
 
 /** Area route: the lamp's disc summed at one place, in one direction. */
@@ -135,21 +155,48 @@ function sampleLit(light: Light, u: readonly [number, number, number, number]): 
   const { parameters, geometry } = light
   const { lamp } = parameters
   const from = onLamp(light, [u[0], u[1]])
-  const c = (1 - u[2]) ** (1 / (lamp.exponent + 1))
-  const s = Math.sqrt(1 - c * c)
-  const ray: Vec3 = [s * Math.cos(2 * Math.PI * u[3]), s * Math.sin(2 * Math.PI * u[3]), -geometry.lampSide * c]
-  const point = geometry.meet(from, ray)
+  if (isDarkAtRim(parameters)) return sampleOverAll(light, from, u[2], u[3])
+  const point = landing(light, from, u[2], u[3])
   if (!point) return null
-  const normal = geometry.litNormal(point)
-  const illuminance = illuminanceFrom(light, { point, normal, areaM2: 0 }, from)
-  return litPoint(light, { point, normal, areaM2: fluxOf(lamp) / illuminance }, illuminance, scale(ray, -1))
+  const place = { point, normal: geometry.litNormal(point), areaM2: 0 }
+  const illuminance = illuminanceFrom(light, place, from)
+  return litPoint(light, { ...place, areaM2: fluxOf(lamp) / illuminance }, illuminance, towards(from, point))
+}
+
+/** Where a ray of the lamp with density ∝ cosⁿ meets the cap. */
+function landing({ parameters: { lamp }, geometry }: Light, from: Vec3, u: number, v: number): Vec3 | null {
+  const c = (1 - u) ** (1 / (lamp.exponent + 1))
+  const s = Math.sqrt(1 - c * c)
+  return geometry.meet(from, [s * Math.cos(2 * Math.PI * v), s * Math.sin(2 * Math.PI * v), -geometry.lampSide * c])
+}
+
+const towards = (lampPoint: Vec3, point: Vec3): Vec3 => normalize(subtract(lampPoint, point))
+
+/** From within the hollow the lamp does not shine on the cloth by the rim, which other cloth lights. */
+const isDarkAtRim = ({ shaftM, depthM }: Canopy): boolean => shaftM <= depthM
+
+/** Of points drawn where such a lamp shines; the others are spread over all of the cloth, and either kind counts for both. */
+const BY_LAMP = 0.7
+
+function sampleOverAll(light: Light, from: Vec3, u: number, v: number): LitPoint | null {
+  const { parameters, geometry } = light
+  const isByLamp = u < BY_LAMP
+  const point = isByLamp
+    ? landing(light, from, u / BY_LAMP, v)
+    : pointOn(surfaceOf(parameters), (u - BY_LAMP) / (1 - BY_LAMP), v).point
+  if (!point) return null
+  const place = { point, normal: geometry.litNormal(point), areaM2: 0 }
+  const illuminance = illuminanceFrom(light, place, from)
+  const density = (BY_LAMP * illuminance) / fluxOf(parameters.lamp) + (1 - BY_LAMP) / geometry.areaM2
+  return litPoint(light, { ...place, areaM2: 1 / density }, illuminance, towards(from, point))
 }
 
 /** A place of the cloth as one point of the lamp lights it. */
 function spreadLit(light: Light, place: SurfacePoint, lampUv: readonly [number, number]): LitPoint | null {
   const from = onLamp(light, lampUv)
   const illuminance = illuminanceFrom(light, place, from)
-  return illuminance > 0 ? litPoint(light, place, illuminance, normalize(subtract(from, place.point))) : null
+  const isLit = illuminance > 0 || light.exchanged > 0
+  return isLit ? litPoint(light, place, illuminance, towards(from, place.point)) : null
 }
 
 function onLamp({ parameters: { lamp }, geometry }: Light, [u, v]: readonly [number, number]): Vec3 {

@@ -29,13 +29,13 @@ export function integrateFlux(emission: Omit<Emission, 'flux'>, points = 512, ri
   return flux / points
 }
 
-/** An emission whose flux has no closed form is integrated when first asked for. */
-export function withIntegratedFlux(emission: Omit<Emission, 'flux'>): Emission {
+/** An emission whose flux has no closed form is integrated when first asked for; part of it: the rest is known. */
+export function withIntegratedFlux(emission: Omit<Emission, 'flux'>, part = emission, known: Steradians = 0): Emission {
   let flux: Steradians | null = null
   return {
     ...emission,
     get flux() {
-      flux ??= integrateFlux(emission)
+      flux ??= known + integrateFlux(part)
       return flux
     },
   }
