@@ -29,6 +29,7 @@ const SEEN = readFileSync('src/render/shaders/seen.glsl', 'utf8')
 const GLOSS = [/struct Seen \{[^}]*\};/, /vec3 glossOf\([\s\S]*?\n\}/].map((part) => SEEN.match(part)![0]).join('\n')
 const SNIPPET = `${readFileSync('src/render/shaders/emission.glsl', 'utf8')}
 ${readFileSync('src/render/shaders/lens.glsl', 'utf8')}
+${readFileSync('src/render/shaders/film.glsl', 'utf8')}
 ${GLOSS}
 Seen shiny(vec3 normal, vec3 toEye, float coat, float roughness, float f0) {
   Seen seen;
