@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os'
 import react from '@vitejs/plugin-react'
 import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
@@ -28,6 +29,9 @@ export default defineConfig({
           exclude: ['tests/browser/**'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
+          // A worker a processor; modules are read and compiled once a worker. No file changes what another sees.
+          isolate: false,
+          maxWorkers: availableParallelism(),
         },
       },
       {
@@ -37,8 +41,10 @@ export default defineConfig({
           include: ['tests/browser/**/*.test.ts'],
           testTimeout: 240_000,
           hookTimeout: 240_000,
-          // Each file has a browser of its own; more of them would only wait for one another.
+          // Files of a worker share its browsers, server and built page; more workers would only wait for one another.
+          isolate: false,
           maxWorkers: 2,
+          sequence: { groupOrder: 1 },
         },
       },
     ],

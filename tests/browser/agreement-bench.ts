@@ -7,13 +7,19 @@ import { type OpenPage, openPage } from './harness'
 /** For the slowest machine: two routes over one set. */
 export const TIMEOUT_MS = 600_000
 
-/** One page for all tests of a file, opened before the first and closed after the last. */
+/** Pages that no file uses now: their shaders are compiled. */
+const idle: OpenPage[] = []
+
+/** One page for all tests of a file, from before the first until after the last; then the worker's next file may have it. */
 export function agreementPage(): OpenPage {
   let open: OpenPage | null = null
   beforeAll(async () => {
-    open = await openPage('agreement.page.ts')
+    const ready = idle.pop()
+    open = ready && !ready.page.isClosed() ? ready : await openPage('agreement.page.ts')
   })
-  afterAll(() => open?.close())
+  afterAll(() => {
+    if (open) idle.push(open)
+  })
   return {
     get page() {
       if (!open) throw new Error('agreementPage: asked for its page before the tests have begun')

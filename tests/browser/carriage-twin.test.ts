@@ -1,20 +1,13 @@
 import { readFileSync } from 'node:fs'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, test } from 'vitest'
+import { test } from 'vitest'
 import { poseFigure, readFigureAsset } from '../../src/figure'
 import { hash32, type Vec3 } from '../../src/space'
-import { CASES, expectClose, onGpu, openGpu } from './shader-values'
+import { CASES, expectClose, onGpu } from './shader-values'
 
 /** carriage.glsl against poseFigure on the same places and directions of the head. */
 const SNIPPET = readFileSync('src/render/shaders/carriage.glsl', 'utf8')
 const asset = readFigureAsset(readFileSync('assets/sitter.glb'))
 const places = Object.entries(asset.landmarks).filter(([name]) => !name.startsWith('pupil'))
-
-let browser: Browser
-beforeAll(async () => {
-  browser = await openGpu()
-})
-afterAll(() => browser.close())
 
 let counter = 0
 const random = (low: number, high: number) => low + ((high - low) * hash32(counter++, 57)) / 2 ** 32
@@ -40,7 +33,6 @@ const cases = Array.from({ length: CASES }, (_, i) => {
 const CARRIAGE = 'Carriage(in0.xyz, in1.xyz, in2.xyz, in3.xyz)'
 const asked = (of: (one: (typeof cases)[number]) => Vec3, expression: string) =>
   onGpu(
-    browser,
     SNIPPET,
     expression,
     cases.map((one) => {

@@ -1,20 +1,13 @@
 import { readFileSync } from 'node:fs'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, test } from 'vitest'
+import { test } from 'vitest'
 import { entryTo, irisBehind, irisTone } from '../../src/figure/iris'
 import { CORNEA_CENTRE_Z, CORNEA_RADIUS } from '../../src/figure/sculpt/data/eye'
 import { add, hash32, normalize, scale, type Vec3 } from '../../src/space'
-import { CASES, expectClose, onGpu, openGpu } from './shader-values'
+import { CASES, expectClose, onGpu } from './shader-values'
 
 /** eye-optics.glsl against src/figure/iris.ts on the same random inputs, 1e-4 of the value. */
 const SNIPPET = `#define PI 3.141592653589793
 ${readFileSync('src/render/shaders/eye-optics.glsl', 'utf8')}`
-
-let browser: Browser
-beforeAll(async () => {
-  browser = await openGpu()
-})
-afterAll(() => browser.close())
 
 let counter = 0
 const random = (low: number, high: number) => low + ((high - low) * hash32(counter++, 41)) / 2 ** 32
@@ -30,7 +23,6 @@ test('irisBehind', async () => {
     return { normal, p: onCornea(normal), ray: single(scale(outwards(), -1)), axis: counter % 3 }
   })
   const gpu = await onGpu(
-    browser,
     SNIPPET,
     'irisBehind(in0.xyz, in1.xyz, in2.xyz)[int(in0.w)]',
     cases.map(({ p, normal, ray, axis }) => [...p, axis, ...normal, 0, ...ray]),
@@ -48,7 +40,6 @@ test('entryTo', async () => {
     towards: outwards(),
   }))
   const gpu = await onGpu(
-    browser,
     SNIPPET,
     'entryTo(in0.xyz, in1.xyz).share + entryTo(in0.xyz, in1.xyz).at.x + 20.0',
     cases.map(({ q, towards }) => [...q, 0, ...towards]),
@@ -67,7 +58,6 @@ test('irisTone', async () => {
     footprintMm: float(0.01, 0.3),
   }))
   const gpu = await onGpu(
-    browser,
     SNIPPET,
     '1.0 + irisTone(in0.xy, in0.z)',
     cases.map(({ x, y, footprintMm }) => [x, y, footprintMm]),

@@ -1,21 +1,14 @@
 import { readFileSync } from 'node:fs'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { underFilm } from '../../src/photometry'
 import { add, dot, hash32, normalize, scale, type Vec3 } from '../../src/space'
-import { CASES, expectClose, onGpu, openGpu } from './shader-values'
+import { CASES, expectClose, onGpu } from './shader-values'
 
 /** The film on skin as the picture has it, against its TypeScript twin on the same random inputs. Floats: 1e-4 of the value. */
 const SNIPPET = `${readFileSync('src/render/shaders/film.glsl', 'utf8')}
 float passed(Film film, float cosIn, float cosOut) {
   return filmPass(film, cosIn) * filmPass(film, cosOut) / filmPassDiffuse(film);
 }`
-
-let browser: Browser
-beforeAll(async () => {
-  browser = await openGpu()
-})
-afterAll(() => browser.close())
 
 let counter = 0
 const random = (low: number, high: number) => Math.fround(low + ((high - low) * hash32(counter++, 91)) / 2 ** 32)
@@ -29,7 +22,6 @@ const cases = Array.from({ length: CASES }, () => {
 })
 const asked = (film: string) =>
   onGpu(
-    browser,
     SNIPPET,
     `passed(${film}, dot(in0.xyz, in2.xyz), dot(in0.xyz, in1.xyz))`,
     cases.map(({ normal, towards, toEye, roughness, f0 }) => [...normal, roughness, ...toEye, f0, ...towards, 0]),

@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { meetLens, type SpectacleLens } from '../../src/figure'
 import {
   DARK,
@@ -18,7 +17,7 @@ import {
   segmentHitsCylinder,
 } from '../../src/photometry'
 import { add, cross, directionToWorld, dot, frameTowards, hash32, normalize, scale, type Vec3 } from '../../src/space'
-import { CASES, expectClose, onGpu as onAnyGpu, openGpu } from './shader-values'
+import { CASES, expectClose, onGpu as onAnyGpu } from './shader-values'
 
 /**
  * emission.glsl and lens.glsl against their TypeScript twins on the same random inputs. Floats: 1e-4 of the value. Yes or no: an answer that
@@ -47,12 +46,6 @@ Seen hairy(vec3 normal, vec3 strand, vec3 toEye, float roughness, float f0) {
   return seen;
 }`
 
-let browser: Browser
-beforeAll(async () => {
-  browser = await openGpu()
-})
-afterAll(() => browser.close())
-
 let counter = 0
 const random = (low = 0, high = 1) => low + ((high - low) * hash32(counter++, 77)) / 2 ** 32
 const vector = (size: number): Vec3 => [random(-size, size), random(-size, size), random(-size, size)]
@@ -61,8 +54,7 @@ const unit = (): Vec3 => normalize(vector(1))
 const single = (v: Vec3): Vec3 => v.map(Math.fround) as unknown as Vec3
 const float = (low: number, high: number) => Math.fround(random(low, high))
 
-const onGpu = (expression: string, inputs: readonly (readonly number[])[]) =>
-  onAnyGpu(browser, SNIPPET, expression, inputs)
+const onGpu = (expression: string, inputs: readonly (readonly number[])[]) => onAnyGpu(SNIPPET, expression, inputs)
 
 test('lobeLuminance = luminanceOf', async () => {
   const cases = Array.from({ length: CASES }, () => {

@@ -1,18 +1,11 @@
 import { readFileSync } from 'node:fs'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, test } from 'vitest'
+import { test } from 'vitest'
 import { hairGrain } from '../../src/figure/worn/grain'
 import { hash32 } from '../../src/space'
-import { CASES, expectClose, onGpu, openGpu } from './shader-values'
+import { CASES, expectClose, onGpu } from './shader-values'
 
 /** grain.glsl against src/figure/worn/grain.ts on the same random inputs, 1e-4 of the value. */
 const SNIPPET = readFileSync('src/render/shaders/grain.glsl', 'utf8')
-
-let browser: Browser
-beforeAll(async () => {
-  browser = await openGpu()
-})
-afterAll(() => browser.close())
 
 const between = (low: number, high: number, i: number, of: number) =>
   Math.fround(low + ((high - low) * hash32(i, of)) / 2 ** 32)
@@ -25,7 +18,6 @@ test.each(['across', 'along', 'tone'] as const)('hairGrain: %s', async (what) =>
     footprintMm: between(0.05, 4, i, 3),
   }))
   const gpu = await onGpu(
-    browser,
     SNIPPET,
     `2.0 + hairGrain(in0.xy, in0.z).${{ across: 'x', along: 'y', tone: 'z' }[what]}`,
     cases.map(({ across, along, footprintMm }) => [across, along, footprintMm]),

@@ -3,10 +3,9 @@
  * puts on its window: openPage('render.page.ts') loads tests/browser/render.page.ts.
  */
 import type { AddressInfo } from 'node:net'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { createServer, type ViteDevServer } from 'vite'
-// @ts-expect-error plain JavaScript, shared with scripts that run before npm has installed
-import { needChromium, SOFTWARE_FLAGS } from '../../src/commands/chromium.mjs'
+import { browserWith } from './browsers'
 
 export interface OpenPage {
   readonly page: Page
@@ -16,47 +15,46 @@ export interface OpenPage {
 const blank = (module: string) =>
   `<!doctype html><html lang="en"><title>Test page</title><script type="module" src="/tests/browser/${module}"></script></html>`
 
-async function serve(module: string): Promise<ViteDevServer> {
-  const server = await createServer({
+/** One a worker, for all of its files: what it has transformed serves them all. */
+let server: Promise<ViteDevServer> | null = null
+
+async function serve(): Promise<ViteDevServer> {
+  const started = await createServer({
     configFile: false,
     root: process.cwd(),
     logLevel: 'error',
     // One a worker: two servers at once would tidy up after each other.
     cacheDir: `node_modules/.vite-browser-tests-${process.env.VITEST_POOL_ID ?? 0}`,
     appType: 'custom',
-    optimizeDeps: { include: ['three'] },
+    // All that a page imports: one found later would load the pages anew.
+    optimizeDeps: { include: ['three', 'three-mesh-bvh', 'zod', 'fflate', 'meshoptimizer'], noDiscovery: true },
     server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
   })
-  server.middlewares.use((request, response, next) => {
+  started.middlewares.use((request, response, next) => {
     if (request.url === '/favicon.ico') {
       response.statusCode = 204
       return response.end()
     }
-    if (request.url !== '/') return next()
+    const module = request.url?.match(/^\/\?of=(.+)$/)?.[1]
+    if (!module) return next()
     response.setHeader('content-type', 'text/html')
     response.end(blank(module))
   })
-  return server.listen()
+  return started.listen()
 }
 
-/** Opens the module's page and waits until it has set window.ready. Console errors of the page fail the test. */
-export async function openPage(module: string, flags: readonly string[] = SOFTWARE_FLAGS): Promise<OpenPage> {
-  const server = await serve(module)
-  const browser: Browser = await chromium.launch({ executablePath: needChromium(), args: [...flags] })
-  const page = await browser.newPage()
+/** Opens the module's page and waits until it has set window.ready. Its errors are told on the console. */
+export async function openPage(module: string): Promise<OpenPage> {
+  server ??= serve()
+  const { httpServer } = await server
+  const page = await (await browserWith()).newPage()
   page.on('console', (message) => {
     if (message.type() === 'error') console.error(`page: ${message.text()}`)
   })
   page.on('pageerror', (error) => console.error(`page: ${error.stack}`))
-  await page.goto(`http://127.0.0.1:${(server.httpServer!.address() as AddressInfo).port}/`)
+  await page.goto(`http://127.0.0.1:${(httpServer!.address() as AddressInfo).port}/?of=${module}`)
   await page.waitForFunction('window.ready === true')
-  return {
-    page,
-    close: async () => {
-      await browser.close()
-      await server.close()
-    },
-  }
+  return { page, close: () => page.close() }
 }
 
 /** Floats travel as base64: as JSON they would be ten times as large. */

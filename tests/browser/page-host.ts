@@ -1,14 +1,11 @@
 import { readFileSync } from 'node:fs'
-import { mkdtemp, rm } from 'node:fs/promises'
 import { createServer, type Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
-import { tmpdir } from 'node:os'
 import { extname, join } from 'node:path'
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core'
 import { build } from 'vite'
 import { expect } from 'vitest'
-// @ts-expect-error plain JavaScript, shared with scripts that run before npm has installed
-import { needChromium, SOFTWARE_FLAGS } from '../../src/commands/chromium.mjs'
+import { browserWith } from './browsers'
 
 const WITHOUT_GL = ['--no-sandbox', '--disable-gpu', '--disable-3d-apis']
 const TYPES: Readonly<Record<string, string>> = {
@@ -23,6 +20,7 @@ export interface PageHost {
   visit(options?: OpenOptions): Promise<Page>
   /** Closes the pages of a test, and holds each to its silence: no error, no warning, no request elsewhere. */
   leave(allowed?: RegExp): Promise<void>
+  /** Closes what a test that failed left open. */
   close(): Promise<void>
 }
 
@@ -39,25 +37,29 @@ interface OpenPage {
   close(): Promise<void>
 }
 
-export async function hostPage(): Promise<PageHost> {
-  const folder = await mkdtemp(join(tmpdir(), 'halfshade-page-'))
+/** The built page's address: built and served once a worker, for all of its files. */
+let address: Promise<string> | null = null
+
+async function buildAndServe(): Promise<string> {
+  const folder = join('node_modules', `.page-under-test-${process.env.VITEST_POOL_ID ?? 0}`)
+  const mode = process.env.NODE_ENV
   // The test runner's own mode would bring React's development build: what is tested is what ships.
   process.env.NODE_ENV = 'production'
   await build({ logLevel: 'error', build: { outDir: folder, emptyOutDir: true } })
+  process.env.NODE_ENV = mode
   const server = serve(folder)
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
-  const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`
-  const browsers = new Map<boolean, Promise<Browser>>()
-  const browserWith = (graphics: boolean) => {
-    const args = graphics ? SOFTWARE_FLAGS : WITHOUT_GL
-    const known = browsers.get(graphics) ?? chromium.launch({ executablePath: needChromium(), args })
-    browsers.set(graphics, known)
-    return known
-  }
+  return `http://127.0.0.1:${(server.address() as AddressInfo).port}/`
+}
+
+export async function hostPage(): Promise<PageHost> {
+  address ??= buildAndServe()
+  const url = await address
   const opened: OpenPage[] = []
   return {
     visit: async ({ graphics = false, viewport = { width: 1440, height: 900 }, ...options } = {}) => {
-      const it = await openPage(await browserWith(graphics), url, { viewport, ...options })
+      const browser = await (graphics ? browserWith() : browserWith(WITHOUT_GL))
+      const it = await openPage(browser, url, { viewport, ...options })
       opened.push(it)
       await it.page.getByRole('slider', { name: 'A tape' }).first().waitFor()
       return it.page
@@ -70,9 +72,7 @@ export async function hostPage(): Promise<PageHost> {
       }
     },
     close: async () => {
-      for (const browser of browsers.values()) await (await browser).close()
-      await new Promise((resolve) => server.close(resolve))
-      await rm(folder, { recursive: true, force: true })
+      for (const it of opened.splice(0)) await it.close()
     },
   }
 }

@@ -1,4 +1,5 @@
 import AxeBuilder from '@axe-core/playwright'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { dragBy, grip, hostPage, type PageHost, shownIn } from './page-host'
 
@@ -116,49 +117,35 @@ test('on a phone the tape’s figures are as much larger as the text is', async 
 })
 
 describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
-  test.each(['dark', 'light'])('axe finds nothing, theme %s', async (theme) => {
-    const page = await host.visit({ viewport: { width, height } })
-    await page.locator('.reading').getByText(/^f\/8/).first().waitFor({ state: 'attached', timeout: 120_000 })
-    if (theme === 'light') {
-      if (name === 'phone') await page.getByRole('button', { name: 'more', exact: true }).click()
-      await page.getByRole('button', { name: 'light page', exact: true }).click()
-    }
-    const pages = name === 'phone' ? ['plan', 'readings', 'controls', 'takes', 'more'] : ['all']
-    for (const word of pages) {
-      if (word !== 'all') await page.getByRole('button', { name: word, exact: true }).click()
-      const { violations } = await new AxeBuilder({ page }).analyze()
-      expect(violations.map(({ id, nodes }) => `${word} ${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
-    }
-    await host.leave()
+  // One page, looked at in turn: what it costs is to be opened and to find its readings.
+  let page: Page
+  beforeAll(async () => {
+    page = await host.visit({ viewport: { width, height } })
+  })
+  afterAll(() => host.leave())
+
+  const word = (text: string) => page.getByRole('button', { name: text, exact: true })
+
+  test('nothing is cut off sideways', async () => {
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width)
   })
 
-  test('with doubled text nothing runs out of the page, and no word of the bar over another', async () => {
-    const page = await host.visit({ viewport: { width, height } })
-    await page.evaluate(() => {
-      document.documentElement.style.fontSize = '200%'
-    })
-    await page.getByRole('navigation', { name: 'Under the picture' }).waitFor()
-    for (const word of ['plan', 'readings', 'controls', 'takes', 'more']) {
-      await page.getByRole('button', { name: word, exact: true }).click()
-      const { wide, boxes } = await page.evaluate(() => ({
-        wide: document.documentElement.scrollWidth,
-        boxes: [...document.querySelectorAll('.pages .word')].map((element) => {
-          const text = document.createRange()
-          text.selectNodeContents(element)
-          const { left, right, top, bottom } = text.getBoundingClientRect()
-          return { left, right, top, bottom }
-        }),
-      }))
-      expect(wide).toBe(width)
-      for (const [i, a] of boxes.entries())
-        for (const b of boxes.slice(i + 1))
-          expect(a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top).toBe(true)
+  test.each(['dark', 'light'])('axe finds nothing, theme %s', async (theme) => {
+    await page.locator('.reading').getByText(/^f\/8/).first().waitFor({ state: 'attached', timeout: 120_000 })
+    if (theme === 'light') {
+      if (name === 'phone') await word('more').click()
+      await word('light page').click()
     }
-    await host.leave()
+    const pages = name === 'phone' ? ['plan', 'readings', 'controls', 'takes', 'more'] : ['all']
+    for (const at of pages) {
+      if (at !== 'all') await word(at).click()
+      const { violations } = await new AxeBuilder({ page }).analyze()
+      expect(violations.map(({ id, nodes }) => `${at} ${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
+    }
+    if (theme === 'light') await word('dark page').click()
   })
 
   test('title and note open within the page, the longest words of the head stay on their lines', async () => {
-    const page = await host.visit({ viewport: { width, height } })
     await page.getByText('1 caution', { exact: true }).waitFor({ state: 'attached', timeout: 120_000 })
     if (name === 'phone') await page.getByRole('button', { name: 'readings', exact: true }).click()
     const head = page.locator('.readings > .head')
@@ -184,13 +171,29 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
     }
     const { violations } = await new AxeBuilder({ page }).analyze()
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
-    await host.leave()
+    await page.keyboard.press('Escape')
   })
 
-  test('nothing is cut off sideways', async () => {
-    const page = await host.visit({ viewport: { width, height } })
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth)
-    expect(wide).toBe(width)
-    await host.leave()
+  test('with doubled text nothing runs out of the page, and no word of the bar over another', async () => {
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = '200%'
+    })
+    await page.getByRole('navigation', { name: 'Under the picture' }).waitFor()
+    for (const at of ['plan', 'readings', 'controls', 'takes', 'more']) {
+      await word(at).click()
+      const { wide, boxes } = await page.evaluate(() => ({
+        wide: document.documentElement.scrollWidth,
+        boxes: [...document.querySelectorAll('.pages .word')].map((element) => {
+          const text = document.createRange()
+          text.selectNodeContents(element)
+          const { left, right, top, bottom } = text.getBoundingClientRect()
+          return { left, right, top, bottom }
+        }),
+      }))
+      expect(wide).toBe(width)
+      for (const [i, a] of boxes.entries())
+        for (const b of boxes.slice(i + 1))
+          expect(a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top).toBe(true)
+    }
   })
 })

@@ -1,25 +1,18 @@
-import { type Browser, chromium } from 'playwright-core'
 import { expect } from 'vitest'
+import { browserWith } from './browsers'
 
 /** Formulas of a shader, computed by the browser's GPU case by case. */
 export const CASES = 4096
 /** Inputs of a case: this many vec4, one row of texels. */
 const WIDTH = 8
 
-export const openGpu = (): Promise<Browser> =>
-  chromium.launch({
-    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--ignore-gpu-blocklist'],
-  })
-
 /** Runs one expression over all cases; in0 … in7 are its inputs. snippet: GLSL of what it names. */
 export async function onGpu(
-  browser: Browser,
   snippet: string,
   expression: string,
   inputs: readonly (readonly number[])[],
 ): Promise<number[]> {
-  const page = await browser.newPage()
+  const page = await (await browserWith()).newPage()
   const data = inputs.flatMap((row) => [...row, ...new Array(WIDTH * 4 - row.length).fill(0)])
   const fragment = `#version 300 es
     precision highp float; precision highp int; precision highp sampler2D;
