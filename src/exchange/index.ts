@@ -2,5 +2,9 @@
  * exchange: outside formats to and from plain values: PNG with text, OpenEXR with layers.
  * In: bytes, or pixels (sRGB bytes for PNG, linear sRGB floats for EXR; rows from the top). Out: bytes, or values.
  */
+
+export { readEulumdat } from './eulumdat'
 export * from './exr'
+export { readIes } from './ies'
+export { PhotometricFileError, type PhotometricLamp } from './photometric'
 export { type RgbPicture, readPngText, writePng } from './png'
