@@ -1,6 +1,6 @@
 /** In the browser: one skin of golden-sets.ts in all views and lights, by the rooms that the real page uses. */
 import figureUrl from '../../assets/sitter.glb?url'
-import { bounceScene, createBounce, DRAGGING, TURNING } from '../../src/bounce'
+import { type Bounce, bounceScene, createBounce, DRAGGING, TURNING } from '../../src/bounce'
 import { type FigureAsset, readFigureAsset } from '../../src/figure'
 import { createRayCaster } from '../../src/rays'
 import { PictureRenderer, recombinationOf } from '../../src/render'
@@ -32,10 +32,13 @@ function rendererOf({ width, height, samples }: RowOrder): PictureRenderer {
   return renderer
 }
 
-/** Only the camera moves between views, so all go by one bounce. */
+let listed: Bounce | null = null
+
+/** Only the camera moves between views, so all go by one bounce; another skin is new paint on the same lists. */
 function bounceOf(rig: Rig) {
   const scene = bounceScene(rig)
-  const bounce = createBounce(scene, createRayCaster(scene.bodies), TURNING)
+  listed ??= createBounce(scene, createRayCaster(scene.bodies), TURNING)
+  const bounce = listed.repainted(scene)
   return { lights: rig.sources.map((source) => bounce.solve(source, DRAGGING)), receivers: bounce.receivers }
 }
 

@@ -31,7 +31,8 @@ beforeAll(async () => {
   VIEWS.forEach((view, i) => {
     sheets.set(view, Buffer.concat(bySkin.map((views) => views[i]!)))
   })
-})
+  // For the slowest machine: all is drawn here.
+}, 600_000)
 afterAll(() => open.close())
 
 async function rows(order: RowOrder): Promise<Buffer[]> {
