@@ -1,4 +1,5 @@
 /** Sets that can be answered by hand, told as plain values so that Node and the browser build the same. Metres. */
+import { buildModifier, defaultModifier } from '../../src/gear'
 import {
   BARE_DOME_FLUX,
   boxProfile,
@@ -23,6 +24,8 @@ export type EmissionOrder =
   | ({ readonly profile: 'beam' } & CosineDisc)
   /** One front cloth: width, height, depth. */
   | { readonly profile: 'box'; readonly sizeM: Vec3 }
+  /** The lit face of a kind of gear, with its defaults but for some fields. */
+  | { readonly profile: 'kind'; readonly kind: string; readonly change?: Readonly<Record<string, string | number>> }
 
 export interface SourceOrder {
   readonly emission: EmissionOrder
@@ -53,6 +56,8 @@ export function emissionOf(order: EmissionOrder): Emission {
       return canopy(order)
     case 'beam':
       return cosineDisc(order)
+    case 'kind':
+      return buildModifier({ ...defaultModifier(order.kind), ...order.change }).emitters[0].emission
     case 'box': {
       const [widthM, heightM, depthM] = order.sizeM
       return lobeTable({
