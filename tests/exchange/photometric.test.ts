@@ -135,17 +135,21 @@ test('mutated files never crash', () => {
   let draw = 0
   const random = (below: number) => hash32(draw++, 63) % below
   const small = { planes: [0, 90], angles: [0, 30, 60, 90], candela: panel }
-  const seeds = [
+  type Seed = readonly [(text: string) => PhotometricLamp, string]
+  const all: readonly Seed[] = [
     [readIes, iesText(small)],
-    [readIes, iesText({ ...small, tilt: 'TILT=INCLUDE\n1\n2\n0 90\n1 0.9', type: 3, planes: [0, 45, 90] })],
     [readEulumdat, ldtText({ symmetry: 4, candela: panel, angles: [0, 30, 60, 90] })],
+    [readIes, iesText({ ...small, tilt: 'TILT=INCLUDE\n1\n2\n0 90\n1 0.9' })],
     [readEulumdat, ldtText({ symmetry: 0, candela: panel, angles: [0, 45, 90] })],
-  ] as const
+    [readIes, iesText({ ...small, type: 3, planes: [0, 45, 90] })],
+  ]
+  const seeds = all.map(([read, text]) => ({ read, words: text.split(/(?<=\s)/) }))
   const STRANGE = ['-1', '0', '1e308', 'NaN', '', '99999999', 'Infinity', '0x10', '½', '\n', '1e-320', '360', '\u0000']
   const counts = { lamps: 0, errors: 0 }
   for (let i = 0; i < 10_000; i++) {
-    const [read, text] = seeds[i % seeds.length]!
-    const words = text.split(/(?<=\s)/)
+    // The last, whose intensities are asked anew all round, is dear: one in sixteen.
+    const { read, words: before } = seeds[i % 16 === 15 ? 4 : i % 4]!
+    const words = [...before]
     for (let change = 0; change <= random(3); change++) {
       const at = random(words.length)
       const kind = random(5)
