@@ -1,5 +1,6 @@
 import { FigureFileError, type Glb, need, parseGlb, readFloats, readIndices } from './glb'
 import { buildProxyMap } from './proxy'
+import { headWeight } from './sculpt/headWeight'
 import {
   type FigureAsset,
   type FigurePart,
@@ -12,6 +13,8 @@ import {
 } from './types'
 import { withCombed } from './worn/combed'
 import type { Wardrobe } from './worn/wear'
+
+const MM = 1000
 
 /** The figure from its asset file (assets/sitter.glb). Takes about 0.1 s. Throws FigureFileError with the place and the remedy. */
 export function readFigureAsset(bytes: ArrayBuffer | Uint8Array): FigureAsset {
@@ -52,22 +55,25 @@ function readPart(glb: Glb, name: PartName): FigurePart {
   const normals = attribute('NORMAL')
   normalizeAll(normals)
   const extras = (mesh.extras ?? {}) as { readonly proxyIndices?: number; readonly headWeight?: number }
-  /** Attributes that are one number throughout are left out of the file. */
-  const orConstant = (key: string, size: number, constant: number | undefined): Float32Array =>
-    primitive.attributes[key] === undefined && constant !== undefined
-      ? new Float32Array(n * size).fill(constant)
-      : attribute(key)
   const indices = readIndices(glb, primitive.indices, n, `${path}.indices`)
   const proxyPath = `${path}.extras.proxyIndices`
   const proxyIndices = readIndices(glb, need(extras.proxyIndices, proxyPath, 'an accessor number'), n, proxyPath)
   return {
     name,
     mesh: { positions, normals, indices },
-    tint: orConstant('COLOR_0', 3, 1),
-    headWeight: orConstant('_HEADWEIGHT', 1, extras.headWeight),
+    // Of a part without paint it is left out of the file.
+    tint: primitive.attributes.COLOR_0 === undefined ? new Float32Array(n * 3).fill(1) : attribute('COLOR_0'),
+    headWeight: headWeights(positions, extras.headWeight),
     proxyIndices,
     ...buildProxyMap(positions, indices, proxyIndices),
   }
+}
+
+/** One number throughout, or by the recipe's own ramp down the neck: it costs no bytes. */
+function headWeights(positions: Float32Array, constant: number | undefined): Float32Array {
+  const n = positions.length / 3
+  if (constant !== undefined) return new Float32Array(n).fill(constant)
+  return Float32Array.from({ length: n }, (_, v) => headWeight(positions[v * 3 + 1] * MM, positions[v * 3 + 2] * MM))
 }
 
 function placeInNode(positions: Float32Array, translation: readonly number[], scale: readonly number[]): void {

@@ -35,6 +35,7 @@ import occluders from './shaders/occluders.glsl?raw'
 import sampleBlock from './shaders/sample-block.glsl?raw'
 import seen from './shaders/seen.glsl?raw'
 import shadowMap from './shaders/shadow-map.glsl?raw'
+import skinRelief from './shaders/skin-relief.glsl?raw'
 import strand from './shaders/strand.glsl?raw'
 import tables from './shaders/tables.glsl?raw'
 import visibility from './shaders/visibility.glsl?raw'
@@ -61,6 +62,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   sampleBlock,
   seen,
   shadowMap,
+  skinRelief,
   strand,
   visibility,
 }

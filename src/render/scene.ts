@@ -88,9 +88,10 @@ const roughnessOf = (figure: RigFigure, name: string): number => {
 }
 
 /** What the camera's pass draws of a sitter in ways of its own: groups of the figures' geometry by their place in the list. */
-export const FIGURE_LOOKS = ['plain', 'eye', 'hair'] as const
+export const FIGURE_LOOKS = ['plain', 'eye', 'hair', 'skin'] as const
 type FigureLook = (typeof FIGURE_LOOKS)[number]
-const lookOf = (part: PosedPart): FigureLook => (isEye(part) ? 'eye' : part.combed ? 'hair' : 'plain')
+const lookOf = (part: PosedPart): FigureLook =>
+  isEye(part) ? 'eye' : part.combed ? 'hair' : part.name === 'skin' ? 'skin' : 'plain'
 
 function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const parts = objects.flatMap((object, i) => (object.kind === 'part' ? [{ ...object, row: i + 1 }] : []))
@@ -101,6 +102,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const coats = new Float32Array(vertexCount * 4)
   const numbers = new Float32Array(vertexCount)
   const combed = new Float32Array(vertexCount * 3)
+  const rest = new Float32Array(vertexCount * 3)
   const grain = new Float32Array(vertexCount * 2)
   const indices = new Uint32Array(indexCount)
   const groups: { readonly start: number; readonly count: number; readonly look: FigureLook }[] = []
@@ -110,6 +112,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
     positions.set(part.mesh.positions, first * 3)
     normals.set(part.mesh.normals, first * 3)
     if (part.combed) combed.set(part.combed, first * 3)
+    else if (part.name === 'skin') rest.set(part.part.mesh.positions, first * 3)
     if (part.part.grain) grain.set(part.part.grain, first * 2)
     fillCoats(coats.subarray(first * 4), part, figure)
     numbers.fill(row, first, first + part.mesh.positions.length / 3)
@@ -120,6 +123,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const geometry = vertexGeometry(positions, normals, coats, numbers, indices)
   geometry.setAttribute('combed', new BufferAttribute(combed, 3))
   geometry.setAttribute('grain', new BufferAttribute(grain, 2))
+  geometry.setAttribute('rest', new BufferAttribute(rest, 3))
   for (const { start, count, look } of groups) geometry.addGroup(start, count, FIGURE_LOOKS.indexOf(look))
   addCorners(
     geometry,

@@ -90,15 +90,17 @@ const WET = { tint: [0.6, 0.46, 0.44], roughness: 0.26 } as const
 
 export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Record<StrandKind, StrandCoat>> {
   const [hair, skin] = [HAIR[sitter.hair], linearFromLab(SKIN_LAB[sitter.skin])]
+  const single: StrandCoat = {
+    albedo: [hair[0] * STREAKS, hair[1] * STREAKS, hair[2] * STREAKS],
+    roughness: HAIR_ROUGHNESS,
+  }
   const lash: StrandCoat = { albedo: mixed(LASH, hair, 0.12), roughness: 0 }
   return {
     lash,
     lashLine: { ...lash, between: 0.6 },
     brow: { albedo: [hair[0] * BROW_SHADE, hair[1] * BROW_SHADE, hair[2] * BROW_SHADE], roughness: 0 },
-    hairline: {
-      albedo: [hair[0] * STREAKS, hair[1] * STREAKS, hair[2] * STREAKS],
-      roughness: HAIR_ROUGHNESS,
-    },
+    hairline: single,
+    stray: single,
     tear: {
       albedo: [skin[0] * WET.tint[0], skin[1] * WET.tint[1], skin[2] * WET.tint[2]],
       roughness: WET.roughness,

@@ -117,7 +117,8 @@ test('sculpting twice gives equal bytes, and reading gives back what was written
     expect(worst(part.mesh.positions, was.mesh.positions)).toBeLessThan(8e-6)
     expect(worst(part.mesh.normals, was.mesh.normals)).toBeLessThan(0.009)
     expect(worst(part.tint, was.tint)).toBeLessThanOrEqual(0.5 / 255 + 1e-6)
-    expect(worst(part.headWeight, was.headWeight)).toBeLessThan(1e-5)
+    // Of the written places: a step of 8 µm along a ramp that is 77 mm long.
+    expect(worst(part.headWeight, was.headWeight)).toBeLessThan(2e-4)
   })
 })
 

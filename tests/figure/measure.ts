@@ -1,4 +1,4 @@
-import { BREADTH_SCALE } from '../../src/figure/sculpt/data/ear'
+import { BREADTH_SCALE, SCALE } from '../../src/figure/sculpt/data/ear'
 import { pinna } from '../../src/figure/sculpt/ear'
 import { argMax, frontOf, march, sideOf } from '../../src/figure/sculpt/landmarks'
 import { bust } from './sculpture'
@@ -81,5 +81,5 @@ export function earSize(): { readonly length: number; readonly breadth: number }
         }
   const span = (values: readonly number[]) =>
     values.reduce((x, y) => Math.max(x, y)) - values.reduce((x, y) => Math.min(x, y))
-  return { length: span(u), breadth: span(v) * BREADTH_SCALE }
+  return { length: span(u) * SCALE, breadth: span(v) * SCALE * BREADTH_SCALE }
 }

@@ -71,7 +71,10 @@ const KEYS = [
   [60, 30],
 ] as const
 
-/** The target is 0.6 mm. The last tenth lies where light grazes a lid or a lip and a hair's breadth moves an edge by millimetres. */
+/**
+ * The target is 0.6 mm. The last twentieth lies where light grazes a lid or a lip: there a hair's breadth moves an edge by
+ * millimetres.
+ */
 test.each(KEYS)(
   'key at azimuth %d°, elevation %d°: the proxy casts the nose, brow and jaw shadows of the mesh',
   (az, el) => {
@@ -80,11 +83,11 @@ test.each(KEYS)(
     const [from, to] = [edges(whole), edges(coarse)]
     expect(from.length, 'edges to compare').toBeGreaterThan(300)
     const off = from.map(([x, y]) => Math.min(...to.map(([u, v]) => Math.hypot(u - x, v - y)))).sort((a, b) => a - b)
-    expect(off[Math.floor(off.length * 0.9)]).toBeLessThanOrEqual(0.6)
+    expect(off[Math.floor(off.length * 0.95)]).toBeLessThanOrEqual(0.6)
     const differing = whole.reduce((sum, value, i) => sum + (value === coarse[i] ? 0 : 1), 0)
     // Steps along the grid are 4/π times as long as the edge that they follow, in the mean over directions.
     const lengthMm = from.length * STEP * (Math.PI / 4)
-    expect((differing * STEP * STEP) / lengthMm, 'mean distance').toBeLessThanOrEqual(0.3)
+    expect((differing * STEP * STEP) / lengthMm, 'mean distance').toBeLessThanOrEqual(0.15)
   },
 )
 

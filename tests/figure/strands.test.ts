@@ -13,7 +13,8 @@ import {
   strandsWith,
   type Wear,
 } from '../../src/figure'
-import { add, rotateAbout, scale, subtract, type Vec3 } from '../../src/space'
+import { createRayCaster } from '../../src/rays'
+import { add, addScaled, normalize, rotateAbout, scale, subtract, type Vec3 } from '../../src/space'
 import { asset } from './sculpture'
 
 const REST: Pose = {
@@ -57,12 +58,12 @@ describe.each(SHAPE_PRESET_NAMES)('on the shape %s', (name) => {
     expect(count('tear')).toBe(1)
   })
 
-  test('every root lies near the skin vertex whose light it takes: 2.5 mm on the face, 8 mm over the edge of the hair', () => {
+  test('every root lies near the skin vertex whose light it takes: 2.5 mm on the face, 8 mm over the edge of the hair, 28 mm in its mass', () => {
     const skin = posed.parts[0].mesh.positions
     strands.kinds.forEach((kind, s) => {
       const first = strands.starts[s]
       const from = gap(point(strands.positions, first), point(skin, strands.roots[first]))
-      expect(from).toBeLessThan(kind === 'hairline' ? 8 : 2.5)
+      expect(from).toBeLessThan(kind === 'hairline' ? 8 : kind === 'stray' ? 28 : 2.5)
     })
   })
 
@@ -79,6 +80,23 @@ describe.each(SHAPE_PRESET_NAMES)('on the shape %s', (name) => {
     expect(Math.min(forehead.length, nape.length)).toBeGreaterThan(150)
     expect(share(forehead, ({ root, tip }) => tip[2] < root[2])).toBeGreaterThan(0.9)
     expect(share(nape, ({ root, tip }) => tip[1] < root[1])).toBeGreaterThan(0.9)
+  })
+
+  /** Common knowledge, no source: some hundreds of loose hairs that stand a few millimetres off. */
+  test('stray hairs root in the mass of hair and stand off it by some millimetres', () => {
+    const hair = createRayCaster([{ kind: 'mesh', mesh: posed.parts.find((part) => part.name === 'hair')!.mesh }])
+    const loose = ends(strands, 'stray')
+    expect(loose.length).toBeGreaterThan(600)
+    expect(loose.length).toBeLessThan(2500)
+    const isIn = (p: readonly number[]) => {
+      const at: Vec3 = [p[0] / 1000, p[1] / 1000, p[2] / 1000]
+      const out = normalize(subtract(at, [0, 0.02, -0.08]))
+      return hair.nearest(addScaled(at, out, 0.012), scale(out, -1))!.distance < 0.0118
+    }
+    for (const { root, tip } of loose) expect(gap(root, tip)).toBeLessThan(45)
+    const share = (is: (one: (typeof loose)[number]) => boolean) => loose.filter(is).length / loose.length
+    expect(share(({ root }) => isIn(root))).toBeGreaterThan(0.85)
+    expect(share(({ tip }) => !isIn(tip))).toBeGreaterThan(0.6)
   })
 
   test('lashes stand out of the lids in front of the ball, and are no longer than 12 mm', () => {

@@ -24,6 +24,8 @@ export function topology(indices: Uint32Array, n: number) {
     unpaired: unpaired.length,
     components: new Set([...used].map(root)).size,
     euler: used.size - edges.size / 2 + indices.length / 3,
+    /** Directed edges that occur more or less often than the same edge the other way: where a surface is open. */
+    open: [...edges].filter(([key, count]) => edges.get((key % n) * n + Math.floor(key / n)) !== count).length,
     unused: n - used.size,
   }
 }

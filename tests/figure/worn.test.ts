@@ -44,7 +44,7 @@ describe.each(WORN_NAMES)('%s', (name) => {
   // Hair and hat are caps, of Euler number 2 as a ball; a cloth with two openings, face and shoulders, is a ring: 0.
   test('is closed: each edge has one face on either side, one piece, its Euler number; its proxy is closed too', () => {
     const euler = name === 'covering' ? 0 : 2
-    expect(topology(indices, n)).toEqual({ unpaired: 0, components: 1, euler, unused: 0 })
+    expect(topology(indices, n)).toEqual({ unpaired: 0, open: 0, components: 1, euler, unused: 0 })
     expect(topology(part.proxyIndices, n)).toMatchObject({ unpaired: 0, components: 1 })
   })
 

@@ -15,12 +15,12 @@ export function withEar(head: number, x: number, y: number, z: number): number {
   const x0 = x - data.EAR_ORIGIN[0]
   const y0 = y - data.EAR_ORIGIN[1]
   const z0 = z - data.EAR_ORIGIN[2]
-  const u = y0 * TILT_COS - z0 * TILT_SIN
+  const u = (y0 * TILT_COS - z0 * TILT_SIN) / data.SCALE
   const back = -y0 * TILT_SIN - z0 * TILT_COS
-  const v = (FLARE_SIN * x0 + FLARE_COS * back) / data.BREADTH_SCALE
-  const w = FLARE_COS * x0 - FLARE_SIN * back
+  const v = (FLARE_SIN * x0 + FLARE_COS * back) / (data.SCALE * data.BREADTH_SCALE)
+  const w = (FLARE_COS * x0 - FLARE_SIN * back) / data.SCALE
   if ((u - 10) ** 2 + (v - 14) ** 2 + w * w > REACH * REACH) return head
-  return smoothMin(head, pinna(u, v, w), 5)
+  return smoothMin(head, data.SCALE * pinna(u, v, w), 5)
 }
 
 /** The ear alone in its frame, before v is scaled: u up, v back, w outward. */

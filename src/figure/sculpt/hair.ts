@@ -1,7 +1,7 @@
 import { spline } from './curves'
 import * as data from './data/hair'
 import { valueNoise } from './noise'
-import { clamp01, type Field, mix, smoothStep } from './solids'
+import { clamp01, ease, type Field, mix, smoothStep } from './solids'
 
 const hairline = spline(data.HAIRLINE)
 /** Inner face of the shell, this deep under the skin, so that hair is a closed solid. */
@@ -23,6 +23,14 @@ export function raggedness(x: number, y: number, z: number, [angle, along]: Stra
   return drift + (valueNoise(angle * 19 + 40, along * 0.02, 11.5) - 0.5) * 6
 }
 export const RAGGED = 5.5
+
+/** 1 before the ear, where the sideburn thins out downwards, 0 elsewhere. */
+export function sideburn(x: number, y: number, z: number): number {
+  const azimuth = Math.atan2(Math.abs(x), z - data.SKULL_AXIS_Z)
+  return (
+    smoothStep(1.06, 1.2, azimuth) * smoothStep(1.5, 1.38, azimuth) * smoothStep(20, 4, y) * smoothStep(-40, -20, y)
+  )
+}
 
 /** Millimetres inside the hairline, positive where hair grows. */
 export const insideHairline = (x: number, y: number, z: number): number =>
@@ -57,13 +65,13 @@ export function locks([angle, along]: Strand): number {
   return 1.1 * broad + 0.9 * narrow + 0.5 * fine - 1.4
 }
 
-/** Full depth of hair over the skin: more on top and in front, close at the sides, thin at the nape and the sideburn. */
+/** Full depth of hair over the skin: more on top and in front, close at the sides, cut short to the nape and the sideburn. */
 function fullDepth(x: number, y: number, z: number): number {
-  const top = smoothStep(34, 104, y)
-  const front = smoothStep(-95, -10, z) * smoothStep(50, 84, y)
-  const sides = mix(2.4, 6, smoothStep(-20, 48, y)) * mix(0.6, 1, smoothStep(-86, -40, y))
-  const crown = smoothStep(-40, 20, y) * smoothStep(-60, -120, z)
-  const towardsParting = smoothStep(60, -60, x)
+  const top = ease(22, 112, y)
+  const front = ease(-110, 5, z) * ease(40, 92, y)
+  const sides = mix(2, 6, ease(-30, 54, y)) * mix(0.45, 1, ease(-86, -20, y))
+  const crown = ease(-60, 30, y) * ease(-50, -130, z)
+  const towardsParting = ease(70, -70, x)
   return sides + (6 + 3 * towardsParting) * top + 3.5 * front + 4 * crown
 }
 
@@ -87,6 +95,9 @@ export function hairField(base: Field): Field {
 export const underSkin = (edge: number, slope: number): number =>
   Math.max(-9, slope * edge - 3 * Math.max(0, -edge - 1.5))
 
+/** From 0 with slope 4 to 1, where neither slope nor curvature jumps. */
+export const risen = (t: number): number => 1 - (1 - clamp01(t)) ** 4
+
 /** Height of the hair over a place of the skin, mm; negative outside the hairline. */
 export const hairHeight = (x: number, y: number, z: number): number => hairSurface(aboveHairline(x, y, z), x, y, z)
 
@@ -95,9 +106,8 @@ function hairSurface(above: number, x: number, y: number, z: number): number {
   const strand = strandCoordinates(x, y, z)
   const edge = above + raggedness(x, y, z, strand)
   const depth = fullDepth(x, y, z)
-  const rise = 11 + 25 * smoothStep(20, 66, y) * smoothStep(-100, -40, z) + 11 * smoothStep(-25, -70, y)
-  const t = clamp01(edge / rise)
-  const body = edge < 0 ? underSkin(edge, (2 * depth) / rise) : depth * t * (2 - t)
-  const relief = mix(0.25, 1.6, smoothStep(2, 11, depth)) * smoothStep(-0.1, 0.5, t)
+  const rise = 24 + 46 * ease(10, 74, y) * ease(-110, -30, z) + 26 * ease(-15, -75, y)
+  const body = edge < 0 ? underSkin(edge, (4 * depth) / rise) : depth * risen(edge / rise)
+  const relief = mix(0.25, 2.2, ease(1, 12, depth)) * ease(-3, 16, edge)
   return body + locks(strand) * relief
 }

@@ -1,8 +1,8 @@
 import { spline } from './curves'
 import * as data from './data/worn'
-import { aboveHairline, creased, locks, RAGGED, ROOT_DEPTH, raggedness, type Strand, underSkin } from './hair'
+import { aboveHairline, creased, locks, RAGGED, ROOT_DEPTH, raggedness, risen, type Strand, underSkin } from './hair'
 import { valueNoise } from './noise'
-import { clamp01, type Field, mix, smoothMax, smoothMin, smoothStep } from './solids'
+import { ease, type Field, mix, smoothMax, smoothMin, smoothStep } from './solids'
 
 const halfBreadth = spline(data.FALL_HALF_BREADTH)
 const backZ = spline(data.FALL_BACK_Z)
@@ -24,17 +24,22 @@ export function longStrand(x: number, y: number, z: number): Strand {
 
 /** Depth over the skull: as short hair in front, fuller behind and over the ears. */
 function capDepth(y: number, z: number): number {
-  const top = smoothStep(34, 104, y)
-  const front = smoothStep(-95, -10, z) * smoothStep(50, 84, y)
-  return mix(4, 8, smoothStep(-20, 48, y)) + 8 * top + 2 * front + 4 * smoothStep(-40, -120, z)
+  const top = ease(22, 112, y)
+  const front = ease(-110, 5, z) * ease(40, 92, y)
+  return mix(4, 8, ease(-30, 54, y)) + 8 * top + 2 * front + 4 * ease(-30, -130, z)
 }
 
 function capSurface(above: number, x: number, y: number, z: number, strand: Strand): number {
   const edge = above + raggedness(x, y, z, strand)
   const depth = capDepth(y, z)
-  const rise = 13 + 22 * smoothStep(20, 66, y) * smoothStep(-100, -40, z)
-  const t = clamp01(edge / rise)
-  return edge < 0 ? underSkin(edge, (2 * depth) / rise) : depth * t * (2 - t)
+  const rise = 26 + 44 * ease(10, 74, y) * ease(-110, -30, z)
+  return edge < 0 ? underSkin(edge, (4 * depth) / rise) : depth * risen(edge / rise)
+}
+
+/** Height of the cap of long hair over a place of the skin, mm. */
+export const longHairHeight = (x: number, y: number, z: number): number => {
+  const strand = longStrand(x, y, z)
+  return capSurface(aboveHairline(x, y, z), x, y, z, strand) + relief(strand, y)
 }
 
 /** The mass that hangs from the head: an oval column behind the front edge, hollowed towards the neck. */
@@ -47,7 +52,8 @@ function fall(x: number, y: number, z: number, [angle]: Strand): number {
   const front = frontZ(y) - 0.5 * Math.max(0, breadth - Math.abs(x)) * smoothStep(-165, -120, y)
   f = smoothMax(f, z - front, 12)
   f = smoothMax(f, y - data.FALL_TOP_Y, 24)
-  const end = data.FALL_END_Y + 22 * (valueNoise(angle * 9 + 40, 1.5, 2.5) - 0.5) + 8 * valueNoise(angle * 31, 4.5, 2.5)
+  const end =
+    data.FALL_END_Y + 30 * (valueNoise(angle * 9 + 40, 1.5, 2.5) - 0.5) + 14 * valueNoise(angle * 31, 4.5, 2.5)
   return smoothMax(f, end - y, 14)
 }
 
@@ -70,5 +76,5 @@ export function longHairField(base: Field): Field {
 function relief(strand: Strand, y: number): number {
   const [angle, along] = strand
   const tress = creased(valueNoise(angle * 3.2 + 40, along * 0.006, 5.5)) - 0.6
-  return mix(1.5, 2.2, smoothStep(0, -60, y)) * locks(strand) + 4 * smoothStep(20, -60, y) * tress
+  return mix(1.5, 2.2, smoothStep(0, -60, y)) * locks(strand) + 5.5 * smoothStep(20, -60, y) * tress
 }

@@ -9,12 +9,12 @@ export const lowerBorder = spline(data.LOWER_BORDER)
 const depth = spline(data.DEPTH_Z)
 const upperBulge = spline(data.UPPER_BULGE)
 const lowerBulge = spline(data.LOWER_BULGE)
-const philtrumRidge = brush(data.PHILTRUM_RIDGE, -0.75, 1.7)
-const philtrumGroove = brush(data.PHILTRUM_GROOVE, 0.75, 2)
+const philtrumRidge = brush(data.PHILTRUM_RIDGE, -0.5, 2.3)
+const philtrumGroove = brush(data.PHILTRUM_GROOVE, 0.5, 2.5)
 const nasolabial = brush(data.NASOLABIAL_FOLD, 0.65, 4.2)
-const corner = brush(data.CORNER, 0.6, 3)
+const corner = brush(data.CORNER, 0.5, 3.6)
 /** How deep the line between the lips is cut. */
-const GROOVE = 0.8
+const GROOVE = 0.75
 
 /** A lip: an elliptic tube along x whose section follows the border curves; closed beyond the corner. */
 function lip(y: number, z: number, ry: number, rz: number, beyond: number): number {
@@ -34,8 +34,8 @@ export function withMouth(face: number, x: number, y: number, z: number): number
   const beyond = Math.max(0, x - HALF_WIDTH)
   const upper = [(line + top) / 2 - 0.3, (top - line) / 2 + 0.7, zMouth - 1, upperBulge(x) + 1]
   const lower = [(line + bottom) / 2 + 0.1, (line - bottom) / 2 + 0.5, zMouth - 2.4, lowerBulge(x) + 2]
-  f = smoothMin(f, lip(y - upper[0], z - upper[2], upper[1], upper[3], beyond), 2.4)
-  f = smoothMin(f, lip(y - lower[0], z - lower[2], lower[1], lower[3], beyond), 2)
-  const across = Math.exp(-((y - line) ** 2) / 0.5 - (beyond * beyond) / 3)
+  f = smoothMin(f, lip(y - upper[0], z - upper[2], upper[1], upper[3], beyond), 2.8)
+  f = smoothMin(f, lip(y - lower[0], z - lower[2], lower[1], lower[3], beyond), 2.5)
+  const across = Math.exp(-((y - line) ** 2) / 0.7 - (beyond * beyond) / 3)
   return f + GROOVE * across * smoothStep(26.5, 19, x) * smoothStep(9, 2, Math.abs(z - zMouth))
 }

@@ -2,7 +2,7 @@
 import { EYE_X } from './data/eye'
 import * as data from './data/paint'
 import { lidOpening } from './eye'
-import { insideHairline, type Strand, strandCoordinates } from './hair'
+import { insideHairline, type Strand, sideburn, strandCoordinates } from './hair'
 import { longStrand } from './longHair'
 import { lowerBorder, upperBorder } from './mouth'
 import { valueNoise } from './noise'
@@ -44,7 +44,7 @@ function flush(ax: number, y: number, z: number): number {
 
 /** The hair's shadow of roots: a soft rim outside the hairline, wide at the nape, so that hair has no hard edge on the skin. */
 function scalp(x: number, y: number, z: number): number {
-  const rim = mix(8, 20, smoothStep(-30, -60, y))
+  const rim = mix(8, 20, Math.max(smoothStep(-30, -60, y), sideburn(x, y, z)))
   return 0.95 * smoothStep(-rim, 3, insideHairline(x, y, z)) ** 1.5
 }
 
@@ -56,7 +56,7 @@ export function withoutScalp(tint: data.Tint, x: number, y: number, z: number): 
 
 function lips(ax: number, y: number, z: number): number {
   if (ax > 26 || z < 5 || y > -56 || y < -80) return 0
-  return 0.85 * smoothStep(-0.6, 1, Math.min(upperBorder(ax) + 0.2 - y, y - lowerBorder(ax) - 0.2))
+  return 0.78 * smoothStep(-1.3, 1.5, Math.min(upperBorder(ax) + 0.2 - y, y - lowerBorder(ax) - 0.2))
 }
 
 function brow(ax: number, y: number, z: number): number {

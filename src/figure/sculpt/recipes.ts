@@ -1,7 +1,7 @@
 /** Grids, budgets and weights of the parts that are meshed from fields. Millimetres. */
 import type { WornName } from '../types'
 import { coveringField } from './covering'
-import { garmentField } from './garment'
+import { garmentField, garmentTint } from './garment'
 import { axis, type Grid, ramp } from './grid'
 import { hairField } from './hair'
 import { hatField, hatTint } from './hat'
@@ -30,8 +30,8 @@ export const SHIPPED: SculptOptions = {
   coarseness: 1,
   skinTriangles: 58_500,
   hairTriangles: 16_000,
-  garmentTriangles: 9_500,
-  proxyTriangles: { skin: 8_600, eye: 300, hair: 2_600, garment: 1_800 },
+  garmentTriangles: 13_000,
+  proxyTriangles: { skin: 10_400, eye: 300, hair: 2_600, garment: 1_800 },
 }
 
 export function skinRecipe(base: Field, options: SculptOptions): Recipe {
@@ -94,16 +94,23 @@ export function hairRecipe(base: Field, options: SculptOptions): Recipe {
 export function garmentRecipe(options: SculptOptions): Recipe {
   return {
     field: garmentField,
-    grid: evenGrid(2.2 * options.coarseness, null, 250, [-340, -60], [-235, 60]),
-    reach: 1.6,
+    grid: garmentGrid(options.coarseness),
+    reach: 1.8,
     triangles: options.garmentTriangles,
     normalStep: 0.5,
-    paint: null,
+    paint: garmentTint,
     warp: magnifyNeckline,
-    normalWeight: 0.3,
-    paintWeight: 0,
-    evenTriangles: true,
+    normalWeight: 0.6,
+    paintWeight: 0.4,
+    evenTriangles: false,
   }
+}
+
+/** Finest about the neckline, whose band and seam are a few millimetres wide. */
+function garmentGrid(q: number): Grid {
+  const x = (at: number) => ramp(at, -90, 90, 1.7 * q, 2.6 * q, 40)
+  const y = (at: number) => ramp(at, -215, -110, 1.5 * q, 2.6 * q, 40)
+  return { x: axis(-250, 250, x), y: axis(-412, -60, y), z: axis(-235, 60, () => 2 * q), half: false }
 }
 
 /** The inner face of the hair lies under the skin, unseen: drawn together towards the skull's centre it costs few triangles. */

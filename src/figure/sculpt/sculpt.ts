@@ -59,20 +59,23 @@ const shifted = (part: SculptedPart, x: number): SculptedPart => ({
 
 function inMetres(name: PartName, part: SculptedPart, proxyTriangles: number, simplify: Simplify): FigurePart {
   const { positions: mm, normals, tint, indices } = part
+  const n = mm.length / 3
   const positions = Float32Array.from(mm, (v) => v / MM)
   const followsBody = name === 'garment'
-  const weights = Float32Array.from({ length: mm.length / 3 }, (_, v) =>
+  const weights = Float32Array.from({ length: n }, (_, v) =>
     followsBody ? 0 : headWeight(mm[v * 3 + 1], mm[v * 3 + 2]),
   )
-  const attributes = new Float32Array((mm.length / 3) * 6)
-  for (let v = 0; v < mm.length / 3; v++) attributes.set(normals.subarray(v * 3, v * 3 + 3), v * 6)
+  const attributes = new Float32Array(n * 6)
+  for (let v = 0; v < n; v++) attributes.set(normals.subarray(v * 3, v * 3 + 3), v * 6)
+  const isSkin = name === 'skin'
   const proxyIndices = simplify(
     indices,
-    name === 'skin' ? magnifiedCasters(mm) : Float32Array.from(mm),
+    isSkin ? magnifiedCasters(mm) : Float32Array.from(mm),
     attributes,
-    name === 'skin' ? [0.1, 0.1, 0.1, 0, 0, 0] : [0.2, 0.2, 0.2, 0, 0, 0],
+    isSkin ? [0.1, 0.1, 0.1, 0, 0, 0] : [0.2, 0.2, 0.2, 0, 0, 0],
     proxyTriangles * 3,
-    true,
+    // Even triangles would be spent on cheeks that are as well served by few.
+    !isSkin,
   )
   return {
     name,

@@ -21,6 +21,12 @@ export function smoothStep(from: number, to: number, x: number): number {
   return t * t * (3 - 2 * t)
 }
 
+/** As smoothStep, without a jump of curvature at the ends: that would show as a line in the shine of hair. */
+export function ease(from: number, to: number, x: number): number {
+  const t = clamp01((x - from) / (to - from))
+  return t * t * t * (10 - 15 * t + 6 * t * t)
+}
+
 export const clamp01 = (t: number): number => Math.min(1, Math.max(0, t))
 export const mix = (a: number, b: number, t: number): number => a + (b - a) * t
 

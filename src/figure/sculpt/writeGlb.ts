@@ -99,7 +99,6 @@ function writeMesh(data: DataBuilder, part: FigurePart, box: Box, material: numb
           POSITION: data.addAttribute(unit, 3, SHORT, true),
           NORMAL: data.addAttribute(mesh.normals, 3, normalType),
           ...(part.tint.every((t) => t === 1) ? {} : { COLOR_0: data.addAttribute(part.tint, 3, UNSIGNED_BYTE) }),
-          ...(still ? {} : { _HEADWEIGHT: data.addAttribute(part.headWeight, 1, UNSIGNED_SHORT) }),
         },
         indices: data.addIndices(mesh.indices, mesh.positions.length / 3),
         material,

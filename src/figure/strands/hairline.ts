@@ -4,7 +4,7 @@
  */
 import { addScaled, cross, dot, lerp, type Mesh, normalize, scale, subtract, type Vec3 } from '../../space'
 import { SKULL_AXIS_Z } from '../sculpt/data/hair'
-import { aboveHairline, hairHeight, insideHairline, RAGGED, strandCoordinates } from '../sculpt/hair'
+import { aboveHairline, hairHeight, insideHairline, RAGGED, sideburn, strandCoordinates } from '../sculpt/hair'
 import { inHat } from '../sculpt/hat'
 import { mix, smoothStep } from '../sculpt/solids'
 import type { Wear } from '../worn/wear'
@@ -14,8 +14,8 @@ import { type SkinPoint, SkinWalk } from './skin-walk'
 const MM = 1e-3
 const STREAM = 700
 const POINTS = 3
-/** Roots lie so far outside and inside the hairline. */
-const BAND = { outside: 7, inside: 4 } as const
+/** Roots lie so far outside and inside the hairline; farther out where hair is cut short and thins out downwards. */
+const BAND = { outside: 7, thinning: 14, inside: 4 } as const
 /** Hairs a mm²: out at the band's edge, and inside. */
 const DENSITY = [0.05, 1.2] as const
 const LENGTH = [6, 14] as const
@@ -31,8 +31,8 @@ export function hairline(skin: Mesh, { hairCut, headwear }: Wear): readonly Boun
   const shows = (x: number, y: number, z: number) =>
     (hairCut === 'short' || y > 34) && (headwear === 'none' || inHat(x, y, z).height < -9)
   const above = heightsAbove(skin)
-  const walk = new SkinWalk(skin, near(skin, above, BAND.outside + RAGGED + REACH, BAND.inside + RAGGED + REACH))
-  return near(skin, above, BAND.outside + RAGGED, BAND.inside + RAGGED).flatMap((triangle) =>
+  const walk = new SkinWalk(skin, near(skin, above, BAND.thinning + RAGGED + REACH, BAND.inside + RAGGED + REACH))
+  return near(skin, above, BAND.thinning + RAGGED, BAND.inside + RAGGED).flatMap((triangle) =>
     roots(walk, triangle).flatMap(({ root, inside, number }) => {
       const [x, y, z] = inMm(root.at)
       if (!shows(x, y, z)) return []
@@ -70,6 +70,9 @@ function near({ indices }: Mesh, above: Float32Array, outside: number, inside: n
   return found
 }
 
+const outsideAt = (x: number, y: number, z: number): number =>
+  mix(BAND.outside, BAND.thinning, Math.max(sideburn(x, y, z), z < -80 ? smoothStep(-30, -60, y) : 0))
+
 /** Roots on a triangle, with a number of their own. */
 function roots(walk: SkinWalk, triangle: number) {
   const { corners, normal } = walk.plane(triangle)
@@ -82,10 +85,10 @@ function roots(walk: SkinWalk, triangle: number) {
     const [s, t] = u + v > 1 ? [1 - u, 1 - v] : [u, v]
     const at = [0, 1, 2].map((k) => a[k] + s * (b[k] - a[k]) + t * (c[k] - a[k])) as unknown as Vec3
     const root: SkinPoint = { triangle, at: [at[0] * MM, at[1] * MM, at[2] * MM] }
-    return { root, inside: insideHairline(...at), number }
-  }).filter(({ inside, number }) => {
-    if (inside < -BAND.outside || inside > BAND.inside) return false
-    const density = mix(...DENSITY, smoothStep(-BAND.outside, 0.5, inside) ** 1.5)
+    return { root, inside: insideHairline(...at), outside: outsideAt(...at), number }
+  }).filter(({ inside, outside, number }) => {
+    if (inside < -outside || inside > BAND.inside) return false
+    const density = mix(...DENSITY, smoothStep(-outside, 0.5, inside) ** 1.5)
     return spread(STREAM + 3, number, 0, DENSITY[1]) < density
   })
 }
@@ -123,7 +126,7 @@ function hair(walk: SkinWalk, root: SkinPoint, inside: number, number: number): 
 const DOWN: Vec3 = [0, -1, 0]
 
 /** Along the hair, square to the way in which the angle of its strands grows; at nape and sideburn it falls instead. */
-function combedAt([x, y, z]: Vec3, normal: Vec3): Vec3 {
+export function combedAt([x, y, z]: Vec3, normal: Vec3): Vec3 {
   const angleBy = (dx: number, dy: number, dz: number) => {
     const by = strandCoordinates(x + dx, y + dy, z + dz)[0] - strandCoordinates(x - dx, y - dy, z - dz)[0]
     return by - 2 * Math.PI * Math.round(by / (2 * Math.PI))
@@ -138,6 +141,6 @@ const overSkin = ([x, y, z]: Vec3, n: Vec3, guess: number): number =>
   Math.min(HIGHEST, Math.max(0, hairHeight(x + guess * n[0], y + guess * n[1], z + guess * n[2])))
 
 /** A way along the skin turned about its normal, radians. */
-function turned(d: Vec3, n: Vec3, angle: number): Vec3 {
+export function turned(d: Vec3, n: Vec3, angle: number): Vec3 {
   return addScaled(scale(d, Math.cos(angle)), cross(n, d), Math.sin(angle))
 }

@@ -7,6 +7,7 @@ import { brow } from './brows'
 import { hairline } from './hairline'
 import { lashes } from './lashes'
 import { SkinFront } from './skin-front'
+import { strays } from './strays'
 
 /** Lines of the picture, world metres. They are seen only: they cast no shadow, throw no light back and stop no ray. */
 export interface Strands {
@@ -34,7 +35,11 @@ export function growStrands({ parts }: FigureAsset, wear: Wear = PLAIN_WEAR): St
   if (!skin) throw new Error('figure.growStrands: expected a part named skin, got none')
   const sides = [1, -1] as const
   const ofFace = sides.flatMap((side) => [...lashes(side), ...brow(side)])
-  return bindingOf([...bindStrands(new SkinFront(skin.mesh), ofFace), ...hairline(skin.mesh, wear)])
+  return bindingOf([
+    ...bindStrands(new SkinFront(skin.mesh), ofFace),
+    ...hairline(skin.mesh, wear),
+    ...strays(skin.mesh, wear),
+  ])
 }
 
 /** Across the head, up, forward. */
@@ -75,11 +80,10 @@ function strandsOn(binding: StrandBinding, skin: Mesh, axes: Axes, upDeg: number
   const positions = new Float32Array(count * 3)
   const normals = new Float32Array(count * 3)
   const { positions: p, normals: n } = skin
-  kinds.forEach((kind, strand) => {
-    const lid = lids[strand]
+  lids.forEach((lid, strand) => {
     const turn = lid ? lidTurn(upDeg, lid) : 0
     const [c, s] = [Math.cos(turn), Math.sin(turn)]
-    const facing = kind === 'brow' || kind === 'hairline' ? null : FACING[lid === 'lower' ? 'lower' : 'upper']
+    const facing = lid === null ? null : FACING[lid === 'lower' ? 'lower' : 'upper']
     for (let i = starts[strand]; i < starts[strand + 1]; i++) {
       const at = i * 3
       const [y, z] = [binding.offsets[at + 1], binding.offsets[at + 2]]

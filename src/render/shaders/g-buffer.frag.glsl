@@ -10,6 +10,9 @@ in vec4 vCoat;
 in vec3 vCombed;
 in vec2 vGrain;
 #endif
+#ifdef SKIN
+in vec3 vRest;
+#endif
 flat in float vObject;
 #ifdef STRAND
 //#include coverage
@@ -26,6 +29,10 @@ vec2 octahedral(vec3 n) {
 
 #ifdef HAIR
 //#include grain
+#endif
+
+#ifdef SKIN
+//#include skinRelief
 #endif
 
 #ifdef EYE
@@ -79,6 +86,11 @@ void main() {
     gCoat.rgb *= grain.z;
     flatNormal = combed;
   }
+#endif
+#ifdef SKIN
+  float reliefFootprintMm = 1000.0 * max(length(dFdx(vRest)), length(dFdy(vRest)));
+  // No deeper where the skin turns away, as of hair.
+  n = normalize(n + skinRelief(1000.0 * vRest, reliefFootprintMm) * smoothstep(0.0, 0.35, dot(n, normalize(towards))));
 #endif
   gNormals = vec4(octahedral(n), octahedral(flatNormal));
 #ifdef EYE

@@ -12,6 +12,11 @@ in vec2 grain;
 out vec3 vCombed;
 out vec2 vGrain;
 #endif
+#ifdef SKIN
+// Place before any pose, metres.
+in vec3 rest;
+out vec3 vRest;
+#endif
 out vec3 vPosition;
 out vec3 vNormal;
 out vec4 vCoat;
@@ -34,6 +39,9 @@ void main() {
 #ifdef HAIR
   vCombed = combed;
   vGrain = grain;
+#endif
+#ifdef SKIN
+  vRest = rest;
 #endif
   vObject = object;
 #ifdef STRAND

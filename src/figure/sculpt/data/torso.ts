@@ -34,4 +34,4 @@ export const STERNAL_NOTCH: readonly CurvePoint[] = [
   [0, -204, -36, 1],
 ]
 /** Cut plane of the bust. */
-export const BOTTOM_Y = -330
+export const BOTTOM_Y = -400

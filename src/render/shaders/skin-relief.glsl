@@ -1,0 +1,27 @@
+// The fine relief of skin. Twin of src/figure/skin-relief.ts, where the figures are.
+vec3 tiltAt(ivec3 at, int seed) {
+  // Twin: hash32 in src/space/sobol.ts.
+  uint h = ((uint(at.x + 1024 * at.y) ^ 0x9e3779b9u) * 0x85ebca6bu) ^ ((uint(at.z + 4096 * seed) + 0x165667b1u) * 0xc2b2ae35u);
+  h = (h ^ (h >> 16)) * 0x7feb352du;
+  h = (h ^ (h >> 15)) * 0x846ca68bu;
+  h ^= h >> 16;
+  return vec3(uvec3(h, h >> 10, h >> 20) & 1023u) / 511.5 - 1.0;
+}
+
+vec3 reliefScale(vec3 placeMm, float footprintMm, float width, float tilt, int seed) {
+  float share = smoothstep(1.0, 2.0, width / footprintMm);
+  if (share == 0.0) return vec3(0.0);
+  vec3 p = placeMm / width, t = smoothstep(0.0, 1.0, fract(p));
+  ivec3 i = ivec3(floor(p));
+  ivec2 o = ivec2(0, 1);
+  vec3 low = mix(mix(tiltAt(i, seed), tiltAt(i + o.yxx, seed), t.x), mix(tiltAt(i + o.xyx, seed), tiltAt(i + o.yyx, seed), t.x), t.y);
+  vec3 high = mix(mix(tiltAt(i + o.xxy, seed), tiltAt(i + o.yxy, seed), t.x), mix(tiltAt(i + o.xyy, seed), tiltAt(i + o.yyy, seed), t.x), t.y);
+  return share * tilt * mix(low, high, t.z);
+}
+
+// To be added to a unit normal. placeMm: before any pose; footprintMm: what a pixel takes in.
+vec3 skinRelief(vec3 placeMm, float footprintMm) {
+  // Twin: skinRelief in src/figure/skin-relief.ts.
+  return reliefScale(placeMm, footprintMm, 2.6, 0.02, 0) + reliefScale(placeMm, footprintMm, 1.2, 0.045, 1)
+    + reliefScale(placeMm, footprintMm, 0.5, 0.075, 2);
+}

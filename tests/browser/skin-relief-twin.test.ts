@@ -1,0 +1,30 @@
+import { readFileSync } from 'node:fs'
+import { test } from 'vitest'
+import { skinRelief } from '../../src/figure/skin-relief'
+import { hash32 } from '../../src/space'
+import { CASES, expectClose, onGpu } from './shader-values'
+
+/** skin-relief.glsl against src/figure/skin-relief.ts on the same random inputs, 1e-4 of the value. */
+const SNIPPET = readFileSync('src/render/shaders/skin-relief.glsl', 'utf8')
+
+/** What a shader is handed: a float. */
+const between = (low: number, high: number, i: number, of: number) =>
+  Math.fround(low + ((high - low) * hash32(i, of)) / 2 ** 32)
+
+/** Off zero, so that the tolerance is one of the whole range. */
+test.each([0, 1, 2] as const)('skinRelief: axis %d', async (axis) => {
+  const cases = Array.from({ length: CASES }, (_, i) => ({
+    place: [between(-90, 90, i, 1), between(-220, 120, i, 2), between(-170, 45, i, 3)] as const,
+    footprintMm: between(0.05, 2, i, 4),
+  }))
+  const gpu = await onGpu(
+    SNIPPET,
+    `2.0 + skinRelief(in0.xyz, in0.w).${'xyz'[axis]}`,
+    cases.map(({ place, footprintMm }) => [...place, footprintMm]),
+  )
+  expectClose(
+    gpu,
+    cases.map(({ place, footprintMm }) => 2 + skinRelief(place, footprintMm)[axis]),
+    (i) => JSON.stringify(cases[i]),
+  )
+})

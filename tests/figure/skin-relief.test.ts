@@ -1,0 +1,33 @@
+import { describe, expect, test } from 'vitest'
+import { skinRelief } from '../../src/figure/skin-relief'
+
+/** Places of a plane of 40 × 40 mm, off the lattice. */
+const places = Array.from(
+  { length: 6400 },
+  (_, i) => [0.13 + (i % 80) * 0.5, 0.07 + Math.floor(i / 80) * 0.5, 11.3] as const,
+)
+const rms = (footprintMm: number) =>
+  Math.sqrt(places.reduce((sum, at) => sum + Math.hypot(...skinRelief(at, footprintMm)) ** 2, 0) / places.length)
+
+describe('the fine relief of skin', () => {
+  test('tilts by some degrees in all, to no side in the mean', () => {
+    const mean = [0, 1, 2].map((k) => places.reduce((sum, at) => sum + skinRelief(at, 0.1)[k], 0) / places.length)
+    for (const value of mean) expect(Math.abs(value)).toBeLessThan(0.005)
+    expect(rms(0.1)).toBeGreaterThan(0.03)
+    expect(rms(0.1)).toBeLessThan(0.12)
+  })
+
+  /** Else it would flicker (sampling theorem). */
+  test('fades where a pixel takes in more than half of it, and is gone in a whole figure', () => {
+    expect(rms(0.5)).toBeLessThan(rms(0.2))
+    expect(rms(1)).toBeLessThan(rms(0.5))
+    expect(rms(2.6)).toBe(0)
+  })
+
+  test('has no jumps: neighbours at 0.01 mm differ by less than 0.02', () => {
+    for (const [x, y, z] of places) {
+      const [a, b] = [skinRelief([x, y, z], 0.1), skinRelief([x + 0.01, y, z], 0.1)]
+      expect(Math.hypot(...a.map((value, k) => value - b[k]))).toBeLessThan(0.02)
+    }
+  })
+})
