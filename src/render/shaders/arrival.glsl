@@ -14,18 +14,34 @@ vec3 sent(int list, int s, vec4 normal, vec3 towards) {
 }
 #else
 #define Light float
+// Past a canopy, from a lamp p on its axis or thereabouts: before the rim light is lost that goes through the rim's circle,
+// from within all other is. rim: middle and radius; axis: unit, to the apex. Twin for a far x: gatePass in gates.ts.
+float canopyPass(vec3 x, vec3 p, float blurM, vec4 rim, vec3 axis) {
+  vec3 along = x - p, from = p - rim.xyz;
+  float height = dot(from, axis), rise = dot(along, axis);
+  float t = -height / rise;
+  bool crosses = t > 0.0 && t < 1.0;
+  if (height > 0.0) return crosses && distance(p + along * t, rim.xyz) < rim.w ? 1.0 : 0.0;
+  return crosses ? 1.0 - covered(rim.w - distance(p + along * t, rim.xyz), 2.0 * blurM * (1.0 - t)) : 1.0;
+}
+
 // The gate as the receiver x looks through it. direction: p to x. An opening is never softened: no point lies outside
-// its own, so a blur at the rim would only take light away. That of a cap is blurred by the patch while samples are few.
+// its own, so a blur at the rim would only take light away. That of a canopy is blurred by the patch while samples are few.
+// GATES: the rarer ones, which would slow down all.
 float gateShare(int list, int s, int e, int kind, vec3 p, vec3 x, vec3 direction, float blurM) {
   if (kind == GATE_OPENING)
     return openingPass(litAt(list, s, SAMPLE_OPENING), litAt(list, s, SAMPLE_OPENING_FROM), direction);
   vec4 a = emitterAt(e, EMITTER_GATE_A), b = emitterAt(e, EMITTER_GATE_B);
-  if (kind == GATE_PAST_CAP) return 1.0 - capCovers(x, p, blurM, a.xyz, b.xyz, a.w, b.w);
+  if (kind == GATE_PAST_CAP) return canopyPass(x, p, blurM, vec4(a.xyz, 0.5 * a.w), b.xyz);
+#ifndef GATES
+  return 1.0;
+#else
   mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
                                 emitterAt(e, EMITTER_AXIS_Z).xyz));
   vec3 along = toLocal * direction;
   if (kind == GATE_HONEYCOMB || kind == GATE_CELLS) return gatePass(kind, a, b, vec3(0.0), along);
   return gatePass(kind, a, b, toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz), along);
+#endif
 }
 
 float sent(int list, int s, vec4 normal, vec3 towards) {
