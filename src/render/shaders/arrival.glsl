@@ -14,33 +14,15 @@ vec3 sent(int list, int s, vec4 normal, vec3 towards) {
 }
 #else
 #define Light float
-// Past a canopy, from a lamp p on its axis or thereabouts: before the rim light is lost that goes through the rim's circle,
-// from within all other is. rim: middle and radius; axis: unit, to the apex. Twin for a far x: gatePass in gates.ts.
-float canopyPass(vec3 x, vec3 p, float blurM, vec4 rim, vec3 axis) {
-  vec3 along = x - p, from = p - rim.xyz;
-  float height = dot(from, axis), rise = dot(along, axis);
-  float t = -height / rise;
-  bool crosses = t > 0.0 && t < 1.0;
-  if (height > 0.0) return crosses && distance(p + along * t, rim.xyz) < rim.w ? 1.0 : 0.0;
-  return crosses ? 1.0 - covered(rim.w - distance(p + along * t, rim.xyz), 2.0 * blurM * (1.0 - t)) : 1.0;
-}
-
-// The gate as the receiver x looks through it. direction: p to x. An opening is never softened: no point lies outside
-// its own, so a blur at the rim would only take light away. That of a canopy is blurred by the patch while samples are few.
-// GATES: the rarer ones, which would slow down all.
-float gateShare(int list, int s, int e, int kind, vec3 p, vec3 x, vec3 direction, float blurM) {
-  if (kind == GATE_OPENING)
-    return openingPass(litAt(list, s, SAMPLE_OPENING), litAt(list, s, SAMPLE_OPENING_FROM), direction);
-  vec4 a = emitterAt(e, EMITTER_GATE_A), b = emitterAt(e, EMITTER_GATE_B);
-  if (kind == GATE_PAST_CAP) return canopyPass(x, p, blurM, vec4(a.xyz, 0.5 * a.w), b.xyz);
-#ifndef GATES
-  return 1.0;
-#else
+// Kinds of gates that few sources have, and that would slow down all. p: of the emitter; direction: to the receiver.
+float rareGatePass(int e, int kind, vec3 p, vec3 direction) {
+#ifdef GATES
   mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
                                 emitterAt(e, EMITTER_AXIS_Z).xyz));
-  vec3 along = toLocal * direction;
-  if (kind == GATE_HONEYCOMB || kind == GATE_CELLS) return gatePass(kind, a, b, vec3(0.0), along);
-  return gatePass(kind, a, b, toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz), along);
+  return gatePass(kind, emitterAt(e, EMITTER_GATE_A), emitterAt(e, EMITTER_GATE_B),
+                  toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz), toLocal * direction);
+#else
+  return 1.0;
 #endif
 }
 
@@ -101,9 +83,14 @@ Arrival arrivalOf(int list, int s, vec3 x, vec3 shading, vec3 flatNormal) {
   float share = cosSeen * cosSent * point.w / (squared + patchSize.y / PI);
   a.ungated = a.irradiance = sent(list, s, normal, a.towards) * share;
 #ifndef VIRTUAL_POINTS
-  int gate = int(patchSize.z + 0.5);
-  if (a.ungated > 0.0 && gate != GATE_OPEN)
-    a.irradiance *= gateShare(list, s, a.emitter, gate, point.xyz, x, -a.towards, a.patchM);
+  // An opening is never softened: no point lies outside its own, so a blur at the rim would only take light away.
+#ifdef EARLY
+  float blur = 2.0 * a.patchM;
+#else
+  float blur = 0.0;
+#endif
+  a.irradiance *= circlePass(litAt(list, s, SAMPLE_CIRCLE_PLANE), litAt(list, s, SAMPLE_CIRCLE), -a.towards, squared * a.perMetre, blur) *
+                  rareGatePass(a.emitter, int(patchSize.z + 0.5), point.xyz, -a.towards);
 #endif
   return a;
 }
