@@ -25,6 +25,7 @@ import { newSamples, packEven, packLit, packSamples, packVirtual } from './pack'
 import { type Batch, drawBatch } from './samples'
 import { gatesOf, type Shading, Shadings, shadeRows } from './shading'
 import type { ShadowAtlas } from './shadow-atlas'
+import { isSoftware } from './support'
 
 /** What a batch is shaded over. */
 export interface Scenery {
@@ -74,7 +75,7 @@ export class Accumulator {
   ) {
     for (const name of UNIFORMS) this.uniforms[name] = { value: null }
     this.uniforms.eye.value = new Vector3()
-    this.shadings = new Shadings(this.uniforms, this)
+    this.shadings = new Shadings(this.uniforms, this, !isSoftware(renderer.getContext()))
     this.carriedPass = new CarriedPass(width, height, [this.even, this.emitters])
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.latest = this.spare

@@ -27,13 +27,19 @@ export class Shadings {
   hasLenses = false
   private readonly programs = new Map<string, FullScreenPass>()
 
+  /** isUnrolled: a processor that draws would compile that for seconds, and gain nothing. */
   constructor(
     private readonly uniforms: Record<string, IUniform>,
     private readonly blocks: Blocks,
+    private readonly isUnrolled: boolean,
   ) {}
 
   of(kinds: readonly Kind[], occluderCount: number): Shading {
-    return { most: this.program(kinds, occluderCount), eyes: this.program([...kinds, 'EYES'], occluderCount) }
+    const unrolled = this.isUnrolled && !kinds.includes('VIRTUAL_POINTS') ? ['UNROLLED'] : []
+    return {
+      most: this.program([...kinds, ...unrolled], occluderCount),
+      eyes: this.program([...kinds, 'EYES'], occluderCount),
+    }
   }
 
   /** Where nothing but the sitters stands in the light, a program without the rest: a seventh faster on a graphics card. */
