@@ -8,8 +8,11 @@ import type { Indirect, Size, Surfaces } from './types'
 
 /** Work in one frame, ms: the hand on the plan comes first; larger pieces waste less; a slow machine's run behind a fence. */
 const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
-/** First samples that take a card no longer than this, ms, are handed over as soon as the hand has moved. */
-const AT_ONCE_MS = 40
+/**
+ * First samples that are thought to take a card no longer than this, ms, are handed over as soon as the hand has moved. A
+ * card that has rested runs at a fraction of its speed at first and is thought slow: a low bar here would keep it so.
+ */
+const AT_ONCE_MS = 80
 /** While changes come faster than this, ms, bounced light waits to be taken up with the next one. */
 const PAUSE_MS = 50
 /** Since the last change, ms: the hand has stopped. */
