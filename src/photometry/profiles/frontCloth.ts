@@ -1,5 +1,5 @@
 import { dot, scale, sobol, subtract, type Vec3 } from '../../space'
-import type { Cylinder, Emission, Gate, LitPoint } from '../emission'
+import type { Cylinder, Emission, LitPoint } from '../emission'
 import type { Metres, Steradians } from '../units'
 import { gatePass } from './gates'
 import { luminanceOf } from './lobes'
@@ -19,7 +19,6 @@ export interface FrontCloth {
   readonly behindReflectance: number
   /** Light in the hollow that does not come by way of its lit face, taken as even on the cloth. */
   readonly extraFlux?: Steradians
-  readonly gate?: Gate
   /** What stands before the cloth. */
   readonly blockers?: readonly Cylinder[]
 }
@@ -57,7 +56,6 @@ export function frontCloth(cloth: FrontCloth): Emission {
     surface: { shape: 'disc', radiusM },
     ...ringTable(lit, values, holeSq, radiusSq),
     flux: (transmittance * arriving) / (1 - again),
-    ...(cloth.gate ? { gate: cloth.gate } : {}),
     ...(cloth.blockers ? { blockers: cloth.blockers } : {}),
   })
 }
