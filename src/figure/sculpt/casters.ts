@@ -16,7 +16,6 @@ const y = monotoneWarp([
   { centre: -35, half: 65, soft: 20, factor: 1.6 },
   { centre: 4, half: 7, soft: 5, factor: 4 },
   { centre: -67.5, half: 4, soft: 4, factor: 5 },
-  { centre: -118, half: 12, soft: 10, factor: 2.2 },
 ])
 const z = monotoneWarp([
   { centre: 25, half: 20, soft: 20, factor: 3 },

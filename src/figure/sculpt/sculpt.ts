@@ -72,10 +72,10 @@ function inMetres(name: PartName, part: SculptedPart, proxyTriangles: number, si
     indices,
     isSkin ? magnifiedCasters(mm) : Float32Array.from(mm),
     attributes,
-    isSkin ? [0.1, 0.1, 0.1, 0, 0, 0] : [0.2, 0.2, 0.2, 0, 0, 0],
+    isSkin ? [0.4, 0.4, 0.4, 0, 0, 0] : [0.2, 0.2, 0.2, 0, 0, 0],
     proxyTriangles * 3,
-    // Even triangles would be spent on cheeks that are as well served by few.
-    !isSkin,
+    // Even ones, also where skin is nearly flat: light that is thrown back is solved at their corners.
+    true,
   )
   return {
     name,
