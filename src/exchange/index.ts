@@ -1,5 +1,5 @@
 /**
- * exchange: outside formats to and from plain values: PNG with text, OpenEXR with layers.
+ * exchange: outside formats to and from plain values: PNG with text, OpenEXR with layers; measured lamps (IES LM-63, EULUMDAT).
  * In: bytes, or pixels (sRGB bytes for PNG, linear sRGB floats for EXR; rows from the top). Out: bytes, or values.
  */
 

@@ -23,8 +23,9 @@ import { type LightLayer, pointsInTurn } from './light-layer'
 import { LOOK, type Piece } from './pace'
 import { newSamples, packEven, packLit, packSamples, packVirtual } from './pack'
 import { type Batch, drawBatch } from './samples'
-import { type Shading, Shadings, shadeRows } from './shading'
+import { gatesOf, type Shading, Shadings, shadeRows } from './shading'
 import type { ShadowAtlas } from './shadow-atlas'
+import { isSoftware } from './support'
 
 /** What a batch is shaded over. */
 export interface Scenery {
@@ -74,7 +75,7 @@ export class Accumulator {
   ) {
     for (const name of UNIFORMS) this.uniforms[name] = { value: null }
     this.uniforms.eye.value = new Vector3()
-    this.shadings = new Shadings(this.uniforms, this)
+    this.shadings = new Shadings(this.uniforms, this, !isSoftware(renderer.getContext()))
     this.carriedPass = new CarriedPass(width, height, [this.even, this.emitters])
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.latest = this.spare
@@ -92,7 +93,7 @@ export class Accumulator {
   prepare(layer: LightLayer, atlas: ShadowAtlas): boolean {
     const { renderer, spare } = this
     const isEarly = this.isEarly(layer)
-    const shadings = [this.shadings.of(isEarly ? ['EARLY'] : [], layer.occluderCount)]
+    const shadings = [this.shading(layer, isEarly)]
     if (layer.points.length > 0) shadings.push(this.virtualShading(layer, isEarly))
     const passes = shadings.flatMap(({ most, eyes }) => [most, eyes])
     const others = [atlas.prepare(renderer, this.samples), this.carriedPass.prepare(renderer)]
@@ -121,8 +122,7 @@ export class Accumulator {
     this.uniforms.carried.value = this.carry(layer, scenery, batch, { isOwnCounted: !isEarly, trust })
     yield LOOK
     this.uniforms.accumulated.value = layer.target.texture
-    const shading = this.shadings.of(isEarly ? ['EARLY'] : [], layer.occluderCount)
-    yield* this.shade(shading, this.spare, scenery.eyeBoxes, grain)
+    yield* this.shade(this.shading(layer, isEarly), this.spare, scenery.eyeBoxes, grain)
     if (layer.points.length > 0) yield* this.addVirtual(layer, scenery.eyeBoxes, atlas, grain)
     const done = this.spare
     this.spare = layer.target
@@ -130,8 +130,12 @@ export class Accumulator {
     layer.batches++
   }
 
-  private virtualShading(layer: LightLayer, isEarly: boolean): Shading {
-    return this.shadings.of(isEarly ? ['VIRTUAL_POINTS', 'EARLY'] : ['VIRTUAL_POINTS'], layer.pointOccluderCount)
+  private shading({ source, occluderCount }: LightLayer, isEarly: boolean): Shading {
+    return this.shadings.of([...(isEarly ? (['EARLY'] as const) : []), ...gatesOf(source)], occluderCount)
+  }
+
+  private virtualShading({ pointOccluderCount }: LightLayer, isEarly: boolean): Shading {
+    return this.shadings.of(['VIRTUAL_POINTS', ...(isEarly ? (['EARLY'] as const) : [])], pointOccluderCount)
   }
 
   /** How far the evenness of a layer's next batch counts. */

@@ -58,7 +58,7 @@ export class CarriedPass {
 
   constructor(width: number, height: number, blocks: readonly Block[]) {
     this.target = new WebGLRenderTarget(width, height, { ...FLOAT_TARGET, type: HalfFloatType, depthBuffer: true })
-    this.even = new FullScreenPass({ fragment: evenness, uniforms: this.evenUniforms, blocks })
+    this.even = new FullScreenPass({ fragment: evenness, uniforms: this.evenUniforms, blocks, defines: { GATES: 1 } })
     const { figures, lashes, hairs, set } = this.uniforms
     const strand = (uniforms: Record<string, IUniform>, defines = {}) =>
       program({

@@ -27,9 +27,9 @@ export const SAMPLE = layout([
    * share of what it sends to the sitters that the source's own dish and body let through.
    */
   'patch',
-  /** Of an opening, world, as openingPass takes them. */
-  'opening',
-  'openingFrom',
+  /** World, as circlePass takes them. */
+  'circlePlane',
+  'circle',
   /** Rows of world → clip of the shadow map; the shading needs no clipZ, since depth follows from w. */
   'clipX',
   'clipY',

@@ -1,5 +1,5 @@
 import type { IndirectLight } from '../bounce'
-import { blockedByCylinder, type Gate, packGate, packLobes, packOpening } from '../photometry'
+import { blockedByCylinder, packCircle, packGate, packLobes } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import {
   add,
@@ -7,7 +7,6 @@ import {
   directionToWorld,
   distance,
   dot,
-  type Frame,
   length,
   normalize,
   pointToLocal,
@@ -87,10 +86,9 @@ function packLight(table: Records, row: number, sample: WorldSample, sitters: re
   table.set4(row, SAMPLE.beams, beams)
   const { gate } = emitter.emission
   table.set(row, SAMPLE.patch, [patchM, 0, packGate(gate).kind], ownShare(sample, sitters))
-  if (gate.kind !== 'opening') return
-  const { heightM, from, radiusSq } = packOpening(gate, lit.point)
-  table.set(row, SAMPLE.opening, emitter.frame.z, heightM)
-  table.set(row, SAMPLE.openingFrom, directionToWorld(emitter.frame, from), radiusSq)
+  const { normal: way, heightM, from, radiusM } = packCircle(gate, lit.point)
+  table.set(row, SAMPLE.circlePlane, directionToWorld(emitter.frame, way), heightM)
+  table.set(row, SAMPLE.circle, directionToWorld(emitter.frame, from), radiusM)
 }
 
 /** Share of what a point sends to the sitters that its source's own dish and body let through. */
@@ -184,7 +182,9 @@ export function packEmitters({ id, emitters }: RigSource): Records {
     table.set(row, EMITTER.axisX, frame.x)
     table.set(row, EMITTER.axisY, frame.y)
     table.set(row, EMITTER.axisZ, frame.z)
-    packGateOf(table, row, frame, gate)
+    const { a, b } = packGate(gate)
+    table.set4(row, EMITTER.gateA, a)
+    table.set4(row, EMITTER.gateB, b)
     if (blockers.length > MAX_BLOCKERS)
       throw new Error(`render.packEmitters: source ${id}: at most ${MAX_BLOCKERS} own blockers, got ${blockers.length}`)
     blockers.forEach(({ from, to, radiusM }, i) => {
@@ -193,18 +193,6 @@ export function packEmitters({ id, emitters }: RigSource): Records {
     })
   })
   return table
-}
-
-/** As packGate has it, but a canopy in world coordinates: its way needs no turning then. */
-function packGateOf(table: Records, row: number, frame: Frame, gate: Gate): void {
-  const { a, b } = packGate(gate)
-  const isCap = gate.kind === 'past-cap'
-  const [first, second]: Vec3[] = [
-    [a[0], a[1], a[2]],
-    [b[0], b[1], b[2]],
-  ]
-  table.set(row, EMITTER.gateA, isCap ? pointToWorld(frame, first) : first, a[3])
-  table.set(row, EMITTER.gateB, isCap ? directionToWorld(frame, second) : second, b[3])
 }
 
 /** One thing that blocks a source's light and is tested in closed form. */

@@ -101,7 +101,7 @@ export function program({
   return material
 }
 
-const prepared = new WeakSet<Material | Material[]>()
+const prepared = new WeakSet<Material>()
 
 /** Draws geometry with three but without its cameras and culling: the shaders bring their own projection. */
 export class Pass {
@@ -118,7 +118,7 @@ export class Pass {
 
   /** Hands over what is not yet compiled, without waiting for it. True: there was something. */
   prepare(renderer: WebGLRenderer, target: WebGLRenderTarget | null): boolean {
-    const materials = this.meshes.map(({ material }) => material).filter((material) => !prepared.has(material))
+    const materials = this.meshes.flatMap(({ material }) => material).filter((material) => !prepared.has(material))
     if (materials.length === 0) return false
     renderer.setRenderTarget(target)
     renderer.compile(this.scene, this.camera)

@@ -1,4 +1,5 @@
 import type { IUniform, WebGLRenderer, WebGLRenderTarget } from 'three'
+import type { RigSource } from '../rig'
 import type { Block } from './block'
 import type { PixelBox } from './eye-boxes'
 import { FullScreenPass } from './programs'
@@ -10,8 +11,13 @@ export interface Shading {
   readonly eyes: FullScreenPass
 }
 
-/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. */
-export type Kind = 'EARLY' | 'VIRTUAL_POINTS'
+/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. GATES: a source with gates that few have. */
+export type Kind = 'EARLY' | 'VIRTUAL_POINTS' | 'GATES'
+
+const COMMON_GATES = ['open', 'opening', 'past-cap']
+
+export const gatesOf = ({ emitters }: RigSource): readonly Kind[] =>
+  emitters.every(({ emission }) => COMMON_GATES.includes(emission.gate.kind)) ? [] : ['GATES']
 
 type Blocks = Readonly<Record<'samples' | 'open' | 'emitters' | 'occluders' | 'lenses', Block>>
 
@@ -21,13 +27,19 @@ export class Shadings {
   hasLenses = false
   private readonly programs = new Map<string, FullScreenPass>()
 
+  /** isUnrolled: a processor that draws would compile that for seconds, and gain nothing. */
   constructor(
     private readonly uniforms: Record<string, IUniform>,
     private readonly blocks: Blocks,
+    private readonly isUnrolled: boolean,
   ) {}
 
   of(kinds: readonly Kind[], occluderCount: number): Shading {
-    return { most: this.program(kinds, occluderCount), eyes: this.program([...kinds, 'EYES'], occluderCount) }
+    const unrolled = this.isUnrolled && !kinds.includes('VIRTUAL_POINTS') ? ['UNROLLED'] : []
+    return {
+      most: this.program([...kinds, ...unrolled], occluderCount),
+      eyes: this.program([...kinds, 'EYES'], occluderCount),
+    }
   }
 
   /** Where nothing but the sitters stands in the light, a program without the rest: a seventh faster on a graphics card. */

@@ -31,6 +31,15 @@ function canDrawFloats(gl: WebGL2RenderingContext): boolean {
   return value[0] === probe
 }
 
+/** Names of what draws with the processor in a graphics card's stead. */
+const SOFTWARE = /swiftshader|llvmpipe|softpipe|software|basic render/i
+
+/** Does the processor draw? Where a browser won't tell: no. */
+export function isSoftware(gl: WebGLRenderingContext | WebGL2RenderingContext): boolean {
+  const info = gl.getExtension('WEBGL_debug_renderer_info')
+  return SOFTWARE.test(String(gl.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : gl.RENDERER)))
+}
+
 export function newRenderer(canvas: HTMLCanvasElement | OffscreenCanvas, width: number, height: number): WebGLRenderer {
   const renderer = new WebGLRenderer({
     canvas,

@@ -8,11 +8,12 @@ import {
   gatePass,
   ggx,
   hairLobe,
+  type LocalCap,
   lensReflectance,
   luminanceOf,
+  packCircle,
   packGate,
   packLobes,
-  packOpening,
   segmentHitsCap,
   segmentHitsCylinder,
 } from '../../src/photometry'
@@ -24,7 +25,7 @@ import { CASES, expectClose, onGpu as onAnyGpu } from './shader-values'
  * TypeScript itself changes when the solid grows or shrinks by 1e-4 is left out, and such cases must be few.
  */
 const SEEN = readFileSync('src/render/shaders/seen.glsl', 'utf8')
-/** The struct and the one function of it that takes no texture. */
+/** The structs and the one function of them that takes no texture. */
 const GLOSS = [/struct Seen \{[^}]*\};/, /vec3 glossOf\([\s\S]*?\n\}/].map((part) => SEEN.match(part)![0]).join('\n')
 const SNIPPET = `${readFileSync('src/render/shaders/emission.glsl', 'utf8')}
 ${readFileSync('src/render/shaders/lens.glsl', 'utf8')}
@@ -95,19 +96,9 @@ const GATES: readonly (() => Gate)[] = [
   () => ({ kind: 'open' }),
   () => ({ kind: 'honeycomb', depthOverWidth: float(0.5, 4), wallLoss: 0.75 }),
   () => ({ kind: 'cells', depthOverWidth: float(0.5, 3) }),
-  () => ({ kind: 'opening', zM: float(0, 0.3), radiusM: float(0.1, 0.6) }),
   () => ({ kind: 'window', zM: float(0, 0.3), widthM: float(0.2, 1), heightM: float(0.2, 1) }),
   () => ({ kind: 'past-window', zM: float(0, 0.3), widthM: float(0.2, 1), heightM: float(0.2, 1) }),
   () => ({ kind: 'lamp-behind', zM: float(-0.6, -0.31), radiusM: float(0.1, 0.6) }),
-  () => ({
-    kind: 'past-cap',
-    cap: {
-      rimCentre: single(vector(0.4)),
-      axis: single(unit()),
-      diameterM: float(0.4, 1.2),
-      depthM: float(0.05, 0.19),
-    },
-  }),
 ]
 /** Gates that close smoothly, and those that say yes or no. */
 const SMOOTH: readonly Gate['kind'][] = ['open', 'honeycomb', 'cells']
@@ -134,18 +125,32 @@ test.each(GATES.map((make) => [make().kind, make] as const))('gatePass, %s', asy
   expectSame(gpu, answers, (i, k) => gatePass(grown(cases[i].gate, k), cases[i].point, cases[i].direction))
 })
 
-test('openingPass = gatePass of an opening, in world coordinates', async () => {
+/** In world coordinates, as packCircle has the point. */
+const CIRCLES: readonly (() => { readonly gate: Gate; readonly point: Vec3 })[] = [
+  () => ({ gate: { kind: 'opening', zM: float(0, 0.3), radiusM: float(0.1, 0.6) }, point: single(vector(0.3)) }),
+  () => {
+    const diameterM = float(0.4, 2)
+    const depthM = diameterM * float(0.12, 0.45)
+    const rimZ = float(-0.5, 0.5)
+    // On the shaft, before the rim or within.
+    const lampZ = random(0, 1) < 0.7 ? rimZ - float(0.02, 0.6) : rimZ + depthM * float(0.02, 0.4)
+    const cap: LocalCap = { rimCentre: [0, 0, rimZ], axis: [0, 0, 1], diameterM, depthM }
+    return { gate: { kind: 'past-cap', cap }, point: single([random(-0.09, 0.09), random(-0.09, 0.09), lampZ]) }
+  },
+]
+
+test.each(CIRCLES.map((make) => [make().gate.kind, make] as const))('circlePass, %s', async (_, make) => {
   const cases = Array.from({ length: CASES }, () => ({
-    gate: { kind: 'opening', zM: float(0, 0.3), radiusM: float(0.1, 0.6) } as const,
-    point: single(vector(0.3)),
+    ...make(),
     direction: single(normalize(add(unit(), [0, 0, 0.8]))),
     frame: frameTowards(vector(2), vector(2), random(0, 6)),
   }))
   const gpu = await onGpu(
-    'openingPass(in0, in1, in2.xyz)',
+    'circlePass(in0, in1, in2.xyz, 1e3, 0.0)',
     cases.map(({ gate, point, direction, frame }) => {
-      const { heightM, from, radiusSq } = packOpening(gate, point)
-      return [...frame.z, heightM, ...directionToWorld(frame, from), radiusSq, ...directionToWorld(frame, direction)]
+      const { normal, heightM, from, radiusM } = packCircle(gate, point)
+      const world = [normal, from, direction].map((v) => directionToWorld(frame, v))
+      return [...world[0], heightM, ...world[1], radiusM, ...world[2]]
     }),
   )
   const answers = cases.map(({ gate, point, direction }) => gatePass(gate, point, direction))

@@ -229,11 +229,15 @@ test('13: dome to the camera under a 45° key reads 0.2 to 0.3 below the disc to
   expect(dome).toBeGreaterThan(-0.32)
 })
 
+/** Half power at 60° and 40°, less than the dish's 65°. */
+const NARROWER = ['on-camera-flash', 'battery-flash', 'long-dish']
+
 test('14: nothing that spreads wider gives more than the dish, and no modifier sends out more than the lamp gives', () => {
   const dish = free(freeLamp(1.5))
-  for (const { id, label } of MODIFIER_KINDS) {
+  // What burns on is not counted by the flash head.
+  for (const { id, label } of MODIFIER_KINDS.filter(({ burnsOn }) => !burnsOn)) {
     const f = free(freeLamp(1.5, { modifier: defaultModifier(id) }))
-    if (id !== 'on-camera-flash') expect(stopsBetween(dish, f), label).toBeLessThan(0.02)
+    if (!NARROWER.includes(id)) expect(stopsBetween(dish, f), label).toBeLessThan(0.02)
     const flux = buildModifier(defaultModifier(id)).emitters.reduce((sum, { emission }) => sum + emission.flux, 0)
     expect(flux, label).toBeLessThanOrEqual(BARE_DOME_FLUX * (1 + 1e-9))
   }

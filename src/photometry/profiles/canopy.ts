@@ -105,7 +105,7 @@ function illuminanceAgain(parameters: Canopy): number {
   const { spreadsAgain: _, ...once } = { ...parameters, cloth: { ...cloth, exchange: 0 } }
   const { formFactor, areaM2 } = canopyGeometry(parameters)
   const reflectance = exchangedShare(cloth)
-  const left = reflectance * fluxOf(lamp) * landingShare(parameters) - integrateFlux(canopy(once), 256, 12, 12)
+  const left = reflectance * fluxOf(lamp) * landingShare(parameters) - integrateFlux(canopy(once), 256, 8, 8)
   return left / (1 - reflectance * formFactor) / areaM2
 }
 

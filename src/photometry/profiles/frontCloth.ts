@@ -1,7 +1,8 @@
-import type { Vec3 } from '../../space'
-import type { Cylinder, Emission, Gate } from '../emission'
+import { dot, scale, sobol, subtract, type Vec3 } from '../../space'
+import type { Cylinder, Emission, LitPoint } from '../emission'
 import type { Metres, Steradians } from '../units'
-import { arrivals } from './irradiance'
+import { gatePass } from './gates'
+import { luminanceOf } from './lobes'
 import { lobeTable } from './lobeTable'
 import { gaussLegendre } from './quadrature'
 import { blockedByCylinder } from './segments'
@@ -18,7 +19,6 @@ export interface FrontCloth {
   readonly behindReflectance: number
   /** Light in the hollow that does not come by way of its lit face, taken as even on the cloth. */
   readonly extraFlux?: Steradians
-  readonly gate?: Gate
   /** What stands before the cloth. */
   readonly blockers?: readonly Cylinder[]
 }
@@ -30,7 +30,7 @@ export const mouthReflectance = (reflectance: number, formFactor: number): numbe
 const TOUCHING_M = 1e-3
 const RINGS = 8
 const HOLE_RINGS = 3
-const CELLS = 32
+const POINTS = 1024
 
 /**
  * A flat cloth over the mouth of a lit hollow. Its light has the shape of the illuminance behind it, ring by ring, plus an even
@@ -40,45 +40,22 @@ const CELLS = 32
 export function frontCloth(cloth: FrontCloth): Emission {
   const { behind, radiusM, holeRadiusM, transmittance, reflectance, behindReflectance, extraFlux = 0 } = cloth
   const [radiusSq, holeSq] = [radiusM ** 2, holeRadiusM ** 2]
-  const rings = gaussLegendre(RINGS).map(({ x, weight }) => ringAt(holeSq, radiusSq, x, weight))
-  const inHole = holeSq > 0 ? gaussLegendre(HOLE_RINGS).map(({ x, weight }) => ringAt(0, holeSq, x, weight)) : []
-  const sum = (list: readonly Ring[], values: readonly number[]) =>
-    list.reduce((total, { areaM2 }, i) => total + areaM2 * values[i]!, 0)
-  const lit = rings.map(({ radiusM: r }) => illuminanceAt(behind, r))
+  const points = litPoints(behind)
+  const lit = ringsBetween(holeSq, radiusSq, RINGS).map((ring) => ({ ...ring, ...illuminanceAt(points, behind, ring) }))
+  const holes = holeSq > 0 ? ringsBetween(0, holeSq, HOLE_RINGS) : []
   const all =
-    sum(
-      rings,
-      lit.map(({ open }) => open),
-    ) +
-    sum(
-      inHole,
-      inHole.map(({ radiusM: r }) => illuminanceAt(behind, r).open),
-    )
-  const areaM2 = Math.PI * (radiusSq - holeSq)
+    lit.reduce((sum, { areaM2, open }) => sum + areaM2 * open, 0) +
+    holes.reduce((sum, ring) => sum + ring.areaM2 * illuminanceAt(points, behind, ring).open, 0)
   // The sum over rings gives shares; the hollow knows its flux better.
-  const scale = behind.flux / all
-  const arriving =
-    scale *
-      sum(
-        rings,
-        lit.map(({ passed }) => passed),
-      ) +
-    extraFlux
+  const perShare = behind.flux / all
+  const arriving = perShare * lit.reduce((sum, { areaM2, passed }) => sum + areaM2 * passed, 0) + extraFlux
   const again = reflectance * behindReflectance * (1 - holeSq / radiusSq)
-  const even = (extraFlux + (arriving * again) / (1 - again)) / areaM2
-  const { relative, mean } = ringTable(
-    rings,
-    lit.map(({ passed }) => passed * scale + even),
-    holeSq,
-    radiusSq,
-  )
-  const total = arriving / (1 - again)
+  const even = (extraFlux + (arriving * again) / (1 - again)) / (Math.PI * (radiusSq - holeSq))
+  const values = lit.map(({ passed }) => passed * perShare + even)
   return lobeTable({
     surface: { shape: 'disc', radiusM },
-    relative,
-    mean,
-    flux: transmittance * total,
-    ...(cloth.gate ? { gate: cloth.gate } : {}),
+    ...ringTable(lit, values, holeSq, radiusSq),
+    flux: (transmittance * arriving) / (1 - again),
     ...(cloth.blockers ? { blockers: cloth.blockers } : {}),
   })
 }
@@ -88,19 +65,37 @@ interface Ring {
   readonly areaM2: number
 }
 
-function ringAt(innerSq: number, outerSq: number, x: number, weight: number): Ring {
-  const squared = innerSq + (outerSq - innerSq) * x
-  return { radiusM: Math.sqrt(squared), areaM2: Math.PI * (outerSq - innerSq) * weight }
-}
+/** Gauss's places in r². */
+const ringsBetween = (innerSq: number, outerSq: number, count: number): readonly Ring[] =>
+  gaussLegendre(count).map(({ x, weight }) => ({
+    radiusM: Math.sqrt(innerSq + (outerSq - innerSq) * x),
+    areaM2: Math.PI * (outerSq - innerSq) * weight,
+  }))
 
-/** Illuminance behind the cloth, as if nothing stood in the hollow, and what of it passes that. */
-function illuminanceAt(behind: Emission, radiusM: Metres): { readonly open: number; readonly passed: number } {
+/** Lit points of the hollow by its flux route: few do, as each counts for what it sends. */
+const litPoints = (behind: Emission): readonly LitPoint[] =>
+  Array.from({ length: POINTS }, (_, i) => behind.sample([sobol(i, 0), sobol(i, 1), sobol(i, 2), sobol(i, 3)])).filter(
+    (lit) => lit !== null,
+  )
+
+/**
+ * Illuminance behind the cloth, as if nothing stood in the hollow, and what of it passes that. A point counts as a disc of the
+ * area that it stands for, so that one close by the rim does not burn a spot.
+ */
+function illuminanceAt(points: readonly LitPoint[], { gate, blockers }: Emission, { radiusM }: Ring) {
   const at: Vec3 = [radiusM, 0, TOUCHING_M]
   let [open, passed] = [0, 0]
-  for (const { point, facing, towards } of arrivals({ ...behind, blockers: [] }, at, CELLS)) {
-    const e = facing * Math.max(0, -towards[2])
+  for (const lit of points) {
+    const way = subtract(at, lit.point)
+    const squared = dot(way, way)
+    const direction = scale(way, 1 / Math.sqrt(squared))
+    const cosines = direction[2] * dot(direction, lit.normal)
+    if (direction[2] <= 0 || cosines <= 0) continue
+    const area = lit.areaM2 / POINTS
+    const e =
+      (luminanceOf(lit, direction) * gatePass(gate, lit.point, direction) * cosines * area) / (squared + area / Math.PI)
     open += e
-    if (!blockedByCylinder(point, at, behind.blockers)) passed += e
+    if (!blockedByCylinder(lit.point, at, blockers)) passed += e
   }
   return { open, passed }
 }

@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../space'
-import { addScaled } from '../../space'
+import { addScaled, dot, scale, subtract } from '../../space'
 import type { Gate } from '../emission'
 import { gaussLegendre } from './quadrature'
 import { segmentHitsCap } from './segments'
@@ -77,39 +77,58 @@ function crossingAt(zM: number, point: Vec3, direction: Vec3): Vec3 | null {
 }
 
 /**
- * The way from a local point through an opening as the shader reads it (openingPass in emission.glsl): height from the
- * point to the opening's plane, m; place of the point from the opening's centre; squared radius, m² (−1: already past it).
+ * How a way from a point has to do with the circle of a rim, as the shader reads it (circlePass in emission.glsl). normal:
+ * unit, to the plane's other side, and height of the plane over the point, m; zero: no way crosses it. from: the point from
+ * the circle's middle. radiusM: light passes that crosses within it; negative: that light is lost, all other passes.
  */
-export function packOpening(
-  { zM, radiusM }: Extract<Gate, { kind: 'opening' }>,
-  [x, y, z]: Vec3,
-): { readonly heightM: number; readonly from: Vec3; readonly radiusSq: number } {
-  return { heightM: zM - z, from: [x, y, z - zM], radiusSq: z > zM ? -1 : radiusM * radiusM }
+export interface CircleGate {
+  readonly normal: Vec3
+  readonly heightM: number
+  readonly from: Vec3
+  readonly radiusM: number
+}
+
+const NOWHERE: Vec3 = [0, 0, 0]
+const ALL_PASSES: CircleGate = { normal: NOWHERE, heightM: 0, from: NOWHERE, radiusM: -1 }
+const NONE_PASSES: CircleGate = { ...ALL_PASSES, radiusM: 1 }
+
+/** Of a local point; a gate that has to do with no circle lets all through here and is asked by gatePass. */
+export function packCircle(gate: Gate, point: Vec3): CircleGate {
+  if (gate.kind === 'opening') {
+    const heightM = gate.zM - point[2]
+    if (heightM < 0) return NONE_PASSES
+    return { normal: [0, 0, 1], heightM, from: [point[0], point[1], -heightM], radiusM: gate.radiusM }
+  }
+  if (gate.kind !== 'past-cap') return ALL_PASSES
+  // A cap is no more than half a sphere: from before its rim all that goes through the rim's circle hits it, from within all else.
+  const { rimCentre, axis, diameterM } = gate.cap
+  const from = subtract(point, rimCentre)
+  const heightM = -dot(from, axis)
+  return heightM >= 0
+    ? { normal: axis, heightM, from, radiusM: -diameterM / 2 }
+    : { normal: scale(axis, -1), heightM: -heightM, from, radiusM: diameterM / 2 }
 }
 
 const KINDS = ['open', 'honeycomb', 'cells', 'opening', 'window', 'past-cap', 'past-window', 'lamp-behind'] as const
 type Four = readonly [number, number, number, number]
 
-/** The gate as the shader reads it (gatePass in emission.glsl): a number for the kind, and two vec4. */
+/** The gate as the shader reads it (gatePass in emission.glsl), where packCircle doesn't: a number for the kind, and two vec4. */
 export function packGate(gate: Gate): { readonly kind: number; readonly a: Four; readonly b: Four } {
   const kind = KINDS.indexOf(gate.kind)
   const none: Four = [0, 0, 0, 0]
   switch (gate.kind) {
     case 'open':
+    case 'opening':
+    case 'past-cap':
       return { kind, a: none, b: none }
     case 'honeycomb':
       return { kind, a: [gate.depthOverWidth, gate.wallLoss, 0, 0], b: none }
     case 'cells':
       return { kind, a: [gate.depthOverWidth, 0, 0, 0], b: none }
-    case 'opening':
     case 'lamp-behind':
       return { kind, a: [gate.zM, gate.radiusM, 0, 0], b: none }
     case 'window':
     case 'past-window':
       return { kind, a: [gate.zM, gate.widthM, gate.heightM, 0], b: none }
-    case 'past-cap': {
-      const { rimCentre, axis, diameterM, depthM } = gate.cap
-      return { kind, a: [...rimCentre, diameterM], b: [...axis, depthM] }
-    }
   }
 }

@@ -14,18 +14,16 @@ vec3 sent(int list, int s, vec4 normal, vec3 towards) {
 }
 #else
 #define Light float
-// The gate as the receiver x looks through it. direction: p to x. An opening is never softened: no point lies outside
-// its own, so a blur at the rim would only take light away. That of a cap is blurred by the patch while samples are few.
-float gateShare(int list, int s, int e, int kind, vec3 p, vec3 x, vec3 direction, float blurM) {
-  if (kind == GATE_OPENING)
-    return openingPass(litAt(list, s, SAMPLE_OPENING), litAt(list, s, SAMPLE_OPENING_FROM), direction);
-  vec4 a = emitterAt(e, EMITTER_GATE_A), b = emitterAt(e, EMITTER_GATE_B);
-  if (kind == GATE_PAST_CAP) return 1.0 - capCovers(x, p, blurM, a.xyz, b.xyz, a.w, b.w);
+// Kinds of gates that few sources have, and that would slow down all. p: of the emitter; direction: to the receiver.
+float rareGatePass(int e, int kind, vec3 p, vec3 direction) {
+#ifdef GATES
   mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
                                 emitterAt(e, EMITTER_AXIS_Z).xyz));
-  vec3 along = toLocal * direction;
-  if (kind == GATE_HONEYCOMB || kind == GATE_CELLS) return gatePass(kind, a, b, vec3(0.0), along);
-  return gatePass(kind, a, b, toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz), along);
+  return gatePass(kind, emitterAt(e, EMITTER_GATE_A), emitterAt(e, EMITTER_GATE_B),
+                  toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz), toLocal * direction);
+#else
+  return 1.0;
+#endif
 }
 
 float sent(int list, int s, vec4 normal, vec3 towards) {
@@ -85,9 +83,14 @@ Arrival arrivalOf(int list, int s, vec3 x, vec3 shading, vec3 flatNormal) {
   float share = cosSeen * cosSent * point.w / (squared + patchSize.y / PI);
   a.ungated = a.irradiance = sent(list, s, normal, a.towards) * share;
 #ifndef VIRTUAL_POINTS
-  int gate = int(patchSize.z + 0.5);
-  if (a.ungated > 0.0 && gate != GATE_OPEN)
-    a.irradiance *= gateShare(list, s, a.emitter, gate, point.xyz, x, -a.towards, a.patchM);
+  // An opening is never softened: no point lies outside its own, so a blur at the rim would only take light away.
+#ifdef EARLY
+  float blur = 2.0 * a.patchM;
+#else
+  float blur = 0.0;
+#endif
+  a.irradiance *= circlePass(litAt(list, s, SAMPLE_CIRCLE_PLANE), litAt(list, s, SAMPLE_CIRCLE), -a.towards, squared * a.perMetre, blur) *
+                  rareGatePass(a.emitter, int(patchSize.z + 0.5), point.xyz, -a.towards);
 #endif
   return a;
 }

@@ -1,6 +1,7 @@
 import { PictureRenderer, type Recombination } from '../../render'
 import type { Rig } from '../../rig'
 import type { PictureState } from '../derived'
+import { BatchClock } from './batch-clock'
 import { Display } from './display'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 import { stopped, whatIsMissing } from './missing'
@@ -8,8 +9,11 @@ import type { Indirect, Size, Surfaces } from './types'
 
 /** Work in one frame, ms: the hand on the plan comes first; larger pieces waste less; a slow machine's run behind a fence. */
 const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
-/** First samples that take a card no longer than this, ms, are handed over as soon as the hand has moved. */
-const AT_ONCE_MS = 40
+/**
+ * First samples that are thought to take a card no longer than this, ms, are handed over as soon as the hand has moved. A
+ * card that has rested runs at a fraction of its speed at first and is thought slow: a low bar here would keep it so.
+ */
+const AT_ONCE_MS = 80
 /** While changes come faster than this, ms, bounced light waits to be taken up with the next one. */
 const PAUSE_MS = 50
 /** Since the last change, ms: the hand has stopped. */
@@ -36,7 +40,7 @@ export class PictureEngine {
   private changedAt = 0
   /** changedAt of the rig that the renderer draws. */
   private takenAt = 0
-  private startedAt = 0
+  private readonly clock = new BatchClock()
   /** The last step left work behind a fence. */
   private isHeldUp = false
   private readonly surfaces: Surfaces
@@ -112,7 +116,7 @@ export class PictureEngine {
         target: TARGET,
         patient: true,
       })
-      this.startedAt = performance.now()
+      this.clock.startCold()
       if (this.rig) this.picture.setRig(this.rig)
       if (this.rig && this.indirect) this.picture.setIndirect(this.indirect.lights, this.indirect.receivers)
       this.wake()
@@ -192,13 +196,13 @@ export class PictureEngine {
     }
     if (indirect) {
       this.indirect = indirect
-      this.startedAt = performance.now()
+      this.clock.start()
       this.attempt((picture) => picture.setIndirect(indirect.lights, indirect.receivers))
     }
   }
 
   private startAgain(): void {
-    this.startedAt = performance.now()
+    this.clock.start()
     this.regrain(shareAfterChange(this.share, this.coarseBatchMs))
   }
 
@@ -246,12 +250,12 @@ export class PictureEngine {
 
   private refine(samples: number): void {
     const restedMs = performance.now() - this.changedAt
-    const spentMs = performance.now() - this.startedAt
-    const batchMs = spentMs / Math.max(1, samples / 16)
-    if (this.share === COARSE && samples > 0 && samples <= 64) this.coarseBatchMs = batchMs
+    const batchMs = this.clock.batchMs(samples)
+    if (batchMs === null) return
+    if (this.share === COARSE && samples <= 64) this.coarseBatchMs = batchMs
     const share = nextShare({ share: this.share, coarseBatchMs: this.coarseBatchMs, batchMs, samples, restedMs })
     if (share === this.share) return
-    this.startedAt = performance.now()
+    this.clock.start()
     this.regrain(share)
   }
 
