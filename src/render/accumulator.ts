@@ -115,10 +115,11 @@ export class Accumulator {
     // While the card draws the maps.
     layer.prepareFaces(scenery.eyes)
     this.bind(layer, scenery, atlas)
-    this.open.fill(packLit(batch.open))
+    const open = batch.open()
+    this.open.fill(packLit(open))
     this.uniforms.sampleCount.value = batch.mapped.length
     this.uniforms.ball.value = ballOf(batch.mapped.map(({ point, patchM }) => ({ point, reachM: patchM })))
-    this.uniforms.openCount.value = batch.open.length
+    this.uniforms.openCount.value = open.length
     this.uniforms.carried.value = this.carry(layer, scenery, batch, { isOwnCounted: !isEarly, trust })
     yield LOOK
     this.uniforms.accumulated.value = layer.target.texture
@@ -152,8 +153,9 @@ export class Accumulator {
   ): Texture | null {
     this.uniforms.isCarried.value = isLook(carried)
     if (!isLook(carried)) return carried
-    this.even.fill(packEven(this.records, mapped.length, even))
-    return this.carriedPass.draw(this.renderer, carried, layer, { few: mapped.length, many: even.length, ...how })
+    const many = even()
+    this.even.fill(packEven(this.records, mapped.length, many))
+    return this.carriedPass.draw(this.renderer, carried, layer, { few: mapped.length, many: many.length, ...how })
   }
 
   /** Up to sixteen of the metal panels' virtual points, weighted to stand for all. */

@@ -26,10 +26,10 @@ export interface WorldSample {
 export interface Batch {
   /** Sixteen points, each with a shadow map of the sitters. */
   readonly mapped: readonly WorldSample[]
-  /** Points whose light cannot reach the sitters, such as the spill of a lamp that looks into its umbrella. */
-  readonly open: readonly WorldSample[]
+  /** Points whose light cannot reach the sitters, such as the spill of a lamp that looks into its umbrella. Drawn when called for. */
+  open(): readonly WorldSample[]
   /** More of the points that `mapped` has, for an even estimate of what they bring where nothing hides them; if asked for. */
-  readonly even: readonly WorldSample[]
+  even(): readonly WorldSample[]
 }
 
 /**
@@ -60,8 +60,8 @@ export function drawBatch(
     )
   return {
     mapped: draw(mapped, (i) => counts[i], 0),
-    open: draw(open, () => OPEN_POINTS, 0),
-    even: isEvened ? draw(mapped, (i) => counts[i] * EVEN_TIMES, STREAMS / 2) : [],
+    open: () => draw(open, () => OPEN_POINTS, 0),
+    even: () => (isEvened ? draw(mapped, (i) => counts[i] * EVEN_TIMES, STREAMS / 2) : []),
   }
 }
 

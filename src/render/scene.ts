@@ -1,5 +1,5 @@
 import { BufferAttribute, type BufferGeometry } from 'three'
-import { areaOf, HAIR_ROUGHNESS } from '../photometry'
+import { areaOf, type Emission, HAIR_ROUGHNESS, type SurfacePoint } from '../photometry'
 import type { Rig, RigFigure, RigSource, View } from '../rig'
 import {
   addScaled,
@@ -7,6 +7,7 @@ import {
   directionToWorld,
   dot,
   normalize,
+  pointToLocal,
   pointToWorld,
   scale,
   subtract,
@@ -221,20 +222,47 @@ function mayShow({ frame, emission }: RigSource['emitters'][number], view: View)
 const CAP_FACE_LIFT = 3e-3
 const CAP_CELLS = 72
 
-function addFace(vertices: Vertices, { frame, emission }: RigSource['emitters'][number], eye: Vec3, object: number) {
+interface FaceVertex {
+  readonly at: SurfacePoint
+  /** Of the emission's own frame. */
+  readonly point: Vec3
+}
+
+/** Where an emission stays what it is, so do the vertices of its lit face. */
+const faceGrids = new WeakMap<Emission, readonly FaceVertex[]>()
+
+const rowsOf = ({ surface }: Emission): number => (surface.shape === 'cap' ? CAP_CELLS : FACE_CELLS)
+
+function faceGrid(emission: Emission): readonly FaceVertex[] {
+  const known = faceGrids.get(emission)
+  if (known) return known
   const { surface } = emission
+  const rows = rowsOf(emission)
   const liftM = surface.shape === 'cap' ? CAP_FACE_LIFT * surface.diameterM : 0
+  const made = Array.from({ length: (FACE_CELLS + 1) * (rows + 1) }, (_, i) => {
+    const [u, v] = [(i % (FACE_CELLS + 1)) / FACE_CELLS, Math.floor(i / (FACE_CELLS + 1)) / rows]
+    const at = emission.at(Math.min(u, 1 - 1e-6), Math.min(v, 1 - 1e-6))
+    return { at, point: addScaled(at.point, at.normal, liftM) }
+  })
+  faceGrids.set(emission, made)
+  return made
+}
+
+function addFace(vertices: Vertices, { frame, emission }: RigSource['emitters'][number], eye: Vec3, object: number) {
+  const grid = faceGrid(emission)
+  const local = pointToLocal(frame, eye)
+  const shows = ({ at, point }: FaceVertex) => dot(subtract(local, point), at.normal) > 0
+  if (!grid.some(shows)) return
+  let next = 0
   vertices.grid(
     FACE_CELLS,
-    surface.shape === 'cap' ? CAP_CELLS : FACE_CELLS,
-    (u, v) => {
-      const at = emission.at(Math.min(u, 1 - 1e-6), Math.min(v, 1 - 1e-6))
-      const point = pointToWorld(frame, addScaled(at.point, at.normal, liftM))
-      const normal = directionToWorld(frame, at.normal)
-      const direction = normalize(subtract(eye, point))
-      const local: Vec3 = [dot(direction, frame.x), dot(direction, frame.y), dot(direction, frame.z)]
-      const luminance = dot(direction, normal) > 0 ? emission.luminance(at, local) : 0
-      return { point, normal, coat: [luminance, luminance, luminance, 0] }
+    rowsOf(emission),
+    () => {
+      const { at, point } = grid[next++]
+      const away = subtract(local, point)
+      const luminance = dot(away, at.normal) > 0 ? emission.luminance(at, normalize(away)) : 0
+      const coat = [luminance, luminance, luminance, 0] as const
+      return { point: pointToWorld(frame, point), normal: directionToWorld(frame, at.normal), coat }
     },
     object,
   )

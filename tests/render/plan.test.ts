@@ -44,7 +44,8 @@ test('sixteen points a batch, whatever the emitters; the weights add up to the l
   const back = { ...front, part: 'back' as const }
   for (const emitters of [[front], [front, back], [front, back, back], [front, front], [back], Array(6).fill(front)])
     expect(shares(emitters).reduce((sum, share) => sum + share, 0)).toBe(16)
-  const { mapped, even } = drawBatch({ source, batches: 3, seen: NOWHERE, sitters: null }, 1)
+  const batch = drawBatch({ source, batches: 3, seen: NOWHERE, sitters: null }, 1)
+  const [mapped, even] = [batch.mapped, batch.even()]
   for (const points of [mapped, even])
     expect(points.reduce((sum, { weightM2 }) => sum + weightM2, 0) / 16).toBeCloseTo(Math.PI * 0.25, 12)
   expect([mapped.length, even.length]).toEqual([16, 64])
@@ -86,7 +87,7 @@ test('light that cannot reach the sitters takes no map from light that can', () 
       },
       1,
     )
-    return [batch.mapped.length, batch.open.length]
+    return [batch.mapped.length, batch.open().length]
   }
   const behind = add(front.frame.origin, scale(front.frame.z, -1))
   expect(counts(behind, 0.4)).toEqual([16, 4])
