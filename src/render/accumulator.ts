@@ -38,6 +38,8 @@ export interface Scenery {
   readonly eyes: readonly Vec3[]
   /** Pixels among which all of the eyes are that show. */
   readonly eyeBoxes: readonly PixelBox[]
+  /** So far out along their normals the sitters' places are put before a shadow map is asked, m. */
+  readonly liftM: number
 }
 
 /** How much a piece of work may draw at most, asked anew before each. */
@@ -183,7 +185,7 @@ export class Accumulator {
     this.spare = done
   }
 
-  private bind(layer: LightLayer, { g, objects, sourceIndex }: Scenery, atlas: ShadowAtlas): void {
+  private bind(layer: LightLayer, { g, objects, sourceIndex, liftM }: Scenery, atlas: ShadowAtlas): void {
     this.emitters.fill(layer.emitters)
     this.occluders.fill(layer.occluders)
     const u = this.uniforms
@@ -198,6 +200,7 @@ export class Accumulator {
     u.shadowMap.value = atlas.target.depthTexture
     u.tileSize.value = atlas.tileSize
     u.source.value = sourceIndex
+    u.liftM.value = liftM
     u.isFirst.value = layer.batches === 0
     u.hasBounce.value = layer.bounce !== null
     u.patchBounce.value = layer.bounce?.patches ?? null
@@ -284,6 +287,7 @@ const UNIFORMS = [
   'tileSize',
   'source',
   'ball',
+  'liftM',
   'isFirst',
   'hasBounce',
   'isCarried',

@@ -40,6 +40,8 @@ export class Pace {
   private since = 0
   private fence: WebGLSync | null = null
   private askedAt = 0
+  /** When the fence was last found closed. */
+  private busyAt = 0
   private budgetMs = 0
   /** Something drawn was handed over without a wait: what it cost is not known. */
   private isLoose = false
@@ -66,10 +68,13 @@ export class Pace {
     // A page that was asked for no frames knows only that the work is done, not when.
     if (now - this.askedAt > LATE_MS) this.isLoose = true
     this.askedAt = now
-    if (gl.getSyncParameter(this.fence, gl.SYNC_STATUS) !== gl.SIGNALED) return true
+    if (gl.getSyncParameter(this.fence, gl.SYNC_STATUS) !== gl.SIGNALED) {
+      this.busyAt = now
+      return true
+    }
     gl.deleteSync(this.fence)
     this.fence = null
-    this.settle()
+    this.settle(this.busyAt - this.since)
     return false
   }
 
@@ -120,6 +125,7 @@ export class Pace {
     this.fence = this.gl.fenceSync(this.gl.SYNC_GPU_COMMANDS_COMPLETE, 0)
     this.gl.flush()
     this.askedAt = performance.now()
+    this.busyAt = this.since
   }
 
   private take(pieces: Iterator<Piece, void>): IteratorResult<Piece, void> {
@@ -153,10 +159,14 @@ export class Pace {
     return false
   }
 
-  /** All drawn so far is done: what did it cost, and how much may the next pieces draw? */
-  private settle(): void {
+  /**
+   * All drawn so far is done: what did it cost, and how much may the next pieces draw? leastMs: at which it was not done yet.
+   * A page that is busy itself learns late that the card is free: it is no slower for that.
+   */
+  private settle(leastMs?: number): void {
     const now = performance.now()
-    if (!this.isLoose) this.learn(Math.max(now - this.since, 0.01))
+    const mostMs = Math.max(now - this.since, 0.01)
+    if (!this.isLoose) this.learn(Math.min(mostMs, Math.max(leastMs ?? mostMs, this.expectedMs() ?? mostMs)))
     this.isLoose = false
     this.drawn = { rows: 0, maps: 0, looks: 0 }
     this.since = now

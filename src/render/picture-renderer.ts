@@ -275,6 +275,7 @@ export class PictureRenderer {
         carried: { worldToClip: clip, eye: view.frame.origin, lookShift: shift, objects: this.objects!.texture },
         eyes: this.eyes,
         eyeBoxes: boxes,
+        liftM: FACETS_LIFT_M,
         sourceIndex: sources.indexOf(layer.source),
       }
       yield* this.accumulator.batch(layer, scenery, this.atlas, this.pace)
@@ -286,5 +287,10 @@ export class PictureRenderer {
   }
 }
 
+/**
+ * Facets of a sitter stand off the skin that their normals tell of: as they are, each that turns from the light before its
+ * skin does would show as a dark tooth at the shadow's edge.
+ */
+const FACETS_LIFT_M = 4e-4
 const MIDDLE = [0, 0] as const
 const NOTHING: Cloud = { points: [], balls: [] }

@@ -46,7 +46,15 @@ export function measureProbes(probes: readonly Probe[], setting: ProbeSetting): 
     const shadowed = new LightLayer(grid.width, grid.height, source, rig, seen, atlas.casters)
     const carried = bounceOf(shadowed, grid, setting)
     const open = new LightLayer(grid.width, grid.height, source, aloneWith(source, rig), seen, atlas.casters)
-    const scenery = { g: grid.textures, objects: grid.objects.texture, carried, sourceIndex, eyes: [], eyeBoxes: [] }
+    const scenery = {
+      g: grid.textures,
+      objects: grid.objects.texture,
+      carried,
+      sourceIndex,
+      eyes: [],
+      eyeBoxes: [],
+      liftM: 0,
+    }
     const read = (layer: LightLayer, maps: ShadowAtlas, wanted: number) => {
       while (layer.samples < wanted) for (const _ of accumulator.batch(layer, scenery, maps, grain));
       return readingOf(renderer, layer, probes.length, grid)

@@ -21,6 +21,7 @@ uniform int tileSize;
 uniform int source;
 // Holds the points of the batch and their patches.
 uniform vec4 ball;
+uniform float liftM;
 uniform bool isFirst;
 uniform bool hasBounce;
 uniform bool isCarried;
@@ -64,13 +65,9 @@ vec3 facetOf(Seen seen) {
 // Shadows within a sitter's own relief stay sharp; those from farther off are blurred by the patch.
 const float RELIEF_M = 0.06;
 
-// Facets of a sitter stand off the skin that their normals tell of: their places are put so far out along those before the
-// map is asked, or each that turns from the light before its skin does would show as a dark tooth at the shadow's edge.
-const float LIFT_M = 4e-4;
-
 float sittersPass(int kind, vec3 position, vec3 normal, int s, Arrival a) {
   bool isFigure = kind == IS_FIGURE;
-  float pass = mapPass(s, isFigure ? position + LIFT_M * normal : position, a.patchM, isFigure ? RELIEF_M : 0.0);
+  float pass = mapPass(s, isFigure ? position + liftM * normal : position, a.patchM, isFigure ? RELIEF_M : 0.0);
   return pass > 0.0 ? pass * lensesPass(position, a.point) : pass;
 }
 
