@@ -9,13 +9,16 @@ import type { OpenPage } from './harness'
  * Two routes to one answer, on every scene: the picture (flux route, shadow maps, hit lists) and the meter (area route,
  * rays, traced paths), all light, in stops. physics.md, section 11; crevices are shown and not judged.
  */
-const TOLERANCE: Readonly<Record<PlaceClass, number>> = {
+type Tolerance = Readonly<Record<PlaceClass, number>>
+const TOLERANCE: Tolerance = {
   even: 0.02,
   smooth: 0.06,
   // The neck under the chin, a fold of skin and collar, is the worst: 0.09, in the silver sitting 0.104.
   bounced: 0.11,
   crevice: Number.POSITIVE_INFINITY,
 }
+/** Points that stand for a metal panel are as far off as a fifth of what it throws on the forehead: 0.025 stop of all light. */
+const SILVER_TOLERANCE: Tolerance = { ...TOLERANCE, even: 0.03 }
 const MEAN_TOLERANCE = 0.015
 /** Judged places that a scene must have at least. */
 const PLACES = 20
@@ -85,21 +88,21 @@ async function compared(open: OpenPage, sittingText: string): Promise<readonly R
 
 const size = ({ stops }: Row) => Math.abs(stops)
 
-function judge(name: string, rows: readonly Row[]): void {
+function judge(name: string, rows: readonly Row[], tolerance: Tolerance): void {
   const judged = rows.filter((row) => row.class !== 'crevice')
   const mean = meanSize(judged)
   console.table(rows.map(shown))
   console.log(`${name}: mean ${mean.toFixed(4)}, worst ${Math.max(...judged.map(size)).toFixed(4)} stop`)
   expect(rows.every((row) => Number.isFinite(row.stops))).toBe(true)
   expect(judged.length).toBeGreaterThanOrEqual(PLACES)
-  expect(judged.filter((row) => !(size(row) <= TOLERANCE[row.class])).map(shown)).toEqual([])
+  expect(judged.filter((row) => !(size(row) <= tolerance[row.class])).map(shown)).toEqual([])
   expect(mean).toBeLessThanOrEqual(MEAN_TOLERANCE)
 }
 
 const names = readdirSync('scenes').flatMap((file) => file.match(/^(.*)\.sitting\.json$/)?.[1] ?? [])
 
-const judged = (name: string, sittingText: string) =>
-  onFreePage(async (open) => judge(name, await compared(open, sittingText)))
+const judged = (name: string, sittingText: string, tolerance = TOLERANCE) =>
+  onFreePage(async (open) => judge(name, await compared(open, sittingText), tolerance))
 
 // First, as it takes longest.
 test.concurrent(
@@ -107,7 +110,7 @@ test.concurrent(
   () => {
     const board = scene('notice-board')
     const panels = board.panels.map((panel) => ({ ...panel, kind: 'silver' }))
-    return judged('silver panel', JSON.stringify({ ...board, panels }))
+    return judged('silver panel', JSON.stringify({ ...board, panels }), SILVER_TOLERANCE)
   },
   TIMEOUT_MS,
 )
