@@ -1,11 +1,12 @@
 import { type KeyboardEvent, useId, useState } from 'react'
 import { setNote, setTitle } from '../sitting'
 import { Opens } from './controls/opens'
-import { edit, useSitting } from './store'
+import { edit, useSittingPart } from './store'
 
 /** The sitting's title in the bar; under it, title and note are written. */
 export function Naming() {
-  const { title, note } = useSitting()
+  const title = useSittingPart((sitting) => sitting.title)
+  const note = useSittingPart((sitting) => sitting.note)
   const word = title.trim() || 'untitled'
   return (
     <Opens word={word} named={`${word}: title and note of this sitting`} className="title">

@@ -80,6 +80,8 @@ export const useStore = create<Store>(() => start(firstSitting()))
 
 export const currentSitting = (): Sitting => useStore.getState().history.present
 export const useSitting = (): Sitting => useStore((store) => store.history.present)
+/** A part of it: what shows only that is left alone while the rest moves under a hand. */
+export const useSittingPart = <T>(pick: (sitting: Sitting) => T): T => useStore((store) => pick(store.history.present))
 export const useSession = <T>(pick: (session: Session) => T): T => useStore((store) => pick(store.session))
 
 export const setSession = (change: Partial<Session>): void =>

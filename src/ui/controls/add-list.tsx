@@ -10,7 +10,7 @@ import {
 } from '../../sitting'
 import { distance, type Vec3 } from '../../space'
 import { useDerived } from '../derived'
-import { edit, editAndSelect, select, useSitting } from '../store'
+import { edit, editAndSelect, select, useSittingPart } from '../store'
 import { besideSitter } from './free-place'
 import { Opens } from './opens'
 
@@ -62,9 +62,8 @@ function apart({ sitting, id }: Added): Added {
 
 /** 'add': what can be carried into the room. done: called once it is carried in. */
 export function AddList({ done }: { done?: () => void }) {
-  const { backdrop, sitters } = useSitting()
-  const noBackdrop = backdrop === null
-  const entries = sitters.length < MOST_SITTERS ? [...ENTRIES, SECOND_SITTER] : ENTRIES
+  const noBackdrop = useSittingPart(({ backdrop }) => backdrop === null)
+  const entries = useSittingPart(({ sitters }) => sitters.length) < MOST_SITTERS ? [...ENTRIES, SECOND_SITTER] : ENTRIES
   return (
     <Opens word="add" toLeft>
       {(close) => (

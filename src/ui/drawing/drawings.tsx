@@ -1,5 +1,7 @@
-import { useCallback, useDeferredValue, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { memo, useCallback, useDeferredValue, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
+import type { Rig } from '../../rig'
+import type { Sitting } from '../../sitting'
 import type { Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { useSession, useSitting } from '../store'
@@ -7,10 +9,20 @@ import { DrawingView } from './drawing-view'
 import { type Pane, shortened } from './fit'
 import { usePlaced } from './use-placed'
 
-/** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
 export function Drawings() {
   const [drawn, setDrawnMs] = useDrawn()
-  const { sitting, rig } = drawn
+  return <Sheets {...drawn} onDrawn={setDrawnMs} />
+}
+
+interface Drawn {
+  readonly sitting: Sitting
+  readonly rig: Rig | null
+  /** How long the drawings took, ms. */
+  readonly onDrawn: (ms: number) => void
+}
+
+/** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
+const Sheets = memo(function Sheets({ sitting, rig, onDrawn }: Drawn) {
   const selected = useSession((session) => session.selected)
   const units = useSession((session) => session.units)
   const hint = useSession((session) => !session.hintSeen)
@@ -24,9 +36,9 @@ export function Drawings() {
     const input = { sitting, rig, selected, units }
     const start = performance.now()
     const pair = { plan: drawPlan(input), elevation: drawElevation(input) }
-    setDrawnMs(performance.now() - start)
+    onDrawn(performance.now() - start)
     return narrow ? { plan: shortened(pair.plan), elevation: shortened(pair.elevation) } : pair
-  }, [sitting, rig, selected, units, narrow, setDrawnMs])
+  }, [sitting, rig, selected, units, narrow, onDrawn])
   const placed = usePlaced(drawings, planSize, elevationSize, held)
   const first = sitting.sources[0]
   return (
@@ -65,7 +77,7 @@ export function Drawings() {
       </section>
     </>
   )
-}
+})
 
 /** Drawings that take no longer than this, ms, come a moment after the picture; slower ones would never catch up. */
 const QUICK_MS = 8

@@ -3,7 +3,7 @@ import { isCrop, type Look } from '../../rig'
 import { useDerived } from '../derived'
 import { LOOK_WORDS, lookShown } from '../looks/looks'
 import { RulerEdge } from '../looks/ruler-edge'
-import { useSession, useSitting } from '../store'
+import { useSession, useSittingPart } from '../store'
 import { Wipe } from '../takes/wipe'
 import { ShadowEdge } from './shadow-edge'
 import { usePictureEngine } from './use-picture-engine'
@@ -13,7 +13,8 @@ import { usePictureEngine } from './use-picture-engine'
  * the page draws nothing else in three dimensions, so a scene-graph binding would only stand between the two.
  */
 export function Picture() {
-  const { camera, title } = useSitting()
+  const camera = useSittingPart((sitting) => sitting.camera)
+  const title = useSittingPart((sitting) => sitting.title)
   const canvas = useRef<HTMLCanvasElement>(null)
   const under = useRef<HTMLCanvasElement>(null)
   const failed = useDerived((derived) => derived.picture.kind === 'failed')

@@ -4,7 +4,7 @@ import { Opens } from '../controls/opens'
 import { RE_EXPOSE } from '../controls/person-sheets'
 import { useWide } from '../controls/use-wide'
 import { useDerived } from '../derived'
-import { currentSitting, edit, setSession, useSession, useSitting } from '../store'
+import { currentSitting, edit, setSession, useSession, useSitting, useSittingPart } from '../store'
 import { useTakePictures, watchTakes } from './pictures'
 import { pictureKey, shows, showTake, type Take } from './take'
 import { ExposureNote, showCompared, startWipe } from './wipe'
@@ -131,7 +131,7 @@ function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly strin
 
 /** What holds the exposure when the light changes. */
 function ReExpose() {
-  const { reExpose } = useSitting()
+  const reExpose = useSittingPart((sitting) => sitting.reExpose)
   return (
     <div className="right">
       <select
