@@ -2,14 +2,14 @@
  * Short hairs all round the hairline, out over the bare skin and in over the edge of the hair, which they break up: a real
  * hairline thins out over some millimetres in fine, short hairs (common knowledge, no source). Millimetres inside.
  */
-import { addScaled, cross, dot, lerp, type Mesh, normalize, scale, subtract, type Vec3 } from '../../space'
+import { cross, dot, lerp, type Mesh, normalize, subtract, type Vec3 } from '../../space'
 import { SKULL_AXIS_Z } from '../sculpt/data/hair'
 import { aboveHairline, hairHeight, insideHairline, RAGGED, sideburn, strandCoordinates } from '../sculpt/hair'
 import { inHat } from '../sculpt/hat'
 import { mix, smoothStep } from '../sculpt/solids'
 import type { Wear } from '../worn/wear'
 import { type BoundStrand, spread } from './binding'
-import { type SkinPoint, SkinWalk } from './skin-walk'
+import { type SkinPoint, SkinWalk, turned } from './skin-walk'
 
 const MM = 1e-3
 const STREAM = 700
@@ -102,15 +102,10 @@ function hair(walk: SkinWalk, root: SkinPoint, inside: number, number: number): 
   const length = mix(LENGTH[0], mix(...LENGTH, grown), chance(0, 0.5, 1)) * MM
   const halfWidth = HALF_WIDTH * mix(0.6, 1, grown) * chance(1, 0.8, 1.2) * MM
   const lift = chance(2, 0.15, 0.7)
-  let way = turned(combedAt(inMm(root.at), normal), normal, chance(3, -0.4, 0.4))
+  const way = turned(combedAt(inMm(root.at), normal), normal, chance(3, -0.4, 0.4))
   const bend = chance(4, -0.12, 0.12)
-  const path: SkinPoint[] = [root]
-  for (let k = 1; k < POINTS; k++) {
-    const next = walk.on(path[k - 1], way, length / (POINTS - 1))
-    if (!next) return null
-    path.push(next)
-    way = turned(way, walk.plane(next.triangle).normal, bend)
-  }
+  const path = walk.along(root, way, bend, length / (POINTS - 1), POINTS)
+  if (!path) return null
   let rise = Math.max(0, 0.6 * inside)
   const points = path.map((point, k) => {
     const s = k / (POINTS - 1)
@@ -139,8 +134,3 @@ export function combedAt([x, y, z]: Vec3, normal: Vec3): Vec3 {
 /** Height of the hair over a place of the skin, asked about where its surface is; where it is high, hairs stay within. */
 const overSkin = ([x, y, z]: Vec3, n: Vec3, guess: number): number =>
   Math.min(HIGHEST, Math.max(0, hairHeight(x + guess * n[0], y + guess * n[1], z + guess * n[2])))
-
-/** A way along the skin turned about its normal, radians. */
-export function turned(d: Vec3, n: Vec3, angle: number): Vec3 {
-  return addScaled(scale(d, Math.cos(angle)), cross(n, d), Math.sin(angle))
-}

@@ -63,6 +63,19 @@ export class SkinWalk {
     return null
   }
 
+  /** So many points from a root on, stepM apart, the way turned by bend (radians) at each; null: it leads off these triangles. */
+  along(root: SkinPoint, way: Vec3, bend: number, stepM: number, points: number): readonly SkinPoint[] | null {
+    const path = [root]
+    let direction = way
+    for (let k = 1; k < points; k++) {
+      const next = this.on(path[k - 1], direction, stepM)
+      if (!next) return null
+      path.push(next)
+      direction = turned(direction, this.plane(next.triangle).normal, bend)
+    }
+    return path
+  }
+
   place({ triangle, at }: SkinPoint): SkinPlace {
     const { corners, gradients } = this.plane(triangle)
     const raw = shares(corners, gradients, at).map((w) => Math.max(0, w))
@@ -111,4 +124,9 @@ function exit(corners: readonly Vec3[], gradients: readonly Vec3[], at: Vec3, d:
     if (after < way) [side, way] = [k, after]
   })
   return [side, way]
+}
+
+/** A way along the skin turned about its normal, radians. */
+export function turned(d: Vec3, n: Vec3, angle: number): Vec3 {
+  return addScaled(scale(d, Math.cos(angle)), cross(n, d), Math.sin(angle))
 }

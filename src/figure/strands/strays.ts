@@ -8,8 +8,8 @@ import { longHairHeight } from '../sculpt/longHair'
 import { mix, smoothStep } from '../sculpt/solids'
 import type { Wear } from '../worn/wear'
 import { type BoundStrand, spread } from './binding'
-import { combedAt, turned } from './hairline'
-import { type SkinPoint, SkinWalk } from './skin-walk'
+import { combedAt } from './hairline'
+import { type SkinPoint, SkinWalk, turned } from './skin-walk'
 
 const MM = 1e-3
 const STREAM = 730
@@ -81,15 +81,10 @@ function stray(
   const chance = (k: number, low: number, high: number) => spread(STREAM + 3 + k, number, low, high)
   const length = chance(0, ...LENGTH) * MM
   const { normal } = walk.plane(root.triangle)
-  let way = turned(combedAt(inMm(root.at), normal), normal, chance(1, -0.45, 0.45))
+  const way = turned(combedAt(inMm(root.at), normal), normal, chance(1, -0.45, 0.45))
   const bend = chance(2, -0.2, 0.2)
-  const path: SkinPoint[] = [root]
-  for (let k = 1; k < POINTS; k++) {
-    const next = walk.on(path[k - 1], way, length / (POINTS - 1))
-    if (!next) return null
-    path.push(next)
-    way = turned(way, walk.plane(next.triangle).normal, bend)
-  }
+  const path = walk.along(root, way, bend, length / (POINTS - 1), POINTS)
+  if (!path) return null
   const off = mix(...OFF, chance(3, 0, 1) ** 3)
   const halfWidth = HALF_WIDTH * chance(4, 0.7, 1.1)
   let rise = heightAt(...inMm(root.at))

@@ -14,7 +14,7 @@ vec3 sent(int list, int s, vec4 normal, vec3 towards) {
 }
 #else
 #define Light float
-// Kinds of gates that few sources have, and that would slow down all. p: of the emitter; direction: to the receiver.
+// Kinds of gates that few sources have. p: of the emitter; direction: to the receiver.
 float rareGatePass(int e, int kind, vec3 p, vec3 direction) {
 #ifdef GATES
   mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,

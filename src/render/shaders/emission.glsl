@@ -115,7 +115,6 @@ const int GATE_LAMP_BEHIND = 7;
 float circlePass(vec4 plane, vec4 from, vec3 direction, float reach, float blur) {
   // Twin: gatePass in src/photometry/profiles/gates.ts, for what has to do with a circle. plane: normal and heightM, from: from and
   // radiusM of packCircle there. reach: of the way, m; the edge of what is lost is as wide as blur at the way's start.
-  // One way through, without a branch: in the loop over samples this is a third faster.
   float rise = dot(plane.xyz, direction);
   float way = plane.w / max(rise, 1e-6);
   float inside = abs(from.w) - length(from.xyz + direction * way);

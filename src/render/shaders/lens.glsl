@@ -1,5 +1,5 @@
 // A lens of a pair of glasses: where a straight way passes it, what it mirrors and what it lets through. No uniforms; every
-// function names its TypeScript twin in its first line; tests/browser/lens-twins.test.ts compares them.
+// function names its TypeScript twin in its first line; tests/browser/glsl-twins.test.ts compares them.
 const float LENS_POWER = 2.6, LENS_TAPER = 0.1;
 // As LEAST_SHARE in the twin.
 const float LENS_LEAST_SHARE = 1e-4;

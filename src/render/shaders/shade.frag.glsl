@@ -76,8 +76,8 @@ float passOf(int kind, vec3 position, vec3 normal, int s, Arrival a, bool isHidd
   return isHidden && pass > 0.0 ? pass * occludersPass(position, a.point, a.patchM) : pass;
 }
 
-// What of the mapped samples gets past the occluders to x, in steps of 1/255, four a number. Asked before anything else: among
-// all that the loop over the samples holds, closed forms of so many things slow down even the pixels that ask for none.
+// What of the mapped samples gets past the occluders to x, in steps of 1/255, four a number. Asked before the
+// loop over the samples, which holds enough.
 uvec4 occludedPasses(vec3 x) {
   uvec4 passes = uvec4(0u);
   for (int s = 0; s < sampleCount; s++) {
