@@ -13,6 +13,12 @@ const SCALES = [
   [0.5, 0.075],
 ] as const
 
+/**
+ * Footprints of a pixel, mm: relief is whole up to the first and none from the second, at which it would be one or two of 255
+ * steps; a picture of head and shoulders has 0.4 mm a pixel or more and pays nothing for it.
+ */
+const SHOWN_MM = [0.2, 0.36] as const
+
 type Tilt = readonly [number, number, number]
 
 /** Three numbers from −1 to 1 of one place of the lattice. */
@@ -36,9 +42,11 @@ function tiltOf([x, y, z]: Tilt, seed: number): Tilt {
  * of them fades out.
  */
 export function skinRelief(placeMm: Tilt, footprintMm: number): Tilt {
+  const shown = 1 - smoothStep(...SHOWN_MM, footprintMm)
   let sum: Tilt = [0, 0, 0]
+  if (shown === 0) return sum
   SCALES.forEach(([width, tilt], seed) => {
-    const share = smoothStep(1, 2, width / footprintMm)
+    const share = shown * smoothStep(1, 2, width / footprintMm)
     if (share === 0) return
     const one = tiltOf([placeMm[0] / width, placeMm[1] / width, placeMm[2] / width], seed)
     sum = [sum[0] + share * tilt * one[0], sum[1] + share * tilt * one[1], sum[2] + share * tilt * one[2]]

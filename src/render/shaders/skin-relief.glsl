@@ -22,6 +22,9 @@ vec3 reliefScale(vec3 placeMm, float footprintMm, float width, float tilt, int s
 // To be added to a unit normal. placeMm: before any pose; footprintMm: what a pixel takes in.
 vec3 skinRelief(vec3 placeMm, float footprintMm) {
   // Twin: skinRelief in src/figure/skin-relief.ts.
-  return reliefScale(placeMm, footprintMm, 2.6, 0.02, 0) + reliefScale(placeMm, footprintMm, 1.2, 0.045, 1)
-    + reliefScale(placeMm, footprintMm, 0.5, 0.075, 2);
+  float shown = 1.0 - smoothstep(0.2, 0.36, footprintMm);
+  // The whole of a picture of head and shoulders leaves here.
+  if (shown == 0.0) return vec3(0.0);
+  return shown * (reliefScale(placeMm, footprintMm, 2.6, 0.02, 0) + reliefScale(placeMm, footprintMm, 1.2, 0.045, 1)
+    + reliefScale(placeMm, footprintMm, 0.5, 0.075, 2));
 }
