@@ -61,7 +61,8 @@ export function readEulumdat(text: string): PhotometricLamp {
     opening:
       width === 0
         ? { shape: 'disc', widthM: length, lengthM: length }
-        : { shape: 'rectangle', widthM: width, lengthM: length },
+        : // Its plane of 0° lies across what the format calls the length. From memory: [Stockmar90].
+          { shape: 'rectangle', widthM: length, lengthM: width },
     lampFluxLm: flux,
     notes: tilt === 0 ? [] : [`It was measured tilted by ${tilt}°; that is left out.`],
   }

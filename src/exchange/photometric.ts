@@ -4,7 +4,7 @@ import type { IntensityTable } from '../photometry'
 export interface PhotometricLamp {
   readonly name: string
   readonly table: IntensityTable
-  /** The luminous opening, square to its axis. Round: width is its diameter. A point has none: 0 by 0. */
+  /** The luminous opening, square to its axis: length in the plane of 0°, width across it. Round: both its diameter. A point: 0 by 0. */
   readonly opening: { readonly shape: 'rectangle' | 'disc'; readonly widthM: number; readonly lengthM: number }
   /** Of the lamps in it, lm; null: the intensities are absolute. */
   readonly lampFluxLm: number | null

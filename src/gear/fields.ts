@@ -20,6 +20,12 @@ export function choice(id: string, label: string, choices: readonly [string, ...
   return { id, label, type: 'choice', choices, default: choices[0] }
 }
 
+/** Words out of a file. */
+export const text = (id: string, label: string, value: string, longest: number): Field => ({
+  ...{ id, label, type: 'text' },
+  ...{ longest, default: value },
+})
+
 /** The same row, which goes along in proportion when another one is changed. */
 export const following = (field: Field, follows: string): Field =>
   field.type === 'number' ? { ...field, follows } : field
@@ -55,6 +61,15 @@ export function fieldProblem(field: Field, value: unknown, path: string): Proble
     return typeof value === 'string' && field.choices.includes(value)
       ? null
       : { path, expected: `one of ${field.choices.join(', ')}`, got, advice: `Write "${field.default}" if in doubt.` }
+  if (field.type === 'text')
+    return typeof value === 'string' && value.length <= field.longest
+      ? null
+      : {
+          path,
+          expected: `text of at most ${field.longest} characters`,
+          got: typeof value === 'string' ? `${value.length} of them` : got,
+          advice: `${field.label}: shorten it, or read it from its file again.`,
+        }
   const [low, high] = field.range
   const inRange = typeof value === 'number' && value >= low && value <= high
   return inRange

@@ -6,6 +6,7 @@ import { dish, wideDish } from './dish'
 import { completed, fieldProblem } from './fields'
 import { ledPanel } from './led-panel'
 import { longDish } from './long-dish'
+import { measuredLamp } from './measured-lamp'
 import { modellingLamp } from './modelling-lamp'
 import { octaBox } from './octa'
 import { onCameraFlash } from './on-camera-flash'
@@ -42,6 +43,7 @@ export const MODIFIER_KINDS: readonly ModifierKind[] = [
   ledPanel,
   modellingLamp,
   windowLight,
+  measuredLamp,
 ]
 
 const ids = () => MODIFIER_KINDS.map(({ id }) => id).join(', ')

@@ -30,6 +30,16 @@ export type Field =
       /** As above. */
       readonly optional?: true
     }
+  /** Words that a file brings, at most so many characters: a name, or a table that the kind's check reads. */
+  | {
+      readonly id: string
+      readonly label: string
+      readonly type: 'text'
+      readonly longest: number
+      readonly default: string
+      /** As above. */
+      readonly optional?: true
+    }
 
 /** A kind of source: one file, one field table, one registry line. */
 export interface ModifierKind {

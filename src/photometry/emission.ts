@@ -1,4 +1,5 @@
 import type { Vec3 } from '../space'
+import type { IntensityGrid, OpeningSide } from './intensityGrid'
 import type { Steradians } from './units'
 
 /**
@@ -77,6 +78,8 @@ export type Gate =
   | { readonly kind: 'past-window'; readonly zM: number; readonly widthM: number; readonly heightM: number }
   /** Drawn backwards, the ray must come from a circle about the axis behind the point: a lamp seen through the mouth of a snoot. */
   | { readonly kind: 'lamp-behind'; readonly zM: number; readonly radiusM: number }
+  /** Only the direction counts: its share of the brightest intensity in a measured table. */
+  | { readonly kind: 'intensities'; readonly grid: IntensityGrid; readonly side: OpeningSide }
 
 /** A spherical cap in a local frame: centre of its rim, unit axis from the rim plane to the apex, rim diameter, depth. */
 export interface LocalCap {

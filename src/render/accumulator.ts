@@ -98,7 +98,7 @@ export class Accumulator {
     const shadings = [this.shading(layer, isEarly)]
     if (layer.points.length > 0) shadings.push(this.virtualShading(layer, isEarly))
     const passes = shadings.flatMap(({ most, eyes }) => [most, eyes])
-    const others = [atlas.prepare(renderer, this.samples), this.carriedPass.prepare(renderer)]
+    const others = [atlas.prepare(renderer, this.samples), this.carriedPass.prepare(renderer, layer)]
     return [...others, ...passes.map((pass) => pass.prepare(renderer, spare))].includes(true)
   }
 
@@ -196,6 +196,7 @@ export class Accumulator {
     u.objects.value = objects
     u.emitterCount.value = layer.faces ? layer.source.emitters.length : 0
     u.faceMaps.value = layer.faces?.texture ?? null
+    u.intensities.value = layer.intensities
     u.occluderCount.value = layer.occluderCount
     u.shadowMap.value = atlas.target.depthTexture
     u.tileSize.value = atlas.tileSize
@@ -274,6 +275,7 @@ const UNIFORMS = [
   'gCoat',
   'objects',
   'faceMaps',
+  'intensities',
   'shadowMap',
   'accumulated',
   'carried',

@@ -44,7 +44,9 @@ export interface Look {
 export class CarriedPass {
   private readonly target: WebGLRenderTarget
   private readonly evenTarget = new WebGLRenderTarget(1, 1, FLOAT_TARGET)
+  /** Of all sources but measured lamps; of these, made when there is one. */
   private readonly even: FullScreenPass
+  private evenOfMeasured: FullScreenPass | null = null
   private readonly evenUniforms = uniforms(EVEN_NAMES)
   private readonly uniforms = {
     figures: uniforms(NAMES),
@@ -56,9 +58,13 @@ export class CarriedPass {
   private places: Places | null = null
   private pass: Pass | null = null
 
-  constructor(width: number, height: number, blocks: readonly Block[]) {
+  constructor(
+    width: number,
+    height: number,
+    private readonly blocks: readonly Block[],
+  ) {
     this.target = new WebGLRenderTarget(width, height, { ...FLOAT_TARGET, type: HalfFloatType, depthBuffer: true })
-    this.even = new FullScreenPass({ fragment: evenness, uniforms: this.evenUniforms, blocks, defines: { GATES: 1 } })
+    this.even = this.evenPass({ GATES: 1 })
     const { figures, lashes, hairs, set } = this.uniforms
     const strand = (uniforms: Record<string, IUniform>, defines = {}) =>
       program({
@@ -74,6 +80,16 @@ export class CarriedPass {
       hairs: strand(hairs, { ON_HEAD: 1 }),
       set: program({ vertex, fragment, uniforms: set }),
     }
+  }
+
+  private evenPass(defines: Record<string, number>): FullScreenPass {
+    return new FullScreenPass({ fragment: evenness, uniforms: this.evenUniforms, blocks: this.blocks, defines })
+  }
+
+  private evenOf({ intensities }: LightLayer): FullScreenPass {
+    if (!intensities) return this.even
+    this.evenOfMeasured ??= this.evenPass({ GATES: 1, INTENSITIES: 1 })
+    return this.evenOfMeasured
   }
 
   setScene(geometry: Pick<SceneGeometry, 'figures' | 'lashes' | 'hairs' | 'set'>, parts: readonly PosedPart[]): void {
@@ -96,15 +112,15 @@ export class CarriedPass {
     return this.places?.sitters ?? []
   }
 
-  prepare(renderer: WebGLRenderer): boolean {
-    const isNew = this.even.prepare(renderer, this.evenTarget)
+  prepare(renderer: WebGLRenderer, layer: LightLayer): boolean {
+    const isNew = this.evenOf(layer).prepare(renderer, this.evenTarget)
     return (this.pass?.prepare(renderer, this.target) ?? false) || isNew
   }
 
   draw(
     renderer: WebGLRenderer,
     { worldToClip, eye, lookShift, objects }: Look,
-    { bounce }: LightLayer,
+    layer: LightLayer,
     counts: Counts,
   ): Texture {
     if (!this.places) throw new Error('CarriedPass.draw: no scene yet; call setScene first')
@@ -119,7 +135,8 @@ export class CarriedPass {
     u.manyCount.value = counts.many
     u.isOwnCounted.value = counts.isOwnCounted
     u.trust.value = counts.trust
-    this.even.draw(renderer, this.evenTarget)
+    u.intensities.value = layer.intensities
+    this.evenOf(layer).draw(renderer, this.evenTarget)
     for (const one of Object.values(this.uniforms)) {
       one.worldToClip.value = worldToClip
       one.eye.value = eye
@@ -127,8 +144,8 @@ export class CarriedPass {
       one.lookShift.value = lookShift
       one.objects.value = objects
       one.placeEvenness.value = this.evenTarget.texture
-      one.hasBounce.value = bounce !== null
-      one.vertexBounce.value = bounce?.vertices ?? null
+      one.hasBounce.value = layer.bounce !== null
+      one.vertexBounce.value = layer.bounce?.vertices ?? null
     }
     this.pass?.draw(renderer, this.target, true)
     return this.target.texture
@@ -140,6 +157,7 @@ export class CarriedPass {
 
   dispose(): void {
     for (const owner of [this.target, this.evenTarget, this.even, ...Object.values(this.materials)]) owner.dispose()
+    this.evenOfMeasured?.dispose()
     this.places?.dispose()
   }
 }
@@ -165,6 +183,7 @@ const EVEN_NAMES = [
   'manyCount',
   'isOwnCounted',
   'trust',
+  'intensities',
 ] as const
 
 const uniforms = <Name extends string>(names: readonly Name[]) =>

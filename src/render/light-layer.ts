@@ -1,10 +1,11 @@
-import { WebGLRenderTarget } from 'three'
+import { type DataTexture, WebGLRenderTarget } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig, RigSource } from '../rig'
 import { distance, sobol, type Vec3 } from '../space'
 import { type BounceTextures, bounceTextures } from './bounce-textures'
 import { FACE_MAP, faceExtent, faceMap } from './face-map'
 import { FLOAT_TARGET } from './g-buffer'
+import { intensityTexture } from './intensities'
 import { BATCH, EMITTER } from './layouts'
 import { occludersFor, packEmitters, packOccluders } from './pack'
 import { type Cloud, litCloud, mayBlock, pointCloud } from './reach'
@@ -28,6 +29,8 @@ export class LightLayer {
   pointOccluderCount = 0
   /** How bright the faces look from the sitters' eyes; null until first asked for, or where there are no eyes. */
   faces: Table | null = null
+  /** Of a measured lamp. */
+  intensities: DataTexture | null
   private isFaceSeen: readonly boolean[] = []
   /** What the maps were drawn of. */
   private facesOf: { readonly emitters: RigSource['emitters']; readonly eye: Vec3 | null } | null = null
@@ -47,6 +50,7 @@ export class LightLayer {
   ) {
     this.target = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.emitters = packEmitters(source)
+    this.intensities = intensityTexture(source)
     this.occluders = this.pointOccluders = packOccluders([])
     this.setOccluders(rig)
   }
@@ -57,7 +61,11 @@ export class LightLayer {
 
   /** New geometry of the source itself or of what may stand in its light. */
   restart(source: RigSource, rig: Rig, seen: Cloud, sitters: Sphere | null): void {
-    if (!sameEmissions(this.source, source)) this.dropFaces()
+    if (!sameEmissions(this.source, source)) {
+      this.dropFaces()
+      this.intensities?.dispose()
+      this.intensities = intensityTexture(source)
+    }
     this.source = source
     this.batches = 0
     this.emitters = packEmitters(source)
@@ -138,6 +146,7 @@ export class LightLayer {
 
   dispose(): void {
     this.target.dispose()
+    this.intensities?.dispose()
     this.dropFaces()
     this.disposeBounce()
   }

@@ -11,13 +11,16 @@ export interface Shading {
   readonly eyes: FullScreenPass
 }
 
-/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. GATES: a source with gates that few have. */
-export type Kind = 'EARLY' | 'VIRTUAL_POINTS' | 'GATES'
+/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. GATES: a source with gates that few have. INTENSITIES: a measured lamp. */
+export type Kind = 'EARLY' | 'VIRTUAL_POINTS' | 'GATES' | 'INTENSITIES'
 
 const COMMON_GATES = ['open', 'opening', 'past-cap']
 
-export const gatesOf = ({ emitters }: RigSource): readonly Kind[] =>
-  emitters.every(({ emission }) => COMMON_GATES.includes(emission.gate.kind)) ? [] : ['GATES']
+export function gatesOf({ emitters }: RigSource): readonly Kind[] {
+  const kinds = emitters.map(({ emission }) => emission.gate.kind).filter((kind) => !COMMON_GATES.includes(kind))
+  const measured = kinds.filter((kind) => kind === 'intensities').length
+  return [...(kinds.length > measured ? (['GATES'] as const) : []), ...(measured > 0 ? (['INTENSITIES'] as const) : [])]
+}
 
 type Blocks = Readonly<Record<'samples' | 'open' | 'emitters' | 'occluders' | 'lenses', Block>>
 

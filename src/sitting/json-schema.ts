@@ -4,8 +4,10 @@ import { sittingSchema } from './schema'
 
 type Json = Readonly<Record<string, unknown>>
 
-const schemaOfField = (field: Field): Json =>
-  field.type === 'number'
+function schemaOfField(field: Field): Json {
+  if (field.type === 'text')
+    return { type: 'string', maxLength: field.longest, default: field.default, description: field.label }
+  return field.type === 'number'
     ? {
         type: 'number',
         minimum: field.range[0],
@@ -15,6 +17,7 @@ const schemaOfField = (field: Field): Json =>
         ...(field.unit ? { unit: field.unit } : {}),
       }
     : { enum: field.choices, default: field.default, description: field.label }
+}
 
 /** A modifier by its kind, from gear's field tables: the same ranges that rule S6 asks. */
 function modifierJsonSchema(): Json {

@@ -1,7 +1,8 @@
-import { useRef } from 'react'
 import { redoName, undoName } from '../sitting'
 import { Opens } from './controls/opens'
+import { FilePick } from './file-pick'
 import { openFile, saveFile } from './files'
+import { LAMP_FILES } from './lamp-files'
 import { Naming } from './naming'
 import { fillScreen } from './picture/full-screen'
 import { scenes } from './scenes'
@@ -25,7 +26,12 @@ export function Bar() {
       </button>
       <div className="right">
         <Sittings />
-        <OpenFile />
+        <FilePick
+          word="open"
+          named="open a sitting, or a lamp of IES or EULUMDAT"
+          accept={`.json,application/json,${LAMP_FILES}`}
+          onFile={(file) => void openFile(file)}
+        />
         <button type="button" className="word" onClick={saveFile}>
           save
         </button>
@@ -71,28 +77,5 @@ function Sittings() {
         ))
       }
     </Opens>
-  )
-}
-
-function OpenFile() {
-  const input = useRef<HTMLInputElement>(null)
-  return (
-    <>
-      <button type="button" className="word" onClick={() => input.current?.click()}>
-        open
-      </button>
-      <input
-        ref={input}
-        type="file"
-        hidden
-        accept=".json,application/json"
-        aria-label="Open a sitting file"
-        onChange={(event) => {
-          const file = event.currentTarget.files?.[0]
-          event.currentTarget.value = ''
-          if (file) void openFile(file)
-        }}
-      />
-    </>
   )
 }

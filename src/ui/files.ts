@@ -1,4 +1,5 @@
 import { readSitting, writeSitting } from '../sitting'
+import { isLampFile, openLamp } from './lamp-files'
 import { currentSitting, openSitting, setSession } from './store'
 
 /** The sitting as a file on the person's disk. */
@@ -32,6 +33,9 @@ export function openText(name: string, text: string): boolean {
   return true
 }
 
+/** A sitting, or a lamp that is carried into the present one. */
 export async function openFile(file: File): Promise<void> {
-  openText(file.name, await file.text())
+  const text = await file.text()
+  if (isLampFile(file.name)) openLamp(file.name, text, null)
+  else openText(file.name, text)
 }

@@ -17,6 +17,20 @@ const PLACES: readonly Vec3[] = [
   [0.4, 0.2, 1],
 ]
 
+/** Two beams apart, brighter on one side of the plane of 0° and round it: a table in which planes and angles both count. */
+const STEPS = Array.from({ length: 19 }, (_, i) => 5 * i)
+const PLANES = Array.from({ length: 13 }, (_, i) => 30 * i)
+const winged = PLANES.map((plane) =>
+  STEPS.map((angle) =>
+    (
+      900 *
+      Math.cos((angle * Math.PI) / 180) *
+      (1 + 0.6 * Math.cos(((plane - 40) * Math.PI) / 180) * (angle / 90))
+    ).toFixed(3),
+  ).join(' '),
+).join('; ')
+const TABLE = { planesDeg: PLANES.join(' '), anglesDeg: STEPS.join(' '), candela: winged }
+
 test.each([
   ['bare-bulb', {}],
   ['snoot', {}],
@@ -25,7 +39,9 @@ test.each([
   ['beauty-dish', {}],
   ['white-umbrella', { front: 'cloth' }],
   ['deep-umbrella', {}],
-] as const)('%s %o', async (kind, change) => {
+  ['measured-lamp', { ...TABLE, opening: 'disc', widthM: 0.3 }],
+  ['measured-lamp', { ...TABLE, widthM: 0.6, heightM: 0.3 }],
+] as const)('%s, %#', async (kind, change) => {
   const emission = { profile: 'kind', kind, change } as const
   const set = { sources: [{ emission, centre: [0, 0, 0] as Vec3, aim: [0, 0, 1] as Vec3 }] }
   const probes = PLACES.map((position) => ({ position, normal: FACING }))

@@ -8,11 +8,13 @@ import {
   gatePass,
   ggx,
   hairLobe,
+  intensityPass,
   type LocalCap,
   lensReflectance,
   luminanceOf,
   packCircle,
   packGate,
+  packIntensities,
   packLobes,
   segmentHitsCap,
   segmentHitsCylinder,
@@ -123,6 +125,38 @@ test.each(GATES.map((make) => [make().kind, make] as const))('gatePass, %s', asy
     return
   }
   expectSame(gpu, answers, (i, k) => gatePass(grown(cases[i].gate, k), cases[i].point, cases[i].direction))
+})
+
+/** Eight angles and 64 planes, whose values stand in the red of the first rows of the inputs; all else is beside them. */
+test('intensityPass', async () => {
+  const [angles, planes] = [8, 64]
+  const red = Array.from({ length: CASES }, () => Array.from({ length: angles }, () => float(0, 1)))
+  // Planes of 0° and 360° are alike.
+  red[planes - 1] = red[0]!
+  const cases = Array.from({ length: CASES }, (_, i) => {
+    const [first, last] = i % 2 === 0 ? [0, Math.PI] : [float(0, 0.5), float(1.2, 2.5)]
+    const values = Float32Array.from(red.slice(0, planes).flat())
+    const side = i % 3 === 0 ? ('back' as const) : ('front' as const)
+    return { grid: { planes, angles, first, last, values, peak: 1 }, side, direction: single(unit()) }
+  })
+  const gpu = await onGpu(
+    'intensityPass(data, in0.yzwz * vec4(1.0, 1.0, 1.0, 0.0) + vec4(0.0, 0.0, 0.0, in1.y), vec4(in1.z), in2.yzw)',
+    cases.map(({ grid, side, direction }, i) => {
+      const { a, b } = packIntensities(grid, side)
+      const beside = [a.slice(0, 3), [a[3], b[0], 0], direction, ...Array(angles - 3).fill([0, 0, 0])]
+      return beside.flatMap((three, k) => [red[i]![k]!, ...three])
+    }),
+  )
+  const answers = cases.map(({ grid, side, direction }) => intensityPass(grid, side, direction))
+  // A table ends where it ends: there an answer jumps.
+  const isAtEnd = ({ grid: { first, last }, side, direction: [x, y, z] }: (typeof cases)[number]) => {
+    const angle = Math.atan2(Math.hypot(x, y), side === 'front' ? z : -z)
+    return Math.min(Math.abs(angle - first), Math.abs(angle - last)) < 1e-5
+  }
+  const sure = cases.flatMap((one, i) => (isAtEnd(one) ? [] : [i]))
+  expect(sure.length).toBeGreaterThan(0.99 * CASES)
+  expect(answers.filter((value) => value > 0).length).toBeGreaterThan(CASES / 2)
+  for (const i of sure) expect(Math.abs(gpu[i]! - answers[i]!), JSON.stringify(cases[i]!.direction)).toBeLessThan(1e-4)
 })
 
 /** In world coordinates, as packCircle has the point. */

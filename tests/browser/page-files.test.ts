@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { iesText, ldtText, panel, range } from '../exchange/photometric-samples'
 import { hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
 
 let host: PageHost
@@ -51,6 +52,38 @@ describe('files and the desk', () => {
     }, text)
     await page.dispatchEvent('.app', 'drop', { dataTransfer: transfer })
     await page.locator('.bar .title').getByText(JSON.parse(text).title, { exact: true }).waitFor()
+    await host.leave()
+  })
+
+  test('a lamp of IES dropped on the page is a new source; another is read into it by keys; a broken one is told in place', async () => {
+    const page = await host.visit()
+    const ies = iesText({ planes: [0], angles: range(0, 90, 5), candela: panel })
+    const drop = async (name: string, content: string) => {
+      const transfer = await page.evaluateHandle(
+        ([name, content]) => {
+          const data = new DataTransfer()
+          data.items.add(new File([content!], name!))
+          return data
+        },
+        [name, content],
+      )
+      await page.dispatchEvent('.app', 'drop', { dataTransfer: transfer })
+    }
+    await drop('panel.ies', ies)
+    await expect.poll(() => undoButton(page).textContent()).toBe('undo: panel.ies added')
+    const sheet = page.getByRole('region', { name: 'Controls' })
+    await sheet.getByText(/test lamp: 3142 lm, 1000 cd at most; 19 angles in 2 planes/).waitFor()
+    const button = page.getByRole('button', { name: /^read a lamp file into/ })
+    const [chooser] = await Promise.all([page.waitForEvent('filechooser'), button.press('Enter')])
+    const half = ldtText({ symmetry: 1, candela: (p, a) => panel(p, a) / 2 })
+    await chooser.setFiles({ name: 'half.ldt', mimeType: 'text/plain', buffer: Buffer.from(half) })
+    await sheet.getByText(/1571 lm, 500 cd at most; 37 angles/).waitFor()
+    expect(await undoButton(page).textContent()).toMatch(/^undo: half.ldt read into [A-Z]$/)
+    await drop('broken.ies', ies.replace('1000.00000', 'bright'))
+    const notice = page.getByRole('alert')
+    await notice.getByText('broken.ies was not read. The sitting is as it was.').waitFor()
+    expect(await notice.textContent()).toMatch(/intensity in plane 0°, 1 of 19.*"bright"/)
+    await sheet.getByText(/1571 lm/).waitFor()
     await host.leave()
   })
 

@@ -12,7 +12,7 @@ describe.each(MODIFIER_KINDS.map((kind) => [kind.id, kind] as const))('%s', (id,
   test.each(kind.fields.map((field) => [field.id, field] as const))(
     '%s out of its range is named with its unit',
     (_, field) => {
-      const wrong = field.type === 'number' ? field.range[1] + 1 : 'sideways'
+      const wrong = field.type === 'number' ? field.range[1] + 1 : field.type === 'text' ? 7 : 'sideways'
       const problems = validateModifier({ ...defaultModifier(id), [field.id]: wrong }, PATH)
       expect(problems).toHaveLength(1)
       expect(problems[0].path).toBe(`${PATH}.${field.id}`)
@@ -25,6 +25,7 @@ describe.each(MODIFIER_KINDS.map((kind) => [kind.id, kind] as const))('%s', (id,
   test('defaults and usual values lie in range, lengths end in M', () => {
     for (const field of kind.fields) {
       if (field.type === 'choice') expect(field.choices).toContain(field.default)
+      else if (field.type === 'text') expect(field.default.length).toBeLessThanOrEqual(field.longest)
       else {
         for (const value of [...field.usual, field.default]) {
           expect(value).toBeGreaterThanOrEqual(field.range[0])
@@ -54,6 +55,20 @@ test.each([
   ['beauty-dish', { deflectorM: 0.3, diameterM: 0.4 }, 'deflectorM', 'at most 60 %'],
   ['octa', { diameterM: 0.6 }, 'depthM', 'at most half of the width, 0.30 m'],
   ['ring-flash', { holeM: 0.2, diameterM: 0.2 }, 'holeM', 'at most 0.18 m'],
+  ['measured-lamp', { planesDeg: '0 90' }, 'planesDeg', 'from 0 to 360°'],
+  ['measured-lamp', { anglesDeg: '0 30 20' }, 'anglesDeg', 'that ascend within 0 to 180°'],
+  ['measured-lamp', { anglesDeg: '0 200' }, 'anglesDeg', 'that ascend within 0 to 180°'],
+  ['measured-lamp', { anglesDeg: '0 90' }, 'candela', '2 intensities in plane 0°'],
+  ['measured-lamp', { anglesDeg: '0 90', candela: '5 0' }, 'candela', '2 planes'],
+  ['measured-lamp', { anglesDeg: '0 90', candela: '5 x; 5 0' }, 'candela', 'numbers from 0'],
+  ['measured-lamp', { anglesDeg: '0 90', candela: '5 -1; 5 -1' }, 'candela', 'numbers from 0'],
+  ['measured-lamp', { anglesDeg: '0 90', candela: '0 0; 0 0' }, 'candela', 'above 0 cd'],
+  [
+    'measured-lamp',
+    { anglesDeg: '0 90', candela: '5 0; 4 0' },
+    'candela',
+    'the same intensities in the planes of 0° and 360°',
+  ],
 ])('%s: fields that do not go together', (id, change, field, expected) => {
   const problems = validateModifier({ ...defaultModifier(id), ...change }, PATH)
   expect(problems[0].path).toBe(`${PATH}.${field}`)

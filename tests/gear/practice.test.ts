@@ -33,6 +33,7 @@ const WITHOUT_BAND = [
   'led-panel',
   'modelling-lamp',
   'window',
+  'measured-lamp',
   'scrim',
 ]
 

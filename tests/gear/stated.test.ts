@@ -80,6 +80,9 @@ const STATED: readonly Stated[] = [
   ['led-panel', { beam: 'lenses, 30°' }, perCandela(30)],
   ['modelling-lamp', {}, DISH],
   ['window', {}, Math.PI],
+  // Lambert's panel.
+  ['measured-lamp', {}, Math.PI],
+  ['measured-lamp', { opening: 'disc', widthM: 0.1 }, Math.PI],
   ['white-umbrella', { cloth: 'matt' }, matt(0.8)],
   ['white-umbrella', {}, (0.65 * LANDED + 0.85 * again(0.65)) * (1 - F) + silver(0.2, 0.55)],
   ['silver-umbrella', {}, silver(0.88, 0.5)],

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../space'
 import { addScaled, dot, scale, subtract } from '../../space'
 import type { Gate } from '../emission'
+import { intensityPass, packIntensities } from '../intensityGrid'
 import { gaussLegendre } from './quadrature'
 import { segmentHitsCap } from './segments'
 
@@ -32,6 +33,8 @@ export function gatePass(gate: Gate, point: Vec3, direction: Vec3): number {
       const [x, y] = addScaled(point, direction, (gate.zM - point[2]) / direction[2])
       return x * x + y * y <= gate.radiusM * gate.radiusM ? 1 : 0
     }
+    case 'intensities':
+      return intensityPass(gate.grid, gate.side, direction)
   }
 }
 
@@ -109,7 +112,17 @@ export function packCircle(gate: Gate, point: Vec3): CircleGate {
     : { normal: scale(axis, -1), heightM: -heightM, from, radiusM: diameterM / 2 }
 }
 
-const KINDS = ['open', 'honeycomb', 'cells', 'opening', 'window', 'past-cap', 'past-window', 'lamp-behind'] as const
+const KINDS = [
+  'open',
+  'honeycomb',
+  'cells',
+  'opening',
+  'window',
+  'past-cap',
+  'past-window',
+  'lamp-behind',
+  'intensities',
+] as const
 type Four = readonly [number, number, number, number]
 
 /** The gate as the shader reads it (gatePass in emission.glsl), where packCircle doesn't: a number for the kind, and two vec4. */
@@ -130,5 +143,7 @@ export function packGate(gate: Gate): { readonly kind: number; readonly a: Four;
     case 'window':
     case 'past-window':
       return { kind, a: [gate.zM, gate.widthM, gate.heightM, 0], b: none }
+    case 'intensities':
+      return { kind, ...packIntensities(gate.grid, gate.side) }
   }
 }

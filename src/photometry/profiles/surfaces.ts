@@ -38,12 +38,12 @@ export function pointOn(surface: LitSurface, u: number, v: number): SurfacePoint
 type Face = Pick<Emission, 'profile' | 'surface' | 'gate' | 'blockers'>
 
 /**
- * Do evenly spread points stand for near-square cells of the face, as pointInCells lays them out? Not where a gate or
- * something of the source's own stands before the face, nor where a table says where points fall on a round one, nor on a
+ * Do evenly spread points stand for near-square cells of the face, as pointInCells lays them out? Not where a gate in which
+ * the place counts or something of the source's own stands before the face, nor where a table says where points fall on a round one, nor on a
  * canopy, whose hot centre would lie between few such points.
  */
 export const hasCells = ({ profile, surface, gate, blockers }: Face): boolean =>
-  gate.kind === 'open' &&
+  (gate.kind === 'open' || gate.kind === 'intensities') &&
   blockers.length === 0 &&
   profile !== 'canopy' &&
   (profile !== 'lobe-table' || surface.shape === 'rectangle')

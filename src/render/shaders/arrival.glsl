@@ -14,11 +14,27 @@ vec3 sent(int list, int s, vec4 normal, vec3 towards) {
 }
 #else
 #define Light float
+#ifdef INTENSITIES
+// Of a measured lamp: intensities.ts.
+uniform sampler2D intensities;
+#endif
+
+#if defined(GATES) || defined(INTENSITIES)
+mat3 toLocalOf(int e) {
+  return transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
+                        emitterAt(e, EMITTER_AXIS_Z).xyz));
+}
+#endif
+
 // Kinds of gates that few sources have. p: of the emitter; direction: to the receiver.
 float rareGatePass(int e, int kind, vec3 p, vec3 direction) {
+#ifdef INTENSITIES
+  if (kind == GATE_INTENSITIES)
+    return intensityPass(intensities, emitterAt(e, EMITTER_GATE_A), emitterAt(e, EMITTER_GATE_B),
+                         toLocalOf(e) * direction);
+#endif
 #ifdef GATES
-  mat3 toLocal = transpose(mat3(emitterAt(e, EMITTER_AXIS_X).xyz, emitterAt(e, EMITTER_AXIS_Y).xyz,
-                                emitterAt(e, EMITTER_AXIS_Z).xyz));
+  mat3 toLocal = toLocalOf(e);
   return gatePass(kind, emitterAt(e, EMITTER_GATE_A), emitterAt(e, EMITTER_GATE_B),
                   toLocal * (p - emitterAt(e, EMITTER_ORIGIN).xyz), toLocal * direction);
 #else

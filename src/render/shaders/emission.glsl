@@ -111,6 +111,7 @@ const int GATE_WINDOW = 4;
 const int GATE_PAST_CAP = 5;
 const int GATE_PAST_WINDOW = 6;
 const int GATE_LAMP_BEHIND = 7;
+const int GATE_INTENSITIES = 8;
 
 float circlePass(vec4 plane, vec4 from, vec3 direction, float reach, float blur) {
   // Twin: gatePass in src/photometry/profiles/gates.ts, for what has to do with a circle. plane: normal and heightM, from: from and
@@ -142,4 +143,17 @@ float gatePass(int kind, vec4 a, vec4 b, vec3 point, vec3 direction) {
   if (kind == GATE_LAMP_BEHIND) return dot(at, at) <= a.y * a.y ? 1.0 : 0.0;
   if (point.z > a.x) return isPast ? 1.0 : 0.0;
   return (abs(at.x) <= 0.5 * a.y && abs(at.y) <= 0.5 * a.z) != isPast ? 1.0 : 0.0;
+}
+
+float intensityPass(sampler2D table, vec4 a, vec4 b, vec3 direction) {
+  // Twin: intensityPass in src/photometry/intensityGrid.ts; a and b as packIntensities there fills them, the values in red, a
+  // row a plane.
+  float t = (atan(length(direction.xy), a.w * direction.z) - a.x) * a.y;
+  if (t < 0.0 || t > a.z) return 0.0;
+  float p = fract(atan(direction.y, a.w * direction.x) / (2.0 * EMISSION_PI)) * b.x;
+  ivec2 at = ivec2(min(t, a.z - 1.0), min(p, b.x - 1.0));
+  vec2 near = vec2(texelFetch(table, at, 0).r, texelFetch(table, at + ivec2(0, 1), 0).r);
+  vec2 far = vec2(texelFetch(table, at + ivec2(1, 0), 0).r, texelFetch(table, at + ivec2(1, 1), 0).r);
+  vec2 along = mix(near, far, t - float(at.x));
+  return mix(along.x, along.y, p - float(at.y));
 }

@@ -147,6 +147,15 @@ export function addSource(
   return { sitting: { ...sitting, sources: [...sitting.sources, source] }, id }
 }
 
+/** A lamp out of a file, as bright as the file says: at full on its dial. */
+export function addMeasuredLamp(
+  sitting: Sitting,
+  modifier: Modifier,
+): { readonly sitting: Sitting; readonly id: string } {
+  const added = addSource(sitting, { modifierKind: modifier.kind })
+  return { id: added.id, sitting: setPower(swapModifier(added.sitting, added.id, modifier), added.id, 0) }
+}
+
 /** A copy beside the original, 0.4 m further to camera right of it, with its own letter. */
 export function duplicateSource(sitting: Sitting, id: string): { readonly sitting: Sitting; readonly id: string } {
   const original = thingById(sitting, 'sources', id)

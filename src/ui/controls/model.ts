@@ -68,7 +68,16 @@ export interface FoldRow {
   readonly rows: readonly Row[]
 }
 
-export type Row = NumberRow | ChoiceRow | ActionRow | NoteRow | FoldRow
+/** A word that asks for a file. */
+export interface FileRow {
+  readonly kind: 'file'
+  readonly id: string
+  readonly label: string
+  readonly accept: string
+  open(file: File): void
+}
+
+export type Row = NumberRow | ChoiceRow | ActionRow | NoteRow | FoldRow | FileRow
 
 /** What the rows of a source need beside the document: where the sitter's eyes, cheeks and crown are. */
 export interface ControlContext {

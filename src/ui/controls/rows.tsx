@@ -1,4 +1,5 @@
 import { useId, useState } from 'react'
+import { FilePick } from '../file-pick'
 import { edit, useSession } from '../store'
 import { parseWithin } from '../values'
 import { Field } from './field'
@@ -16,6 +17,10 @@ export function RowView({ row, owner }: { row: Row; owner: Owner }) {
   if (row.kind === 'number') return <NumberView row={row} owner={owner} />
   if (row.kind === 'choice') return <ChoiceView row={row} owner={owner} />
   if (row.kind === 'fold') return <FoldView row={row} owner={owner} />
+  if (row.kind === 'file')
+    return (
+      <FilePick word={row.label} named={`${row.label} into ${owner.thing}`} accept={row.accept} onFile={row.open} />
+    )
   if (row.kind === 'note') return <p className="row-note">{row.words}</p>
   return <ActionView row={row} />
 }

@@ -1,4 +1,4 @@
-import { type Field, MODIFIER_KINDS } from '../../gear'
+import { type Field, MODIFIER_KINDS, measuredFigures } from '../../gear'
 import {
   addSource,
   aimSource,
@@ -15,7 +15,8 @@ import {
   thingById,
 } from '../../sitting'
 import type { Vec3 } from '../../space'
-import { formatPower, quantities } from '../values'
+import { LAMP_FILES, openLamp } from '../lamp-files'
+import { fixed, formatPower, quantities } from '../values'
 import {
   action,
   type ControlContext,
@@ -96,7 +97,8 @@ function what(source: Source): Group {
       choices: MODIFIER_KINDS.map((entry) => ({ value: entry.id, label: entry.label })),
       change: (sitting, value) => swapKind(sitting, id, value),
     }),
-    ...(kind?.fields ?? []).map((field) => fieldRow(source, field)),
+    ...(kind?.fields ?? []).flatMap((field) => (field.type === 'text' ? [] : [fieldRow(source, field)])),
+    ...(kind?.id === 'measured-lamp' ? measuredRows(source) : []),
     choice('role', {
       label: 'role',
       value: source.role,
@@ -104,6 +106,22 @@ function what(source: Source): Group {
       change: (sitting, role) => withSource(sitting, id, { role: role as Source['role'] }),
     }),
   ])
+}
+
+/** What the table holds, which has no rows of its own, and the way to another one. */
+function measuredRows({ id, modifier }: Source): readonly Row[] {
+  const { fluxLm, peakCd, planes, angles } = measuredFigures(modifier)
+  const figures = `${fixed(fluxLm, 0)} lm, ${fixed(peakCd, 0)} cd at most; ${angles} angles in ${planes} planes.`
+  return [
+    note('measured', `${modifier.name}: ${figures} Full power is what the file says.`),
+    {
+      kind: 'file',
+      id: 'lamp-file',
+      label: 'read a lamp file',
+      accept: LAMP_FILES,
+      open: (file) => void file.text().then((text) => openLamp(file.name, text, id)),
+    },
+  ]
 }
 
 /** Centre of a flash in the camera's shoe over the lens axis, metres: common practice, no source. */
@@ -173,7 +191,7 @@ const takenAlong = (source: Source, id: string): string =>
 const NOUNS: Readonly<Record<string, string>> = { depthM: 'depth', shaftM: 'shaft' }
 
 /** One row for one line of the kind's own field table. */
-function fieldRow(source: Source, field: Field): Row {
+function fieldRow(source: Source, field: Exclude<Field, { readonly type: 'text' }>): Row {
   const change = (sitting: Sitting, value: number | string) => setModifier(sitting, source.id, { [field.id]: value })
   const stored = source.modifier[field.id] ?? field.default
   const words = { label: SHORT[field.id] ?? field.label, named: field.label }
