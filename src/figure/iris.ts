@@ -6,7 +6,7 @@
  * 3.6 behind the cornea's front) it shows the pupil 3.05 behind the front and 1.13 times as wide, as the full eye does. The
  * cornea's own 1.376 would need its back surface too.
  */
-import { dot, hash32, length, normalize, subtract, type Vec3 } from '../space'
+import { cross, dot, hash32, length, normalize, subtract, type Vec3 } from '../space'
 import { CORNEA_CENTRE_Z, CORNEA_RADIUS } from './sculpt/data/eye'
 import { mix, smoothStep } from './sculpt/solids'
 
@@ -18,7 +18,7 @@ const IRIS_RISE = 0.01
 export const PUPIL_RADIUS = 1.55
 
 /** 1 behind the clear cornea, 0 on the white, by the distance from the axis: a limbus is about a millimetre wide (from memory). */
-export const clearAt = (fromAxis: number): number => 1 - smoothStep(5.2, 6.1, fromAxis)
+export const clearAt = (fromAxis: number): number => 1 - smoothStep(5, 6.2, fromAxis)
 
 /** Snell's law into the denser side; ray and normal unit, the ray against the normal. */
 function refracted(ray: Vec3, normal: Vec3): Vec3 {
@@ -48,8 +48,11 @@ export interface Entry {
   readonly share: number
 }
 
-/** Where light from a far place enters on its way to q of the iris. towards: unit, to the light. */
-export function entryTo(q: Vec3, towards: Vec3): Entry {
+/** The iris without its relief at a place; unit. */
+export const irisNormalAt = (x: number, y: number): Vec3 => normalize([-2 * IRIS_RISE * x, -2 * IRIS_RISE * y, 1])
+
+/** Where light from a far place enters on its way to q, and its direction inside. towards: unit, to the light. */
+function wayTo(q: Vec3, towards: Vec3): { readonly at: Vec3; readonly normal: Vec3; readonly bent: Vec3 } {
   const from = subtract(q, [0, 0, CORNEA_CENTRE_Z])
   const back: Vec3 = [-towards[0], -towards[1], -towards[2]]
   let bent = back
@@ -63,17 +66,32 @@ export function entryTo(q: Vec3, towards: Vec3): Entry {
     if (dot(normal, towards) <= 0) break
     bent = refracted(back, normal)
   }
-  const irisNormal = normalize([-2 * IRIS_RISE * q[0], -2 * IRIS_RISE * q[1], 1])
-  const inwards = -dot(bent, normal)
-  const meets = dot(normal, towards) > 0 && inwards > 0 && at[2] > IRIS_Z
-  const share = meets ? (clearAt(Math.hypot(at[0], at[1])) * Math.max(0, -dot(bent, irisNormal))) / inwards : 0
-  return { at, normal, share }
+  return { at, normal, bent }
+}
+
+const APART = 0.1
+
+/**
+ * Where light from a far place enters on its way to q of the iris, whose normal there, relief and all, is given. What enters by a
+ * patch of the cornea is spread over the patch of the iris that it comes to: smaller on the axis, and smallest across from a
+ * light at the side, which is the bright crescent there.
+ */
+export function entryTo(q: Vec3, towards: Vec3, irisNormal: Vec3): Entry {
+  const { at, normal, bent } = wayTo(q, towards)
+  const [aside, above] = [wayTo([q[0] + APART, q[1], q[2]], towards).at, wayTo([q[0], q[1] + APART, q[2]], towards).at]
+  const patch = length(cross(subtract(aside, at), subtract(above, at))) / APART ** 2
+  const smooth = irisNormalAt(q[0], q[1])
+  const facing = -dot(bent, smooth)
+  const meets = dot(normal, towards) > 0 && dot(bent, normal) < 0 && at[2] > IRIS_Z && facing > 0.05
+  if (!meets) return { at, normal, share: 0 }
+  const relief = Math.min(3, Math.max(0, -dot(bent, irisNormal)) / facing)
+  return { at, normal, share: clearAt(Math.hypot(at[0], at[1])) * Math.min(4, patch) * smooth[2] * relief }
 }
 
 const latticeAt = (i: number, j: number): number => (hash32(i, j) >>> 8) / 16777216
 
 /** Smooth noise round a circle: so many cells a turn, others at each whole v. */
-function ringNoise(turn: number, cells: number, v: number, seed: number): number {
+export function ringNoise(turn: number, cells: number, v: number, seed: number): number {
   const x = turn * cells
   const [i, j] = [Math.floor(x), Math.floor(v)]
   const smooth = (t: number) => t * t * (3 - 2 * t)
@@ -88,24 +106,63 @@ function ringNoise(turn: number, cells: number, v: number, seed: number): number
   )
 }
 
+/** Fibres run from the pupil to the root, a few swaying together: 0 in a gap, 1 on a fibre. */
+function fibre(turn: number, cells: number, v: number, seed: number): number {
+  return 1 - Math.abs(2 * ringNoise(turn, cells, v, seed) - 1)
+}
+
+const turnOf = (x: number, y: number): number => Math.atan2(y, x) / (2 * Math.PI) + 0.5
+const swayOf = (turn: number, r: number): number => 0.014 * (ringNoise(turn, 11, r * 0.6, 1) - 0.5)
+
+/** How far out from the frill that parts the pupil's zone and the outer one, in its half widths. */
+const offFrill = (turn: number, r: number): number =>
+  (r - 2.7 - 0.6 * (ringNoise(turn, 17, 0.5, 4) - 0.5) - 0.2 * (ringNoise(turn, 43, 0.5, 6) - 0.5)) / 0.35
+
+const hollowAt = (turn: number, r: number, off: number): number =>
+  smoothStep(0.62, 0.8, ringNoise(turn, 19, r * 0.8, 5)) * smoothStep(0, 0.5, off)
+
+/** Height of the iris's relief, mm; footprintMm: of a pixel, below which nothing is drawn. */
+function irisHeight(x: number, y: number, footprintMm: number): number {
+  const r = Math.hypot(x, y)
+  const turn = turnOf(x, y)
+  const fibres = turn + swayOf(turn, r)
+  const off = offFrill(turn, r)
+  const share = 1 - smoothStep(0.06, 0.16, footprintMm)
+  const threads = 0.05 * fibre(fibres, 52, r * 0.3, 2) + 0.022 * fibre(fibres, 120, r * 0.45, 3)
+  return share * threads + 0.1 * Math.exp(-off * off) - 0.09 * hollowAt(turn, r, off)
+}
+
+const SLOPE_STEP = 0.03
+
+/** The same as slopes, without the iris's own rise. */
+export function irisSlopes(x: number, y: number, footprintMm: number): readonly [number, number] {
+  const here = irisHeight(x, y, footprintMm)
+  return [
+    (irisHeight(x + SLOPE_STEP, y, footprintMm) - here) / SLOPE_STEP,
+    (irisHeight(x, y + SLOPE_STEP, footprintMm) - here) / SLOPE_STEP,
+  ]
+}
+
 /**
  * Reflectance of a place of the iris as a multiple of its colour: pupil, fibres, collarette, dark rim; generic, nobody's.
  * footprintMm: of a pixel, below which nothing is drawn.
  */
 export function irisTone(x: number, y: number, footprintMm: number): number {
-  const r = length([x, y, 0])
-  const turn = Math.atan2(y, x) / (2 * Math.PI) + 0.5
-  const sway = 0.012 * (ringNoise(turn, 13, r * 0.7, 1) - 0.5)
-  const fine = smoothStep(1, 2.5, (2 * Math.PI * r) / 88 / footprintMm)
-  const coarse = ringNoise(turn + sway, 36, r * 0.45, 2) - 0.5
-  const threads = (ringNoise(turn + sway, 88, r * 0.6, 3) - 0.5) * fine
-  const frill = 2.75 + 0.7 * (ringNoise(turn, 21, 0.5, 4) - 0.5)
-  const collar = Math.exp(-(((r - frill) / 0.42) ** 2))
-  const hollow = smoothStep(0.62, 0.8, ringNoise(turn, 15, r * 0.8, 5)) * smoothStep(0, 0.5, r - frill)
-  const inner = mix(0.82, 1, smoothStep(-0.5, 0.3, r - frill))
-  const tone = inner * (1 + 0.75 * coarse + 0.8 * threads) + 0.4 * collar - 0.3 * hollow
-  const ruff = smoothStep(PUPIL_RADIUS, PUPIL_RADIUS + 0.35, r)
-  const rim = mix(1, 0.2, smoothStep(4.5, 5.75, r))
+  const r = Math.hypot(x, y)
+  const turn = turnOf(x, y)
+  const fibres = turn + swayOf(turn, r)
+  const off = offFrill(turn, r)
+  const share = 1 - smoothStep(0.06, 0.16, footprintMm)
+  const coarse = fibre(fibres, 52, r * 0.3, 2) - 0.5
+  const threads = share * (fibre(fibres, 120, r * 0.45, 3) - 0.5)
+  const blotch = ringNoise(turn, 9, r * 0.5, 7) - 0.5
+  const inner = mix(0.86, 1, smoothStep(-1, 1, off))
+  const tone =
+    inner * (0.96 + 0.5 * coarse + 0.5 * threads + 0.35 * blotch) +
+    0.22 * Math.exp(-off * off) -
+    0.3 * hollowAt(turn, r, off)
+  const ruff = smoothStep(PUPIL_RADIUS, PUPIL_RADIUS + 0.3, r)
+  const rim = mix(1, 0.14, smoothStep(4.35, 5.6, r))
   const open = smoothStep(PUPIL_RADIUS - 0.08, PUPIL_RADIUS + 0.08, r)
-  return Math.max(0.05, tone) * mix(0.35, 1, ruff) * rim * open
+  return Math.max(0.08, tone) * mix(0.35, 1, ruff) * rim * open
 }

@@ -3,14 +3,23 @@
  * that it stays where it is on the skin. Twin of src/render/shaders/skin-relief.glsl, which draws it. Widths: pores lie about
  * 0.5 mm apart, furrows 1 to 3 mm (common knowledge, no source); tilts by eye.
  */
-import { hash32 } from '../space'
+import { dot, hash32 } from '../space'
 import { mix, smoothStep } from './sculpt/solids'
 
 /** [width mm, tilt]: amplitudes. */
 const SCALES = [
   [2.6, 0.02],
-  [1.2, 0.045],
-  [0.5, 0.075],
+  [1.2, 0.04],
+  [0.55, 0.06],
+  [0.27, 0.06],
+] as const
+
+/** Each scale's lattice stands askew to the face and to the others, or they add up to a weave. Rows of rotations, times their size. */
+const ASKEW = [
+  [3, [2, -1, 2], [2, 2, -1], [-1, 2, 2]],
+  [7, [2, 3, 6], [6, 2, -3], [-3, 6, -2]],
+  [9, [1, 8, -4], [4, -4, -7], [8, 1, 4]],
+  [11, [6, 6, 7], [-9, 2, 6], [2, -9, 6]],
 ] as const
 
 /**
@@ -48,7 +57,9 @@ export function skinRelief(placeMm: Tilt, footprintMm: number): Tilt {
   SCALES.forEach(([width, tilt], seed) => {
     const share = shown * smoothStep(1, 2, width / footprintMm)
     if (share === 0) return
-    const one = tiltOf([placeMm[0] / width, placeMm[1] / width, placeMm[2] / width], seed)
+    const [size, ...rows] = ASKEW[seed]
+    const at = rows.map((row) => dot(row, placeMm) / (size * width)) as unknown as Tilt
+    const one = tiltOf(at, seed)
     sum = [sum[0] + share * tilt * one[0], sum[1] + share * tilt * one[1], sum[2] + share * tilt * one[2]]
   })
   return sum

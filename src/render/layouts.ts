@@ -72,7 +72,7 @@ export const MAX_BLOCKERS = 4
 
 export const OBJECT = layout([
   /**
-   * kind (OBJECT_KINDS), F0 of the dielectric lobe, index of the source it belongs to or −1, 1 for an eye, −2 for hair. Of a
+   * kind (OBJECT_KINDS), F0 of the dielectric lobe, index of the source it belongs to or −1, 1 for an eye, 2 for skin, −2 for hair. Of a
    * lit face: F0 and eye are the reflectance and −roughness of its cloth.
    */
   'kind',
@@ -84,6 +84,9 @@ export const OBJECT = layout([
   'centre',
   'halfU',
   'halfV',
+  /** Of an eye: across the head, away from the nose, and its up, unit; how far the upper and the lower lid have turned up with it. */
+  'across',
+  'above',
 ])
 
 export const OCCLUDER = layout([

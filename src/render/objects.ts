@@ -4,6 +4,7 @@ import {
   finishOf,
   gearGridId,
   IRIS,
+  lidTurn,
   type Rig,
   type RigFigure,
   type RigSource,
@@ -12,7 +13,7 @@ import {
   sidesOf,
   solidGrid,
 } from '../rig'
-import { addScaled, dot, normalize, type Vec3 } from '../space'
+import { addScaled, cross, dot, normalize, scale, type Vec3 } from '../space'
 import { OBJECT, OBJECT_KINDS } from './layouts'
 import { Table } from './table'
 
@@ -102,17 +103,18 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
   return table
 }
 
-/** Marks hair where an eye has 1: under what a lit face may keep there. */
-const HAIR_MARK = -2
+/** Mark hair and skin where an eye has 1: beyond what a lit face may keep there. */
+const [HAIR_MARK, SKIN_MARK] = [-2, 2]
 
 /**
- * F0 of a sitter's gloss, and 1 for an eye, −2 for hair. A lit face keeps there how it looks in other light, as its coat's
+ * F0 of a sitter's gloss, and 1 for an eye, 2 for skin, −2 for hair. A lit face keeps there how it looks in other light, as its coat's
  * place is taken by its luminance: reflectance, or F0 and −roughness of a metal.
  */
 function shineOf(object: SeenObject): readonly [number, number] {
   if (object.kind === 'part') {
     if (isEye(object.part)) return [TEAR_FILM_F0, 1]
-    return object.part.combed ? [HAIR_F0, HAIR_MARK] : [object.figure.skinF0, 0]
+    if (object.part.combed) return [HAIR_F0, HAIR_MARK]
+    return [object.figure.skinF0, object.part.name === 'skin' ? SKIN_MARK : 0]
   }
   if (object.kind !== 'lit face' || !object.cloth) return [0, 0]
   const finish = finishOf(object.cloth.solid, object.cloth.side)
@@ -155,7 +157,7 @@ function packCarriage(table: Table, row: number, { pivot, at, head, body }: Carr
   table.set(row, OBJECT.halfV, head, body[2])
 }
 
-/** An eyeball's own axes: its middle, its sight and up square to it; beside them the colour of its iris. */
+/** An eyeball's own axes: its middle, its sight and up square to it; beside them the colour of its iris. Then the head's, and the lids. */
 function packBall(table: Table, row: number, { figure: { posed }, part }: Extract<SeenObject, { kind: 'part' }>) {
   const side = part.name === 'eyeLeft' ? 'Left' : 'Right'
   const sight = posed.landmarks[`pupil${side}`].normal
@@ -163,4 +165,8 @@ function packBall(table: Table, row: number, { figure: { posed }, part }: Extrac
   table.set(row, OBJECT.centre, posed.landmarks[`eyeCentre${side}`].position, IRIS[0])
   table.set(row, OBJECT.halfU, sight, IRIS[1])
   table.set(row, OBJECT.halfV, up, IRIS[2])
+  const { headUp, noseDirection, gaze } = posed
+  const across = scale(cross(headUp, noseDirection), side === 'Left' ? 1 : -1)
+  table.set(row, OBJECT.across, across, lidTurn(gaze.upDeg, 'upper'))
+  table.set(row, OBJECT.above, headUp, lidTurn(gaze.upDeg, 'lower'))
 }

@@ -24,6 +24,7 @@ import emission from './shaders/emission.glsl?raw'
 import emitterBlock from './shaders/emitter-block.glsl?raw'
 import eye from './shaders/eye.glsl?raw'
 import eyeOptics from './shaders/eye-optics.glsl?raw'
+import eyeWhite from './shaders/eye-white.glsl?raw'
 import film from './shaders/film.glsl?raw'
 import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
 import grain from './shaders/grain.glsl?raw'
@@ -52,6 +53,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   emitterBlock,
   eye,
   eyeOptics,
+  eyeWhite,
   film,
   grain,
   lens,

@@ -30,10 +30,10 @@ export const SKIN_LAB: Readonly<Record<SkinTone, readonly [number, number, numbe
 export const skinRoughness = (shine: number): number => 0.55 - 0.4 * shine
 
 /** Sclera: brighter looks like glass. Practice, no citable source. */
-const EYE: Rgb = [0.5, 0.465, 0.44]
+const EYE: Rgb = [0.5, 0.45, 0.412]
 
-/** Iris as it looks through the cornea, mid brown; practice, no citable source. */
-export const IRIS: Rgb = [0.115, 0.063, 0.034]
+/** Iris, mid brown, under the light that the cornea throws together on it; practice, no citable source. */
+export const IRIS: Rgb = [0.098, 0.053, 0.028]
 
 /** Diffuse reflectance of hair seen as a mass, highlights apart; practice, no citable source. */
 const HAIR: Readonly<Record<Sitter['hair'], Rgb>> = {

@@ -1,13 +1,15 @@
 import { readFileSync } from 'node:fs'
-import { test } from 'vitest'
-import { entryTo, irisBehind, irisTone } from '../../src/figure/iris'
+import { expect, test } from 'vitest'
+import { lidShade, whiteTint } from '../../src/figure/eye-white'
+import { entryTo, irisBehind, irisSlopes, irisTone } from '../../src/figure/iris'
 import { CORNEA_CENTRE_Z, CORNEA_RADIUS } from '../../src/figure/sculpt/data/eye'
 import { add, hash32, normalize, scale, type Vec3 } from '../../src/space'
 import { CASES, expectClose, onGpu } from './shader-values'
 
-/** eye-optics.glsl against src/figure/iris.ts on the same random inputs, 1e-4 of the value. */
+/** eye-optics.glsl against src/figure/iris.ts, eye-white.glsl against eye-white.ts, on the same random inputs, 1e-4 of the value. */
 const SNIPPET = `#define PI 3.141592653589793
-${readFileSync('src/render/shaders/eye-optics.glsl', 'utf8')}`
+${readFileSync('src/render/shaders/eye-optics.glsl', 'utf8')}
+${readFileSync('src/render/shaders/eye-white.glsl', 'utf8')}`
 
 let counter = 0
 const random = (low: number, high: number) => low + ((high - low) * hash32(counter++, 41)) / 2 ** 32
@@ -38,14 +40,15 @@ test('entryTo', async () => {
   const cases = Array.from({ length: CASES }, () => ({
     q: single([random(-4, 4), random(-4, 4), 9.6]),
     towards: outwards(),
+    irisNormal: single(normalize([random(-0.5, 0.5), random(-0.5, 0.5), 1])),
   }))
   const gpu = await onGpu(
     SNIPPET,
-    'entryTo(in0.xyz, in1.xyz).share + entryTo(in0.xyz, in1.xyz).at.x + 20.0',
-    cases.map(({ q, towards }) => [...q, 0, ...towards]),
+    'entryTo(in0.xyz, in1.xyz, in2.xyz).share + entryTo(in0.xyz, in1.xyz, in2.xyz).at.x + 20.0',
+    cases.map(({ q, towards, irisNormal }) => [...q, 0, ...towards, 0, ...irisNormal]),
   )
-  const twin = ({ q, towards }: (typeof cases)[number]) => {
-    const { share, at } = entryTo(q, towards)
+  const twin = ({ q, towards, irisNormal }: (typeof cases)[number]) => {
+    const { share, at } = entryTo(q, towards, irisNormal)
     return share + at[0] + 20
   }
   expectClose(gpu, cases.map(twin), (i) => JSON.stringify(cases[i]))
@@ -67,4 +70,56 @@ test('irisTone', async () => {
     cases.map(({ x, y, footprintMm }) => 1 + irisTone(x, y, footprintMm)),
     (i) => JSON.stringify(cases[i]),
   )
+})
+
+test.each([0, 1] as const)('irisSlopes: axis %d', async (axis) => {
+  const cases = Array.from({ length: CASES }, () => ({
+    x: float(-4.2, 4.2),
+    y: float(-4.2, 4.2),
+    footprintMm: float(0.01, 0.3),
+  }))
+  const gpu = await onGpu(
+    SNIPPET,
+    `100.0 + irisSlopes(in0.xy, in0.z)[${axis}]`,
+    cases.map(({ x, y, footprintMm }) => [x, y, footprintMm]),
+  )
+  expectClose(
+    gpu,
+    cases.map(({ x, y, footprintMm }) => 100 + irisSlopes(x, y, footprintMm)[axis]),
+    (i) => JSON.stringify(cases[i]),
+  )
+})
+
+/** On the ball, before its middle. */
+const onBall = (): Vec3 => single(scale(normalize([random(-1, 1), random(-1, 1), random(0.05, 1)]), 12))
+
+test.each([0, 1, 2] as const)('whiteTint: band %d', async (band) => {
+  const cases = Array.from({ length: CASES }, () => ({
+    p: onBall(),
+    aside: float(-12, 12),
+    footprintMm: float(0.02, 0.3),
+  }))
+  const gpu = await onGpu(
+    SNIPPET,
+    `1.0 + whiteTint(in0.xyz, in0.w, in1.x)[${band}]`,
+    cases.map(({ p, aside, footprintMm }) => [...p, aside, footprintMm]),
+  )
+  expectClose(
+    gpu,
+    cases.map(({ p, aside, footprintMm }) => 1 + whiteTint(p, aside, footprintMm)[band]),
+    (i) => JSON.stringify(cases[i]),
+  )
+})
+
+/** The margins' curves are tabulated in TypeScript: within 0.01 mm, and so some 0.2 % of the shade. */
+test.each([0, 1, 2] as const)('lidShade: band %d', async (band) => {
+  const cases = Array.from({ length: CASES }, () => ({ p: onBall(), upper: float(-0.3, 0.3), lower: float(-0.2, 0.2) }))
+  const gpu = await onGpu(
+    SNIPPET,
+    `lidShade(in0.xyz, in0.w, in1.x)[${band}]`,
+    cases.map(({ p, upper, lower }) => [...p, upper, lower]),
+  )
+  const off = cases.map(({ p, upper, lower }, i) => Math.abs(gpu[i] - lidShade(p, upper, lower)[band]))
+  expect(Math.max(...off)).toBeLessThan(0.01)
+  expect(off.reduce((sum, value) => sum + value, 0) / CASES).toBeLessThan(5e-4)
 })

@@ -1,5 +1,14 @@
 import { describe, expect, test } from 'vitest'
-import { clearAt, entryTo, IRIS_Z, irisBehind, irisTone, PUPIL_RADIUS } from '../../src/figure/iris'
+import {
+  clearAt,
+  entryTo,
+  IRIS_Z,
+  irisBehind,
+  irisNormalAt,
+  irisSlopes,
+  irisTone,
+  PUPIL_RADIUS,
+} from '../../src/figure/iris'
 import { CORNEA_CENTRE_Z, CORNEA_EDGE, CORNEA_RADIUS } from '../../src/figure/sculpt/data/eye'
 import { normalize, radians, type Vec3 } from '../../src/space'
 
@@ -50,15 +59,54 @@ describe('what a cornea shows', () => {
 })
 
 describe('light on the iris', () => {
-  test('straight from ahead it is what the cornea gets, to a few per cent', () => {
-    for (const x of [0, 1.5, 3]) expect(entryTo([x, 0, IRIS_Z], [0, 0, 1]).share).toBeCloseTo(1, 1)
+  const smooth = irisNormalAt(0, 0)
+
+  /**
+   * One refracting surface has a focal length inside of n·r/(n − 1) = 31.0 mm: a beam has narrowed by (31.0 − 3.6)/31.0 when it
+   * comes to the iris 3.6 mm behind (paraxial optics, any textbook), and its light lies on an area so much smaller.
+   */
+  test('straight from ahead it is what the cornea gets, thrown together by the cornea', () => {
+    const focal = (1.336 * CORNEA_RADIUS) / 0.336
+    const expected = (focal / (focal - (APEX - IRIS_Z))) ** 2
+    expect(entryTo([0, 0, IRIS_Z], [0, 0, 1], smooth).share / expected).toBeCloseTo(1, 2)
+  })
+
+  /** What enters is what arrives: flux through a strip of the cornea, by another sum than the shares'. */
+  test('no light is made or lost between cornea and iris', () => {
+    const towards = normalize([0.5, 0, 1])
+    const step = 0.05
+    let [onIris, through] = [0, 0]
+    for (let x = -2; x < 2; x += step)
+      for (let y = -2; y < 2; y += step) {
+        const q: Vec3 = [x + step / 2, y + step / 2, IRIS_Z]
+        const { at, normal, share } = entryTo(q, towards, irisNormalAt(q[0], q[1]))
+        expect(Math.hypot(at[0], at[1])).toBeLessThan(5)
+        onIris += share * (normal[0] * towards[0] + normal[2] * towards[2]) * step ** 2
+      }
+    // The same beam's cross-section before the cornea, by its outline.
+    const outline = Array.from({ length: 400 }, (_, i): readonly [number, number] => {
+      const [side, along] = [Math.floor(i / 100), -2 + (4 * (i % 100)) / 100]
+      const [x, y] = [
+        [along, -2],
+        [2, along],
+        [-along, 2],
+        [-2, -along],
+      ][side]
+      const { at } = entryTo([x, y, IRIS_Z], towards, smooth)
+      return [at[0] * towards[2] - at[2] * towards[0], at[1]]
+    })
+    outline.forEach(([x, y], i) => {
+      const [u, v] = outline[(i + 1) % outline.length]
+      through += (x * v - u * y) / 2
+    })
+    expect(onIris / through).toBeCloseTo(1, 1)
   })
 
   /** The bright crescent that portrait photographers know across from the lamp: common practice, no source. */
   test('from 70° aside the far side gets more than the near side', () => {
     const towards: Vec3 = [Math.sin(radians(70)), 0, Math.cos(radians(70))]
     const light = (x: number) => {
-      const { share, normal } = entryTo([x, 0, IRIS_Z], towards)
+      const { share, normal } = entryTo([x, 0, IRIS_Z], towards, smooth)
       return share * Math.max(0, normal[0] * towards[0] + normal[2] * towards[2])
     }
     expect(light(-3.5)).toBeGreaterThan(1.3 * light(3.5))
@@ -67,7 +115,7 @@ describe('light on the iris', () => {
   test('bent and straight way meet: the ray that enters there is bent to the place', () => {
     const towards = normalize([0.6, 0.2, 1])
     const q: Vec3 = [-2, 1, IRIS_Z + 0.01 * 5]
-    const { at, normal } = entryTo(q, towards)
+    const { at, normal } = entryTo(q, towards, smooth)
     const met = irisBehind(at, normal, [-towards[0], -towards[1], -towards[2]])
     for (let k = 0; k < 3; k++) expect(met[k]).toBeCloseTo(q[k], 1)
   })
@@ -82,6 +130,21 @@ describe('the look of the iris', () => {
     }
     expect(mean(3.6)).toBeGreaterThan(0.7)
     expect(mean(5.7)).toBeLessThan(0.4 * mean(3.6))
+  })
+
+  test('its relief is one of tenths of a millimetre, to no side in the mean, and gone where a pixel takes in its fibres', () => {
+    const turns = Array.from({ length: 360 }, (_, i) => (i / 360) * 2 * Math.PI)
+    const across = (r: number, footprintMm: number) =>
+      turns.map((a) => {
+        const [x, y] = irisSlopes(r * Math.cos(a), r * Math.sin(a), footprintMm)
+        return y * Math.cos(a) - x * Math.sin(a)
+      })
+    const rms = (values: readonly number[]) => Math.sqrt(values.reduce((sum, v) => sum + v * v, 0) / values.length)
+    const fine = across(4, 0.03)
+    expect(Math.abs(fine.reduce((sum, v) => sum + v, 0) / fine.length)).toBeLessThan(0.05)
+    expect(rms(fine)).toBeGreaterThan(0.1)
+    expect(rms(fine)).toBeLessThan(1)
+    expect(rms(across(4, 0.2))).toBeLessThan(0.5 * rms(fine))
   })
 
   test('no seam where the angle starts again', () => {

@@ -5,7 +5,7 @@ const float IRIS_Z = 9.55, IRIS_RISE = 0.01, PUPIL_RADIUS = 1.55;
 
 // 1 behind the clear cornea, 0 on the white.
 float clearAt(float fromAxis) {
-  return 1.0 - smoothstep(5.2, 6.1, fromAxis);
+  return 1.0 - smoothstep(5.0, 6.2, fromAxis);
 }
 
 // p: on the cornea, with its normal; ray: unit, inwards. Seen from behind the iris: straight under p.
@@ -24,22 +24,45 @@ struct Entry {
   float share;
 };
 
-// Where light from a far place enters on its way to q of the iris. towards: unit, to the light.
-Entry entryTo(vec3 q, vec3 towards) {
-  Entry entry;
-  vec3 bent = -towards, from = q - vec3(0.0, 0.0, CORNEA_CENTRE);
+// The iris without its relief; unit.
+vec3 irisNormalAt(vec2 q) {
+  return normalize(vec3(-2.0 * IRIS_RISE * q, 1.0));
+}
+
+struct Way {
+  vec3 at;
+  vec3 normal;
+  vec3 bent;
+};
+
+// Where light from a far place enters on its way to q, and its direction inside. towards: unit, to the light.
+Way wayTo(vec3 q, vec3 towards) {
+  Way way;
+  way.bent = -towards;
+  vec3 from = q - vec3(0.0, 0.0, CORNEA_CENTRE);
   for (int i = 0; i < 3; i++) {
-    float along = dot(from, bent);
-    entry.at = q - bent * (along + sqrt(max(0.0, along * along - dot(from, from) + CORNEA_RADIUS * CORNEA_RADIUS)));
-    entry.normal = (entry.at - vec3(0.0, 0.0, CORNEA_CENTRE)) / CORNEA_RADIUS;
-    if (dot(entry.normal, towards) <= 0.0) break;
-    bent = refract(-towards, entry.normal, 1.0 / AQUEOUS);
+    float along = dot(from, way.bent);
+    way.at = q - way.bent * (along + sqrt(max(0.0, along * along - dot(from, from) + CORNEA_RADIUS * CORNEA_RADIUS)));
+    way.normal = (way.at - vec3(0.0, 0.0, CORNEA_CENTRE)) / CORNEA_RADIUS;
+    if (dot(way.normal, towards) <= 0.0) break;
+    way.bent = refract(-towards, way.normal, 1.0 / AQUEOUS);
   }
-  vec3 irisNormal = normalize(vec3(-2.0 * IRIS_RISE * q.xy, 1.0));
-  float inwards = -dot(bent, entry.normal);
-  entry.share = 0.0;
-  if (dot(entry.normal, towards) > 0.0 && inwards > 0.0 && entry.at.z > IRIS_Z)
-    entry.share = clearAt(length(entry.at.xy)) * max(0.0, -dot(bent, irisNormal)) / inwards;
+  return way;
+}
+
+// Where light from a far place enters on its way to q of the iris, whose normal there, relief and all, is given.
+Entry entryTo(vec3 q, vec3 towards, vec3 irisNormal) {
+  const float APART = 0.1;
+  Way way = wayTo(q, towards);
+  Entry entry = Entry(way.at, way.normal, 0.0);
+  vec3 smoothNormal = irisNormalAt(q.xy);
+  float facing = -dot(way.bent, smoothNormal);
+  if (dot(way.normal, towards) <= 0.0 || dot(way.bent, way.normal) >= 0.0 || way.at.z <= IRIS_Z || facing <= 0.05) return entry;
+  // What enters by a patch of the cornea is spread over the patch of the iris that it comes to.
+  vec3 aside = wayTo(q + vec3(APART, 0.0, 0.0), towards).at, above = wayTo(q + vec3(0.0, APART, 0.0), towards).at;
+  float patchShare = length(cross(aside - way.at, above - way.at)) / (APART * APART);
+  float relief = min(3.0, max(0.0, -dot(way.bent, irisNormal)) / facing);
+  entry.share = clearAt(length(way.at.xy)) * min(4.0, patchShare) * smoothNormal.z * relief;
   return entry;
 }
 
@@ -63,23 +86,54 @@ float ringNoise(float turn, int cells, float v, int seed) {
              mix(latticeAt(left, row + 1), latticeAt(right, row + 1), f.x), f.y);
 }
 
-// Reflectance of a place of the iris as a multiple of its colour: pupil, fibres, collarette, dark rim. footprintMm: of a
-// pixel, below which nothing is drawn.
+// 0 in a gap, 1 on a fibre.
+float fibre(float turn, int cells, float v, int seed) {
+  return 1.0 - abs(2.0 * ringNoise(turn, cells, v, seed) - 1.0);
+}
+
+float turnOf(vec2 q) {
+  return atan(q.y, q.x) / (2.0 * PI) + 0.5;
+}
+
+float swayOf(float turn, float r) {
+  return 0.014 * (ringNoise(turn, 11, r * 0.6, 1) - 0.5);
+}
+
+// How far out from the frill that parts the pupil's zone and the outer one, in its half widths.
+float offFrill(float turn, float r) {
+  return (r - 2.7 - 0.6 * (ringNoise(turn, 17, 0.5, 4) - 0.5) - 0.2 * (ringNoise(turn, 43, 0.5, 6) - 0.5)) / 0.35;
+}
+
+float hollowAt(float turn, float r, float off) {
+  return smoothstep(0.62, 0.8, ringNoise(turn, 19, r * 0.8, 5)) * smoothstep(0.0, 0.5, off);
+}
+
+// Height of the iris's relief, mm; footprintMm: of a pixel, below which nothing is drawn.
+float irisHeight(vec2 q, float footprintMm) {
+  float r = length(q), turn = turnOf(q), fibres = turn + swayOf(turn, r), off = offFrill(turn, r);
+  float share = 1.0 - smoothstep(0.06, 0.16, footprintMm);
+  return share * (0.05 * fibre(fibres, 52, r * 0.3, 2) + 0.022 * fibre(fibres, 120, r * 0.45, 3)) + 0.1 * exp(-off * off)
+    - 0.09 * hollowAt(turn, r, off);
+}
+
+// The same as slopes, without the iris's own rise.
+vec2 irisSlopes(vec2 q, float footprintMm) {
+  const float SLOPE_STEP = 0.03;
+  float here = irisHeight(q, footprintMm);
+  return vec2(irisHeight(q + vec2(SLOPE_STEP, 0.0), footprintMm) - here,
+              irisHeight(q + vec2(0.0, SLOPE_STEP), footprintMm) - here) / SLOPE_STEP;
+}
+
+// Reflectance of a place of the iris as a multiple of its colour: pupil, fibres, frill, dark rim.
 float irisTone(vec2 q, float footprintMm) {
-  float r = length(q);
-  float turn = atan(q.y, q.x) / (2.0 * PI) + 0.5;
-  float sway = 0.012 * (ringNoise(turn, 13, r * 0.7, 1) - 0.5);
-  float cellMm = 2.0 * PI * r / 88.0;
-  float fine = smoothstep(1.0, 2.5, cellMm / footprintMm);
-  float coarse = ringNoise(turn + sway, 36, r * 0.45, 2) - 0.5;
-  float threads = (ringNoise(turn + sway, 88, r * 0.6, 3) - 0.5) * fine;
-  float frill = 2.75 + 0.7 * (ringNoise(turn, 21, 0.5, 4) - 0.5);
-  float off = (r - frill) / 0.42;
-  float collar = exp(-off * off);
-  float hollow = smoothstep(0.62, 0.8, ringNoise(turn, 15, r * 0.8, 5)) * smoothstep(0.0, 0.5, r - frill);
-  float inner = mix(0.82, 1.0, smoothstep(-0.5, 0.3, r - frill));
-  float tone = inner * (1.0 + 0.75 * coarse + 0.8 * threads) + 0.4 * collar - 0.3 * hollow;
-  float ruff = smoothstep(PUPIL_RADIUS, PUPIL_RADIUS + 0.35, r);
-  float rim = mix(1.0, 0.2, smoothstep(4.5, 5.75, r));
-  return max(0.05, tone) * mix(0.35, 1.0, ruff) * rim * smoothstep(PUPIL_RADIUS - 0.08, PUPIL_RADIUS + 0.08, r);
+  float r = length(q), turn = turnOf(q), fibres = turn + swayOf(turn, r), off = offFrill(turn, r);
+  float share = 1.0 - smoothstep(0.06, 0.16, footprintMm);
+  float coarse = fibre(fibres, 52, r * 0.3, 2) - 0.5;
+  float threads = share * (fibre(fibres, 120, r * 0.45, 3) - 0.5);
+  float blotch = ringNoise(turn, 9, r * 0.5, 7) - 0.5;
+  float inner = mix(0.86, 1.0, smoothstep(-1.0, 1.0, off));
+  float tone = inner * (0.96 + 0.5 * coarse + 0.5 * threads + 0.35 * blotch) + 0.22 * exp(-off * off) - 0.3 * hollowAt(turn, r, off);
+  float ruff = smoothstep(PUPIL_RADIUS, PUPIL_RADIUS + 0.3, r);
+  float rim = mix(1.0, 0.14, smoothstep(4.35, 5.6, r));
+  return max(0.08, tone) * mix(0.35, 1.0, ruff) * rim * smoothstep(PUPIL_RADIUS - 0.08, PUPIL_RADIUS + 0.08, r);
 }

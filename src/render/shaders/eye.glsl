@@ -18,6 +18,14 @@ vec3 onBall(Ball ball, vec3 world) {
   return ball.toLocal * (world - ball.centre) * MM;
 }
 
+// What the lids leave of the light on a place of the ball.
+vec3 lidsOver(int object, Ball ball, vec3 world) {
+  vec4 across = record(objects, object, OBJECT_ACROSS), above = record(objects, object, OBJECT_ABOVE);
+  vec3 from = (world - ball.centre) * MM, ahead = cross(across.xyz, above.xyz);
+  float forward = dot(from, ahead) * sign(dot(ball.toLocal * ahead, vec3(0.0, 0.0, 1.0)));
+  return lidShade(vec3(dot(from, across.xyz), dot(from, above.xyz), forward), across.w, above.w);
+}
+
 // How much of what the pixel shows lies behind the clear cornea.
 float clearOf(Ball ball, vec3 world) {
   vec3 p = onBall(ball, world);

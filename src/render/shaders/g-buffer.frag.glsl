@@ -1,4 +1,5 @@
-// Position and object; shading and flat normal; coat: the three textures that every later pass reads.
+// Position and object; shading and flat normal (of skin and eyes: the normal of the matt body); coat: the three textures that
+// every later pass reads.
 uniform vec3 eye;
 #ifdef EYE
 uniform sampler2D objects;
@@ -33,23 +34,37 @@ vec2 octahedral(vec3 n) {
 
 #ifdef SKIN
 //#include skinRelief
+// Of the relief of a millimetre, after scattering over one to two: Ma et al. 2007, Rapid acquisition of specular and diffuse normal
+// maps, show both side by side; the share by eye.
+const float MATT_SHARE = 0.3;
 #endif
 
 #ifdef EYE
 //#include eyeOptics
+//#include eyeWhite
 //#include eye
 
-// The white reddens away from the iris, towards the corners.
-const vec3 CORNER = vec3(0.95, 0.84, 0.83);
+struct EyeSeen {
+  vec3 coat;
+  // By which it is lit as a matt body: of the white that of the ball, for light goes round the cornea's edge inside it.
+  vec3 matt;
+};
 
-vec3 eyeCoat(vec3 white, vec3 n, vec3 toEye, float footprintMm) {
-  Ball ball = ballAt(int(vObject + 0.5));
+EyeSeen eyeSeen(vec3 white, vec3 n, vec3 toEye, float footprintMm) {
+  int object = int(vObject + 0.5);
+  Ball ball = ballAt(object);
   vec3 p = onBall(ball, vPosition);
-  vec3 sclera = white * mix(vec3(1.0), CORNER, p.z < 0.0 ? 1.0 : smoothstep(7.0, 11.5, length(p.xy)));
+  EyeSeen seen = EyeSeen(white * whiteTint(p, dot(vPosition - ball.centre, record(objects, object, OBJECT_ACROSS).xyz) * MM, footprintMm),
+                         normalize(vPosition - ball.centre));
   float clear = clearOf(ball, vPosition);
-  if (clear == 0.0) return sclera;
-  vec3 q = irisSeen(ball, vPosition, n, toEye);
-  return mix(sclera, ball.irisColour * irisTone(q.xy, footprintMm), clear);
+  if (clear > 0.0) {
+    vec2 q = irisSeen(ball, vPosition, n, toEye).xy;
+    seen.coat = mix(seen.coat, ball.irisColour * irisTone(q, footprintMm), clear);
+    vec3 irisNormal = normalize(irisNormalAt(q) - vec3(irisSlopes(q, footprintMm), 0.0));
+    seen.matt = normalize(mix(seen.matt, transpose(ball.toLocal) * irisNormal, clear));
+  }
+  seen.coat *= lidsOver(object, ball, vPosition);
+  return seen;
 }
 #endif
 
@@ -90,11 +105,16 @@ void main() {
 #ifdef SKIN
   float reliefFootprintMm = 1000.0 * max(length(dFdx(vRest)), length(dFdy(vRest)));
   // No deeper where the skin turns away, as of hair.
-  n = normalize(n + skinRelief(1000.0 * vRest, reliefFootprintMm) * smoothstep(0.0, 0.35, dot(n, normalize(towards))));
+  vec3 relief = skinRelief(1000.0 * vRest, reliefFootprintMm) * smoothstep(0.0, 0.35, dot(n, normalize(towards)));
+  // What comes back out of skin has gone some way in it, and forgotten most of its relief.
+  flatNormal = normalize(n + MATT_SHARE * relief);
+  n = normalize(n + relief);
 #endif
-  gNormals = vec4(octahedral(n), octahedral(flatNormal));
 #ifdef EYE
   float footprintMm = MM * max(length(dFdx(vPosition)), length(dFdy(vPosition)));
-  gCoat.rgb = eyeCoat(vCoat.rgb, n, normalize(towards), footprintMm);
+  EyeSeen seen = eyeSeen(vCoat.rgb, n, normalize(towards), footprintMm);
+  gCoat.rgb = seen.coat;
+  flatNormal = seen.matt;
 #endif
+  gNormals = vec4(octahedral(n), octahedral(flatNormal));
 }

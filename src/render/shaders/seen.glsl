@@ -13,6 +13,9 @@ struct Seen {
   bool isEye;
   bool isHair;
   vec3 strand;
+  // By which its matt body is lit, and the facet that must look to the light as well.
+  vec3 matt;
+  vec3 facet;
 };
 
 vec3 fromOctahedral(vec2 e) {
@@ -36,11 +39,15 @@ Seen seenAt(ivec2 pixel) {
   seen.kind = int(kind.x + 0.5);
   seen.f0 = kind.y;
   seen.source = int(floor(kind.z + 0.5));
-  seen.isEye = kind.w > 0.5;
+  seen.isEye = kind.w > 0.5 && kind.w < 1.5;
   seen.isHair = kind.w < -1.5;
   // Of hair the strand stands in the place of the flat normal.
   seen.strand = seen.flatNormal;
   if (seen.isHair) seen.flatNormal = seen.normal;
+  // Facets of a sitter are finer than their light; skin and eyes keep their matt body's normal in that place.
+  bool isSitter = seen.kind == IS_FIGURE;
+  seen.matt = isSitter && kind.w > 0.5 ? seen.flatNormal : seen.normal;
+  seen.facet = isSitter ? seen.matt : seen.flatNormal;
   if (seen.kind == IS_EMISSIVE && seen.source != source) {
     // In another source's light a lit face is the cloth on which it lies.
     seen.kind = IS_OTHER;
@@ -60,9 +67,8 @@ vec3 mattOf(Seen seen) {
 }
 
 float leavesFilm(Seen seen) {
-  float cosine = dot(seen.normal, seen.toEye);
-  // A smoothed normal may turn away at an outline; its triangle never does.
-  return filmPass(seen.film, cosine > 0.0 ? cosine : dot(seen.flatNormal, seen.toEye));
+  // A smoothed normal may turn away at an outline, by about as much as its triangle does not.
+  return filmPass(seen.film, abs(dot(seen.normal, seen.toEye)));
 }
 
 // The same under the film, of light that has entered it: as much enters of diffuse light as the division puts back.

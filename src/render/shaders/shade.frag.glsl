@@ -52,15 +52,11 @@ vec4 litAt(int list, int s, int column) {
 //#include lenses
 #ifdef EYES
 //#include eyeOptics
+//#include eyeWhite
 //#include eye
 #endif
 
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
-
-// By which a place is lit from behind or not: of a sitter, whose facets are finer than their light, the skin's own normal.
-vec3 facetOf(Seen seen) {
-  return seen.kind == IS_FIGURE ? seen.normal : seen.flatNormal;
-}
 
 // Shadows within a sitter's own relief stay sharp; those from farther off are blurred by the patch.
 const float RELIEF_M = 0.06;
@@ -96,12 +92,12 @@ float occludedPass(uvec4 passes, int s) {
 #ifdef EYES
 // What the samples bring to the place of the iris that the pixel shows, bent by the cornea where they enter.
 Light onIris(Seen seen, Ball ball, bool isHidden) {
-  vec3 q = irisSeen(ball, seen.position, seen.normal, seen.toEye);
+  vec3 q = irisSeen(ball, seen.position, seen.normal, seen.toEye), irisNormal = ball.toLocal * seen.matt;
   mat3 toWorld = transpose(ball.toLocal);
   vec3 world = ball.centre + toWorld * q / MM;
   Light sum = Light(0.0);
   for (int s = 0; s < sampleCount; s++) {
-    Entry entry = entryTo(q, ball.toLocal * normalize(litAt(MAPPED, s, SAMPLE_POINT).xyz - world));
+    Entry entry = entryTo(q, ball.toLocal * normalize(litAt(MAPPED, s, SAMPLE_POINT).xyz - world), irisNormal);
     if (entry.share == 0.0) continue;
     vec3 at = ball.centre + toWorld * entry.at / MM, normal = toWorld * entry.normal;
     Arrival a = arrivalOf(MAPPED, s, at, normal, normal);
@@ -131,7 +127,7 @@ struct Sum {
 // sample by sample, and put right with the evenness.
 void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
   if (s >= sampleCount) return;
-  Arrival a = arrivalOf(MAPPED, s, seen.position, seen.normal, facetOf(seen));
+  Arrival a = arrivalOf(MAPPED, s, seen.position, seen.matt, seen.facet);
 #if !defined(VIRTUAL_POINTS) && defined(EARLY)
   if (seen.kind == IS_FIGURE) a.irradiance *= a.ownShare;
 #endif
@@ -142,7 +138,7 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
   sum.unshadowed += a.irradiance;
   float hidden = occludedPass(passes, s);
   if (hidden == 0.0) return;
-  Light arrived = a.irradiance * (hidden * sittersPass(seen.kind, seen.position, seen.normal, s, a));
+  Light arrived = a.irradiance * (hidden * sittersPass(seen.kind, seen.position, seen.matt, s, a));
   sum.passed += arrived;
   sum.entered += arrived * filmPass(seen.film, dot(seen.normal, a.towards));
   if (glossy) sum.gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
@@ -178,7 +174,7 @@ vec3 openLight(Seen seen) {
   bool glossy = isGlossy(seen);
   vec3 light = vec3(0.0), matt = mattUnder(seen);
   for (int s = 0; s < openCount; s++) {
-    Arrival a = arrivalOf(OPEN, s, seen.position, seen.normal, facetOf(seen));
+    Arrival a = arrivalOf(OPEN, s, seen.position, seen.matt, seen.facet);
     if (a.irradiance <= 0.0 || ownBlocked(a.emitter, seen.position, a.point, a.towards)) continue;
     float arrived = a.irradiance * occludersPass(seen.position, a.point, a.patchM);
     light += arrived * filmPass(seen.film, dot(seen.normal, a.towards)) * matt;

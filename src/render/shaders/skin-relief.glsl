@@ -8,10 +8,10 @@ vec3 tiltAt(ivec3 at, int seed) {
   return vec3(uvec3(h, h >> 10, h >> 20) & 1023u) / 511.5 - 1.0;
 }
 
-vec3 reliefScale(vec3 placeMm, float footprintMm, float width, float tilt, int seed) {
+vec3 reliefScale(vec3 placeMm, float footprintMm, float width, float tilt, int seed, mat3 askew) {
   float share = smoothstep(1.0, 2.0, width / footprintMm);
   if (share == 0.0) return vec3(0.0);
-  vec3 p = placeMm / width, t = smoothstep(0.0, 1.0, fract(p));
+  vec3 p = placeMm * askew / width, t = smoothstep(0.0, 1.0, fract(p));
   ivec3 i = ivec3(floor(p));
   ivec2 o = ivec2(0, 1);
   vec3 low = mix(mix(tiltAt(i, seed), tiltAt(i + o.yxx, seed), t.x), mix(tiltAt(i + o.xyx, seed), tiltAt(i + o.yyx, seed), t.x), t.y);
@@ -25,6 +25,11 @@ vec3 skinRelief(vec3 placeMm, float footprintMm) {
   float shown = 1.0 - smoothstep(0.2, 0.36, footprintMm);
   // The whole of a picture of head and shoulders leaves here.
   if (shown == 0.0) return vec3(0.0);
-  return shown * (reliefScale(placeMm, footprintMm, 2.6, 0.02, 0) + reliefScale(placeMm, footprintMm, 1.2, 0.045, 1)
-    + reliefScale(placeMm, footprintMm, 0.5, 0.075, 2));
+  // A vector times a matrix: its columns, written here as rows, are the axes.
+  const mat3 A = mat3(2.0, -1.0, 2.0, 2.0, 2.0, -1.0, -1.0, 2.0, 2.0) / 3.0;
+  const mat3 B = mat3(2.0, 3.0, 6.0, 6.0, 2.0, -3.0, -3.0, 6.0, -2.0) / 7.0;
+  const mat3 C = mat3(1.0, 8.0, -4.0, 4.0, -4.0, -7.0, 8.0, 1.0, 4.0) / 9.0;
+  const mat3 D = mat3(6.0, 6.0, 7.0, -9.0, 2.0, 6.0, 2.0, -9.0, 6.0) / 11.0;
+  return shown * (reliefScale(placeMm, footprintMm, 2.6, 0.02, 0, A) + reliefScale(placeMm, footprintMm, 1.2, 0.04, 1, B)
+    + reliefScale(placeMm, footprintMm, 0.55, 0.06, 2, C) + reliefScale(placeMm, footprintMm, 0.27, 0.06, 3, D));
 }

@@ -1,0 +1,70 @@
+/**
+ * What the white of an eye looks like, and how lids shade an eyeball. Twin of src/render/shaders/eye-white.glsl, which draws it.
+ * Millimetres. Colours and densities by eye; vessels run from the corners towards the cornea and end short of it.
+ */
+import type { Vec3 } from '../space'
+import { ringNoise } from './iris'
+import { lidMargins } from './sculpt/eye'
+import { mix, smoothStep } from './sculpt/solids'
+
+/** Of the white far from the cornea, and of a vessel in it, per band. */
+const CORNER = [0.92, 0.72, 0.66] as const
+const VESSEL = [0.9, 0.42, 0.38] as const
+/** What lids throw back on the ball that they hide the light from, per band. */
+const LID = [0.34, 0.16, 0.12] as const
+/** How far lids stand off the ball, the upper one with its lashes. */
+const LID_HEIGHT = { upper: 2.2, lower: 0.9 } as const
+/** Share of the white that vessels cover, where they are too fine to be drawn. */
+const COVERED = 0.12
+
+const line = (v: number, half: number): number => 1 - smoothStep(0, half, Math.abs(v - 0.5))
+
+/** Share of a place of the white that vessels cover. */
+function vessels(turn: number, r: number): number {
+  const wander = 0.03 * (ringNoise(turn, 19, r * 0.9, 8) - 0.5)
+  const coarse = line(ringNoise(turn + wander, 26, r * 0.3, 9), 0.07)
+  const fine = line(ringNoise(turn - wander, 61, r * 0.55, 10), 0.1)
+  return Math.min(1, 0.8 * coarse * smoothStep(0.4, 0.6, ringNoise(turn, 7, r * 0.3, 11)) + 0.35 * fine)
+}
+
+/**
+ * Reflectance of a place of the white as a multiple of its own. p: on the ball, along its axes; aside: how far from the ball's
+ * middle across the head, either way; footprintMm: of a pixel.
+ */
+export function whiteTint(p: Vec3, aside: number, footprintMm: number): readonly [number, number, number] {
+  if (p[2] <= 0) return [...CORNER]
+  const r = Math.hypot(p[0], p[1])
+  const towardsCorner = smoothStep(0.4, 0.95, Math.abs(aside) / Math.max(r, 1e-3))
+  const redness = smoothStep(6, 11.5, r) * mix(0.5, 1, towardsCorner)
+  const drawn = 1 - smoothStep(0.08, 0.2, footprintMm)
+  const turn = Math.atan2(p[1], p[0]) / (2 * Math.PI) + 0.5
+  const covered =
+    mix(COVERED, drawn > 0 ? vessels(turn, r) : 0, drawn) * smoothStep(6.4, 10, r) * mix(0.35, 0.9, towardsCorner)
+  return [0, 1, 2].map((k) => mix(1, CORNER[k], redness) * mix(1, VESSEL[k], covered)) as unknown as [
+    number,
+    number,
+    number,
+  ]
+}
+
+/**
+ * What is left of the light on a ball at a distance inside a lid's margin: a strip of a height square to a surface fills
+ * (1 − d/√(d² + h²))/2 of its view (Lambert; in all handbooks of radiant heat as two plates at right angles, one of them endless).
+ */
+const stripShare = (inside: number, height: number): number =>
+  0.5 * (1 - inside / Math.sqrt(inside * inside + height * height))
+
+/** The place in front view as if the lid had not gone up by an angle with the eye, radians: its height. */
+const heightAtRest = ([, y, z]: Vec3, turn: number): number => y * Math.cos(turn) - z * Math.sin(turn)
+
+/**
+ * Factor per band on what a place of an eyeball sends back, for the lids beside it. p: from the ball's middle along the axes of the
+ * head, x away from the nose; upper, lower: how far each lid has turned up with the eye, radians.
+ */
+export function lidShade(p: Vec3, upper: number, lower: number): readonly [number, number, number] {
+  const margins = lidMargins(p[0])
+  const under = Math.max(0, margins.upper - heightAtRest(p, upper))
+  const over = Math.max(0, heightAtRest(p, lower) - margins.lower)
+  const hidden = Math.min(1, stripShare(under, LID_HEIGHT.upper) + stripShare(over, LID_HEIGHT.lower))
+  return [0, 1, 2].map((k) => 1 - hidden * (1 - LID[k])) as unknown as [number, number, number]
+}

@@ -1,0 +1,53 @@
+// The white of an eye, and how lids shade an eyeball, in millimetres. Twin of src/figure/eye-white.ts, where the figures are.
+// Needs eye-optics.
+const vec3 CORNER = vec3(0.92, 0.72, 0.66), VESSEL = vec3(0.9, 0.42, 0.38), LID = vec3(0.34, 0.16, 0.12);
+
+float lineAt(float v, float halfWidth) {
+  return 1.0 - smoothstep(0.0, halfWidth, abs(v - 0.5));
+}
+
+float vessels(float turn, float r) {
+  float wander = 0.03 * (ringNoise(turn, 19, r * 0.9, 8) - 0.5);
+  float coarse = lineAt(ringNoise(turn + wander, 26, r * 0.3, 9), 0.07);
+  float fine = lineAt(ringNoise(turn - wander, 61, r * 0.55, 10), 0.1);
+  return min(1.0, 0.8 * coarse * smoothstep(0.4, 0.6, ringNoise(turn, 7, r * 0.3, 11)) + 0.35 * fine);
+}
+
+// p: on the ball, along its axes; aside: from its middle across the head, either way.
+vec3 whiteTint(vec3 p, float aside, float footprintMm) {
+  if (p.z <= 0.0) return CORNER;
+  float r = length(p.xy);
+  float towardsCorner = smoothstep(0.4, 0.95, abs(aside) / max(r, 1e-3));
+  float redness = smoothstep(6.0, 11.5, r) * mix(0.5, 1.0, towardsCorner);
+  float drawn = 1.0 - smoothstep(0.08, 0.2, footprintMm);
+  float covered = mix(0.12, drawn > 0.0 ? vessels(turnOf(p.xy), r) : 0.0, drawn) * smoothstep(6.4, 10.0, r) * mix(0.35, 0.9, towardsCorner);
+  return mix(vec3(1.0), CORNER, redness) * mix(vec3(1.0), VESSEL, covered);
+}
+
+// t^a (1 − t)^b with a greatest value of 1.
+float lidCurve(float t, float a, float b) {
+  if (t <= 0.0 || t >= 1.0) return 0.0;
+  float top = a / (a + b);
+  return pow(t / top, a) * pow((1.0 - t) / (1.0 - top), b);
+}
+
+// Heights of the upper and lower margin. Twin: lidMargins in src/figure/sculpt/eye.ts.
+vec2 lidMargins(float x) {
+  float t = (x + 15.2) / 28.8, base = -1.3 + 2.3 * t;
+  return vec2(base + 4.7 * lidCurve(t, 0.72, 0.8) - 0.15, base - 5.05 * lidCurve(t, 0.95, 0.66) + 0.15);
+}
+
+float stripShare(float inside, float height) {
+  return 0.5 * (1.0 - inside / sqrt(inside * inside + height * height));
+}
+
+float heightAtRest(vec3 p, float turn) {
+  return p.y * cos(turn) - p.z * sin(turn);
+}
+
+// p: from the ball's middle along the axes of the head, x away from the nose; how far each lid has turned up with the eye, radians.
+vec3 lidShade(vec3 p, float upper, float lower) {
+  vec2 margins = lidMargins(p.x);
+  float under = max(0.0, margins.x - heightAtRest(p, upper)), over = max(0.0, heightAtRest(p, lower) - margins.y);
+  return 1.0 - min(1.0, stripShare(under, 2.2) + stripShare(over, 0.9)) * (1.0 - LID);
+}
