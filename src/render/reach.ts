@@ -156,13 +156,13 @@ function everyNth(cloud: Float32Array, stride: number): Vec3[] {
   return points
 }
 
-/** May any of the sphere fall into the picture? A tenth of margin. */
+/** May any of the sphere fall into the picture? A fiftieth of margin, for looks shifted within a pixel. */
 export function isInView({ centre, radiusM }: Sphere, view: View): boolean {
   const from = subtract(centre, view.frame.origin)
   const depth = dot(from, view.frame.z)
   if (depth < -radiusM) return false
   const within = (across: number, sideMm: number): boolean => {
-    const tangent = 1.1 * viewTangent(sideMm, view.focalLengthMm)
+    const tangent = 1.02 * viewTangent(sideMm, view.focalLengthMm)
     return Math.abs(across) < Math.max(0, depth) * tangent + radiusM * Math.hypot(1, tangent)
   }
   return within(dot(from, view.frame.x), view.sensorWidthMm) && within(dot(from, view.frame.y), view.sensorHeightMm)

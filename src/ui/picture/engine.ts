@@ -14,7 +14,10 @@ const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
  * card that has rested runs at a fraction of its speed at first and is thought slow: a low bar here would keep it so.
  */
 const AT_ONCE_MS = 80
-/** While changes come faster than this, ms, bounced light waits to be taken up with the next one. */
+/**
+ * While changes come faster than this, ms, bounced light waits to be taken up with the next one, and no picture gets more
+ * than its first samples: another look would be in the next change's way, which begins with the first look again.
+ */
 const PAUSE_MS = 50
 /** Since the last change, ms: the hand has stopped. */
 const STILL_MS = 200
@@ -165,7 +168,7 @@ export class PictureEngine {
    */
   private ready(): boolean {
     const { rig, indirect } = this.next
-    if (!rig && !(indirect && this.rig && performance.now() - this.changedAt > PAUSE_MS)) return false
+    if (!rig && !(indirect && this.rig && !this.isPressed())) return false
     if (this.picture?.isBusy) return false
     if (this.isSlow()) return this.isStill()
     return !this.picture || !this.rig || !this.picture.isWaiting
@@ -178,6 +181,7 @@ export class PictureEngine {
   }
 
   private isSlow = (): boolean => this.coarseBatchMs !== null && this.coarseBatchMs > HOLDS_UP_MS
+  private isPressed = (): boolean => performance.now() - this.changedAt <= PAUSE_MS
   private isStill = (): boolean => performance.now() - this.changedAt > STILL_MS
 
   private takeUp(): void {
@@ -217,7 +221,9 @@ export class PictureEngine {
     }
     this.attempt((picture) => {
       if (this.isHeldUp) this.present(picture)
+      this.isHeldUp = false
       this.tell()
+      if (this.isPressed() && !picture.isWaiting) return
       picture.step(this.budget())
       this.isHeldUp = picture.isBusy
       if (!this.isHeldUp) this.present(picture)
