@@ -86,8 +86,16 @@ export function backdropInElevation(sitting: Sitting, project: Projection): Shap
 
 const WALL_M = 0.06
 
-/** Walls as double lines with hatch between them; the drawing is cut off by its own bounds. */
+const walls = new WeakMap<Sitting['room'], Shape[]>()
+
+/** Walls as double lines with hatch between them; the drawing is cut off by its own bounds. Kept with the room. */
 export function wallsInPlan({ room }: Sitting): Shape[] {
+  const shapes = walls.get(room) ?? drawWalls(room)
+  walls.set(room, shapes)
+  return shapes
+}
+
+function drawWalls(room: Sitting['room']): Shape[] {
   const x0 = room.xM - room.widthM / 2
   const x1 = room.xM + room.widthM / 2
   const z0 = room.zM - room.depthM / 2

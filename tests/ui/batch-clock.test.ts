@@ -29,3 +29,13 @@ test('after a change all is', () => {
   vi.advanceTimersByTime(900)
   expect(clock.batchMs(16)).toBe(null)
 })
+
+test('a wait between two batches is not counted', () => {
+  const clock = new BatchClock()
+  clock.batchMs(16)
+  clock.start()
+  vi.advanceTimersByTime(500)
+  clock.pause(16)
+  vi.advanceTimersByTime(10)
+  expect(clock.batchMs(32)).toBeCloseTo(10)
+})

@@ -10,6 +10,12 @@ export class BatchClock {
     if (this.countedFrom !== null) this.countedFrom = 0
   }
 
+  /** It waited with so many samples: that time tells nothing. */
+  pause(samples: number): void {
+    this.startedAt = performance.now()
+    if (this.countedFrom !== null) this.countedFrom = samples
+  }
+
   /** So do its programs. */
   startCold(): void {
     this.countedFrom = null

@@ -223,7 +223,7 @@ export class PictureEngine {
       if (this.isHeldUp) this.present(picture)
       this.isHeldUp = false
       this.tell()
-      if (this.isPressed() && !picture.isWaiting) return
+      if (this.isPressed() && !picture.isWaiting) return this.clock.pause(this.samplesOf(picture))
       picture.step(this.budget())
       this.isHeldUp = picture.isBusy
       if (!this.isHeldUp) this.present(picture)
