@@ -17,6 +17,7 @@ import { silverUmbrella } from './silver-umbrella'
 import { snoot } from './snoot'
 import { softBox } from './softbox'
 import { stripBox } from './strip'
+import { sun } from './sun'
 import type { BuiltModifier, Modifier, ModifierKind, Problem } from './types'
 import { whiteUmbrella } from './white-umbrella'
 import { windowLight } from './window'
@@ -44,6 +45,7 @@ export const MODIFIER_KINDS: readonly ModifierKind[] = [
   modellingLamp,
   windowLight,
   measuredLamp,
+  sun,
 ]
 
 const ids = () => MODIFIER_KINDS.map(({ id }) => id).join(', ')

@@ -50,6 +50,11 @@ export interface ModifierKind {
   readonly onCamera?: 'in the shoe' | 'round the lens'
   /** Shines through the whole exposure: its light is set by its own fields and by the exposure time, not by a flash head. */
   readonly burnsOn?: true
+  /**
+   * No thing of the set. far: only its direction counts, from its place in the document to its aim, and its face lies so many
+   * metres from there. Left out: it stands where the document has it.
+   */
+  readonly remote?: { readonly kind: 'far'; readonly distanceM: number }
   /** Everything in the source's frame: origin at the centre of the lit face, +z to the aim. */
   build(modifier: Modifier): BuiltModifier
   /** What one field's range can't say: fields that don't go together. Called once every field is in range. */
@@ -70,14 +75,14 @@ export interface BuiltModifier {
     readonly part: 'front' | 'back' | 'spill'
     readonly frame: Frame
     readonly emission: Emission
-    /** The side of a solid, by its number in the list, on which this lit surface lies: how it looks when it is off. */
-    readonly cloth: { readonly solid: number; readonly side: 'front' | 'back' }
+    /** The side of a solid, by its number in the list, on which this lit surface lies: how it looks when it is off. Left out: of light alone. */
+    readonly cloth?: { readonly solid: number; readonly side: 'front' | 'back' }
   }[]
   readonly solids: readonly GearSolid[]
   readonly litFace: { readonly shape: 'disc' | 'rectangle'; readonly widthM: number; readonly heightM: number }
   /**
-   * Of a source that burns on: the axial intensity that its emission is counted in, cd. Left out: a flash, counted in that of
-   * its head in the 65° dish.
+   * Of a source that burns on: the axial intensity that its emission is counted in, cd; of one that is far off, lx at its aim.
+   * Left out: a flash, counted in that of its head in the 65° dish.
    */
   readonly steadyCd?: number
   /** Colour shift of the cloth, luminance 1. */

@@ -1,6 +1,7 @@
-import { litFaceOutline, loadCentre, type RigSource } from '../rig'
+import { litFaceOutline, type RigSource } from '../rig'
 import { addScaled, type Vec3 } from '../space'
 import { boundsOf, elevationProjection, type Projection } from './outline'
+import { extentOf, markOf, short } from './remote'
 import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
 import { arc, line, text } from './shapes'
 import { meterPlaces, sitterInElevation } from './sitter'
@@ -36,7 +37,7 @@ export function drawElevation(input: DrawingInput): Elevation {
     ...others.flatMap((source) => oneSource(source, project, false)),
     ...(chosen ? oneSource(chosen, project, true) : []),
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, project) : []),
-    ...(chosen && figure ? heights(chosen, input, project, bounds) : []),
+    ...(chosen && figure && !chosen.remote ? heights(chosen, input, project, bounds) : []),
     ...(chosen && figure ? rise(chosen, input, project) : []),
     ...meterPlaces(input, chosen, project, bounds),
   ]
@@ -132,7 +133,7 @@ function heights(source: RigSource, { units }: DrawingInput, project: Projection
 /** How far up the centre stands above the eye line, as an angle at the eyes. */
 function rise(source: RigSource, { rig }: DrawingInput, project: Projection): Shape[] {
   const eye = project(rig.figures[0].posed.eyeMidpoint)
-  const at = project(source.frame.origin)
+  const at = short(source, eye, project(source.frame.origin))
   const angle = Math.atan2(at[1] - eye[1], at[0] - eye[0])
   return [
     line([eye, at], { weight: 'dimension' }),
@@ -148,11 +149,7 @@ function rise(source: RigSource, { rig }: DrawingInput, project: Projection): Sh
 function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | null, project: Projection): Bounds {
   const shown = chosen ? [chosen] : rig.sources
   const points: Vec3[] = [
-    ...shown.flatMap((source) => [
-      ...litFaceOutline(source),
-      addScaled(source.frame.origin, source.frame.z, -0.35),
-      loadCentre(source),
-    ]),
+    ...shown.flatMap((source) => [...extentOf(source), addScaled(markOf(source), source.frame.z, -0.35)]),
     ...(rig.figures[0]
       ? [rig.figures[0].posed.landmarks.crown.position, rig.figures[0].posed.landmarks.backOfHead.position]
       : []),
@@ -169,7 +166,7 @@ function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | nul
 function handlesOf({ rig, sitting, selected }: DrawingInput, chosen: RigSource | null, project: Projection): Handle[] {
   const handles: Handle[] = (chosen ? [chosen] : rig.sources).map((source) => ({
     target: { type: 'source', id: source.id },
-    at: project(source.frame.origin),
+    at: project(markOf(source)),
     name: `height of source ${source.letter}`,
     reachM: 0.3,
   }))
@@ -209,8 +206,10 @@ function handlesOf({ rig, sitting, selected }: DrawingInput, chosen: RigSource |
 function describe({ rig, units }: DrawingInput, chosen: RigSource | null): string {
   const eye = rig.figures[0]?.posed.eyeMidpoint[1] ?? 0
   const head = `Elevation, ${chosen ? `square to source ${chosen.letter}` : 'from camera left'}: eye line ${lengthLabel(eye, units)}`
-  const each = (chosen ? [chosen] : rig.sources).map(
-    (source) => `centre of ${source.letter} at ${lengthLabel(source.frame.origin[1], units)}`,
+  const each = (chosen ? [chosen] : rig.sources).map((source) =>
+    source.remote
+      ? `${source.letter} far off`
+      : `centre of ${source.letter} at ${lengthLabel(source.frame.origin[1], units)}`,
   )
   return `${[head, ...each].join('; ')}.`
 }

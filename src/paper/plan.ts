@@ -1,8 +1,9 @@
-import { litFaceOutline, loadCentre, placeLandmarks, type RigSource } from '../rig'
+import { placeLandmarks, type RigSource } from '../rig'
 import { placeOf, tapeEnd } from '../sitting'
 import { addScaled, radians, type Vec3 } from '../space'
 import { edgeDetail } from './detail'
 import { boundsOf, planProjection } from './outline'
+import { extentOf, markOf } from './remote'
 import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, TRIPOD_M, wallsInPlan } from './set'
 import { arc, dimension, line, text } from './shapes'
 import { meterPlaces, sitterInPlan } from './sitter'
@@ -109,12 +110,14 @@ function sourceDimensions(source: RigSource, { sitting, rig, units }: DrawingInp
   const middle = (round + lens) / 2
   const label = degreesLabel(Math.abs(place.azimuthFromLensDeg))
   return [
-    ...dimension(
-      planProjection(tapeEnd(centre, sitting.camera, marks)),
-      at,
-      `tape ${lengthLabel(place.tapeM, units)}`,
-      { pencil: true, liftM: TAPE_LIFT_M },
-    ),
+    ...(source.remote
+      ? []
+      : dimension(
+          planProjection(tapeEnd(centre, sitting.camera, marks)),
+          at,
+          `tape ${lengthLabel(place.tapeM, units)}`,
+          { pencil: true, liftM: TAPE_LIFT_M },
+        )),
     line([eye, [eye[0] + 0.95 * Math.cos(lens), eye[1] + 0.95 * Math.sin(lens)]], {
       weight: 'dimension',
       dash: 'axis',
@@ -147,7 +150,7 @@ function planBounds({ sitting, rig }: DrawingInput): Bounds {
     [0, 0, 0.3],
     rig.view.frame.origin,
     addScaled(rig.view.frame.origin, rig.view.frame.z, -0.1 - TRIPOD_M),
-    ...rig.sources.flatMap((source) => [...litFaceOutline(source), loadCentre(source)]),
+    ...rig.sources.flatMap(extentOf),
     ...rig.surfaces.filter(({ kind }) => kind === 'panel' || kind === 'card').flatMap(cornersOf),
     ...rig.balls.map(({ centre }) => centre),
     ...rig.figures
@@ -164,7 +167,7 @@ function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
   const names = namesOf(sitting)
   const handles: Handle[] = rig.sources.map((source) => ({
     target: { type: 'source', id: source.id },
-    at: planProjection(source.frame.origin),
+    at: planProjection(markOf(source)),
     name: `source ${source.letter}, ${source.role}`,
     reachM: 0.3,
   }))
@@ -213,10 +216,13 @@ function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
 }
 
 function describe({ sitting, rig, units }: DrawingInput): string {
-  const sources = rig.sources.map(
-    (source) =>
-      `source ${source.letter} ${source.on ? '' : '(off) '}at ${lengthLabel(source.frame.origin[0], units)} right and ${lengthLabel(source.frame.origin[2], units)} in front of the sitter`,
-  )
+  const sources = rig.sources.map((source) => {
+    const named = `source ${source.letter} ${source.on ? '' : '(off) '}`
+    const { origin } = source.frame
+    if (source.remote)
+      return `${named}far off, ${origin[0] < 0 ? 'left' : 'right'} and ${origin[2] < 0 ? 'behind' : 'in front'}`
+    return `${named}at ${lengthLabel(origin[0], units)} right and ${lengthLabel(origin[2], units)} in front of the sitter`
+  })
   const backdrop = sitting.backdrop ? [`backdrop ${lengthLabel(sitting.backdrop.distanceM, units)} behind`] : []
   return `Plan, camera below, backdrop above: ${[...sources, ...backdrop, `${sitting.panels.length} panels`].join('; ')}.`
 }

@@ -88,7 +88,7 @@ const WALL_M = 0.06
 
 const walls = new WeakMap<Sitting['room'], Shape[]>()
 
-/** Walls as double lines with hatch between them; the drawing is cut off by its own bounds. Kept with the room. */
+/** Walls as double lines with hatch between them; the drawing is cut off by its own bounds. Kept with the room; outdoors there are none. */
 export function wallsInPlan({ room }: Sitting): Shape[] {
   const shapes = walls.get(room) ?? drawWalls(room)
   walls.set(room, shapes)
@@ -96,6 +96,7 @@ export function wallsInPlan({ room }: Sitting): Shape[] {
 }
 
 function drawWalls(room: Sitting['room']): Shape[] {
+  if (room.outdoors) return []
   const x0 = room.xM - room.widthM / 2
   const x1 = room.xM + room.widthM / 2
   const z0 = room.zM - room.depthM / 2

@@ -1,6 +1,7 @@
 import { litFaceOutline, loadCentre, type RigSource } from '../rig'
 import { addScaled, type Vec3 } from '../space'
 import { convexHull, type Projection } from './outline'
+import { drawFar, markOf, SIGN_M, short } from './remote'
 import { between, circle, line, text } from './shapes'
 import { solidOutline, solidPoints } from './solids'
 import type { Point2, Shape } from './types'
@@ -28,6 +29,7 @@ export function rimEnds(source: RigSource, project: Projection): readonly [Point
 
 /** A source as its true projection: nothing filled but with the sheet. */
 export function drawSource(source: RigSource, project: Projection, pencil: boolean): Shape[] {
+  if (source.remote) return drawFar(source, project, pencil)
   const style = { pencil, dash: source.on ? ('solid' as const) : ('hidden' as const) }
   const solids = source.gear.map((solid) =>
     line(solidOutline(solid, project), { ...style, closed: true, weight: 'object', fill: 'sheet' }),
@@ -38,6 +40,7 @@ export function drawSource(source: RigSource, project: Projection, pencil: boole
 }
 
 export function standInPlan(source: RigSource, project: Projection): Shape[] {
+  if (source.remote) return []
   const foot = project(loadCentre(source))
   return [
     circle(foot, LEGS_RADIUS_M, { weight: 'dimension', dash: 'hidden' }),
@@ -46,6 +49,7 @@ export function standInPlan(source: RigSource, project: Projection): Shape[] {
 }
 
 export function standInElevation(source: RigSource, project: Projection): Shape[] {
+  if (source.remote) return []
   const head = project(loadCentre(source))
   const knee = Math.min(0.45, -head[1] * 0.4)
   return [
@@ -64,7 +68,7 @@ export function standInElevation(source: RigSource, project: Projection): Shape[
 /** From both rims past the nose tip: the soft edge is the wedge between them. */
 export function edgeRays(source: RigSource, noseTip: Vec3, project: Projection): Shape[] {
   const nose = project(noseTip)
-  return rimEnds(source, project).map((rim) => line([rim, beyond(rim, nose)], { weight: 'thin' }))
+  return rimEnds(source, project).map((rim) => line([short(source, nose, rim), beyond(rim, nose)], { weight: 'thin' }))
 }
 
 function beyond(from: Point2, through: Point2): Point2 {
@@ -74,14 +78,16 @@ function beyond(from: Point2, through: Point2): Point2 {
 
 /** The letter, beyond the far side of the source as seen from its aim. */
 export function letterOf(source: RigSource, project: Projection, pencil: boolean): Shape {
-  const points = [...source.gear.flatMap(solidPoints), source.frame.origin].map(project)
-  const origin = project(source.frame.origin)
-  const away = project(addScaled(source.frame.origin, source.frame.z, -1))
+  const centre = markOf(source)
+  const points = [...source.gear.flatMap(solidPoints), centre].map(project)
+  const origin = project(centre)
+  const away = project(addScaled(centre, source.frame.z, -1))
   const dx = away[0] - origin[0]
   const dy = away[1] - origin[1]
   const size = Math.hypot(dx, dy)
   const unit: Point2 = size > 1e-6 ? [dx / size, dy / size] : [0, -1]
-  const reach = Math.max(...points.map((p) => (p[0] - origin[0]) * unit[0] + (p[1] - origin[1]) * unit[1]))
+  const sign = source.remote ? SIGN_M : 0
+  const reach = sign + Math.max(...points.map((p) => (p[0] - origin[0]) * unit[0] + (p[1] - origin[1]) * unit[1]))
   const at: Point2 = [origin[0] + unit[0] * (reach + 0.12), origin[1] + unit[1] * (reach + 0.12)]
   return text(at, source.letter, { anchor: 'middle', size: 'letter', tone: pencil ? 'pencil' : 'ink' })
 }

@@ -28,6 +28,7 @@ export const cautionsOf = (stage: Stage): readonly Caution[] => {
       outsideRoom,
       standClearance,
       underCeiling,
+      farOff,
       inFrame,
       dialRange,
     ].map((check) => check(stage, source)),
@@ -70,6 +71,7 @@ function bareNearEyes({ figure: { posed }, units }: Stage, source: RigSource): C
 const level = (a: Vec3, b: Vec3): number => Math.hypot(a[0] - b[0], a[2] - b[2])
 
 function overhead({ figure: { posed }, units }: Stage, source: RigSource): Caution | null {
+  if (source.remote) return null
   const crown = posed.landmarks.crown.position
   const above = [source.frame.origin, loadCentre(source)].filter((p) => p[1] > crown[1] && level(p, crown) < OVERHEAD_M)
   if (above.length === 0) return null
@@ -95,11 +97,14 @@ function nearCloth({ scene, units }: Stage, source: RigSource): Caution | null {
   )
 }
 
-/** How far a place on the floor stands within the walls, metres; less than nothing outside them. */
+/** How far a place on the floor stands within the walls, metres; less than nothing outside them; outdoors there are none. */
 const withinWalls = ({ sitting: { room } }: Stage, x: number, z: number): number =>
-  Math.min(room.widthM / 2 - Math.abs(x - room.xM), room.depthM / 2 - Math.abs(z - room.zM))
+  room.outdoors
+    ? Number.POSITIVE_INFINITY
+    : Math.min(room.widthM / 2 - Math.abs(x - room.xM), room.depthM / 2 - Math.abs(z - room.zM))
 
 function outsideRoom(stage: Stage, source: RigSource): Caution | null {
+  if (source.remote) return null
   const { origin } = source.frame
   const places = [...litFaceOutline(source), loadCentre(source)]
   const out = -Math.min(...places.map((p) => withinWalls(stage, p[0], p[2])))
@@ -118,7 +123,7 @@ function outsideRoom(stage: Stage, source: RigSource): Caution | null {
 /** A backdrop that hangs through a wall, or behind one. */
 function backdropInRoom(stage: Stage): Caution | null {
   const { backdrop, room } = stage.sitting
-  if (!backdrop) return null
+  if (!backdrop || room.outdoors) return null
   const { widthM, distanceM } = backdrop
   const at: Vec3 = [0, stage.marks.eyePoint[1], -distanceM]
   const beyond = distanceM + room.zM - room.depthM / 2
@@ -137,6 +142,7 @@ function backdropInRoom(stage: Stage): Caution | null {
 const withinSides = ({ sitting: { room } }: Stage, x: number): number => room.widthM / 2 - Math.abs(x - room.xM)
 
 function standClearance(stage: Stage, source: RigSource): Caution | null {
+  if (source.remote) return null
   const { units } = stage
   const { posed } = stage.figure
   const foot = loadCentre(source)
@@ -157,15 +163,27 @@ function standClearance(stage: Stage, source: RigSource): Caution | null {
 }
 
 function underCeiling({ sitting, units }: Stage, source: RigSource): Caution | null {
+  if (source.remote) return null
   const top = litFaceOutline(source).reduce((high, p) => (p[1] > high[1] ? p : high))
   const over = top[1] - sitting.room.heightM
-  if (over <= 0) return null
+  if (over <= 0 || sitting.room.outdoors) return null
   return caution(
     'ceiling',
     source,
     top,
     `${source.letter}'s top edge is ${lengthPhrase(over, units)} above the ceiling: seat the sitter lower, or use a smaller modifier.`,
   )
+}
+
+/** The sun behind walls, or under the ground. */
+function farOff({ sitting: { room } }: Stage, source: RigSource): Caution | null {
+  const { remote, frame, letter, on } = source
+  if (!remote || !on) return null
+  const say = (kind: string, words: string) => caution(kind, source, remote.markM, `${letter} ${words}`)
+  if (frame.z[1] > 0)
+    return say('set', 'shines from below the level, where the ground is: raise its sign over its aim.')
+  if (!room.outdoors) return say('indoors', 'is kept out by walls and ceiling: set the room to outdoors.')
+  return null
 }
 
 /** Gear that the camera sees, by the corners of what the source brings. */
@@ -176,9 +194,15 @@ function inFrame({ scene }: Stage, source: RigSource): Caution | null {
     const at = projectToFrame(p, view.frame, view)
     return at !== null && Math.abs(at.x) <= 1 && Math.abs(at.y) <= 1 && scene.caster.visible(view.frame.origin, p, own)
   })
-  return seen
-    ? caution('inFrame', source, seen, `${source.letter} is in the picture: raise it, move it out, or step in.`)
-    : null
+  if (!seen) return null
+  return source.remote
+    ? caution(
+        'inFrame',
+        source,
+        source.remote.markM,
+        `${source.letter} is in the picture: no eye to an optical finder.`,
+      )
+    : caution('inFrame', source, seen, `${source.letter} is in the picture: raise it, move it out, or step in.`)
 }
 
 function gearPoints(bodies: Stage['scene']['bodies']['bodies'], own: ReadonlySet<number>, source: RigSource): Vec3[] {
@@ -210,13 +234,20 @@ function dialRange({ sitting, exposure }: Stage, source: RigSource): Caution | n
   const { head, modifier } = sitting.sources.find(({ id }) => id === source.id)!
   const has = modifierKind(modifier.kind).burnsOn ? 'it has' : `its ${head.energyJ} J`
   const dial = exposure.perSourceStops[source.id]
-  const at = source.frame.origin
+  const at = source.remote?.markM ?? source.frame.origin
   if (dial > DIAL_EASE)
     return caution(
       'power',
       source,
       at,
       `${source.letter} would need ${figure(dial, 1)} stops more than ${has}: it cannot reach this exposure.`,
+    )
+  if (source.remote && dial < -DIAL_EASE)
+    return caution(
+      'power',
+      source,
+      source.remote.markM,
+      `${source.letter} is ${figure(-dial, 1)} stops too strong for this exposure and has no dial: a shorter time, a smaller aperture or ND.`,
     )
   if (dial < head.lowestStops - DIAL_EASE)
     return caution(

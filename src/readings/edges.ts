@@ -173,7 +173,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     unit: 'mm',
     text: figure(width, fine(width)),
     band: edgeBand(width),
-    sentence: `wide is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent)}° across${skinWords(shadow, width)}.`,
+    sentence: `wide is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent, apparent < 2 ? 1 : 0)}° across${skinWords(shadow, width)}.`,
   })
 }
 
@@ -245,7 +245,7 @@ function depthReading(stage: Stage, source: RigSource, blocker: Blocker, shadow:
 function fillWords({ sitting, table }: Stage, source: RigSource): string {
   const others = table.sources.filter((other) => other !== source).map(({ letter }) => letter)
   const panels = counted(sitting.panels.filter(({ kind }) => kind !== 'black').map(({ kind }) => `${kind} panel`))
-  const fills = [...others, ...panels, 'the room']
+  const fills = [...others, ...panels, sitting.room.outdoors ? 'the ground' : 'the room']
   const list = fills.length > 1 ? `${fills.slice(0, -1).join(', ')} and ${fills[fills.length - 1]}` : fills[0]
   return `What fills it: ${list}.`
 }

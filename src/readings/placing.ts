@@ -2,7 +2,7 @@ import { litFaceOutline, type RigSource } from '../rig'
 import { placeOf, type SourcePlace, tapeEnd } from '../sitting'
 import { degrees, dot, normalize, pointToWorld, radians, scale, subtract, type Vec3 } from '../space'
 import { BANDS } from './bands'
-import { GEOMETRY, reading } from './reading'
+import { absent, GEOMETRY, reading } from './reading'
 import type { Stage } from './stage'
 import type { Reading } from './types'
 import {
@@ -22,11 +22,28 @@ export function placingReadings(stage: Stage, source: RigSource): readonly Readi
   return [
     ...azimuthReadings(stage, source, place),
     elevationReading(stage, source, place),
-    tapeReading(stage, source, place),
-    ...heightReadings(stage, source, place),
-    aimReading(stage, source),
+    ...(source.remote ? withoutPlace(source) : standing(stage, source, place)),
   ]
 }
+
+const standing = (stage: Stage, source: RigSource, place: SourcePlace): readonly Reading[] => [
+  tapeReading(stage, source, place),
+  ...heightReadings(stage, source, place),
+  aimReading(stage, source),
+]
+
+/** Of one that is no thing of the set. */
+const withoutPlace = ({ letter, id: sourceId }: RigSource): readonly Reading[] =>
+  ['tape', 'centreHeight', 'lowerEdge', 'aim'].map((what) =>
+    absent({
+      id: `source.${letter}.${what}`,
+      place: { name: letter, at: null },
+      formula: 'a place in the set',
+      source: GEOMETRY,
+      sourceId,
+      sentence: `${letter} is so far off that only its direction counts.`,
+    }),
+  )
 
 const wrapped = (deg: number): number => deg - 360 * Math.round(deg / 360)
 

@@ -28,7 +28,7 @@ function powerReading(stage: Stage, source: RigSource, raise: number | null, fNu
   const { letter, id: sourceId } = source
   const common = {
     id: `source.${letter}.power`,
-    place: { name: `head of ${letter}`, at: source.frame.origin },
+    place: { name: `head of ${letter}`, at: source.remote?.markM ?? source.frame.origin },
     sourceId,
   }
   const formula = 'J = J full · 2^(dial + stops to the f-number)'
@@ -40,7 +40,8 @@ function powerReading(stage: Stage, source: RigSource, raise: number | null, fNu
       sentence: 'no light reaches the near cheek: no power gives an f-number.',
     })
   const dial = head.powerStops + raise
-  if (modifierKind(modifier.kind).burnsOn) return steadyReading(stage, common, head, dial, fNumber)
+  const { burnsOn, remote } = modifierKind(modifier.kind)
+  if (burnsOn) return steadyReading(stage, common, head, { dial, isRemote: remote !== undefined }, fNumber)
   const joules = head.energyJ * ratioFromStops(dial)
   return reading({
     ...common,
@@ -60,16 +61,24 @@ function powerReading(stage: Stage, source: RigSource, raise: number | null, fNu
 type Common = Pick<Reading, 'id' | 'place' | 'sourceId'>
 
 /** Of a source that burns on through the exposure: a share of its full light. */
-function steadyReading(stage: Stage, common: Common, head: Head, dial: number, fNumber: number): Reading {
+function steadyReading(
+  stage: Stage,
+  common: Common,
+  head: Head,
+  { dial, isRemote }: { readonly dial: number; readonly isRemote: boolean },
+  fNumber: number,
+): Reading {
   const percent = 100 * ratioFromStops(dial)
-  const missing = `${figure(dial, 1)} stops more than it has: a longer exposure, a larger aperture, or move it nearer.`
+  const longer = `a longer exposure${isRemote ? ' or a larger aperture' : ', a larger aperture, or move it nearer'}`
+  const missing = `${figure(dial, 1)} stops more than it has: ${longer}.`
+  const much = `${figure(-dial, 1)} stops less than it has: a shorter exposure, a smaller aperture or ND.`
   return reading({
     ...common,
     value: percent,
     unit: '%',
     text: figure(percent, percent < 10 ? 1 : 0),
     band: absoluteBand(stage, common.sourceId ?? ''),
-    sentence: `for ${dialStop(fNumber)}, ${dial > EASE ? missing : `that is ${dialFraction(dial)} of its full light.`}`,
+    sentence: `for ${dialStop(fNumber)}, ${dial > EASE ? missing : isRemote && dial < -EASE ? much : `that is ${dialFraction(dial)} of its full light.`}`,
     why: {
       formula: 'share = 2^(dial + stops to the f-number)',
       filled: `2^(${signed(head.powerStops)} ${signed(dial - head.powerStops)})`,

@@ -99,7 +99,7 @@ export function redEyeCaution(stage: Stage, source: RigSource): Caution | null {
   const away = distance(lens, found.pupil) * Math.tan(radians(CLEAR_DEG))
   return {
     id: `caution.${source.letter}.redEye`,
-    at: source.frame.origin,
+    at: source.remote?.markM ?? source.frame.origin,
     sentence: `${source.letter} shines from beside the lens and pupils turn red: hold it ${shortPhrase(away, stage.units)} from the lens, or bounce it.`,
   }
 }

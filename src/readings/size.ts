@@ -28,7 +28,7 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
       id: `source.${letter}.apparentWidth`,
       value: width,
       unit: '°',
-      text: figure(width),
+      text: figure(width, width < 2 ? 1 : 0),
       place,
       sentence: `is how wide ${letter} looks from the near cheek: ${softness(Math.min(width, height))}.`,
       why: {
@@ -42,7 +42,7 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
       id: `source.${letter}.apparentHeight`,
       value: height,
       unit: '°',
-      text: figure(height),
+      text: figure(height, height < 2 ? 1 : 0),
       place,
       sentence: `is how tall ${letter} looks from the near cheek.`,
       why: {
@@ -77,12 +77,14 @@ function solidAngleReading(stage: Stage, source: RigSource): Reading {
 
 /** X = Φ/(E·d²): two sources at equal exposure fill the shadows of one room as their X. */
 function roomFluxReading(stage: Stage, source: RigSource): Reading {
-  const { letter, id: sourceId, axialIntensity, emitters } = source
+  const { letter, id: sourceId, axialIntensity, emitters, remote } = source
   const probe = towardsLight(stage, source)
   const lux = stage.table.direct(source, probe, 'disc', false)
   const id = `source.${letter}.roomFlux`
   const place = { name: 'near cheek', at: probe.point }
   const formula = 'X = Φ / (E·d²)'
+  if (remote)
+    return absent({ id, place, formula, source: GEOMETRY, sourceId, sentence: `${letter} is no lamp in a room.` })
   if (!(lux > 0))
     return absent({ id, place, formula, source: GEOMETRY, sourceId, sentence: `${letter} sends the face no light.` })
   const flux = emitters.reduce((sum, { emission }) => sum + emission.flux, 0) * axialIntensity

@@ -30,12 +30,12 @@ export const SAMPLE = layout([
   /** World, as circlePass takes them. */
   'circlePlane',
   'circle',
-  /** Rows of world → clip of the shadow map; the shading needs no clipZ, since depth follows from w. */
+  /** Rows of world → clip of the shadow map, w less near; the shading needs no clipZ, since depth follows from w. */
   'clipX',
   'clipY',
   'clipZ',
   'clipW',
-  /** near in m (0: no map); A and B of the stored depth A − B/w; half tiles of blur per m of patch and unit of depth. */
+  /** near in m (0: no map); A of the stored depth A·(w − near)/w; half tiles of blur per m of patch and unit of depth. */
   'map',
   /** Places of the blur's taps over the square −1 to 1, two a column. */
   'tap',

@@ -152,10 +152,10 @@ function packView(table: Records, row: number, point: Vec3, normal: Vec3, caster
   const { rows, nearM, farM, tangent } = fitShadowView(point, normal, casters)
   const columns = [SAMPLE.clipX, SAMPLE.clipY, SAMPLE.clipZ, SAMPLE.clipW]
   rows.forEach(([direction, offset], i) => {
-    table.set(row, columns[i], direction, offset)
+    table.set(row, columns[i], direction, i === 3 ? offset - nearM : offset)
   })
   const perM = (nearM * farM) / (farM - nearM)
-  table.set(row, SAMPLE.map, [nearM, farM / (farM - nearM), perM], 1 / (tangent * perM))
+  table.set(row, SAMPLE.map, [nearM, farM / (farM - nearM), 0], 1 / (tangent * perM))
   for (let i = 0; i < TAPS; i += 2) {
     const [a, b] = [tapAt(row * TAPS + i), tapAt(row * TAPS + i + 1)]
     table.set(row, SAMPLE.tap + i / 2, [a[0], a[1], b[0]], b[1])

@@ -23,7 +23,7 @@ export const backdropSurface = ({ widthM, heightM, distanceM, reflectance }: Bac
   back: matt(reflectance),
 })
 
-/** Walls, floor and ceiling, fronts inwards, one-sided: nothing is outside. */
+/** Walls, floor and ceiling, fronts inwards, one-sided: nothing is outside. Outdoors the floor alone. */
 export function roomSurfaces(room: Room): readonly Surface[] {
   const [w, h, d] = [room.widthM / 2, room.heightM / 2, room.depthM / 2]
   const side = (
@@ -42,8 +42,10 @@ export function roomSurfaces(room: Room): readonly Surface[] {
   })
   const up: Vec3 = [0, h, 0]
   const wall = room.wallReflectance
+  const floor = side('floor', 'floor', [0, -1, 0], [0, 0, d], [w, 0, 0], room.floorReflectance)
+  if (room.outdoors) return [floor]
   return [
-    side('floor', 'floor', [0, -1, 0], [0, 0, d], [w, 0, 0], room.floorReflectance),
+    floor,
     side('ceiling', 'ceiling', [0, 1, 0], [w, 0, 0], [0, 0, d], room.ceilingReflectance),
     side('wall-camera-left', 'wall', [-1, 0, 0], [0, 0, -d], up, wall),
     side('wall-camera-right', 'wall', [1, 0, 0], [0, 0, d], up, wall),

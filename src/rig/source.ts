@@ -1,4 +1,4 @@
-import type { BuiltModifier } from '../gear'
+import { type BuiltModifier, modifierKind } from '../gear'
 import {
   axialIntensityFromGuideNumber,
   type CandelaSeconds,
@@ -8,7 +8,7 @@ import {
   ratioFromStops,
 } from '../photometry'
 import type { Camera, Head, Source } from '../sitting'
-import { frameTowards, radians } from '../space'
+import { addScaled, type Frame, frameTowards, radians } from '../space'
 import { frameToWorld, solidToWorld } from './place'
 import type { RigSource } from './types'
 
@@ -33,7 +33,7 @@ function sourceColour(kelvin: number, tint: Rgb): Rgb {
 }
 
 /** What a source is as a thing in the room: all that its power, colour and switch leave as it is. */
-export interface PlacedSource extends Pick<RigSource, 'frame' | 'aim' | 'emitters' | 'gear' | 'litFace'> {
+export interface PlacedSource extends Pick<RigSource, 'frame' | 'aim' | 'emitters' | 'gear' | 'litFace' | 'remote'> {
   readonly tint: Rgb
   /** cd; see BuiltModifier. */
   readonly steadyCd?: number
@@ -48,15 +48,19 @@ export const placeFields = ({ modifier, centreM, aimM, rollDeg }: Source): reado
 ]
 
 export function placeSource(source: Source, built: BuiltModifier): PlacedSource {
-  const frame = frameTowards(source.centreM, source.aimM, radians(source.rollDeg))
+  const here = frameTowards(source.centreM, source.aimM, radians(source.rollDeg))
+  const { remote } = modifierKind(source.modifier.kind)
+  const frame: Frame = remote ? { ...here, origin: addScaled(source.aimM, here.z, -remote.distanceM) } : here
   return {
     frame,
+    ...(remote ? { remote: { kind: remote.kind, markM: source.centreM } } : {}),
     aim: source.aimM,
-    emitters: built.emitters.map(({ id, part, emission, cloth, frame: inner }) => ({
+    // Under the level the sun has set.
+    emitters: (remote && here.z[1] > 0 ? [] : built.emitters).map(({ id, part, emission, cloth, frame: inner }) => ({
       id,
       part,
       emission,
-      cloth,
+      ...(cloth ? { cloth } : {}),
       frame: frameToWorld(frame, inner),
     })),
     gear: built.solids.map((solid) => solidToWorld(frame, solid)),

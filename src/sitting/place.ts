@@ -65,6 +65,14 @@ export function centreAt(
   return addScaled(marks.eyePoint, direction, Math.max(...reached))
 }
 
+/** The point in that direction from another one, so many metres off. */
+export const pointTowards = (
+  from: Vec3,
+  { azimuthFromLensDeg, elevationDeg }: Pick<SourcePlace, 'azimuthFromLensDeg' | 'elevationDeg'>,
+  camera: Camera,
+  distanceM: number,
+): Vec3 => addScaled(from, directionAt(azimuthFromLensDeg, elevationDeg, camera), distanceM)
+
 const isBehind = (azimuthDeg: number): boolean => Math.abs(azimuthDeg) > 90
 const tapeEnds = (behind: boolean, marks: PlaceLandmarks): readonly Vec3[] =>
   behind ? [marks.crown] : [marks.cheekLeft, marks.cheekRight]

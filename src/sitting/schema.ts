@@ -191,6 +191,7 @@ const roomSchema = z
     wallReflectance: quantity('', [0, 0.95], 'Of the four walls.'),
     ceilingReflectance: quantity('', [0, 0.95], 'Of the ceiling.'),
     floorReflectance: quantity('', [0, 0.95], 'Of the floor.'),
+    outdoors: yesOrNo('No walls and no ceiling: the floor is a piece of ground. Left out: a room.').optional(),
   })
   .meta({ id: 'Room' })
 

@@ -139,6 +139,8 @@ export interface Room {
   readonly wallReflectance: number
   readonly ceilingReflectance: number
   readonly floorReflectance: number
+  /** No walls and no ceiling: the floor is a piece of ground. Left out: a room. */
+  readonly outdoors?: boolean | undefined
 }
 
 export interface Camera {

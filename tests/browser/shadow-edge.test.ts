@@ -77,3 +77,12 @@ test.each(CASES)('%s at %f m', async (name, distanceM, { share, traced }) => {
   const full = (WIDTH_M * gapM) / (distanceM - gapM)
   if (share) expect(off(width, share * full), 'closed form').toBeLessThan(TOLERANCE)
 })
+
+/** shared/check-values.json SHA-SUN-RATIO: the full edge is a 107.4th of the gap; of an even disc 0.687 of it is 10 to 90 %. */
+test('the sun', async () => {
+  const { rig, gapM, edge } = edgeRig('sun', 2, true)
+  const spread = edgeSpread(rig.sources[0], edge, [0, 1, 0])
+  expect(off(spread!.full, 1 / 107.417)).toBeLessThan(0.002)
+  const width = await widthInPicture('sun', 2)
+  expect(off(width, (0.687 * gapM) / 107.417)).toBeLessThan(TOLERANCE)
+})

@@ -34,6 +34,7 @@ const WITHOUT_BAND = [
   'modelling-lamp',
   'window',
   'measured-lamp',
+  'sun',
   'scrim',
 ]
 

@@ -80,6 +80,8 @@ const STATED: readonly Stated[] = [
   ['led-panel', { beam: 'lenses, 30°' }, perCandela(30)],
   ['modelling-lamp', {}, DISH],
   ['window', {}, Math.PI],
+  // An even disc of 1 lx a kilometre off, 1/107.4 of that wide.
+  ['sun', {}, Math.PI * (1e6 + (500 / 107.41725) ** 2)],
   // Lambert's panel.
   ['measured-lamp', {}, Math.PI],
   ['measured-lamp', { opening: 'disc', widthM: 0.1 }, Math.PI],

@@ -1,4 +1,4 @@
-import { buildModifier, defaultModifier } from '../../src/gear'
+import { buildModifier, defaultModifier, type Modifier } from '../../src/gear'
 import type { Rig, RigSource, View } from '../../src/rig'
 import { objectParts } from '../../src/rig/set'
 import { placeSource, rigSource } from '../../src/rig/source'
@@ -15,8 +15,8 @@ export const WIDTH_M = 0.5
 
 /** Shaft and head of the figures that the test compares with: a dish and no body behind it. */
 const umbrella = (kind: string) => ({ ...defaultModifier(kind), shaftM: 0.45, bodyM: 0 })
-const withModifier = (kind: string, centreM: Vec3): RigSource => {
-  const source = { ...firstSitting().sources[0], modifier: umbrella(kind), centreM, aimM: [0, EDGE_M, 0] as Vec3 }
+const withModifier = (kind: string, centreM: Vec3, modifier: Modifier = umbrella(kind)): RigSource => {
+  const source = { ...firstSitting().sources[0], modifier, centreM, aimM: [0, EDGE_M, 0] as Vec3 }
   return rigSource(source, placeSource(source, buildModifier(source.modifier)), firstSitting().camera)
 }
 
@@ -31,6 +31,7 @@ const EDGE_SOURCES = {
   'silver umbrella': (at: Vec3) => withModifier('silver-umbrella', at),
   'white umbrella': (at: Vec3) => withModifier('white-umbrella', at),
   'shoot-through umbrella': (at: Vec3) => withModifier('shoot-through-umbrella', at),
+  sun: (at: Vec3) => withModifier('sun', at, defaultModifier('sun')),
 } as const
 export type EdgeSourceName = keyof typeof EDGE_SOURCES
 
@@ -55,12 +56,16 @@ const view: View = {
 /** Height of a row's middle above the flag's edge on the card, metres; rows from the top. */
 export const aboveEdgeM = (row: number): number => (PICTURE.height / 2 - row - 0.5) * PICTURE.pitchM - BELOW_M
 
+/** Sunlight has an edge of a hundredth of the gap: so far before the card stands its flag, behind the lens. */
+const SUN_GAP_M = 0.5
+
 /** distanceM: from the card to the centre of the lit face. */
 export function edgeRig(name: EdgeSourceName, distanceM: number, withFlag: boolean) {
   const { sitting, id } = addObject(firstSitting(), 'flag-before-card')
   const object = sitting.objects.find((thing) => thing.id === id)
   if (object?.kind !== 'flag-before-card') throw new Error('edgeRig: the added object is no flag before a card')
-  const { surfaces } = objectParts({ ...object, centreM: [0, EDGE_M, 0] })
+  const gapM = name === 'sun' ? SUN_GAP_M : object.gapM
+  const { surfaces } = objectParts({ ...object, gapM, centreM: [0, EDGE_M, 0] })
   const rig: Rig = {
     sources: [EDGE_SOURCES[name]([0, EDGE_M, distanceM])],
     surfaces: surfaces.filter(({ kind }) => withFlag || kind !== 'flag'),
@@ -68,5 +73,5 @@ export function edgeRig(name: EdgeSourceName, distanceM: number, withFlag: boole
     figures: [],
     view,
   }
-  return { rig, gapM: object.gapM, edge: [0, EDGE_M, object.gapM] as Vec3 }
+  return { rig, gapM, edge: [0, EDGE_M, gapM] as Vec3 }
 }

@@ -78,12 +78,13 @@ test('4: an on-axis fill one stop down makes highlight : shadow 3.0 and key : fi
   expect(Math.abs(value('ratio.keyFill') - 2)).toBeLessThan(0.15)
 })
 
-for (const { id, label } of MODIFIER_KINDS)
+for (const { id, label, remote } of MODIFIER_KINDS)
   test(`5: half power is −1.00 stop at every place: ${label}`, () => {
     const places = [landmark('near', 'cheekLeft'), landmark('forehead', 'foreheadCentre'), landmark('mouth', 'stomion')]
     const at = (powerStops: number) => {
       const source = lamp('A', { az: 30, el: 25, d: 1.4, modifier: defaultModifier(id) })
-      return take(setOf([{ ...source, head: { ...source.head, powerStops } }], { ...fixed, meterPlaces: places }))
+      const set = setOf([{ ...source, head: { ...source.head, powerStops } }], { ...fixed, meterPlaces: places })
+      return take(remote ? { ...set, room: { ...set.room, outdoors: true } } : set)
     }
     const [full, half] = [at(0), at(-1)]
     for (const place of ['exposure.nearCheek.disc.light', 'place.near', 'place.forehead', 'place.mouth'])

@@ -1,5 +1,5 @@
 // Share of a lit point's patch that a receiver x sees past the sitters, by the point's shadow map.
-// Depths here are as stored, d = A - B/w with w in m along the map's axis: linear in 1/w, as the width of a blur is. So
+// Depths here are as stored, d = A·(w - near)/w with w in m along the map's axis: linear in 1/w, as the width of a blur is. So
 // neither a blocker's distance nor its blur's width needs a division, and blockers' depths may be averaged as they are.
 struct MapView {
   vec2 low;
@@ -56,12 +56,13 @@ float mapPass(int s, vec3 x, float blurM, float gapM) {
   vec4 map = sampleAt(s, SAMPLE_MAP);
   if (map.x == 0.0) return 1.0;
   vec4 place = vec4(x, 1.0);
-  float w = dot(sampleAt(s, SAMPLE_CLIP_W), place);
-  if (w <= map.x) return 1.0;
-  float perW = 1.0 / w;
+  // Past the near plane, not from the point: from the sun the one is a metre, the other a thousand.
+  float past = dot(sampleAt(s, SAMPLE_CLIP_W), place);
+  if (past <= 0.0) return 1.0;
+  float perW = 1.0 / (past + map.x);
   vec2 inTile = vec2(dot(sampleAt(s, SAMPLE_CLIP_X), place), dot(sampleAt(s, SAMPLE_CLIP_Y), place)) * perW;
   if (max(abs(inTile.x), abs(inTile.y)) >= 1.0) return 1.0;
-  float depth = map.y - map.z * perW;
+  float depth = map.y * past * perW;
   // Behind the casters' sphere everything is as far as its far side.
   float far = min(1.0, depth);
   float halfTile = 0.5 * float(tileSize);
@@ -70,7 +71,8 @@ float mapPass(int s, vec3 x, float blurM, float gapM) {
 #ifdef EARLY
   float spread = blurM * map.w * halfTile;
   if (gapM == 0.0) return mapFiltered(s, view, far, depth, spread);
-  float limit = min(far, map.y - map.z / max(w - gapM, map.x));
+  float before = max(past - gapM, 0.0);
+  float limit = min(far, map.y * before / (before + map.x));
   float near = mapClear(view, limit, far);
   return near == 0.0 || limit <= 0.0 ? near : near * mapFiltered(s, view, limit, depth, spread);
 #else

@@ -8,7 +8,7 @@ void main() {
   int s = first + gl_InstanceID;
   vec4 p = vec4(position, 1.0);
   vec4 clip = vec4(dot(sampleAt(s, SAMPLE_CLIP_X), p), dot(sampleAt(s, SAMPLE_CLIP_Y), p),
-                   dot(sampleAt(s, SAMPLE_CLIP_Z), p), dot(sampleAt(s, SAMPLE_CLIP_W), p));
+                   dot(sampleAt(s, SAMPLE_CLIP_Z), p), dot(sampleAt(s, SAMPLE_CLIP_W), p) + sampleAt(s, SAMPLE_MAP).x);
   vInTile = clip.w > 0.0 ? clip.xy / clip.w : vec2(0.0);
   vec2 tile = vec2(s % ATLAS_SIDE, s / ATLAS_SIDE);
   float share = 1.0 / float(ATLAS_SIDE);

@@ -1,6 +1,6 @@
 import { defaultModifier, type Modifier, modifierKind } from '../../gear'
-import { addScaled, normalize, subtract, type Vec3 } from '../../space'
-import { centreAt, type PlaceLandmarks, placeOf, type SourcePlace } from '../place'
+import { addScaled, distance, normalize, subtract, type Vec3 } from '../../space'
+import { centreAt, type PlaceLandmarks, placeOf, pointTowards, type SourcePlace } from '../place'
 import { EditRefused, type Problem } from '../problems'
 import type { Camera, Head, Sitting, Source } from '../types'
 import { changeThing, freeId, thingById } from './things'
@@ -13,13 +13,17 @@ export const moveSource = (sitting: Sitting, id: string, centreM: Vec3): Sitting
 export const aimSource = (sitting: Sitting, id: string, aimM: Vec3): Sitting =>
   changeThing(sitting, 'sources', id, { aimM })
 
-/** The place of a source in the photographer's terms. */
+/** Only its direction counts, as it shines on what it is aimed at. */
+const isFar = ({ modifier }: Source): boolean => modifierKind(modifier.kind).remote?.kind === 'far'
+
+/** The place of a source in the photographer's terms; of one that is far off, as seen from its aim. */
 export const sourcePlace = (source: Source, camera: Camera, marks: PlaceLandmarks): SourcePlace =>
-  placeOf(source.centreM, camera, marks)
+  placeOf(source.centreM, camera, isFar(source) ? { ...marks, eyePoint: source.aimM } : marks)
 
 /**
  * Sets azimuth (−180 to 180°), elevation (−89 to 89°), tape (0.05 to 20 m), or some of them; what is not named is held
- * as it is now. The aim point stays. Throws EditRefused outside the ranges, and where the tape is too short.
+ * as it is now. The aim point stays. Throws EditRefused outside the ranges, and where the tape is too short. A source that is
+ * far off keeps its mark's distance from the aim.
  */
 export function setSourcePlace(
   sitting: Sitting,
@@ -27,9 +31,12 @@ export function setSourcePlace(
   change: Partial<Pick<SourcePlace, 'azimuthFromLensDeg' | 'elevationDeg' | 'tapeM'>>,
   marks: PlaceLandmarks,
 ): Sitting {
-  const place = { ...placeOf(thingById(sitting, 'sources', id).centreM, sitting.camera, marks), ...change }
+  const source = thingById(sitting, 'sources', id)
+  const place = { ...sourcePlace(source, sitting.camera, marks), ...change }
   requireRange('azimuthFromLensDeg', place.azimuthFromLensDeg, [-180, 180], '°')
   requireRange('elevationDeg', place.elevationDeg, [-89.9, 89.9], '°')
+  const { centreM, aimM } = source
+  if (isFar(source)) return moveSource(sitting, id, pointTowards(aimM, place, sitting.camera, distance(centreM, aimM)))
   requireRange('tapeM', place.tapeM, [0.05, 20], 'm')
   return moveSource(sitting, id, centreAt(place, sitting.camera, marks))
 }

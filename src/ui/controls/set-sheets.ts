@@ -11,7 +11,7 @@ import {
   type TestObject,
 } from '../../sitting'
 import { quantities } from '../values'
-import { type ControlSheet, choice, type Group, group, number, type Row } from './model'
+import { type ControlSheet, choice, type Group, group, note, number, type Row } from './model'
 
 const { angleTowards, fraction, length, lengthTowards, smallLength } = quantities
 
@@ -193,10 +193,23 @@ export function roomSheet(room: Room): ControlSheet {
       range: [0, 0.95],
       change: (sitting, value) => setRoom(sitting, { [id]: value }),
     })
+  const outdoors = room.outdoors === true
   const sizes: Group = group('where', 'size', [
+    choice('outdoors', {
+      label: 'where',
+      named: 'indoors or outdoors',
+      value: outdoors ? 'out' : 'in',
+      choices: [
+        { value: 'in', label: 'indoors' },
+        { value: 'out', label: 'outdoors' },
+      ],
+      change: (sitting, value) => setRoom(sitting, { outdoors: value === 'out' }),
+    }),
     size('widthM', 'wide', 1.5),
     size('depthM', 'deep', 1.5),
-    size('heightM', 'high', 1.8),
+    ...(outdoors
+      ? [note('ground', 'No walls, no ceiling: the floor is a piece of ground of this size.')]
+      : [size('heightM', 'high', 1.8)]),
   ])
   return {
     title: 'room',
@@ -205,9 +218,8 @@ export function roomSheet(room: Room): ControlSheet {
     groups: [
       sizes,
       group('what', 'paint', [
-        paint('wallReflectance', 'walls'),
-        paint('ceilingReflectance', 'ceiling'),
-        paint('floorReflectance', 'floor'),
+        ...(outdoors ? [] : [paint('wallReflectance', 'walls'), paint('ceilingReflectance', 'ceiling')]),
+        paint('floorReflectance', outdoors ? 'ground' : 'floor'),
       ]),
     ],
   }

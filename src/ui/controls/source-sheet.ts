@@ -1,6 +1,5 @@
 import { type Field, MODIFIER_KINDS, measuredFigures } from '../../gear'
 import {
-  addSource,
   aimSource,
   moveSource,
   type Sitting,
@@ -10,11 +9,9 @@ import {
   setPower,
   setSourcePlace,
   sourcePlace,
-  swapModifier,
   switchSource,
   thingById,
 } from '../../sitting'
-import type { Vec3 } from '../../space'
 import { LAMP_FILES, openLamp } from '../lamp-files'
 import { fixed, formatPower, quantities } from '../values'
 import {
@@ -28,6 +25,7 @@ import {
   number,
   type Row,
 } from './model'
+import { swapKind } from './swap-kind'
 
 const { angle, angleTowards, colourTemperature, energy, length, lengthTowards, plain, power, smallLength } = quantities
 const ROLES: readonly Source['role'][] = ['key', 'fill', 'hair', 'backdrop', 'kicker']
@@ -60,6 +58,7 @@ function where(source: Source, { sitting, marks }: ControlContext): Group {
     change: (s, y) => moveSource(s, id, [source.centreM[0], y, source.centreM[2]]),
   })
   if (!marks) return group('where', 'where', [height])
+  const far = kindOf(source)?.remote?.kind === 'far'
   const place = sourcePlace(source, sitting.camera, marks)
   const round = number('round', {
     label: 'round',
@@ -84,12 +83,17 @@ function where(source: Source, { sitting, marks }: ControlContext): Group {
     usual: [0.3, 4],
     change: (s, tapeM) => setSourcePlace(s, id, { tapeM }, marks),
   })
+  if (far) return group('where', 'where', [round, { ...up, quantity: angle }, note('far', FAR_WORDS)])
   return group('where', 'where', [round, { ...up, quantity: angle }, tape, height])
 }
 
+const FAR_WORDS = 'So far off that only its direction counts, and that is from its sign on the drawings to its aim.'
+
+const kindOf = ({ modifier }: Source) => MODIFIER_KINDS.find(({ id }) => id === modifier.kind)
+
 function what(source: Source): Group {
   const { id, modifier } = source
-  const kind = MODIFIER_KINDS.find((entry) => entry.id === modifier.kind)
+  const kind = kindOf(source)
   return group('what', 'what', [
     choice('kind', {
       label: 'kind',
@@ -124,28 +128,6 @@ function measuredRows({ id, modifier }: Source): readonly Row[] {
   ]
 }
 
-/** Centre of a flash in the camera's shoe over the lens axis, metres: common practice, no source. */
-const SHOE_M = 0.14
-
-const onCamera = (kind: string) => MODIFIER_KINDS.find(({ id }) => id === kind)?.onCamera
-
-/** Another modifier on the head. One that sits on the camera goes there, looking where the camera looks. */
-function swapKind(sitting: Sitting, id: string, kind: string): Sitting {
-  const swapped = swapModifier(sitting, id, kind)
-  const place = onCamera(kind)
-  if (!place) return onCamera(thingById(sitting, 'sources', id).modifier.kind) ? onStand(swapped, id) : swapped
-  const up = place === 'in the shoe' ? SHOE_M : 0
-  const lifted = ([x, y, z]: Vec3): Vec3 => [x, y + up, z]
-  return aimSource(moveSource(swapped, id, lifted(sitting.camera.positionM)), id, lifted(sitting.camera.aimM))
-}
-
-/** Off the camera and where a source of its role usually stands: no softbox is left hanging before the lens. */
-function onStand(sitting: Sitting, id: string): Sitting {
-  const { role } = thingById(sitting, 'sources', id)
-  const usual = addSource(sitting, { role }).sitting.sources.at(-1)!
-  return aimSource(moveSource(sitting, id, usual.centreM), id, usual.aimM)
-}
-
 /** The role is a word of the plan and the readings; it moves nothing. */
 const withSource = (sitting: Sitting, id: string, change: Partial<Source>): Sitting => ({
   ...sitting,
@@ -171,6 +153,7 @@ const SHORT: Readonly<Record<string, string>> = {
   powerW: 'watts',
   lamp: 'lamp',
   luminanceCdM2: 'sky',
+  illuminanceLx: 'light',
   curtain: 'curtain',
   front: 'front',
   inner: 'inner',
@@ -209,18 +192,31 @@ function fieldRow(source: Source, field: Exclude<Field, { readonly type: 'text' 
   })
 }
 
-function howStrong({ id, head, modifier }: Source, { sitting, exposure }: ControlContext): Group {
-  const burnsOn = MODIFIER_KINDS.find((kind) => kind.id === modifier.kind)?.burnsOn
+const dialWords = (stops: number): string => `Set the dial to ${formatPower(stops)}: all powers move together.`
+
+const remoteDial = (stops: number): string =>
+  Math.abs(stops) < 0.05
+    ? 'It has no dial, and this exposure needs none.'
+    : `It has no dial, and is shown ${fixed(Math.abs(stops), 1)} stops ${stops > 0 ? 'brighter' : 'dimmer'} than it is: change time, f-number or ISO, or let the f-number give way.`
+
+function howStrong(source: Source, { sitting, exposure }: ControlContext): Group {
+  const { id, head } = source
+  const { burnsOn, remote } = kindOf(source) ?? {}
   const dial = sitting.reExpose === 'powers' ? exposure?.perSourceStops[id] : undefined
   return group('how strong', 'how strong', [
-    number('power', {
-      label: 'power',
-      quantity: power,
-      value: head.powerStops,
-      range: [head.lowestStops, 0],
-      change: (now, stops) => setPower(now, id, stops),
-    }),
-    ...(dial === undefined ? [] : [note('dial', `Set the dial to ${formatPower(dial)}: all powers move together.`)]),
+    // Sun has no dial; a file may say that there is less of it.
+    ...(remote && head.powerStops === 0
+      ? []
+      : [
+          number('power', {
+            label: 'power',
+            quantity: power,
+            value: head.powerStops,
+            range: [head.lowestStops, 0],
+            change: (now, stops) => setPower(now, id, stops),
+          }),
+        ]),
+    ...(dial === undefined ? [] : [note('dial', remote ? remoteDial(dial) : dialWords(dial))]),
     burnsOn
       ? note('burns-on', 'Burns on through the exposure: a longer time gathers more of it, and no more flash.')
       : number('head', {

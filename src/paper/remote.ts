@@ -1,0 +1,41 @@
+import { litFaceOutline, loadCentre, type RigSource } from '../rig'
+import { addScaled, distance, type Vec3 } from '../space'
+import type { Projection } from './outline'
+import { between, circle, lengthOf, line } from './shapes'
+import type { Point2, Shape } from './types'
+
+/** A source that is no thing of the set is drawn by its mark: where it is taken in hand, not where it shines from. */
+
+export const markOf = (source: RigSource): Vec3 => source.remote?.markM ?? source.frame.origin
+
+/** What of a source must find room on a drawing. */
+export const extentOf = (source: RigSource): readonly Vec3[] =>
+  source.remote ? [source.remote.markM] : [...litFaceOutline(source), loadCentre(source)]
+
+const DISC_M = 0.06
+const RAYS = 8
+/** Of the sign, from its middle. */
+export const SIGN_M = 2.1 * DISC_M
+const ARROW_M = 0.4
+
+/** The sun's sign, and an arrow along its light. */
+export function drawFar(source: RigSource, project: Projection, pencil: boolean): Shape[] {
+  const mark = markOf(source)
+  const at = project(mark)
+  const style = { pencil, dash: source.on ? ('solid' as const) : ('hidden' as const), weight: 'object' as const }
+  const rays = Array.from({ length: RAYS }, (_, i) => {
+    const angle = (2 * Math.PI * i) / RAYS
+    const out = (r: number): Point2 => [at[0] + r * Math.cos(angle), at[1] + r * Math.sin(angle)]
+    return line([out(1.4 * DISC_M), out(SIGN_M)], style)
+  })
+  const reach = Math.min(ARROW_M, distance(mark, source.aim))
+  const along = line([at, project(addScaled(mark, source.frame.z, reach))], { ...style, weight: 'thin' })
+  return [along, circle(at, DISC_M, { ...style, fill: 'sheet' }), ...rays]
+}
+
+/** Where light from far off comes past a place of the drawing, no farther away than its mark is from its aim. */
+export function short(source: RigSource, near: Point2, far: Point2): Point2 {
+  if (!source.remote) return far
+  const size = lengthOf(near, far)
+  return size > 0 ? between(near, far, distance(source.remote.markM, source.aim) / size) : far
+}

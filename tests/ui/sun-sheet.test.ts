@@ -1,0 +1,48 @@
+import { expect, test } from 'vitest'
+import { drawElevation, drawPlan } from '../../src/paper'
+import { assembleRig } from '../../src/rig'
+import { firstSitting, type PlaceLandmarks } from '../../src/sitting'
+import { sheetOf } from '../../src/ui/controls/sheet'
+import { swapKind } from '../../src/ui/controls/swap-kind'
+import { STAND_IN } from '../rig/stand-in'
+
+const before = firstSitting()
+const { id, centreM } = before.sources[0]!
+const sunny = swapKind(before, id, 'sun')
+const marks: PlaceLandmarks = {
+  ...{ eyePoint: [0, 1.2, 0], cheekLeft: [0.06, 1.17, 0.02], cheekRight: [-0.06, 1.17, 0.02] },
+  crown: [0, 1.32, -0.08],
+}
+
+test('a source that becomes the sun keeps its mark, has no dial, and is outdoors', () => {
+  expect(sunny.sources[0]).toMatchObject({ centreM, modifier: { kind: 'sun' }, head: { powerStops: 0 } })
+  expect(sunny.room.outdoors).toBe(true)
+  const rows = sheetOf({ sitting: sunny, marks, exposure: null }, id)!.groups.flatMap((group) => group.rows)
+  const ids = rows.map((row) => row.id)
+  expect(ids).toEqual(expect.arrayContaining(['round', 'up', 'illuminanceLx', 'colour']))
+  for (const missing of ['tape', 'height', 'power', 'head']) expect(ids).not.toContain(missing)
+})
+
+test('outdoors the room has neither walls nor a ceiling to paint', () => {
+  const rows = sheetOf({ sitting: sunny, marks, exposure: null }, 'room')!.groups.flatMap((group) => group.rows)
+  expect(rows.map((row) => row.id)).toEqual(['outdoors', 'widthM', 'depthM', 'ground', 'floorReflectance'])
+})
+
+test('the drawings show the sun by its mark, within a room’s reach, and its handle moves it', () => {
+  const input = {
+    sitting: sunny,
+    rig: assembleRig(sunny, { figure: STAND_IN }),
+    selected: id,
+    units: 'metres' as const,
+  }
+  for (const drawing of [drawPlan(input), drawElevation(input)]) {
+    const { minX, maxX, minY, maxY } = drawing.bounds
+    expect(Math.max(maxX - minX, maxY - minY)).toBeLessThan(12)
+    const [handle] = drawing.handles.filter(({ target }) => target.type === 'source')
+    expect(handle!.at[0]).toBeGreaterThan(minX)
+    expect(handle!.at[0]).toBeLessThan(maxX)
+    for (const shape of drawing.shapes)
+      if (shape.kind === 'line' && shape.pencil) for (const [x] of shape.points) expect(Math.abs(x)).toBeLessThan(12)
+    expect(JSON.stringify(drawing.shapes)).not.toContain('tape')
+  }
+})
