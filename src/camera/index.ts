@@ -5,6 +5,7 @@
  */
 export * from './depthOfField'
 export * from './displayTransform'
+export * from './dither'
 export * from './fieldOfView'
 export * from './fNumber'
 export * from './framing'

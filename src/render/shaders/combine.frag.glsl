@@ -19,5 +19,5 @@ void main() {
   vec3 linear = vec3(0.0);
 //#sum
   linear *= exposure;
-  shown = vec4(display == DISPLAY_LINEAR ? linear : displayed(linear, display), 1.0);
+  shown = vec4(display == DISPLAY_LINEAR ? linear : dithered(displayed(linear, display), pixel), 1.0);
 }
