@@ -1,10 +1,15 @@
 import { MeshoptSimplifier } from 'meshoptimizer'
-import type { Simplify } from '../figure'
+import type { Evenness, Simplify } from '../figure'
+
+const FLAGS = { none: [], light: ['RegularizeLight'], full: ['Regularize'] } as const satisfies Record<
+  Evenness,
+  ('Regularize' | 'RegularizeLight')[]
+>
 
 /** The quadric simplifier of meshoptimizer as the figure's recipe wants it: no error limit, no locked border. */
 export async function meshoptSimplify(): Promise<Simplify> {
   await MeshoptSimplifier.ready
-  return (indices, positions, attributes, weights, targetIndexCount, evenTriangles) => {
+  return (indices, positions, attributes, weights, targetIndexCount, evenness) => {
     const [kept] = MeshoptSimplifier.simplifyWithAttributes(
       indices,
       positions,
@@ -15,7 +20,7 @@ export async function meshoptSimplify(): Promise<Simplify> {
       null,
       targetIndexCount,
       1,
-      evenTriangles ? ['Regularize'] : [],
+      FLAGS[evenness],
     )
     return kept
   }

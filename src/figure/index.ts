@@ -17,10 +17,11 @@ export {
   CORNEA_EDGE as CORNEA_EDGE_MM,
   CORNEA_RADIUS as CORNEA_RADIUS_MM,
 } from './sculpt/data/eye'
-export type { Simplify } from './sculpt/part'
+export type { Evenness, Simplify } from './sculpt/part'
 export { type SculptOptions, SHIPPED, SHIPPED_WORN, type WornOptions } from './sculpt/recipes'
 export { HEAD_PIVOT_MM, sculptFigure, sculptWorn } from './sculpt/sculpt'
 export { writeFigureGlb, writeWornGlb } from './sculpt/writeGlb'
+export { withAsymmetry } from './shape/asymmetry'
 export * from './shape/fields'
 export * from './shape/presets'
 export { shapeFigure } from './shape/shapeFigure'

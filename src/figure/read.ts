@@ -12,6 +12,7 @@ import {
   type WornName,
 } from './types'
 import { withCombed } from './worn/combed'
+import { withSeams } from './worn/sewn'
 import type { Wardrobe } from './worn/wear'
 
 const MM = 1000
@@ -21,10 +22,16 @@ export function readFigureAsset(bytes: ArrayBuffer | Uint8Array): FigureAsset {
   const glb = parseGlb(bytes)
   const extras = need(glb.json.extras, 'extras', 'landmarks and headPivot') as Record<string, unknown>
   return {
-    parts: PART_NAMES.map((name) => (name === 'hair' ? withCombed(readPart(glb, name), false) : readPart(glb, name))),
+    parts: PART_NAMES.map((name) => withPlaces(readPart(glb, name))),
     landmarks: readLandmarks(need(extras.landmarks, 'extras.landmarks', 'named places')),
     headPivot: triple(extras.headPivot, 'extras.headPivot'),
   }
+}
+
+/** What its looks need to know of a part's places. */
+function withPlaces(part: FigurePart): FigurePart {
+  if (part.name === 'hair') return withCombed(part, false)
+  return part.name === 'garment' ? withSeams(part) : part
 }
 
 /** A part that is worn, from its own file. Throws FigureFileError with the place and the remedy. */

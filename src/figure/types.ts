@@ -26,6 +26,8 @@ export interface FigurePart {
   readonly combed?: Float32Array | undefined
   /** Of hair, per vertex: how far across the strands and how far along them it lies, millimetres, two a vertex. */
   readonly grain?: Float32Array | undefined
+  /** Of the top, per vertex: how far it lies from its seams, four a vertex, as sculpt/garment.ts tells them. */
+  readonly seams?: Float32Array | undefined
 }
 
 export interface FigureAsset {

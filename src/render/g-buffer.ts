@@ -87,6 +87,7 @@ export class GBuffer {
     eye: this.material({ EYE: 1 }, FRONT),
     hair: this.material({ HAIR: 1 }, FRONT),
     skin: this.material({ SKIN: 1 }, FRONT),
+    cloth: this.material({ CLOTH: 1 }, FRONT),
     lash: this.material({ STRAND: 1 }, BOTH),
     strand: this.material({ HAIR: 1, STRAND: 1, ON_HEAD: 1 }, BOTH),
     // A canopy's cloth is both gear and lit face: the lit face wins.

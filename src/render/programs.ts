@@ -34,6 +34,7 @@ import lookThrough from './shaders/look-through.glsl?raw'
 import mirror from './shaders/mirror.glsl?raw'
 import occluders from './shaders/occluders.glsl?raw'
 import sampleBlock from './shaders/sample-block.glsl?raw'
+import seams from './shaders/seams.glsl?raw'
 import seen from './shaders/seen.glsl?raw'
 import shadowMap from './shaders/shadow-map.glsl?raw'
 import skinRelief from './shaders/skin-relief.glsl?raw'
@@ -62,6 +63,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   mirror,
   occluders,
   sampleBlock,
+  seams,
   seen,
   shadowMap,
   skinRelief,

@@ -89,10 +89,17 @@ const roughnessOf = (figure: RigFigure, name: string): number => {
 }
 
 /** What the camera's pass draws of a sitter in ways of its own: groups of the figures' geometry by their place in the list. */
-export const FIGURE_LOOKS = ['plain', 'eye', 'hair', 'skin'] as const
+export const FIGURE_LOOKS = ['plain', 'eye', 'hair', 'skin', 'cloth'] as const
 type FigureLook = (typeof FIGURE_LOOKS)[number]
-const lookOf = (part: PosedPart): FigureLook =>
-  isEye(part) ? 'eye' : part.combed ? 'hair' : part.name === 'skin' ? 'skin' : 'plain'
+function lookOf(part: PosedPart): FigureLook {
+  if (isEye(part)) return 'eye'
+  if (part.combed) return 'hair'
+  if (part.name === 'skin') return 'skin'
+  return part.part.seams ? 'cloth' : 'plain'
+}
+
+/** Whole numbers of 16 bits as shares from −1 to 1, fine enough for slopes. */
+const FULL_SCALE = 32767
 
 function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const parts = objects.flatMap((object, i) => (object.kind === 'part' ? [{ ...object, row: i + 1 }] : []))
@@ -105,6 +112,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const combed = new Float32Array(vertexCount * 3)
   const rest = new Float32Array(vertexCount * 3)
   const grain = new Float32Array(vertexCount * 2)
+  const seams = new Int16Array(vertexCount * 4)
   const indices = new Uint32Array(indexCount)
   const groups: { readonly start: number; readonly count: number; readonly look: FigureLook }[] = []
   let first = 0
@@ -115,6 +123,9 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
     if (part.combed) combed.set(part.combed, first * 3)
     else if (part.name === 'skin') rest.set(part.part.mesh.positions, first * 3)
     if (part.part.grain) grain.set(part.part.grain, first * 2)
+    part.part.seams?.forEach((share, i) => {
+      seams[first * 4 + i] = Math.round(share * FULL_SCALE)
+    })
     fillCoats(coats.subarray(first * 4), part, figure)
     numbers.fill(row, first, first + part.mesh.positions.length / 3)
     groups.push({ start: index, count: part.mesh.indices.length, look: lookOf(part) })
@@ -125,6 +136,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   geometry.setAttribute('combed', new BufferAttribute(combed, 3))
   geometry.setAttribute('grain', new BufferAttribute(grain, 2))
   geometry.setAttribute('rest', new BufferAttribute(rest, 3))
+  geometry.setAttribute('seams', new BufferAttribute(seams, 4, true))
   for (const { start, count, look } of groups) geometry.addGroup(start, count, FIGURE_LOOKS.indexOf(look))
   addCorners(
     geometry,

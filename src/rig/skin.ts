@@ -86,7 +86,7 @@ const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
 ]
 
 /** Moist and shaded by what hangs over it. The lobe of a wet edge stands for a meniscus that bends through all directions between lid and ball. */
-const WET = { tint: [0.6, 0.46, 0.44], roughness: 0.26 } as const
+const WET = { tint: [0.62, 0.5, 0.48], roughness: 0.26 } as const
 
 export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Record<StrandKind, StrandCoat>> {
   const [hair, skin] = [HAIR[sitter.hair], linearFromLab(SKIN_LAB[sitter.skin])]

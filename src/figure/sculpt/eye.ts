@@ -58,6 +58,8 @@ export function withEye(face: number, ax: number, y: number, z: number): number 
   f = smoothMin(f, ellipsoid(x + 0.6, y - 0.2, z, 16.6, 13.2, 13.9), 4.5)
   f = smoothMin(f, browFold(ax, y, z), 4.5)
   let floor = smoothMin(Math.sqrt(x * x + y * y + z * z) - 11.55, z - 2.6, 1.5)
-  floor = smoothMin(floor, ellipsoid(x + 12.7, y + 1.2, z - 3.9, 3, 2.3, 3.2), 1.2)
+  // The caruncle, and before it the fold of the third lid against the ball.
+  floor = smoothMin(floor, ellipsoid(x + 12.9, y + 1.2, z - 4.1, 2.4, 2.1, 3.3), 0.8)
+  floor = smoothMin(floor, ellipsoid(x + 10.8, y + 0.9, z - 3.8, 1.2, 3.3, 3), 1.1)
   return smoothMax(f, -Math.max(lidOpening(x, y), -floor, -z - 2), 0.9)
 }

@@ -5,13 +5,11 @@ import { torso } from './torso'
 
 const CLOTH_OFFSET = 3
 /** The knitted band at the neck: its breadth along the cloth, and by how much it stands off. */
-const BAND = { breadth: 19, height: 0.7 } as const
+const BAND = { breadth: 25, height: 1.3 } as const
 /** What cloth bridges: hollows narrower than twice this are not followed. */
 const BRIDGED = 16
 /** Beyond this distance from the torso no cloth need be computed. */
 const FAR = 20
-/** Half the width of a seam, and how deep it lies: deeper, and the coarse shape that casts its shadow would shade it. */
-const SEAM = { half: 1.6, depth: 0.45 } as const
 const HEM = 24
 
 /** Middle of the neckline's plane, which is tilted by atan ½, and its way forward. */
@@ -29,8 +27,14 @@ function draped(x: number, y: number, z: number, bare: number): number {
   return smoothMin(smoothMin(mean, bare, 4), torso(Math.hypot(x, BRIDGED), y, z), 4)
 }
 
-/** From the neckline's middle to its edge, by azimuth from the front, mm. */
-const EDGE = Float64Array.from({ length: 49 }, (_, i) => {
+/** From the neckline's middle to its edge, by azimuth from the front, mm. Worked out when first asked for: some 20 ms. */
+let edge: Float64Array | null = null
+const edgeAt = (i: number): number => {
+  edge ??= Float64Array.from({ length: 49 }, (_, k) => edgeTowards(k))
+  return edge[i]
+}
+
+function edgeTowards(i: number): number {
   const azimuth = (Math.PI * i) / 48
   const [across, ahead] = [Math.sin(azimuth), Math.cos(azimuth)]
   let [inside, outside] = [20, 140]
@@ -41,14 +45,14 @@ const EDGE = Float64Array.from({ length: 49 }, (_, i) => {
     else outside = r
   }
   return inside
-})
+}
 
 /** Millimetres up from the lower edge of the band at the neck; x ≥ 0. */
 function inBand(x: number, y: number, z: number): number {
   const ahead = (z - MIDDLE[1]) * NORMAL_Y - (y - MIDDLE[0]) * NORMAL_Z
   const at = (Math.atan2(x, ahead) / Math.PI) * 48
   const i = Math.min(47, Math.floor(at))
-  const beyond = Math.max(0, Math.hypot(x, ahead) - mix(EDGE[i], EDGE[i + 1], at - i))
+  const beyond = Math.max(0, Math.hypot(x, ahead) - mix(edgeAt(i), edgeAt(i + 1), at - i))
   return BAND.breadth - Math.hypot(Math.min(0, aboveNeckline(y, z)), beyond)
 }
 
@@ -60,15 +64,24 @@ function folds(x: number, y: number, z: number): number {
   return 6 * hanging * smoothStep(-225, -370, y) + 3.4 * slanting * aside
 }
 
-const line = (off: number): number => Math.exp(-((off / SEAM.half) ** 2))
+/** Seams tell of themselves so far off, mm. */
+export const SEAM_REACH = 12
 
-/** 1 where band, sleeves and hem are sewn on, 0 away from seams; x ≥ 0. */
-function seam(x: number, y: number, z: number): number {
-  const band = inBand(x, y, z)
-  const sleeve = line((x - 152) * 0.96 - (y + 230) * 0.28) * smoothStep(-318, -290, y)
-  const onShoulder = smoothStep(-235, -215, y) * smoothStep(154, 149, x) * smoothStep(0, -4, band)
-  const shoulder = line(z + 104 + 0.1 * (x - 60)) * onShoulder
-  return Math.max(line(band), sleeve, shoulder, line(y - BOTTOM_Y - HEM))
+/** Four numbers from −1 to 1, in SEAM_REACH. */
+export type Seams = readonly [number, number, number, number]
+
+const reached = (mm: number): number => Math.min(1, Math.max(-1, mm / SEAM_REACH))
+
+/**
+ * How far a place of the cloth lies from where it is sewn, by planes and lines that any shape and pose take along: up from the seam
+ * of the band at the neck, or down from that of the hem; out from the sleeve's; forward from the one over shoulder and side; and
+ * whether there is a sleeve (1) or the body's side (0) at that height.
+ */
+export function seamsAt(signedX: number, y: number, z: number): Seams {
+  const x = Math.abs(signedX)
+  const across = y < (MIDDLE[0] + BOTTOM_Y) / 2 ? BOTTOM_Y + HEM - y : inBand(x, y, z)
+  const sleeve = (x - 152) * 0.96 - (y + 230) * 0.28
+  return [reached(across), reached(sleeve), reached(z + 104 + 0.1 * (x - 60)), smoothStep(-318, -290, y)]
 }
 
 /** A plain crew-neck top: the torso grown by the cloth, cut at the neckline, with a rounded hem. Closed. */
@@ -78,14 +91,7 @@ export const garmentField: Field = (x, y, z) => {
   const above = aboveNeckline(y, z)
   const bottom = BOTTOM_Y + 2 - y
   if (bare < -FAR) return Math.max(bare, bottom, above)
-  const band = BAND.height * smoothStep(-1.5, 2, inBand(Math.abs(x), y, z))
-  const sewn = SEAM.depth * seam(Math.abs(x), y, z) - band
-  const cloth = smoothMax(draped(x, y, z, bare) - CLOTH_OFFSET - folds(x, y, z) + sewn, above, 2.6)
+  const band = BAND.height * smoothStep(-3.5, 3.5, inBand(Math.abs(x), y, z))
+  const cloth = smoothMax(draped(x, y, z, bare) - CLOTH_OFFSET - folds(x, y, z) - band, above, 3.2)
   return smoothMax(cloth * 0.9, bottom, 22)
-}
-
-/** Seams are darker, where little light gets in. */
-export function garmentTint(x: number, y: number, z: number): readonly [number, number, number] {
-  const tone = mix(1, 0.62, seam(Math.abs(x), y, z) ** 2)
-  return [tone, tone, tone]
 }

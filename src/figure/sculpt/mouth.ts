@@ -12,7 +12,7 @@ const lowerBulge = spline(data.LOWER_BULGE)
 const philtrumRidge = brush(data.PHILTRUM_RIDGE, -0.5, 2.3)
 const philtrumGroove = brush(data.PHILTRUM_GROOVE, 0.5, 2.5)
 const nasolabial = brush(data.NASOLABIAL_FOLD, 0.65, 4.2)
-const corner = brush(data.CORNER, 0.5, 3.6)
+const corner = brush(data.CORNER, 0.4, 4.4)
 /** How deep the line between the lips is cut. */
 const GROOVE = 0.75
 
@@ -37,5 +37,5 @@ export function withMouth(face: number, x: number, y: number, z: number): number
   f = smoothMin(f, lip(y - upper[0], z - upper[2], upper[1], upper[3], beyond), 2.8)
   f = smoothMin(f, lip(y - lower[0], z - lower[2], lower[1], lower[3], beyond), 2.5)
   const across = Math.exp(-((y - line) ** 2) / 0.7 - (beyond * beyond) / 3)
-  return f + GROOVE * across * smoothStep(26.5, 19, x) * smoothStep(9, 2, Math.abs(z - zMouth))
+  return f + GROOVE * across * smoothStep(28.5, 19, x) * smoothStep(9, 2, Math.abs(z - zMouth))
 }

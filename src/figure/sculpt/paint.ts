@@ -100,9 +100,20 @@ function lids(ax: number, y: number, z: number): Coat[] {
   const d = lidOpening(ax - EYE_X, y)
   const above = smoothStep(-1.2, 1.2, y - (ax - EYE_X) * 0.07)
   const lash = mix(0.12, 0.6, above) * smoothStep(mix(1.1, 2, above), 0.3, Math.abs(d - mix(0.3, 0.5, above)))
-  const caruncle = 0.8 * smoothStep(-0.2, -1.2, d) * smoothStep(6.5, 8.5, Math.abs(ax - EYE_X))
+  const [aside, within] = [ax - EYE_X, smoothStep(-0.1, -0.9, d)]
+  const pink =
+    within *
+    (aside < 0 ? 1 : 0.6) *
+    smoothStep(6.5, 8.5, Math.abs(aside)) *
+    mix(0.7, 1, valueNoise(ax * 0.9, y * 0.9, z * 0.9))
+  const deep = Math.max(
+    Math.exp(-(((aside + 11.8) / 0.45) ** 2)),
+    smoothStep(-14.2, -15, aside),
+    smoothStep(11.2, 12.6, aside),
+  )
   return [
-    [data.CARUNCLE, caruncle],
+    [data.CARUNCLE, pink],
+    [data.CORNER_DEEP, 0.55 * deep * smoothStep(0.2, -0.5, d)],
     [data.LASHES, lash],
   ]
 }

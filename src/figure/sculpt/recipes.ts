@@ -1,7 +1,7 @@
 /** Grids, budgets and weights of the parts that are meshed from fields. Millimetres. */
 import type { WornName } from '../types'
 import { coveringField } from './covering'
-import { garmentField, garmentTint } from './garment'
+import { garmentField } from './garment'
 import { axis, type Grid, ramp } from './grid'
 import { hairField } from './hair'
 import { hatField, hatTint } from './hat'
@@ -30,7 +30,7 @@ export const SHIPPED: SculptOptions = {
   coarseness: 1,
   skinTriangles: 58_500,
   hairTriangles: 16_000,
-  garmentTriangles: 13_000,
+  garmentTriangles: 12_900,
   proxyTriangles: { skin: 12_000, eye: 300, hair: 2_600, garment: 1_800 },
 }
 
@@ -98,15 +98,15 @@ export function garmentRecipe(options: SculptOptions): Recipe {
     reach: 1.8,
     triangles: options.garmentTriangles,
     normalStep: 0.5,
-    paint: garmentTint,
+    paint: null,
     warp: magnifyNeckline,
     normalWeight: 0.6,
-    paintWeight: 0.4,
+    paintWeight: 0,
     evenTriangles: false,
   }
 }
 
-/** Finest about the neckline, whose band and seam are a few millimetres wide. */
+/** Finest about the neckline, whose band is a centimetre or two wide. */
 function garmentGrid(q: number): Grid {
   const x = (at: number) => ramp(at, -90, 90, 1.7 * q, 2.6 * q, 40)
   const y = (at: number) => ramp(at, -215, -110, 1.5 * q, 2.6 * q, 40)

@@ -68,14 +68,15 @@ function inMetres(name: PartName, part: SculptedPart, proxyTriangles: number, si
   const attributes = new Float32Array(n * 6)
   for (let v = 0; v < n; v++) attributes.set(normals.subarray(v * 3, v * 3 + 3), v * 6)
   const isSkin = name === 'skin'
+  const isBody = isSkin || name === 'garment'
   const proxyIndices = simplify(
     indices,
     isSkin ? magnifiedCasters(mm) : Float32Array.from(mm),
     attributes,
-    isSkin ? [0.4, 0.4, 0.4, 0, 0, 0] : [0.2, 0.2, 0.2, 0, 0, 0],
+    [0.2, 0.2, 0.2, 0, 0, 0],
     proxyTriangles * 3,
     // Even ones, also where skin is nearly flat: light that is thrown back is solved at their corners.
-    true,
+    isBody ? 'light' : 'full',
   )
   return {
     name,

@@ -32,7 +32,7 @@ const UPPER: Row = {
   lid: 'upper',
   count: 110,
   length: [4.4, 7.6],
-  halfWidth: 0.062,
+  halfWidth: 0.052,
   off: [0.2, 0.75],
   rise: -0.12,
   curl: 0.78,
@@ -41,7 +41,7 @@ const LOWER: Row = {
   lid: 'lower',
   count: 70,
   length: [2.4, 4.2],
-  halfWidth: 0.046,
+  halfWidth: 0.038,
   off: [-0.55, -0.9],
   rise: -0.15,
   curl: -0.3,
@@ -54,19 +54,48 @@ export function lashes(side: 1 | -1): readonly Strand[] {
 
 function row(kind: Row, side: 1 | -1): readonly Strand[] {
   const stream = (kind.lid === 'upper' ? 300 : 400) + side
-  return Array.from({ length: kind.count }, (_, i): Strand => {
+  const xs = Array.from({ length: kind.count }, (_, i) => {
+    const t = Math.min(1, Math.max(0, (i + 0.5 + spread(stream, i * 8, -0.9, 0.9)) / kind.count))
+    return mix(ROW.from, ROW.to, t)
+  })
+  const tufts = tuftsOf(xs, stream)
+  return xs.map((x, i): Strand => {
     const chance = (k: number, low: number, high: number) => spread(stream, i * 8 + k, low, high)
-    const t = Math.min(1, Math.max(0, (i + 0.5 + chance(0, -0.9, 0.9)) / kind.count))
-    const x = mix(ROW.from, ROW.to, t)
+    const t = (x - ROW.from) / (ROW.to - ROW.from)
     const y = lidMargins(x)[kind.lid] + chance(1, ...kind.off)
     const long = mix(kind.length[0], kind.length[1], smoothStep(-0.1, 0.6, t)) * mix(1, 0.8, smoothStep(0.85, 1, t))
-    const length = long * chance(2, 0.72, 1.05)
-    // Tips of neighbours lean together in tufts.
-    const tuft = 0.16 * Math.sin(i * 0.9) + chance(3, -0.12, 0.12)
-    const start = startOf(x, y, kind.rise + chance(4, -0.08, 0.08), tuft)
-    const curl = kind.curl * chance(5, 0.8, 1.15)
-    return { kind: 'lash', lid: kind.lid, points: hair({ x, y }, start, length, curl, kind.halfWidth, side) }
+    // One in four has not long grown.
+    const length = long * (chance(6, 0, 1) < 0.25 ? chance(2, 0.45, 0.75) : chance(2, 0.78, 1.05))
+    const { middle, lean, curl } = tufts[i]
+    const aside = lean + (0.95 * (middle - x)) / length + chance(3, -0.05, 0.05)
+    const start = startOf(x, y, kind.rise + chance(4, -0.06, 0.06), aside)
+    const bend = kind.curl * curl * chance(5, 0.9, 1.1)
+    return { kind: 'lash', lid: kind.lid, points: hair({ x, y }, start, length, bend, kind.halfWidth, side) }
   })
+}
+
+interface Tuft {
+  /** To which its tips draw together. */
+  readonly middle: number
+  readonly lean: number
+  readonly curl: number
+}
+
+/** Of each lash its tuft: two to five neighbours. */
+function tuftsOf(xs: readonly number[], stream: number): readonly Tuft[] {
+  const tufts: Tuft[] = []
+  for (let n = 0; tufts.length < xs.length; n++) {
+    const size = Math.floor(spread(stream + 50, n * 4, 2, 6))
+    const own = xs.slice(tufts.length, tufts.length + size)
+    const middle = own.reduce((sum, x) => sum + x, 0) / own.length
+    const tuft = {
+      middle,
+      lean: spread(stream + 50, n * 4 + 1, -0.12, 0.12),
+      curl: spread(stream + 50, n * 4 + 2, 0.75, 1.15),
+    }
+    tufts.push(...own.map(() => tuft))
+  }
+  return tufts
 }
 
 /** Unit: out of the ball, fanned to both corners. */
@@ -91,7 +120,7 @@ function hair(root: Root, start: Vec3, length: number, curl: number, halfWidth: 
     return {
       ...onSkin(root, side),
       offset: [side * at[0] * length * MM, at[1] * length * MM, at[2] * length * MM],
-      halfWidthM: halfWidth * (1 - 0.85 * s ** 1.5) * MM,
+      halfWidthM: halfWidth * (1 - 0.9 * s ** 1.2) * MM,
     }
   })
 }

@@ -14,6 +14,9 @@ in vec2 vGrain;
 #ifdef SKIN
 in vec3 vRest;
 #endif
+#ifdef CLOTH
+in vec4 vSeams;
+#endif
 flat in float vObject;
 #ifdef STRAND
 //#include coverage
@@ -37,6 +40,10 @@ vec2 octahedral(vec3 n) {
 // Of the relief of a millimetre, after scattering over one to two: Ma et al. 2007, Rapid acquisition of specular and diffuse normal
 // maps, show both side by side; the share by eye.
 const float MATT_SHARE = 0.3;
+#endif
+
+#ifdef CLOTH
+//#include seams
 #endif
 
 #ifdef EYE
@@ -109,6 +116,11 @@ void main() {
   // What comes back out of skin has gone some way in it, and forgotten most of its relief.
   flatNormal = normalize(n + MATT_SHARE * relief);
   n = normalize(n + relief);
+#endif
+#ifdef CLOTH
+  Sewn sewn = sewnAt(vSeams, vPosition, n);
+  n = normalize(n - sewn.slope);
+  gCoat.rgb *= sewn.tone;
 #endif
 #ifdef EYE
   float footprintMm = MM * max(length(dFdx(vPosition)), length(dFdy(vPosition)));

@@ -17,6 +17,11 @@ out vec2 vGrain;
 in vec3 rest;
 out vec3 vRest;
 #endif
+#ifdef CLOTH
+// As in src/figure/sculpt/garment.ts.
+in vec4 seams;
+out vec4 vSeams;
+#endif
 out vec3 vPosition;
 out vec3 vNormal;
 out vec4 vCoat;
@@ -42,6 +47,9 @@ void main() {
 #endif
 #ifdef SKIN
   vRest = rest;
+#endif
+#ifdef CLOTH
+  vSeams = seams;
 #endif
   vObject = object;
 #ifdef STRAND

@@ -13,16 +13,16 @@ export const UPPER_BORDER: readonly Knot[] = [
   [2.5, -60],
   [5.6, -58.9],
   [9, -59.5],
-  [15, -61.9],
-  [21, -64.8],
+  [15, -61.5],
+  [21, -64.3],
   [25.5, -67.2],
 ]
 export const LOWER_BORDER: readonly Knot[] = [
   [0, -77.4],
   [6, -77.2],
   [12, -75.8],
-  [18, -72.8],
-  [22, -70.2],
+  [18, -73.1],
+  [22, -70.6],
   [25.5, -68],
 ]
 export const DEPTH_Z: readonly Knot[] = [
@@ -36,15 +36,15 @@ export const UPPER_BULGE: readonly Knot[] = [
   [0, 3.8],
   [5, 3.6],
   [12, 3],
-  [20, 1.8],
+  [20, 1.6],
   [25.5, -0.2],
 ]
 export const LOWER_BULGE: readonly Knot[] = [
   [0, 3.2],
   [7, 3.4],
   [14, 2.5],
-  [20, 1.2],
-  [25.5, -0.6],
+  [20, 1.4],
+  [25.5, -0.4],
 ]
 export const PHILTRUM_RIDGE: readonly CurvePoint[] = [
   [5.4, -57.8, 27.6, 1],
@@ -64,6 +64,7 @@ export const NASOLABIAL_FOLD: readonly CurvePoint[] = [
   [32, -67, 12, 0.2],
 ]
 export const CORNER: readonly CurvePoint[] = [
-  [26.2, -67.8, 15.4, 1],
-  [28.2, -69.2, 14, 0.6],
+  [25.6, -67.7, 15.5, 1],
+  [27.6, -68.8, 14.4, 0.7],
+  [30, -71.2, 13, 0],
 ]

@@ -5,7 +5,9 @@ export const LIPS: Tint = [0.74, 0.45, 0.48]
 /** Skin seen between the hairs of a brow. */
 export const BROW: Tint = [0.6, 0.56, 0.54]
 export const LASHES: Tint = [0.1, 0.09, 0.09]
-export const CARUNCLE: Tint = [0.92, 0.64, 0.68]
+export const CARUNCLE: Tint = [0.9, 0.58, 0.58]
+/** Between the caruncle and the fold before it, and deep in both corners, where skin turns in. */
+export const CORNER_DEEP: Tint = [0.6, 0.36, 0.34]
 /** Thin, blood-filled skin: cheeks, nose tip, ears. */
 export const FLUSH: Tint = [0.97, 0.86, 0.85]
 /** Under the eyes. */
@@ -13,7 +15,7 @@ export const SHADE: Tint = [0.9, 0.84, 0.85]
 /** Deep in a nostril, where what light comes in is reddened from wall to wall. */
 export const NOSTRIL: Tint = [0.07, 0.052, 0.048]
 /** The lower lid's edge, moist and thin, where it meets the ball. */
-export const LID_RIM: Tint = [0.84, 0.71, 0.69]
+export const LID_RIM: Tint = [0.87, 0.75, 0.73]
 /** Skin seen between the roots of the hair. */
 export const SCALP: Tint = [0.4, 0.36, 0.34]
 /** Centre line of a brow: x, y, half-width, mm. */
