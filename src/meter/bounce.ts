@@ -2,7 +2,7 @@ import { ggx, luminanceFromSrgb, RECEPTOR_SOLID_ANGLE, type Receptor, type Rgb, 
 import type { Material, RigSource } from '../rig'
 import { addScaled, basisAround, dot, hash32, pointToLocal, pointToWorld, scale, sobol, type Vec3 } from '../space'
 import { pieceAt } from './arrivals'
-import { materialAt } from './bodies'
+import { type BodyMeaning, materialAt } from './bodies'
 import { sampleGgx } from './ggx'
 import { litSources, type MeterScene, ownGear, type Probe } from './scene'
 
@@ -11,9 +11,21 @@ export interface BouncedLight {
   readonly sourceId: string
   /** 1/m² a band. */
   readonly mean: Rgb
+  /** The same by what sent it on last. */
+  readonly sent: Sent
   /** Of the mean's luminance, from the spread between batches, 1/m². */
   readonly standardError: number
 }
+
+/** What sends light on to a place: panels, cards and flags; walls, ceiling, floor and backdrop; sitters, balls and gear. */
+export const SENDERS = ['boards', 'room', 'rest'] as const
+export type Sender = (typeof SENDERS)[number]
+export type Sent = Readonly<Record<Sender, Rgb>>
+
+const BOARDS: readonly string[] = ['panel', 'card', 'flag']
+
+const senderOf = (meaning: BodyMeaning): Sender =>
+  meaning.kind !== 'surface' ? 'rest' : BOARDS.includes(meaning.surface.kind) ? 'boards' : 'room'
 
 export interface BounceOptions {
   /** Paths in all; rounded up to a whole number a batch. */
@@ -47,31 +59,46 @@ export function bounceAt(
 }
 
 /** Mean and standard error of the mean over batches of equal size. */
-export function summary(batches: readonly Rgb[]): { readonly mean: Rgb; readonly standardError: number } {
+export function summary(batches: readonly Sent[]): Omit<BouncedLight, 'sourceId'> {
   const n = batches.length
-  const mean = [0, 1, 2].map((band) => batches.reduce((sum, b) => sum + b[band], 0) / n) as unknown as Rgb
+  const meanOf = (values: readonly Rgb[]): Rgb => [0, 1, 2].map((band) => sum(values, band) / n) as unknown as Rgb
+  const totals = batches.map(({ boards, room, rest }) => added(added(boards, room), rest))
+  const mean = meanOf(totals)
   const y = luminanceFromSrgb(mean)
-  const squares = batches.reduce((sum, b) => sum + (luminanceFromSrgb(b) - y) ** 2, 0)
-  return { mean, standardError: n > 1 ? Math.sqrt(squares / (n * (n - 1))) : Number.POSITIVE_INFINITY }
+  const squares = totals.reduce((total, b) => total + (luminanceFromSrgb(b) - y) ** 2, 0)
+  const [boards, room, rest] = SENDERS.map((sender) => meanOf(batches.map((batch) => batch[sender])))
+  const standardError = n > 1 ? Math.sqrt(squares / (n * (n - 1))) : Number.POSITIVE_INFINITY
+  return { mean, sent: { boards, room, rest }, standardError }
 }
 
-/** One batch: the mean over its paths, one triple a source, 1/m². */
+const sum = (values: readonly Rgb[], band: number): number => values.reduce((total, value) => total + value[band], 0)
+const added = (a: Rgb, b: Rgb): Rgb => [a[0] + b[0], a[1] + b[1], a[2] + b[2]]
+
+type Sums = [number, number, number][]
+
+/** One batch: the mean over its paths for each source, 1/m². */
 export function bounceBatch(
   scene: MeterScene,
   { point, normal, casingM = 0 }: Probe,
   receptor: Receptor,
   { paths, seed = 1, sources = litSources(scene.rig) }: BounceOptions,
-): readonly Rgb[] {
-  const sums = sources.map(() => [0, 0, 0] as [number, number, number])
+): readonly Sent[] {
+  const nothing = (): Sums => sources.map(() => [0, 0, 0])
+  const sums: Record<Sender, Sums> = { boards: nothing(), room: nothing(), rest: nothing() }
   const axes = basisAround(normal)
   for (let i = 0; i < paths; i++) {
     const draw = new Draws(i, seed)
     const cosine = receptorCosine(receptor, draw.next())
     const first = around(normal, axes, cosine, draw.next())
     if (casingM > 0 && isCovered(scene, point, first, casingM)) continue
-    trace(scene, sources, point, first, RECEPTOR_SOLID_ANGLE[receptor], draw, sums)
+    trace(scene, sources, point, first, RECEPTOR_SOLID_ANGLE[receptor], draw, (met) => sums[senderOf(met)])
   }
-  return sums.map((s) => [s[0] / paths, s[1] / paths, s[2] / paths])
+  const mean = ([r, g, b]: Sums[number]): Rgb => [r / paths, g / paths, b / paths]
+  return sources.map((_, s) => ({
+    boards: mean(sums.boards[s]),
+    room: mean(sums.room[s]),
+    rest: mean(sums.rest[s]),
+  }))
 }
 
 /** Whether a ray from a meter ends on the sitter against whom it is held. */
@@ -90,8 +117,8 @@ export function reflectedAlong(
   { point, direction }: { readonly point: Vec3; readonly direction: Vec3 },
   { index, seed }: { readonly index: number; readonly seed: number },
 ): readonly Rgb[] {
-  const sums = sources.map(() => [0, 0, 0] as [number, number, number])
-  trace(scene, sources, point, direction, 1, new Draws(index, seed), sums)
+  const sums: Sums = sources.map(() => [0, 0, 0])
+  trace(scene, sources, point, direction, 1, new Draws(index, seed), () => sums)
   return sums
 }
 
@@ -115,6 +142,7 @@ function around(axis: Vec3, [x, y]: readonly [Vec3, Vec3], cosine: number, u: nu
   return addScaled(addScaled(scale(axis, cosine), x, sine * Math.cos(phi)), y, sine * Math.sin(phi))
 }
 
+/** Adds what comes back to the sums that are kept for the first thing met. */
 function trace(
   scene: MeterScene,
   sources: readonly RigSource[],
@@ -122,8 +150,9 @@ function trace(
   first: Vec3,
   weight: number,
   draw: Draws,
-  sums: [number, number, number][],
+  sumsFor: (met: BodyMeaning) => Sums,
 ): void {
+  let sums: Sums | null = null
   let origin = start
   let direction = first
   let through: Rgb = [weight, weight, weight]
@@ -133,6 +162,8 @@ function trace(
     const meaning = scene.bodies.meanings[hit.bodyIndex]
     const material = materialAt(meaning, hit, direction)
     if (!material) return
+    const kept: Sums = sums ?? sumsFor(meaning)
+    sums = kept
     const here: Place = {
       point: addScaled(addScaled(origin, direction, hit.distance), hit.normal, LIFT),
       normal: hit.normal,
@@ -142,7 +173,7 @@ function trace(
     const owner = meaning.kind === 'gear' ? meaning.sourceId : null
     sources.forEach((source, s) => {
       // A source's light on its own gear is already inside its emission.
-      if (source.id !== owner) addReflected(scene, source, here, through, draw, sums[s])
+      if (source.id !== owner) addReflected(scene, source, here, through, draw, kept[s])
     })
     const next = scattered(here, draw)
     if (!next) return
@@ -172,7 +203,7 @@ function addReflected(
   here: Place,
   through: Rgb,
   draw: Draws,
-  sum: [number, number, number],
+  sum: Sums[number],
 ): void {
   const rays = here.material.kind === 'metal' ? GLOSS_RAYS : 1
   for (const { frame, emission } of source.emitters) {

@@ -7,6 +7,7 @@ import { sumOf } from './light-table'
 import { absent, reading } from './reading'
 import { fNumberOf, powerFactor, type Stage, towardsLight } from './stage'
 import type { Reading } from './types'
+import { veilReading } from './veil'
 import { figure, signed } from './words'
 
 /** Middles of nine equal fields of the frame. */
@@ -38,6 +39,7 @@ export function backdropReadings(stage: Stage): readonly Reading[] {
     stopsReading(stage, probes[0], mean, face, formula),
     ...(lights.length > 1 ? [spreadReading(probes, lights)] : []),
     ...toneReadings(stage, probes[0], mean),
+    veilReading(stage, mean, face),
   ]
 }
 

@@ -3,6 +3,7 @@ import { modifierKind } from '../gear'
 import { feetFromMetres } from '../photometry'
 import { litFaceOutline, loadCentre, type RigSource } from '../rig'
 import { add, distance, dot, lerp, scale, subtract, type Vec3 } from '../space'
+import { flareCaution } from './flare'
 import { redEyeCaution } from './red-eye'
 import type { Stage } from './stage'
 import type { Caution } from './types'
@@ -30,6 +31,7 @@ export const cautionsOf = (stage: Stage): readonly Caution[] => {
       underCeiling,
       farOff,
       inFrame,
+      flareCaution,
       dialRange,
     ].map((check) => check(stage, source)),
   )

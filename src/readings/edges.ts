@@ -1,14 +1,14 @@
 import { type EdgeSpread, edgeSpread, type Probe, stretchOnSurface } from '../meter'
-import { angularDiameter, penumbraWidth, stopsBetween } from '../photometry'
+import { angularDiameter, penumbraWidth } from '../photometry'
 import type { RigSource } from '../rig'
 import { addScaled, degrees, distance, dot, normalize, scale, subtract, type Vec3 } from '../space'
-import { BANDS, edgeBand } from './bands'
-import { sumOf } from './light-table'
+import { edgeBand } from './bands'
 import { GRAZING, shadowCheek } from './nose-gap'
 import { absent, reading } from './reading'
+import { depthReadings } from './shadow-depth'
 import { HELD_OFF_M, type Stage, skinProbe } from './stage'
 import type { Reading } from './types'
-import { counted, figure, signed, softness } from './words'
+import { figure, softness } from './words'
 
 /**
  * The two shadow edges that are looked at: the nose's on the cheek, the chin's on the neck. Width and depth are two
@@ -32,11 +32,11 @@ export const edgeReadings = (stage: Stage, source: RigSource): readonly Reading[
       : [
           fullReading(source, blocker, shadow),
           tenToNinetyReading(source, blocker, shadow),
-          depthReading(stage, source, blocker, shadow),
+          ...depthReadings(stage, { source, blocker, probe: shadow.probe, hidden: hiddenShare(blocker, shadow) }),
         ]
   })
 
-const PARTS = ['full', 'tenToNinety', 'depth'] as const
+const PARTS = ['full', 'tenToNinety', 'depth', 'room'] as const
 const WIDTH = 'w = W·b / a, square to the light; on the skin × √(1 + (n·across / n·along)²), n its normal'
 
 interface Blocker {
@@ -135,6 +135,8 @@ function skinWords({ stretch }: Shadow, width: number): string {
 /** Tenths of a millimetre only where a whole one would be most of the edge. */
 const fine = (millimetres: number): number => (millimetres < 5 ? 1 : 0)
 const mm = (m: number): number => m * 1000
+const hiddenShare = (blocker: Blocker, shadow: Shadow): number =>
+  isFull(shadow, blocker) ? 1 : shadow.spread.hiddenBy(blocker.breadthM / shadow.gapM)
 const isFull = (shadow: Shadow, { breadthM }: Blocker): boolean => shadow.facingM <= breadthM
 
 /** share: of the full width, from 10 to 90 %; left out: all of it. */
@@ -195,57 +197,4 @@ function tenToNinetyReading(source: RigSource, blocker: Blocker, shadow: Shadow)
     ),
     sourceId: source.id,
   })
-}
-
-/** Stops under the same skin with the source in full view. Everything else that arrives there is the fill. */
-function depthReading(stage: Stage, source: RigSource, blocker: Blocker, shadow: Shadow): Reading {
-  const { probe, spread, gapM } = shadow
-  const rest = stage.table
-    .at(`shadow.${source.letter}.${blocker.id}`, probe, 'disc')
-    .map((light) => (light.source === source ? { ...light, direct: 0 } : light))
-  const own = stage.table.direct(source, probe, 'disc', false)
-  const full = isFull(shadow, blocker)
-  const hidden = full ? 1 : spread.hiddenBy(blocker.breadthM / gapM)
-  const fill = sumOf(rest)
-  const dark = fill + (1 - hidden) * own
-  const common = {
-    id: `edge.${source.letter}.${blocker.id}.depth`,
-    place: { name: blocker.place, at: probe.point },
-    sourceId: source.id,
-  }
-  const formula = 'log₂(H in the shadow / H with the source in view), same skin'
-  const traced = rest.every(({ indirect }) => indirect !== null)
-  if (!(dark > 0))
-    return absent({
-      ...common,
-      formula,
-      source: 'the meter',
-      sentence: traced
-        ? 'nothing fills this shadow: it has no bottom in a black room with one source.'
-        : 'only bounced light fills this shadow, and that is not yet traced.',
-    })
-  const stops = stopsBetween(fill + own, dark)
-  return reading({
-    ...common,
-    value: stops,
-    unit: 'stop',
-    text: signed(stops),
-    band: BANDS.shadow,
-    sentence: full
-      ? `is how deep that shadow goes. ${fillWords(stage, source)}`
-      : `is how deep it goes at most: the ${blocker.id} never hides more than ${figure(100 * hidden)} % of ${source.letter}.`,
-    why: {
-      formula,
-      filled: `log₂(${figure(dark, 1)} / ${figure(fill + own, 1)} lx·s)`,
-      source: traced ? 'the meter, direct light and bounce' : 'the meter; bounce not yet traced',
-    },
-  })
-}
-
-function fillWords({ sitting, table }: Stage, source: RigSource): string {
-  const others = table.sources.filter((other) => other !== source).map(({ letter }) => letter)
-  const panels = counted(sitting.panels.filter(({ kind }) => kind !== 'black').map(({ kind }) => `${kind} panel`))
-  const fills = [...others, ...panels, sitting.room.outdoors ? 'the ground' : 'the room']
-  const list = fills.length > 1 ? `${fills.slice(0, -1).join(', ')} and ${fills[fills.length - 1]}` : fills[0]
-  return `What fills it: ${list}.`
 }

@@ -8,17 +8,20 @@ import {
   type Probe,
   type Quality,
   received,
+  SENDERS,
+  type Sender,
+  type Sent,
   summary,
 } from '../meter'
 import { type LuxSeconds, luminanceFromSrgb, type Receptor, type Rgb } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import { hash32, type Vec3 } from '../space'
 
-/** Bounced light that was traced before, by probe: batches of means, one triple a source, 1/m² at 1 cd·s. */
+/** Bounced light that was traced before, by probe: batches of means, one record a source, 1/m² at 1 cd·s. */
 export type IndirectStore = ReadonlyMap<string, IndirectRecord>
 export interface IndirectRecord {
   readonly sourceIds: readonly string[]
-  readonly batches: readonly (readonly Rgb[])[]
+  readonly batches: readonly (readonly Sent[])[]
 }
 
 /** Light of one source at a place, at its set power: illuminance over the burst. */
@@ -27,6 +30,8 @@ export interface PlaceLight {
   readonly direct: LuxSeconds
   /** null: not traced yet. */
   readonly indirect: LuxSeconds | null
+  /** Of indirect, by what sent it on last. */
+  readonly sent: Readonly<Record<Sender, LuxSeconds>>
   /** Standard error of indirect. */
   readonly error: LuxSeconds
 }
@@ -81,9 +86,16 @@ export class LightTable {
   at(id: string, probe: Probe, receptor: Receptor): readonly PlaceLight[] {
     const bounced = this.bounced(id, probe, receptor)
     return this.sources.map((source, s) => {
-      const indirect = bounced === null ? null : luminanceFromSrgb(bounced[s].mean) * source.axialIntensity
-      const error = bounced === null ? 0 : bounced[s].standardError * source.axialIntensity
-      return { source, direct: this.direct(source, probe, receptor), indirect, error }
+      const { mean, sent, standardError } = bounced?.[s] ?? NOTHING
+      const lit = (light: Rgb): LuxSeconds => luminanceFromSrgb(light) * source.axialIntensity
+      const [boards, room, rest] = SENDERS.map((sender) => lit(sent[sender]))
+      return {
+        source,
+        direct: this.direct(source, probe, receptor),
+        indirect: bounced === null ? null : lit(mean),
+        sent: { boards, room, rest },
+        error: standardError * source.axialIntensity,
+      }
     })
   }
 
@@ -104,7 +116,7 @@ export class LightTable {
     if (!record) return null
     return this.sources.map((source) => {
       const s = record.sourceIds.indexOf(source.id)
-      return s < 0 ? { mean: [0, 0, 0] as Rgb, standardError: 0 } : summary(record.batches.map((batch) => batch[s]))
+      return s < 0 ? NOTHING : summary(record.batches.map((batch) => batch[s]))
     })
   }
 
@@ -113,7 +125,7 @@ export class LightTable {
     const before = this.indirect.get(id)
     const kept = before && before.sourceIds.join() === sourceIds.join() ? before.batches : []
     const paths = Math.ceil(this.plan.paths / BATCHES)
-    const traced: (readonly Rgb[])[] = []
+    const traced: (readonly Sent[])[] = []
     for (let i = 0; i < BATCHES; i++) {
       traced.push(bounceBatch(this.scene, probe, receptor, { paths, seed: hash32(textHash(id), kept.length + i) }))
       yield
@@ -122,6 +134,9 @@ export class LightTable {
     this.fresh.add(id)
   }
 }
+
+const BLACK: Rgb = [0, 0, 0]
+const NOTHING = { mean: BLACK, sent: { boards: BLACK, room: BLACK, rest: BLACK }, standardError: 0 }
 
 /** Of one rig, which is never altered: direct light, which stays while the bounce is refined; and what was asked for. */
 interface Known {

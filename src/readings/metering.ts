@@ -118,7 +118,7 @@ export function absoluteBand({ sitting }: Stage, sourceId: string | null) {
 
 /** Light of one source alone at its own near cheek, disc to it: its direct light and what of it the room sends back. */
 export const aloneLight = (stage: Stage, source: RigSource): number => aloneOf(aloneTable(stage, source), source.id)
-const aloneTable = (stage: Stage, source: RigSource): readonly PlaceLight[] =>
+export const aloneTable = (stage: Stage, source: RigSource): readonly PlaceLight[] =>
   stage.table.at(
     source === stage.key ? 'nearCheek.disc.light' : `alone.${source.id}`,
     towardsLight(stage, source),

@@ -7,6 +7,7 @@ import { catchlightReadings } from './catchlights'
 import { cautionsOf } from './cautions'
 import { edgeReadings } from './edges'
 import { broadShortReading, lensHeightReading } from './facing'
+import { flareReading } from './flare'
 import { glareReadings } from './glare'
 import { type IndirectStore, LightTable } from './light-table'
 import { meteringReadings } from './metering'
@@ -15,6 +16,7 @@ import { placingReadings } from './placing'
 import { powerReadings } from './power'
 import { ratioReadings } from './ratio'
 import { redEyeReading } from './red-eye'
+import { shareReading } from './shares'
 import { sizeReadings } from './size'
 import { type Exposure, stageOf } from './stage'
 import type { Caution, Reading } from './types'
@@ -83,6 +85,8 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     ...rig.sources.filter(({ on }) => on).flatMap((source) => catchlightReadings(stage, source)),
     ...rig.sources.filter(({ on }) => on).map((source) => redEyeReading(stage, source)),
     ...rig.sources.filter(({ on }) => on).flatMap((source) => glareReadings(stage, source)),
+    ...rig.sources.filter(({ on }) => on).map((source) => flareReading(stage, source)),
+    ...rig.sources.filter(({ on }) => on).map((source) => shareReading(stage, source)),
     ...ratioReadings(stage),
     ...backdropReadings(stage),
     ...rig.sources.flatMap((source) => [...placingReadings(stage, source), ...sizeReadings(stage, source)]),

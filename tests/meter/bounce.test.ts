@@ -152,3 +152,21 @@ for (const roughness of [0.3, 0.5])
       expect(sampled).toBeLessThanOrEqual(1)
       expect(Math.abs(sampled / integral - 1)).toBeLessThan(0.006)
     })
+
+test('what sends light on last: boards in a black room, walls in an empty one; together they are all of it', () => {
+  const total = ({ boards, room, rest }: Record<'boards' | 'room' | 'rest', readonly number[]>) =>
+    [0, 1, 2].map((band) => boards[band] + room[band] + rest[band])
+  const lamp = sourceAt('A', { shape: 'disc', radiusM: 0.2 }, [0, 0.9, 0.3], [0, 0, 0])
+  const at = (walls: number, set: readonly Surface[]) =>
+    bounceAt(sceneOf(rigOf([lamp], [...roomOf(SIZE, walls), ...set])), PROBE, 'disc', { paths: 512 })[0]
+  const [onBoards, inRoom, both] = [at(0, boards(grey(0.8))), at(0.5, []), at(0.5, boards(grey(0.8)))]
+  for (const { mean, sent } of [onBoards, inRoom, both])
+    total(sent).forEach((value, band) => {
+      expect(value).toBeCloseTo(mean[band], 12)
+    })
+  expect(onBoards.sent).toMatchObject({ room: [0, 0, 0], rest: [0, 0, 0] })
+  expect(onBoards.sent.boards[1]).toBeGreaterThan(0)
+  expect(inRoom.sent).toMatchObject({ boards: [0, 0, 0], rest: [0, 0, 0] })
+  expect(both.sent.boards[1]).toBeGreaterThan(0)
+  expect(both.sent.room[1]).toBeGreaterThan(0)
+})
