@@ -1,7 +1,7 @@
 import { BLACK, mattOf, silver, silverFinish, WHITE_SATIN } from './cloths'
 import { choice, following, length, numberOf, share, wordOf } from './fields'
 import type { ModifierKind, Problem } from './types'
-import { FRONT_FIELD, reflectedUmbrella } from './umbrella'
+import { FRONT_FIELD, reflectedUmbrella, shaftOf } from './umbrella'
 
 const DEEPEST = 0.45
 
@@ -21,6 +21,7 @@ export const deepUmbrella: ModifierKind = {
     FRONT_FIELD,
     length('bodyM', 'Length of the head behind its dish', 0.3, [0, 0.6], [0.2, 0.45]),
   ],
+  shaft: (modifier) => shaftOf(modifier, wordOf(modifier, 'lining') === 'silver'),
   build: (modifier) => {
     const roughness = numberOf(modifier, 'roughness')
     if (wordOf(modifier, 'lining') === 'white')

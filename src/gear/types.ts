@@ -55,10 +55,26 @@ export interface ModifierKind {
    * metres from there. Left out: it stands where the document has it.
    */
   readonly remote?: { readonly kind: 'far'; readonly distanceM: number }
+  /** Of one with a lamp on a shaft: what its place there does. */
+  readonly shaft?: (modifier: Modifier) => Shaft
   /** Everything in the source's frame: origin at the centre of the lit face, +z to the aim. */
   build(modifier: Modifier): BuiltModifier
   /** What one field's range can't say: fields that don't go together. Called once every field is in range. */
   readonly check?: (modifier: Modifier, path: string) => readonly Problem[]
+}
+
+/** The lamp of an umbrella on its shaft; metres from the apex. */
+export interface Shaft {
+  readonly lampM: number
+  /** Where the beam, to a tenth, just reaches the rim. */
+  readonly fillingM: number
+  /** Of what the beam reaches. */
+  readonly litDiameterM: number
+  readonly openDiameterM: number
+  /** Of the lamp's light that goes past the canopy, 0 to 1. */
+  readonly spilledShare: number
+  /** Where a silver canopy makes the narrowest beam; null: it is white. */
+  readonly focusM: number | null
 }
 
 /** For the photographer: where, what was expected with its unit, what was found, what to do. */

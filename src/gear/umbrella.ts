@@ -6,10 +6,12 @@ import {
   cosineDisc,
   fillingShaft,
   fluxOf,
+  focusOf,
   frontCloth,
   type Lamp,
   type LocalCap,
   landingShare,
+  litDiameter,
   mouthReflectance,
   type Rgb,
   STANDARD_DISH,
@@ -19,7 +21,7 @@ import { BOX_CLOTH, grey } from './cloths'
 import { choice, length, numberOf, optional } from './fields'
 import { ahead, asSolids, DISH, headCylinders, inMetres, turned } from './head'
 import type { Finish, GearSolid } from './solids'
-import type { BuiltModifier, Field, Modifier, Problem } from './types'
+import type { BuiltModifier, Field, Modifier, Problem, Shaft } from './types'
 
 /** Lamp in its 65° dish, pointing along the shaft. */
 const LAMP: Lamp = { ...STANDARD_DISH, radiusM: DISH.openingRadiusM }
@@ -84,6 +86,21 @@ const shapeOf = (modifier: Modifier): Shape => ({
   shaftM: numberOf(modifier, 'shaftM'),
   bodyM: numberOf(modifier, 'bodyM'),
 })
+
+/** What the lamp's place on the shaft does. A front cloth sends nothing past the canopy. */
+export function shaftOf(modifier: Modifier, isSilver: boolean): Shaft {
+  const shape = shapeOf(modifier)
+  const { diameterM, depthM, shaftM } = shape
+  const canopyShape = { ...shape, lamp: LAMP }
+  return {
+    lampM: shaftM,
+    fillingM: fillingShaft(diameterM, depthM, LAMP.exponent),
+    litDiameterM: litDiameter(canopyShape),
+    openDiameterM: diameterM,
+    spilledShare: modifier.front === 'cloth' ? 0 : 1 - landingShare({ ...canopyShape, side: 'inside' }),
+    focusM: isSilver ? focusOf(diameterM, depthM) : null,
+  }
+}
 
 export interface Reflected {
   readonly cloth: Cloth

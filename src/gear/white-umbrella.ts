@@ -1,7 +1,7 @@
 import { BACKED_WHITE, BLACK, mattOf, THROUGH_WHITE, UNBACKED_WHITE, WHITE_CLOTH } from './cloths'
 import { choice, optional, wordOf } from './fields'
 import type { ModifierKind, Problem } from './types'
-import { checkUmbrella, FRONT_FIELD, reflectedUmbrella, UMBRELLA_FIELDS } from './umbrella'
+import { checkUmbrella, FRONT_FIELD, reflectedUmbrella, shaftOf, UMBRELLA_FIELDS } from './umbrella'
 
 /** White inside, lamp shining back into it; black outside, or without a backing, so that part of the light goes on through. */
 export const whiteUmbrella: ModifierKind = {
@@ -13,6 +13,7 @@ export const whiteUmbrella: ModifierKind = {
     optional(choice('backing', 'Outside', ['black', 'translucent'])),
     FRONT_FIELD,
   ],
+  shaft: (modifier) => shaftOf(modifier, false),
   build: (modifier) => {
     const finish = wordOf(modifier, 'cloth') === 'satin' ? 'satin' : 'matt'
     if (wordOf(modifier, 'backing') === 'black') {

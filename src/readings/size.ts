@@ -1,8 +1,10 @@
+import { modifierKind } from '../gear'
 import { apparentDeg, solidAngle } from '../meter'
 import { inverseSquareStops, STANDARD_FLUX, stopsBetween } from '../photometry'
 import { litFaceOutline, type RigSource } from '../rig'
 import { tapeEnd } from '../sitting'
 import { distance } from '../space'
+import { BANDS } from './bands'
 import { absent, GEOMETRY, reading } from './reading'
 import { farCheekOf, nearCheekOf, type Stage, towardsLight } from './stage'
 import type { Reading } from './types'
@@ -13,6 +15,7 @@ export const sizeReadings = (stage: Stage, source: RigSource): readonly Reading[
   ...apparentReadings(stage, source),
   solidAngleReading(stage, source),
   roomFluxReading(stage, source),
+  ...lossReading(stage, source),
   falloffReading(stage, source),
 ]
 
@@ -104,6 +107,35 @@ function roomFluxReading(stage: Stage, source: RigSource): Reading {
     },
     sourceId,
   })
+}
+
+/** Against the same head in its 65° dish, as far from the face as the lit face is. None for what is no flash head in a room. */
+function lossReading(stage: Stage, source: RigSource): readonly Reading[] {
+  const { letter, id: sourceId, axialIntensity, remote } = source
+  const modifier = stage.sitting.sources.find(({ id }) => id === sourceId)!.modifier
+  const { burnsOn } = modifierKind(modifier.kind)
+  const probe = towardsLight(stage, source)
+  const lux = stage.table.direct(source, probe, 'disc', false)
+  if (remote || burnsOn || modifier.kind === 'dish' || !(lux > 0)) return []
+  const d = distance(source.frame.origin, probe.point)
+  const stops = stopsBetween(axialIntensity, lux * d * d)
+  return [
+    reading({
+      id: `source.${letter}.loss`,
+      value: stops,
+      unit: 'stop',
+      text: signed(stops),
+      band: BANDS.ratio,
+      place: { name: 'near cheek', at: probe.point },
+      sentence: `against the head in its plain dish, both ${lengthPhrase(d, stage.units)} from the near cheek, counted from the middle of the lit face.`,
+      why: {
+        formula: 'log₂(E·d² / I of the 65° dish on its axis), nothing in the way',
+        filled: `log₂(${figure(lux)} · ${figure(d, 2)}² / ${figure(axialIntensity)})`,
+        source: 'emission of the modifier, computed',
+      },
+      sourceId,
+    }),
+  ]
 }
 
 /** Against the 65° dish: one stop more is twice the fill from the room. */

@@ -16,6 +16,7 @@ import { placingReadings } from './placing'
 import { powerReadings } from './power'
 import { ratioReadings } from './ratio'
 import { redEyeReading } from './red-eye'
+import { shaftReadings } from './shaft'
 import { shareReading } from './shares'
 import { sizeReadings } from './size'
 import { type Exposure, stageOf } from './stage'
@@ -89,7 +90,11 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     ...rig.sources.filter(({ on }) => on).map((source) => shareReading(stage, source)),
     ...ratioReadings(stage),
     ...backdropReadings(stage),
-    ...rig.sources.flatMap((source) => [...placingReadings(stage, source), ...sizeReadings(stage, source)]),
+    ...rig.sources.flatMap((source) => [
+      ...placingReadings(stage, source),
+      ...sizeReadings(stage, source),
+      ...shaftReadings(stage, source),
+    ]),
     ...powerReadings(stage),
     lensHeightReading(stage),
   ]

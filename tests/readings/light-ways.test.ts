@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { defaultModifier } from '../../src/gear'
 import { firstSitting } from '../../src/sitting'
 import { lamp, setOf, stopsBetween, take } from './set'
 
@@ -88,4 +89,20 @@ test('a white backdrop as light as the face lifts blacks by 0.3 to 1 stop (commo
   expect(key.value('backdrop.veil')).toBeGreaterThan(0.25)
   expect(key.value('backdrop.veil')).toBeLessThan(1)
   expect(veil(0.04, -9).value('backdrop.veil')).toBeLessThan(0.15)
+})
+
+test('loss against a plain dish at the same distance: the meter says so when the modifier is swapped', () => {
+  const place = { az: 0, el: 0, d: 1.5 }
+  const of = (kind: string) => take(setOf([lamp('A', { ...place, modifier: defaultModifier(kind) })], fixed))
+  const [dish, umbrella] = [of('dish'), of('white-umbrella')]
+  const metered = stopsBetween(dish.value('source.A.alone'), umbrella.value('source.A.alone'))
+  // The dish of 18 cm falls off a little as the cheek lies 2° beside its axis; both are metered over the same skin.
+  expect(Math.abs(umbrella.value('source.A.loss') - metered)).toBeLessThan(0.1)
+  expect(dish.readings.some(({ id }) => id === 'source.A.loss')).toBe(false)
+})
+
+test('an umbrella tells of its shaft, a box has none', () => {
+  const of = (kind: string) => take(setOf([lamp('A', { modifier: defaultModifier(kind) })])).readings
+  const told = (kind: string) => of(kind).filter(({ id }) => id.startsWith('source.A.shaft.')).length
+  expect([told('silver-umbrella'), told('white-umbrella'), told('softbox')]).toEqual([3, 2, 0])
 })

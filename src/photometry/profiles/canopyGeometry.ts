@@ -3,6 +3,7 @@ import { addScaled, dot, scale, subtract } from '../../space'
 import type { Gate } from '../emission'
 import type { Canopy } from './canopy'
 import { OPEN } from './gates'
+import { tenthAngle } from './lamps'
 import { gaussLegendre } from './quadrature'
 import { capRadius } from './segments'
 
@@ -50,6 +51,22 @@ export function canopyGeometry({ diameterM, depthM, side, shaftM }: Shape): Cano
 
 export const selfFormFactor = (diameterM: number, depthM: number): number =>
   depthM ** 2 / (diameterM ** 2 / 4 + depthM ** 2)
+
+/** A light on the axis at half the cap's radius from its apex leaves a mirror of that shape as a beam, m. */
+export const focusOf = (diameterM: number, depthM: number): number => capRadius(diameterM, depthM) / 2
+
+/** How wide the part of the cap is that the beam reaches until it has fallen to a tenth, m: at most the cap's own width. */
+export function litDiameter({ diameterM, depthM, shaftM, lamp }: Omit<Shape, 'side'>): number {
+  const radius = capRadius(diameterM, depthM)
+  const angle = tenthAngle(lamp.exponent)
+  // Of the lamp before the centre of the sphere, whose far side is met.
+  const before = shaftM - radius
+  const root = radius ** 2 - (before * Math.sin(angle)) ** 2
+  if (root < 0) return diameterM
+  const t = before * Math.cos(angle) + Math.sqrt(root)
+  const fromApex = shaftM - t * Math.cos(angle)
+  return fromApex >= depthM ? diameterM : 2 * t * Math.sin(angle)
+}
 
 /**
  * Share of the lamp's flux that lands on the cap. Of one lamp point and one azimuth it is 1 − cosⁿ⁺¹ of the angle to the rim;

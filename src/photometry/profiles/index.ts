@@ -1,6 +1,6 @@
 export * from './boxRadiosity'
 export * from './canopy'
-export { landingShare, selfFormFactor } from './canopyGeometry'
+export { focusOf, landingShare, litDiameter, selfFormFactor } from './canopyGeometry'
 export * from './cosineDisc'
 export * from './crossProfile'
 export * from './flux'

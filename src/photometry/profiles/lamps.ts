@@ -32,7 +32,7 @@ export function equalFluxDish(beamDeg: Degrees, radiusM: Metres): Lamp {
 export const BARE_DOME_FLUX: Steradians = STANDARD_FLUX / DISH_EFFICIENCY
 
 /** Where the beam has fallen to a tenth: 55.4° for the 65° dish. */
-const tenthAngle = (exponent: number): number => cosinePowerAngle(exponent, 0.1)
+export const tenthAngle = (exponent: number): number => cosinePowerAngle(exponent, 0.1)
 
 /** Shaft distance from the apex at which the beam (to a tenth) just reaches the rim: s* = h + (D/2)/tan β. */
 export const fillingShaft = (diameterM: Metres, depthM: Metres, exponent: number): Metres =>
