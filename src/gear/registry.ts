@@ -10,6 +10,7 @@ import { measuredLamp } from './measured-lamp'
 import { modellingLamp } from './modelling-lamp'
 import { octaBox } from './octa'
 import { onCameraFlash } from './on-camera-flash'
+import { overcastSky } from './overcast-sky'
 import { ringFlash } from './ring-flash'
 import { scrim } from './scrim'
 import { shootThrough } from './shoot-through-umbrella'
@@ -46,6 +47,7 @@ export const MODIFIER_KINDS: readonly ModifierKind[] = [
   windowLight,
   measuredLamp,
   sun,
+  overcastSky,
 ]
 
 const ids = () => MODIFIER_KINDS.map(({ id }) => id).join(', ')

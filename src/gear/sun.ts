@@ -38,6 +38,6 @@ export const sun: ModifierKind = {
     litFace: { shape: 'disc', widthM: 2 * RADIUS_M, heightM: 2 * RADIUS_M },
     steadyCd: Number(illuminanceLx),
     tint: [1, 1, 1],
-    name: 'sun',
+    name: 'the sun',
   }),
 }

@@ -52,9 +52,10 @@ export interface ModifierKind {
   readonly burnsOn?: true
   /**
    * No thing of the set. far: only its direction counts, from its place in the document to its aim, and its face lies so many
-   * metres from there. Left out: it stands where the document has it.
+   * metres from there. around: the sky, whose zenith is so high over the set's middle; its place does not count. Left out: it
+   * stands where the document has it.
    */
-  readonly remote?: { readonly kind: 'far'; readonly distanceM: number }
+  readonly remote?: { readonly kind: 'far' | 'around'; readonly distanceM: number }
   /** Of one with a lamp on a shaft: what its place there does. */
   readonly shaft?: (modifier: Modifier) => Shaft
   /** Everything in the source's frame: origin at the centre of the lit face, +z to the aim. */
@@ -97,7 +98,8 @@ export interface BuiltModifier {
   readonly solids: readonly GearSolid[]
   readonly litFace: { readonly shape: 'disc' | 'rectangle'; readonly widthM: number; readonly heightM: number }
   /**
-   * Of a source that burns on: the axial intensity that its emission is counted in, cd; of one that is far off, lx at its aim.
+   * Of a source that burns on: the axial intensity that its emission is counted in, cd; of one that is far off, lx
+   * at its aim; of a sky, cd/m² at its zenith.
    * Left out: a flash, counted in that of its head in the 65° dish.
    */
   readonly steadyCd?: number

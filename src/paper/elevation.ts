@@ -1,7 +1,7 @@
 import { litFaceOutline, type RigSource } from '../rig'
 import { addScaled, type Vec3 } from '../space'
 import { boundsOf, elevationProjection, type Projection } from './outline'
-import { extentOf, markOf, short } from './remote'
+import { extentOf, hasPlace, markOf, short } from './remote'
 import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
 import { arc, line, text } from './shapes'
 import { meterPlaces, sitterInElevation } from './sitter'
@@ -12,12 +12,13 @@ import { degreesLabel, lengthLabel, namesOf } from './words'
 /** The set from the side: square to the selected source, where its height angle and tape are true; else from camera left. */
 export function drawElevation(input: DrawingInput): Elevation {
   const { rig, selected, sitting } = input
-  const chosen = rig.sources.find((source) => source.id === selected) ?? null
+  const placed = rig.sources.filter(hasPlace)
+  const chosen = placed.find((source) => source.id === selected) ?? null
   const [alongX, alongZ] = direction(chosen, input)
   const project = elevationProjection(alongX, alongZ)
   const bounds = elevationBounds(input, chosen, project)
   const figure = rig.figures[0]?.posed ?? null
-  const others = chosen ? [] : rig.sources
+  const others = chosen ? [] : placed
   const shapes: Shape[] = [
     line(
       [
@@ -147,7 +148,7 @@ function rise(source: RigSource, { rig }: DrawingInput, project: Projection): Sh
 }
 
 function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | null, project: Projection): Bounds {
-  const shown = chosen ? [chosen] : rig.sources
+  const shown = chosen ? [chosen] : rig.sources.filter(hasPlace)
   const points: Vec3[] = [
     ...shown.flatMap((source) => [...extentOf(source), addScaled(markOf(source), source.frame.z, -0.35)]),
     ...(rig.figures[0]
@@ -164,7 +165,7 @@ function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | nul
 }
 
 function handlesOf({ rig, sitting, selected }: DrawingInput, chosen: RigSource | null, project: Projection): Handle[] {
-  const handles: Handle[] = (chosen ? [chosen] : rig.sources).map((source) => ({
+  const handles: Handle[] = (chosen ? [chosen] : rig.sources.filter(hasPlace)).map((source) => ({
     target: { type: 'source', id: source.id },
     at: project(markOf(source)),
     name: `height of source ${source.letter}`,
@@ -208,7 +209,7 @@ function describe({ rig, units }: DrawingInput, chosen: RigSource | null): strin
   const head = `Elevation, ${chosen ? `square to source ${chosen.letter}` : 'from camera left'}: eye line ${lengthLabel(eye, units)}`
   const each = (chosen ? [chosen] : rig.sources).map((source) =>
     source.remote
-      ? `${source.letter} far off`
+      ? `${source.letter} ${hasPlace(source) ? 'far off' : 'all round'}`
       : `centre of ${source.letter} at ${lengthLabel(source.frame.origin[1], units)}`,
   )
   return `${[head, ...each].join('; ')}.`

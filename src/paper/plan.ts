@@ -3,7 +3,7 @@ import { placeOf, tapeEnd } from '../sitting'
 import { addScaled, radians, type Vec3 } from '../space'
 import { edgeDetail } from './detail'
 import { boundsOf, planProjection } from './outline'
-import { extentOf, markOf } from './remote'
+import { allRound, extentOf, hasPlace, markOf } from './remote'
 import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, TRIPOD_M, wallsInPlan } from './set'
 import { arc, dimension, line, text } from './shapes'
 import { meterPlaces, sitterInPlan } from './sitter'
@@ -15,7 +15,8 @@ import { degreesLabel, lengthLabel, namesOf, sizeLabel } from './words'
 export function drawPlan(input: DrawingInput): Drawing {
   const { sitting, rig, selected } = input
   const bounds = planBounds(input)
-  const chosen = rig.sources.find((source) => source.id === selected) ?? null
+  const placed = rig.sources.filter(hasPlace)
+  const chosen = placed.find((source) => source.id === selected) ?? null
   const figure = rig.figures[0]?.posed ?? null
   const shapes: Shape[] = [
     ...wallsInPlan(sitting),
@@ -25,12 +26,13 @@ export function drawPlan(input: DrawingInput): Drawing {
     ...fixedPoints(input),
     ...panels(input),
     ...objectShapes(rig, planProjection, selected),
-    ...rig.sources.filter((source) => source !== chosen).flatMap((source) => oneSource(source, false)),
+    ...placed.filter((source) => source !== chosen).flatMap((source) => oneSource(source, false)),
     ...(chosen ? oneSource(chosen, true) : []),
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, planProjection) : []),
     ...(chosen ? sourceDimensions(chosen, input) : []),
     ...setDimensions(input, bounds),
     ...meterPlaces(input, chosen, planProjection, bounds),
+    ...allRound(rig.sources, bounds, selected),
     text([bounds.minX + 0.02, bounds.maxY - 0.02], 'camera left', { tone: 'ink2' }),
     text([bounds.maxX - 0.02, bounds.maxY - 0.02], 'camera right', { tone: 'ink2', anchor: 'end' }),
     ...(chosen && figure ? edgeDetail(chosen, figure, detailCentre(chosen, bounds), DETAIL_RADIUS_M) : []),
@@ -150,7 +152,7 @@ function planBounds({ sitting, rig }: DrawingInput): Bounds {
     [0, 0, 0.3],
     rig.view.frame.origin,
     addScaled(rig.view.frame.origin, rig.view.frame.z, -0.1 - TRIPOD_M),
-    ...rig.sources.flatMap(extentOf),
+    ...rig.sources.filter(hasPlace).flatMap(extentOf),
     ...rig.surfaces.filter(({ kind }) => kind === 'panel' || kind === 'card').flatMap(cornersOf),
     ...rig.balls.map(({ centre }) => centre),
     ...rig.figures
@@ -165,13 +167,13 @@ function planBounds({ sitting, rig }: DrawingInput): Bounds {
 
 function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
   const names = namesOf(sitting)
-  const handles: Handle[] = rig.sources.map((source) => ({
+  const handles: Handle[] = rig.sources.filter(hasPlace).map((source) => ({
     target: { type: 'source', id: source.id },
     at: planProjection(markOf(source)),
     name: `source ${source.letter}, ${source.role}`,
     reachM: 0.3,
   }))
-  const chosen = rig.sources.find(({ id }) => id === selected)
+  const chosen = rig.sources.filter(hasPlace).find(({ id }) => id === selected)
   if (chosen)
     handles.push({
       target: { type: 'aim', id: chosen.id },
@@ -219,6 +221,7 @@ function describe({ sitting, rig, units }: DrawingInput): string {
   const sources = rig.sources.map((source) => {
     const named = `source ${source.letter} ${source.on ? '' : '(off) '}`
     const { origin } = source.frame
+    if (!hasPlace(source)) return `${named}all round`
     if (source.remote)
       return `${named}far off, ${origin[0] < 0 ? 'left' : 'right'} and ${origin[2] < 0 ? 'behind' : 'in front'}`
     return `${named}at ${lengthLabel(origin[0], units)} right and ${lengthLabel(origin[2], units)} in front of the sitter`

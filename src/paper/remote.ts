@@ -1,10 +1,13 @@
 import { litFaceOutline, loadCentre, type RigSource } from '../rig'
 import { addScaled, distance, type Vec3 } from '../space'
 import type { Projection } from './outline'
-import { between, circle, lengthOf, line } from './shapes'
-import type { Point2, Shape } from './types'
+import { between, circle, lengthOf, line, text } from './shapes'
+import type { Bounds, Point2, Shape } from './types'
 
 /** A source that is no thing of the set is drawn by its mark: where it is taken in hand, not where it shines from. */
+
+/** A sky has none. */
+export const hasPlace = ({ remote }: RigSource): boolean => remote?.kind !== 'around'
 
 export const markOf = (source: RigSource): Vec3 => source.remote?.markM ?? source.frame.origin
 
@@ -39,3 +42,15 @@ export function short(source: RigSource, near: Point2, far: Point2): Point2 {
   const size = lengthOf(near, far)
   return size > 0 ? between(near, far, distance(source.remote.markM, source.aim) / size) : far
 }
+
+const LINE_M = 0.16
+
+/** A sky is told in words over those of the lower left: it stands in no place of the drawing. */
+export const allRound = (sources: readonly RigSource[], { minX, maxY }: Bounds, selected: string | null): Shape[] =>
+  sources
+    .filter((source) => !hasPlace(source))
+    .map(({ letter, id, on }, i) =>
+      text([minX + 0.02, maxY - 0.02 - (i + 1) * LINE_M], `${letter} ${on ? '' : '(off) '}all round`, {
+        tone: id === selected ? 'pencil' : 'ink2',
+      }),
+    )

@@ -80,6 +80,8 @@ export type Gate =
   | { readonly kind: 'lamp-behind'; readonly zM: number; readonly radiusM: number }
   /** Only the direction counts: its share of the brightest intensity in a measured table. */
   | { readonly kind: 'intensities'; readonly grid: IntensityGrid; readonly side: OpeningSide }
+  /** Only the height of the direction counts, straight down along +z: the CIE overcast sky, of its zenith's luminance. */
+  | { readonly kind: 'overcast' }
 
 /** A spherical cap in a local frame: centre of its rim, unit axis from the rim plane to the apex, rim diameter, depth. */
 export interface LocalCap {

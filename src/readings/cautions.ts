@@ -5,7 +5,7 @@ import { litFaceOutline, loadCentre, type RigSource } from '../rig'
 import { add, distance, dot, lerp, scale, subtract, type Vec3 } from '../space'
 import { flareCaution } from './flare'
 import { redEyeCaution } from './red-eye'
-import type { Stage } from './stage'
+import { type Stage, whereabouts } from './stage'
 import type { Caution } from './types'
 import { dialFraction, figure, lengthPhrase } from './words'
 
@@ -177,12 +177,13 @@ function underCeiling({ sitting, units }: Stage, source: RigSource): Caution | n
   )
 }
 
-/** The sun behind walls, or under the ground. */
-function farOff({ sitting: { room } }: Stage, source: RigSource): Caution | null {
+/** Sun or sky behind walls, or the sun under the ground. */
+function farOff(stage: Stage, source: RigSource): Caution | null {
+  const { room } = stage.sitting
   const { remote, frame, letter, on } = source
   if (!remote || !on) return null
-  const say = (kind: string, words: string) => caution(kind, source, remote.markM, `${letter} ${words}`)
-  if (frame.z[1] > 0)
+  const say = (kind: string, words: string) => caution(kind, source, whereabouts(stage, source), `${letter} ${words}`)
+  if (remote.kind === 'far' && frame.z[1] > 0)
     return say('set', 'shines from below the level, where the ground is: raise its sign over its aim.')
   if (!room.outdoors) return say('indoors', 'is kept out by walls and ceiling: set the room to outdoors.')
   return null
@@ -190,6 +191,7 @@ function farOff({ sitting: { room } }: Stage, source: RigSource): Caution | null
 
 /** Gear that the camera sees, by the corners of what the source brings. */
 function inFrame({ scene }: Stage, source: RigSource): Caution | null {
+  if (source.remote?.kind === 'around') return null
   const { view } = scene.rig
   const own = scene.bodies.gearOf.get(source.id) ?? new Set<number>()
   const seen = gearPoints(scene.bodies.bodies, own, source).find((p) => {
@@ -231,12 +233,13 @@ const EDGE_STEPS = 8
 const between = (from: Vec3, to: Vec3): readonly Vec3[] =>
   Array.from({ length: EDGE_STEPS }, (_, i) => lerp(from, to, i / EDGE_STEPS))
 
-function dialRange({ sitting, exposure }: Stage, source: RigSource): Caution | null {
+function dialRange(stage: Stage, source: RigSource): Caution | null {
+  const { sitting, exposure } = stage
   if (!source.on) return null
   const { head, modifier } = sitting.sources.find(({ id }) => id === source.id)!
   const has = modifierKind(modifier.kind).burnsOn ? 'it has' : `its ${head.energyJ} J`
   const dial = exposure.perSourceStops[source.id]
-  const at = source.remote?.markM ?? source.frame.origin
+  const at = whereabouts(stage, source)
   if (dial > DIAL_EASE)
     return caution(
       'power',
@@ -248,7 +251,7 @@ function dialRange({ sitting, exposure }: Stage, source: RigSource): Caution | n
     return caution(
       'power',
       source,
-      source.remote.markM,
+      at,
       `${source.letter} is ${figure(-dial, 1)} stops too strong for this exposure and has no dial: a shorter time, a smaller aperture or ND.`,
     )
   if (dial < head.lowestStops - DIAL_EASE)

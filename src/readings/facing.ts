@@ -16,6 +16,7 @@ export function broadShortReading(stage: Stage): Reading {
   const formula = 'sign of (key − nose) against sign of (lens − nose), seen from above'
   const missing = (sentence: string) => absent({ id: 'face.side', place, formula, source: PRACTICE, sentence })
   if (!key) return missing('no source is on.')
+  if (key.remote?.kind === 'around') return missing(`${key.letter} comes from all round.`)
   const lens = azimuthFromNoseDeg(stage, sitting.camera.positionM)
   const light = azimuthFromNoseDeg(stage, key.frame.origin)
   if (Math.abs(lens) < SQUARE_DEG) return missing('the face is square to the lens: it has no broad and no short side.')

@@ -93,7 +93,7 @@ export function flareReading(stage: Stage, source: RigSource): Reading {
 
 /** Said where a lit face outside the picture, near its frame, shines into the lens as on the sitter. */
 export function flareCaution(stage: Stage, source: RigSource): Caution | null {
-  const found = source.on ? flareOf(stage, source) : null
+  const found = source.on && source.remote?.kind !== 'around' ? flareOf(stage, source) : null
   if (!found || found.outsideDeg === 0 || found.outsideDeg >= NEAR_DEG || found.share < MUCH) return null
   return {
     id: `caution.${source.letter}.flare`,

@@ -75,6 +75,11 @@ export function patternReading(stage: Stage, withNext: boolean): Reading {
   const place = { name: 'face', at: sitter.posed.landmarks.subnasale.position }
   const formula = 'which places of the face see more than half of the source'
   if (!key) return absent({ id: 'face.pattern', place, formula, source: PRACTICE, sentence: 'no source is on.' })
+  if (key.remote?.kind === 'around')
+    return absent({
+      ...{ id: 'face.pattern', place, formula, source: PRACTICE, sourceId: key.id },
+      sentence: `${key.letter} comes from all round and makes no pattern.`,
+    })
   const map = patternMap(scene, sitter)
   const shining = shiningOf(scene, key)
   const light = faceLight(scene, sitter, map, shining)

@@ -5,7 +5,7 @@ import type { Head } from '../sitting'
 import { sumOf } from './light-table'
 import { absoluteBand } from './metering'
 import { absent, ISO_2720, reading } from './reading'
-import { type Stage, towardsLight } from './stage'
+import { type Stage, towardsLight, whereabouts } from './stage'
 import type { Reading } from './types'
 import { dialFraction, dialStop, figure, signed } from './words'
 
@@ -28,7 +28,7 @@ function powerReading(stage: Stage, source: RigSource, raise: number | null, fNu
   const { letter, id: sourceId } = source
   const common = {
     id: `source.${letter}.power`,
-    place: { name: `head of ${letter}`, at: source.remote?.markM ?? source.frame.origin },
+    place: { name: `head of ${letter}`, at: whereabouts(stage, source) },
     sourceId,
   }
   const formula = 'J = J full · 2^(dial + stops to the f-number)'

@@ -86,6 +86,10 @@ export const fNumberOf = (stage: Stage, h: number): number =>
 export const nearCheekOf = ({ figure }: Stage, source: RigSource): Cheek => nearCheek(figure, source.frame.origin)
 export const farCheekOf = ({ figure }: Stage, source: RigSource): Cheek => farCheek(figure, source.frame.origin)
 
+/** Where a source is looked for: its lit face, the mark of one that is far off; under a sky the sitter is what it concerns. */
+export const whereabouts = ({ marks }: Stage, { remote, frame }: RigSource): Vec3 =>
+  remote ? (remote.kind === 'around' ? marks.eyePoint : remote.markM) : frame.origin
+
 /** A place just off the skin at a landmark, with the skin's normal. */
 export function skinProbe({ figure }: Stage, landmark: keyof RigFigure['posed']['landmarks']): Probe {
   const { position, normal } = figure.posed.landmarks[landmark]

@@ -78,19 +78,22 @@ function begun({ rig, caster, bodies = bodiesOf(rig), paths = 0, indirect = new 
 function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, work: Work): ReadingsOutput {
   const { scene, table } = work
   const stage = stageOf(sitting, scene, table, units)
+  // A sky is all round: it has no place, throws no edge and has no face for an eye to mirror.
+  const placed = rig.sources.filter(({ remote }) => remote?.kind !== 'around')
+  const lit = placed.filter(({ on }) => on)
   const readings = [
     ...meteringReadings(stage),
-    ...rig.sources.filter(({ on }) => on).flatMap((source) => edgeReadings(stage, source)),
+    ...lit.flatMap((source) => edgeReadings(stage, source)),
     patternReading(stage, paths > 0),
     broadShortReading(stage),
-    ...rig.sources.filter(({ on }) => on).flatMap((source) => catchlightReadings(stage, source)),
-    ...rig.sources.filter(({ on }) => on).map((source) => redEyeReading(stage, source)),
-    ...rig.sources.filter(({ on }) => on).flatMap((source) => glareReadings(stage, source)),
-    ...rig.sources.filter(({ on }) => on).map((source) => flareReading(stage, source)),
-    ...rig.sources.filter(({ on }) => on).map((source) => shareReading(stage, source)),
+    ...lit.flatMap((source) => catchlightReadings(stage, source)),
+    ...lit.map((source) => redEyeReading(stage, source)),
+    ...lit.flatMap((source) => glareReadings(stage, source)),
+    ...lit.map((source) => flareReading(stage, source)),
+    ...lit.map((source) => shareReading(stage, source)),
     ...ratioReadings(stage),
     ...backdropReadings(stage),
-    ...rig.sources.flatMap((source) => [
+    ...placed.flatMap((source) => [
       ...placingReadings(stage, source),
       ...sizeReadings(stage, source),
       ...shaftReadings(stage, source),

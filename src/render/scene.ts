@@ -260,6 +260,12 @@ function faceGrid(emission: Emission): readonly FaceVertex[] {
   return made
 }
 
+/** The sky is drawn down to its rim, under the eye's own level: between its last corners it would fade out else. */
+function seenLuminance(emission: Emission, at: SurfacePoint, [x, y, z]: Vec3): number {
+  return emission.luminance(at, emission.gate.kind === 'overcast' ? [x, y, Math.max(z, HORIZON)] : [x, y, z])
+}
+const HORIZON = 1e-6
+
 function addFace(vertices: Vertices, { frame, emission }: RigSource['emitters'][number], eye: Vec3, object: number) {
   const grid = faceGrid(emission)
   const local = pointToLocal(frame, eye)
@@ -272,7 +278,7 @@ function addFace(vertices: Vertices, { frame, emission }: RigSource['emitters'][
     () => {
       const { at, point } = grid[next++]
       const away = subtract(local, point)
-      const luminance = dot(away, at.normal) > 0 ? emission.luminance(at, normalize(away)) : 0
+      const luminance = dot(away, at.normal) > 0 ? seenLuminance(emission, at, normalize(away)) : 0
       const coat = [luminance, luminance, luminance, 0] as const
       return { point: pointToWorld(frame, point), normal: directionToWorld(frame, at.normal), coat }
     },

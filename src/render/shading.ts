@@ -11,15 +11,19 @@ export interface Shading {
   readonly eyes: FullScreenPass
 }
 
-/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. GATES: a source with gates that few have. INTENSITIES: a measured lamp. */
-export type Kind = 'EARLY' | 'VIRTUAL_POINTS' | 'GATES' | 'INTENSITIES'
+/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. GATES: a source with gates that few have. INTENSITIES: a measured lamp. SKY: what a mirror sees of it. */
+export type Kind = 'EARLY' | 'VIRTUAL_POINTS' | 'GATES' | 'INTENSITIES' | 'SKY'
 
 const COMMON_GATES = ['open', 'opening', 'past-cap']
 
 export function gatesOf({ emitters }: RigSource): readonly Kind[] {
   const kinds = emitters.map(({ emission }) => emission.gate.kind).filter((kind) => !COMMON_GATES.includes(kind))
   const measured = kinds.filter((kind) => kind === 'intensities').length
-  return [...(kinds.length > measured ? (['GATES'] as const) : []), ...(measured > 0 ? (['INTENSITIES'] as const) : [])]
+  return [
+    ...(kinds.length > measured ? (['GATES'] as const) : []),
+    ...(measured > 0 ? (['INTENSITIES'] as const) : []),
+    ...(kinds.includes('overcast') ? (['SKY'] as const) : []),
+  ]
 }
 
 type Blocks = Readonly<Record<'samples' | 'open' | 'emitters' | 'occluders' | 'lenses', Block>>

@@ -20,8 +20,9 @@ export function meterPoint(place: Pick<MeterPlace, 'at'>, rig: Pick<Rig, 'figure
   return { point: found.position, normal: found.normal }
 }
 
-/** The source that gives the near side its name: the first key that fires, else the first source that fires; null: none does. */
+/** The source that gives the near side its name: the first key that fires, else the first source that fires, a sky last; null: none does. */
 export function keyOf(rig: Pick<Rig, 'sources'>): RigSource | null {
   const firing = rig.sources.filter(({ on }) => on)
-  return firing.find(({ role }) => role === 'key') ?? firing[0] ?? null
+  const placed = firing.filter(({ remote }) => remote?.kind !== 'around')
+  return placed.find(({ role }) => role === 'key') ?? placed[0] ?? firing[0] ?? null
 }

@@ -8,7 +8,7 @@ import {
   ratioFromStops,
 } from '../photometry'
 import type { Camera, Head, Source } from '../sitting'
-import { addScaled, type Frame, frameTowards, radians } from '../space'
+import { addScaled, type Frame, frameTowards, radians, type Vec3 } from '../space'
 import { frameToWorld, solidToWorld } from './place'
 import type { RigSource } from './types'
 
@@ -47,22 +47,43 @@ export const placeFields = ({ modifier, centreM, aimM, rollDeg }: Source): reado
   rollDeg,
 ]
 
+/** Along the line from its mark to the aim, that far from the aim. */
+const farFrame = (here: Frame, aim: Vec3, distanceM: number): Frame => ({
+  ...here,
+  origin: addScaled(aim, here.z, -distanceM),
+})
+
+/** In the zenith, looking down. */
+const skyFrame = (distanceM: number): Frame => ({
+  origin: [0, distanceM, 0],
+  x: [1, 0, 0],
+  y: [0, 0, 1],
+  z: [0, -1, 0],
+})
+
 export function placeSource(source: Source, built: BuiltModifier): PlacedSource {
   const here = frameTowards(source.centreM, source.aimM, radians(source.rollDeg))
   const { remote } = modifierKind(source.modifier.kind)
-  const frame: Frame = remote ? { ...here, origin: addScaled(source.aimM, here.z, -remote.distanceM) } : here
+  const frame =
+    remote?.kind === 'around'
+      ? skyFrame(remote.distanceM)
+      : remote
+        ? farFrame(here, source.aimM, remote.distanceM)
+        : here
   return {
     frame,
     ...(remote ? { remote: { kind: remote.kind, markM: source.centreM } } : {}),
     aim: source.aimM,
     // Under the level the sun has set.
-    emitters: (remote && here.z[1] > 0 ? [] : built.emitters).map(({ id, part, emission, cloth, frame: inner }) => ({
-      id,
-      part,
-      emission,
-      ...(cloth ? { cloth } : {}),
-      frame: frameToWorld(frame, inner),
-    })),
+    emitters: (remote?.kind === 'far' && here.z[1] > 0 ? [] : built.emitters).map(
+      ({ id, part, emission, cloth, frame: inner }) => ({
+        id,
+        part,
+        emission,
+        ...(cloth ? { cloth } : {}),
+        frame: frameToWorld(frame, inner),
+      }),
+    ),
     gear: built.solids.map((solid) => solidToWorld(frame, solid)),
     litFace: built.litFace,
     tint: built.tint,

@@ -29,7 +29,7 @@ export interface RigSource {
   readonly gear: readonly GearSolid[]
   readonly litFace: { readonly shape: 'disc' | 'rectangle'; readonly widthM: number; readonly heightM: number }
   /** No thing of the set, such as the sun: where the document and the drawings have its mark. Left out: it stands there. */
-  readonly remote?: { readonly kind: 'far'; readonly markM: Vec3 } | undefined
+  readonly remote?: { readonly kind: 'far' | 'around'; readonly markM: Vec3 } | undefined
 }
 
 export interface Emitter {

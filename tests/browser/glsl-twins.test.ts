@@ -98,12 +98,13 @@ const GATES: readonly (() => Gate)[] = [
   () => ({ kind: 'open' }),
   () => ({ kind: 'honeycomb', depthOverWidth: float(0.5, 4), wallLoss: 0.75 }),
   () => ({ kind: 'cells', depthOverWidth: float(0.5, 3) }),
+  () => ({ kind: 'overcast' }),
   () => ({ kind: 'window', zM: float(0, 0.3), widthM: float(0.2, 1), heightM: float(0.2, 1) }),
   () => ({ kind: 'past-window', zM: float(0, 0.3), widthM: float(0.2, 1), heightM: float(0.2, 1) }),
   () => ({ kind: 'lamp-behind', zM: float(-0.6, -0.31), radiusM: float(0.1, 0.6) }),
 ]
 /** Gates that close smoothly, and those that say yes or no. */
-const SMOOTH: readonly Gate['kind'][] = ['open', 'honeycomb', 'cells']
+const SMOOTH: readonly Gate['kind'][] = ['open', 'honeycomb', 'cells', 'overcast']
 
 test.each(GATES.map((make) => [make().kind, make] as const))('gatePass, %s', async (kind, make) => {
   const cases = Array.from({ length: CASES }, () => ({

@@ -35,6 +35,7 @@ const WITHOUT_BAND = [
   'window',
   'measured-lamp',
   'sun',
+  'overcast-sky',
   'scrim',
 ]
 

@@ -82,6 +82,8 @@ const STATED: readonly Stated[] = [
   ['window', {}, Math.PI],
   // An even disc of 1 lx a kilometre off, 1/107.4 of that wide.
   ['sun', {}, Math.PI * (1e6 + (500 / 107.41725) ** 2)],
+  // By directions: ∫ L·πR²(1 + sinγ)/2 dω over the half space, with L of the CIE overcast sky, is 19/18·π²R².
+  ['overcast-sky', {}, (19 / 18) * (Math.PI * 60) ** 2],
   // Lambert's panel.
   ['measured-lamp', {}, Math.PI],
   ['measured-lamp', { opening: 'disc', widthM: 0.1 }, Math.PI],

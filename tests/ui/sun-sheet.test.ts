@@ -23,6 +23,21 @@ test('a source that becomes the sun keeps its mark, has no dial, and is outdoors
   for (const missing of ['tape', 'height', 'power', 'head']) expect(ids).not.toContain(missing)
 })
 
+test('a sky has no place to set, no dial and no aim, and no handle on the drawings', () => {
+  const sitting = swapKind(before, id, 'overcast-sky')
+  const rows = sheetOf({ sitting, marks, exposure: null }, id)!.groups.flatMap((group) => group.rows)
+  const ids = rows.map((row) => row.id)
+  expect(ids).toEqual(expect.arrayContaining(['around', 'illuminanceLx', 'colour']))
+  for (const missing of ['round', 'up', 'tape', 'height', 'power', 'aim-across', 'roll'])
+    expect(ids).not.toContain(missing)
+  const input = { sitting, rig: assembleRig(sitting, { figure: STAND_IN }), selected: id, units: 'metres' as const }
+  for (const drawing of [drawPlan(input), drawElevation(input)]) {
+    expect(drawing.handles.filter(({ target }) => target.type === 'source')).toEqual([])
+    expect(drawing.bounds.maxX - drawing.bounds.minX).toBeLessThan(12)
+    expect(drawing.description).toContain('all round')
+  }
+})
+
 test('outdoors the room has neither walls nor a ceiling to paint', () => {
   const rows = sheetOf({ sitting: sunny, marks, exposure: null }, 'room')!.groups.flatMap((group) => group.rows)
   expect(rows.map((row) => row.id)).toEqual(['outdoors', 'widthM', 'depthM', 'ground', 'floorReflectance'])

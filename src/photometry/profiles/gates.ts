@@ -2,6 +2,7 @@ import type { Vec3 } from '../../space'
 import { addScaled, dot, scale, subtract } from '../../space'
 import type { Gate } from '../emission'
 import { intensityPass, packIntensities } from '../intensityGrid'
+import { overcastLuminance } from '../sky'
 import { gaussLegendre } from './quadrature'
 import { segmentHitsCap } from './segments'
 
@@ -35,6 +36,8 @@ export function gatePass(gate: Gate, point: Vec3, direction: Vec3): number {
     }
     case 'intensities':
       return intensityPass(gate.grid, gate.side, direction)
+    case 'overcast':
+      return direction[2] > 0 ? overcastLuminance(1, Math.asin(Math.min(1, direction[2]))) : 0
   }
 }
 
@@ -122,6 +125,7 @@ const KINDS = [
   'past-window',
   'lamp-behind',
   'intensities',
+  'overcast',
 ] as const
 type Four = readonly [number, number, number, number]
 
@@ -133,6 +137,7 @@ export function packGate(gate: Gate): { readonly kind: number; readonly a: Four;
     case 'open':
     case 'opening':
     case 'past-cap':
+    case 'overcast':
       return { kind, a: none, b: none }
     case 'honeycomb':
       return { kind, a: [gate.depthOverWidth, gate.wallLoss, 0, 0], b: none }

@@ -43,7 +43,7 @@ type Face = Pick<Emission, 'profile' | 'surface' | 'gate' | 'blockers'>
  * canopy, whose hot centre would lie between few such points.
  */
 export const hasCells = ({ profile, surface, gate, blockers }: Face): boolean =>
-  (gate.kind === 'open' || gate.kind === 'intensities') &&
+  ['open', 'intensities', 'overcast'].includes(gate.kind) &&
   blockers.length === 0 &&
   profile !== 'canopy' &&
   (profile !== 'lobe-table' || surface.shape === 'rectangle')

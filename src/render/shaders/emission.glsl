@@ -112,6 +112,7 @@ const int GATE_PAST_CAP = 5;
 const int GATE_PAST_WINDOW = 6;
 const int GATE_LAMP_BEHIND = 7;
 const int GATE_INTENSITIES = 8;
+const int GATE_OVERCAST = 9;
 
 float circlePass(vec4 plane, vec4 from, vec3 direction, float reach, float blur) {
   // Twin: gatePass in src/photometry/profiles/gates.ts, for what has to do with a circle. plane: normal and heightM, from: from and
@@ -125,9 +126,15 @@ float circlePass(vec4 plane, vec4 from, vec3 direction, float reach, float blur)
   return isLost ? 1.0 - within : within;
 }
 
+float overcastPass(float sine) {
+  // Twin: overcastLuminance in src/photometry/sky.ts; sine: of the elevation of the place of the sky.
+  return sine > 0.0 ? (1.0 + 2.0 * sine) / 3.0 : 0.0;
+}
+
 float gatePass(int kind, vec4 a, vec4 b, vec3 point, vec3 direction) {
   // Twin: gatePass in src/photometry/profiles/gates.ts; kind, a and b as packGate there fills them. Circles: circlePass.
   if (kind == GATE_OPEN || kind == GATE_OPENING || kind == GATE_PAST_CAP) return 1.0;
+  if (kind == GATE_OVERCAST) return overcastPass(direction.z);
   bool isPast = kind == GATE_PAST_WINDOW;
   if (direction.z <= 0.0) return isPast ? 1.0 : 0.0;
   vec2 slope = direction.xy / direction.z;

@@ -64,4 +64,8 @@ void main() {
   if (thread < 0.0) vCoat = vec4(mix(under.rgb, coat.rgb, edge.w), coat.a > 0.0 ? mix(under.a, coat.a, edge.w) : 0.0);
 #endif
   gl_Position = worldToClip * vec4(vPosition, 1.0);
+#ifdef LIT_FACE
+  // Sun and sky stand beyond the far plane, and behind all else.
+  gl_Position.z = min(gl_Position.z, 0.99999 * gl_Position.w);
+#endif
 }

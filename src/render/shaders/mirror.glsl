@@ -16,6 +16,10 @@ float faceLuminance(int e, vec2 uv) {
 // ray: unit, from a place of the mirror.
 float mirroredFrom(vec3 position, vec3 ray) {
   float luminance = 0.0;
+#ifdef SKY
+  // All round, it has no face to map.
+  luminance = overcastPass(ray.y);
+#endif
   for (int e = 0; e < emitterCount; e++) {
     vec4 face = emitterAt(e, EMITTER_FACE);
     if (face.z == 0.0) continue;

@@ -43,12 +43,19 @@ export function sourceSheet(source: Source, context: ControlContext): ControlShe
         change: (sitting) => switchSource(sitting, id, !source.on),
       }),
     ],
-    groups: [where(source, context), what(source), howStrong(source, context), aim(source)],
+    groups: [
+      where(source, context),
+      what(source),
+      howStrong(source, context),
+      ...(kindOf(source)?.remote?.kind === 'around' ? [] : [aim(source)]),
+    ],
   }
 }
 
 function where(source: Source, { sitting, marks }: ControlContext): Group {
   const { id } = source
+  const remote = kindOf(source)?.remote?.kind
+  if (remote === 'around') return group('where', 'where', [note('around', AROUND_WORDS)])
   const height = number('height', {
     label: 'height',
     quantity: length,
@@ -58,7 +65,6 @@ function where(source: Source, { sitting, marks }: ControlContext): Group {
     change: (s, y) => moveSource(s, id, [source.centreM[0], y, source.centreM[2]]),
   })
   if (!marks) return group('where', 'where', [height])
-  const far = kindOf(source)?.remote?.kind === 'far'
   const place = sourcePlace(source, sitting.camera, marks)
   const round = number('round', {
     label: 'round',
@@ -83,11 +89,13 @@ function where(source: Source, { sitting, marks }: ControlContext): Group {
     usual: [0.3, 4],
     change: (s, tapeM) => setSourcePlace(s, id, { tapeM }, marks),
   })
-  if (far) return group('where', 'where', [round, { ...up, quantity: angle }, note('far', FAR_WORDS)])
+  if (remote === 'far') return group('where', 'where', [round, { ...up, quantity: angle }, note('far', FAR_WORDS)])
   return group('where', 'where', [round, { ...up, quantity: angle }, tape, height])
 }
 
 const FAR_WORDS = 'So far off that only its direction counts, and that is from its sign on the drawings to its aim.'
+
+const AROUND_WORDS = 'All round, under open sky: its place does not count.'
 
 const kindOf = ({ modifier }: Source) => MODIFIER_KINDS.find(({ id }) => id === modifier.kind)
 
@@ -204,7 +212,7 @@ function howStrong(source: Source, { sitting, exposure }: ControlContext): Group
   const { burnsOn, remote } = kindOf(source) ?? {}
   const dial = sitting.reExpose === 'powers' ? exposure?.perSourceStops[id] : undefined
   return group('how strong', 'how strong', [
-    // Sun has no dial; a file may say that there is less of it.
+    // Sun and sky have no dial; a file may say that there is less of it.
     ...(remote && head.powerStops === 0
       ? []
       : [

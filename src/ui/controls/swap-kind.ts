@@ -18,8 +18,8 @@ const onCamera = (kind: string) => MODIFIER_KINDS.find(({ id }) => id === kind)?
 const isRemote = (kind: string) => MODIFIER_KINDS.find(({ id }) => id === kind)?.remote !== undefined
 
 /**
- * Another modifier on the head. One that sits on the camera goes there, looking where the camera looks; sun has no dial,
- * and is under the open sky.
+ * Another modifier on the head. One that sits on the camera goes there, looking where the camera looks; sun and sky have
+ * no dial, and are outdoors.
  */
 export function swapKind(sitting: Sitting, id: string, kind: string): Sitting {
   const swapped = swapModifier(sitting, id, kind)
