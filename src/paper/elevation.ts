@@ -73,7 +73,7 @@ const oneSource = (source: RigSource, project: Projection, pencil: boolean): Sha
 const panels = ({ rig, selected }: DrawingInput, project: Projection): Shape[] =>
   rig.surfaces
     .filter(({ kind }) => kind === 'panel')
-    .flatMap((surface) => drawPanel(surface, '', project, surface.id === selected, 'none'))
+    .flatMap((surface) => drawPanel(surface, '', project, (surface.of ?? surface.id) === selected, 'none'))
 
 /** The eye line runs on under its words, which may stand outside the bounds. */
 const BESIDE_M = 1.5

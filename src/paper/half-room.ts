@@ -92,7 +92,7 @@ function namer(sitting: Sitting, rig: Rig): (row: Pick<LightShare, 'group' | 'id
         return `${letter(id)} unlit`
       case 'panel':
       case 'object':
-        return things.get(id) ?? id
+        return things.get(rig.surfaces.find((surface) => surface.id === id)?.of ?? id) ?? id
       case 'own':
         return 'own face'
       case 'sitter':

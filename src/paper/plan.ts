@@ -64,9 +64,11 @@ function panels({ sitting, rig, selected, units }: DrawingInput): Shape[] {
   return rig.surfaces
     .filter((surface) => surface.kind === 'panel')
     .flatMap((surface) => {
-      const panel = sitting.panels.find(({ id }) => id === surface.id)
+      const id = surface.of ?? surface.id
+      // The name once, beside the first leaf.
+      const panel = surface.of ? undefined : sitting.panels.find((other) => other.id === id)
       const size = panel ? `${sizeLabel(panel.widthM, units)} × ${sizeLabel(panel.heightM, units)}` : ''
-      return drawPanel(surface, `${panel?.kind ?? ''} ${size}`, planProjection, surface.id === selected)
+      return drawPanel(surface, panel ? `${panel.kind} ${size}` : '', planProjection, id === selected)
     })
 }
 
@@ -181,11 +183,11 @@ function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
       name: `aim of ${chosen.letter}`,
       reachM: 0.06,
     })
-  for (const surface of rig.surfaces.filter(({ kind }) => kind === 'panel'))
+  for (const { id, centreM } of sitting.panels)
     handles.push({
-      target: { type: 'panel', id: surface.id },
-      at: planProjection(surface.rect.centre),
-      name: names.get(surface.id) ?? 'panel',
+      target: { type: 'panel', id },
+      at: [centreM[0], centreM[2]],
+      name: names.get(id) ?? 'panel',
       reachM: 0.25,
     })
   for (const object of sitting.objects)

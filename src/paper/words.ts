@@ -1,4 +1,4 @@
-import type { Sitting } from '../sitting'
+import { panelWords, type Sitting } from '../sitting'
 
 /** Lengths as they are written beside a drawing: metres to 1 cm, or feet and inches to the inch. */
 export function lengthLabel(metres: number, units: 'metres' | 'feet'): string {
@@ -20,7 +20,7 @@ export const OBJECT_WORDS = { ball: 'matt ball', card: 'card', 'flag-before-card
 /** What a panel or an object is called, by its id: 'white panel', 'white panel 2'. Two things do not share a name. */
 export function namesOf({ panels, objects }: Sitting): ReadonlyMap<string, string> {
   const words = [
-    ...panels.map(({ id, kind }) => [id, `${kind} panel`] as const),
+    ...panels.map((panel) => [panel.id, panelWords(panel)] as const),
     ...objects.map(({ id, kind }) => [id, OBJECT_WORDS[kind]] as const),
   ]
   return new Map(

@@ -1,6 +1,7 @@
 import type { Probe } from '../meter'
 import { stopsBetween } from '../photometry'
 import type { RigSource } from '../rig'
+import { panelWords } from '../sitting'
 import { BANDS } from './bands'
 import { sumOf } from './light-table'
 import { absent, reading } from './reading'
@@ -131,7 +132,7 @@ export const roomWords = ({ sitting }: Stage): string => (sitting.room.outdoors 
 function fillWords(stage: Stage, source: RigSource): string {
   const { sitting, table } = stage
   const others = table.sources.filter((other) => other !== source).map(({ letter }) => letter)
-  const panels = counted(sitting.panels.filter(({ kind }) => kind !== 'black').map(({ kind }) => `${kind} panel`))
+  const panels = counted(sitting.panels.filter(({ kind }) => kind !== 'black').map(panelWords))
   const fills = [...others, ...panels, roomWords(stage)]
   const list = fills.length > 1 ? `${fills.slice(0, -1).join(', ')} and ${fills[fills.length - 1]}` : fills[0]
   return `What fills it: ${list}.`

@@ -12,7 +12,7 @@ import { type Camera, poseOf, type Sitter, type Sitting, type Source } from '../
 import { frameTowards } from '../space'
 import { type GrownStrands, poseFields, rigFigure, wearOf } from './figure'
 import { withGlasses } from './glasses'
-import { backdropSurface, objectParts, panelSurface, roomSurfaces } from './set'
+import { backdropSurface, objectParts, panelSurfaces, roomSurfaces } from './set'
 import { shapedFigure } from './shape'
 import { placeFields, placeSource, rigSource, sourceFields } from './source'
 import type { Ball, Rig, RigFigure, RigSource, Surface, View } from './types'
@@ -143,13 +143,13 @@ export function createRigBuilder({ figure: first, wardrobe = {} }: RigAssets): (
 }
 
 function surfaceMaker(): (sitting: Sitting) => readonly Surface[] {
-  const panel = remembered(panelSurface)
+  const panel = remembered(panelSurfaces)
   const room = remembered(roomSurfaces)
   const backdrop = remembered(backdropSurface)
   return (sitting) => [
     ...room(sitting.room),
     ...(sitting.backdrop ? [backdrop(sitting.backdrop)] : []),
-    ...sitting.panels.map(panel),
+    ...sitting.panels.flatMap(panel),
   ]
 }
 

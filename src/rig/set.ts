@@ -1,18 +1,33 @@
 import type { Backdrop, Panel, Room, TestObject } from '../sitting'
-import { addScaled, type Vec3 } from '../space'
+import { addScaled, type Rect, radians, scale, type Vec3 } from '../space'
 import { BLACK, grey, matt, PANEL_MATERIALS } from './materials'
 import { boardFrame, boardRect } from './place'
 import type { Ball, Surface } from './types'
 
 /** Flat things and balls of the set as surfaces, world metres. Boards have no thickness and two sides. */
 
-export const panelSurface = (panel: Panel): Surface => ({
-  id: panel.id,
-  kind: 'panel',
-  rect: boardRect(panel),
-  front: PANEL_MATERIALS[panel.kind],
-  back: PANEL_MATERIALS[panel.kind],
-})
+/** One board, or the two leaves of a folded one: the first has the panel's id. */
+export function panelSurfaces(panel: Panel): readonly Surface[] {
+  const front = PANEL_MATERIALS[panel.kind]
+  const back = PANEL_MATERIALS[panel.back ?? panel.kind]
+  const surface = (id: string, rect: Rect): Surface => ({ id, kind: 'panel', rect, front, back })
+  if (!panel.foldDeg) return [surface(panel.id, boardRect(panel))]
+  const [left, right] = leaves(panel, panel.foldDeg)
+  return [surface(panel.id, left), { ...surface(`${panel.id}.leaf`, right), of: panel.id }]
+}
+
+/** Both turn by half the fold about the hinge, which stands in the panel's middle. */
+function leaves(panel: Panel, foldDeg: number): readonly [Rect, Rect] {
+  const { origin, x, y, z } = boardFrame(panel)
+  const half = radians(foldDeg / 2)
+  const halfV = scale(y, panel.heightM / 2)
+  const leaf = (side: 1 | -1): Rect => {
+    const across = addScaled(scale(x, Math.cos(half)), z, side * Math.sin(half))
+    const halfU = scale(across, panel.widthM / 4)
+    return { centre: addScaled(origin, halfU, side), halfU, halfV }
+  }
+  return [leaf(-1), leaf(1)]
+}
 
 /** Paper or cloth: both sides matt and alike. */
 export const backdropSurface = ({ widthM, heightM, distanceM, reflectance }: Backdrop): Surface => ({

@@ -49,6 +49,8 @@ export type Material =
 
 export interface Surface {
   readonly id: string
+  /** Id of the thing of the document that it is a part of; left out: its own. */
+  readonly of?: string
   readonly kind: 'panel' | 'backdrop' | 'wall' | 'floor' | 'ceiling' | 'card' | 'flag'
   readonly rect: Rect
   readonly front: Material

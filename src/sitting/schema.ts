@@ -127,15 +127,25 @@ const sourceSchema = z
   })
   .meta({ id: 'Source' })
 
+const PANEL_CLOTHS = ['white', 'silver', 'gold', 'black'] as const
+/** Farther, the halves nearly touch. */
+const MOST_FOLD_DEG = 150
+
 const panelSchema = z
   .looseObject({
     id: identifier(),
-    kind: oneOf(['white', 'silver', 'gold', 'black'], 'Cloth on both sides.'),
-    widthM: boardSize('Along the floor when upright.'),
+    kind: oneOf(PANEL_CLOTHS, 'Cloth of the front.'),
+    back: oneOf(PANEL_CLOTHS, 'Cloth of the back. Left out: as the front.').optional(),
+    widthM: boardSize('Along the floor when upright, unfolded.'),
     heightM: boardSize('Upright when not tilted.'),
     centreM: point('Middle of the board.'),
     turnDeg: turn("Azimuth of the front's normal, from the camera (0) to camera right (90)."),
     tiltDeg: tilt("Of the front's normal, positive upwards."),
+    foldDeg: quantity(
+      '°',
+      [0, MOST_FOLD_DEG],
+      'By so much two halves are folded towards the front, about the upright line through the middle. Left out: 0.',
+    ).optional(),
   })
   .meta({ id: 'Panel' })
 

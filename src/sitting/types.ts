@@ -78,15 +78,21 @@ export interface Head {
   readonly colourTemperatureK: number
 }
 
+export type PanelCloth = 'white' | 'silver' | 'gold' | 'black'
+
 export interface Panel {
   readonly id: string
-  readonly kind: 'white' | 'silver' | 'gold' | 'black'
+  readonly kind: PanelCloth
+  /** Of the back; left out: as the front. */
+  readonly back?: PanelCloth | undefined
   readonly widthM: number
   readonly heightM: number
   readonly centreM: Point
   /** Azimuth of the front's normal, from +z to +x; and its tilt upwards. */
   readonly turnDeg: number
   readonly tiltDeg: number
+  /** By so much two halves are folded towards the front, about the upright line through the middle; left out: 0. */
+  readonly foldDeg?: number | undefined
 }
 
 export type TestObject =

@@ -33,6 +33,16 @@ export function addPanel(sitting: Sitting, kind: Panel['kind'] = 'white'): Added
   return { sitting: { ...sitting, panels: [...sitting.panels, panel] }, id }
 }
 
+/** Two tall boards, hinged: white within, black outside, as a rule at camera left with its hollow to the sitter. */
+export function addVFlat(sitting: Sitting): Added {
+  const { sitting: with1, id } = addPanel(sitting)
+  const vFlat: Change<Panel> = {
+    ...{ back: 'black', widthM: 2, heightM: 2.2, foldDeg: 80 },
+    centreM: [-1.1, 1.1, 0.1],
+  }
+  return { sitting: setPanel(with1, id, vFlat), id }
+}
+
 type ObjectChange = Readonly<Record<string, number | Vec3>>
 
 /** Changes fields of a test object; its kind and id stay. */

@@ -3,6 +3,7 @@ import {
   addPanel,
   addSitter,
   addSource,
+  addVFlat,
   type Sitting,
   setBackdrop,
   setObject,
@@ -30,6 +31,7 @@ function cardOf(sitting: Sitting, reflectance: number): Added {
 const ENTRIES: readonly { word: string; make(sitting: Sitting): Added }[] = [
   { word: 'source', make: (sitting) => addSource(sitting) },
   ...PANELS.map((kind) => ({ word: `${kind} panel`, make: (sitting: Sitting) => addPanel(sitting, kind) })),
+  { word: 'V-flat', make: addVFlat },
   { word: 'matt ball', make: (sitting) => addObject(sitting, 'ball') },
   { word: 'grey card', make: (sitting) => cardOf(sitting, 0.18) },
   { word: 'white card', make: (sitting) => cardOf(sitting, 0.88) },

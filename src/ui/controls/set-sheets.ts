@@ -2,6 +2,7 @@ import { OBJECT_WORDS } from '../../paper'
 import {
   type Backdrop,
   type Panel,
+  panelWords,
   type Room,
   type Sitting,
   setBackdrop,
@@ -13,7 +14,7 @@ import {
 import { quantities } from '../values'
 import { type ControlSheet, choice, type Group, group, note, number, type Row } from './model'
 
-const { angleTowards, fraction, length, lengthTowards, smallLength } = quantities
+const { angle, angleTowards, fraction, length, lengthTowards, smallLength } = quantities
 
 type Centre = readonly [number, number, number]
 const AXES = [
@@ -70,7 +71,7 @@ export function panelSheet(panel: Panel): ControlSheet {
       change: (sitting, value) => change(sitting, { [id]: value }),
     })
   return {
-    title: `${panel.kind} panel`,
+    title: panelWords(panel),
     kind: '',
     actions: [],
     groups: [
@@ -85,8 +86,23 @@ export function panelSheet(panel: Panel): ControlSheet {
           choices: ['white', 'silver', 'gold', 'black'],
           change: (sitting, kind) => change(sitting, { kind: kind as Panel['kind'] }),
         }),
+        choice('back', {
+          label: 'back',
+          named: 'cloth of the back',
+          value: panel.back ?? panel.kind,
+          choices: ['white', 'silver', 'gold', 'black'],
+          change: (sitting, back) => change(sitting, { back: back as Panel['kind'] }),
+        }),
         size('widthM', 'wide'),
         size('heightM', 'high'),
+        number('fold', {
+          label: 'fold',
+          named: 'fold of the two halves',
+          quantity: angle,
+          value: panel.foldDeg ?? 0,
+          range: [0, 150],
+          change: (sitting, foldDeg) => change(sitting, { foldDeg }),
+        }),
       ]),
     ],
   }
