@@ -33,7 +33,7 @@ export const skinRoughness = (shine: number): number => 0.55 - 0.4 * shine
 const EYE: Rgb = [0.5, 0.45, 0.412]
 
 /** Iris, mid brown, under the light that the cornea throws together on it; practice, no citable source. */
-export const IRIS: Rgb = [0.098, 0.053, 0.028]
+export const IRIS: Rgb = [0.088, 0.047, 0.024]
 
 /** Diffuse reflectance of hair seen as a mass, highlights apart; practice, no citable source. */
 const HAIR: Readonly<Record<Sitter['hair'], Rgb>> = {

@@ -13,6 +13,8 @@ const philtrumRidge = brush(data.PHILTRUM_RIDGE, -0.5, 2.3)
 const philtrumGroove = brush(data.PHILTRUM_GROOVE, 0.5, 2.5)
 const nasolabial = brush(data.NASOLABIAL_FOLD, 0.65, 4.2)
 const corner = brush(data.CORNER, 0.4, 4.4)
+/** Where a lip has gone under the cheek, beyond the corner. */
+const THINNEST = 0.3
 /** How deep the line between the lips is cut. */
 const GROOVE = 0.75
 
@@ -32,8 +34,20 @@ export function withMouth(face: number, x: number, y: number, z: number): number
   f += philtrumRidge(x, y, z) + philtrumGroove(x, y, z) + corner(x, y, z)
   const [line, top, bottom, zMouth] = [mouthLine(x), upperBorder(x), lowerBorder(x), depth(x)]
   const beyond = Math.max(0, x - HALF_WIDTH)
-  const upper = [(line + top) / 2 - 0.3, (top - line) / 2 + 0.7, zMouth - 1, upperBulge(x) + 1]
-  const lower = [(line + bottom) / 2 + 0.1, (line - bottom) / 2 + 0.5, zMouth - 2.4, lowerBulge(x) + 2]
+  // Past the corner lips go under the cheek.
+  const sunk = 0.9 * beyond
+  const upper = [
+    (line + top) / 2 - 0.3,
+    (top - line) / 2 + 0.7,
+    zMouth - 1 - sunk,
+    Math.max(THINNEST, upperBulge(x) + 1),
+  ]
+  const lower = [
+    (line + bottom) / 2 + 0.1,
+    (line - bottom) / 2 + 0.5,
+    zMouth - 2.4 - sunk,
+    Math.max(THINNEST, lowerBulge(x) + 2),
+  ]
   f = smoothMin(f, lip(y - upper[0], z - upper[2], upper[1], upper[3], beyond), 2.8)
   f = smoothMin(f, lip(y - lower[0], z - lower[2], lower[1], lower[3], beyond), 2.5)
   const across = Math.exp(-((y - line) ** 2) / 0.7 - (beyond * beyond) / 3)

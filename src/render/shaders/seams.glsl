@@ -10,6 +10,7 @@ struct Sewn {
 
 // The slope of a seam's profile at a distance of it, mm, and by how much it darkens. What is narrower than a pixel spreads over it.
 vec2 seamProfile(float mm, float footprintMm) {
+  // Twin: seamProfile in src/figure/worn/sewn.ts.
   float furrow = max(0.7, 0.7 * footprintMm), ridge = max(3.2, footprintMm);
   float deep = exp(-mm * mm / (furrow * furrow)), high = exp(-mm * mm / (ridge * ridge));
   float spread = 0.7 / furrow;

@@ -36,15 +36,15 @@ export const UPPER_BULGE: readonly Knot[] = [
   [0, 3.8],
   [5, 3.6],
   [12, 3],
-  [20, 1.6],
-  [25.5, -0.2],
+  [20, 1.4],
+  [25.5, -0.6],
 ]
 export const LOWER_BULGE: readonly Knot[] = [
   [0, 3.2],
   [7, 3.4],
   [14, 2.5],
-  [20, 1.4],
-  [25.5, -0.4],
+  [20, 1.2],
+  [25.5, -1.1],
 ]
 export const PHILTRUM_RIDGE: readonly CurvePoint[] = [
   [5.4, -57.8, 27.6, 1],
@@ -64,7 +64,7 @@ export const NASOLABIAL_FOLD: readonly CurvePoint[] = [
   [32, -67, 12, 0.2],
 ]
 export const CORNER: readonly CurvePoint[] = [
-  [25.6, -67.7, 15.5, 1],
-  [27.6, -68.8, 14.4, 0.7],
-  [30, -71.2, 13, 0],
+  [24.5, -67.5, 16, 1],
+  [27.6, -68.6, 14.4, 0.7],
+  [31, -71.2, 12.6, 0],
 ]
