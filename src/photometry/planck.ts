@@ -5,7 +5,7 @@ import { CIE1931, CIE1931_FIRST_NM, CIE1931_STEP_NM } from './data/cie1931'
 import type { Kelvin } from './units'
 
 /** Spectral exitance of a black body, W/m³: c₁·λ⁻⁵/(exp(c₂/λT) − 1) [CODATA18]. Wavelength in metres. */
-const planckExitance = (wavelength: number, temperature: Kelvin): number =>
+export const planckExitance = (wavelength: number, temperature: Kelvin): number =>
   RADIATION_C1 / (wavelength ** 5 * Math.expm1(RADIATION_C2 / (wavelength * temperature)))
 
 /** ∫ M(λ)·(x̄, ȳ, z̄) dλ as a sum over the observer's table, W/m². */

@@ -3,6 +3,8 @@ import {
   axialIntensityFromGuideNumber,
   type CandelaSeconds,
   colourFromTemperature,
+  gelPass,
+  kelvinBehindGel,
   luminanceFromSrgb,
   type Rgb,
   ratioFromStops,
@@ -24,13 +26,26 @@ export function axialIntensity({ energyJ, guideNumberM, powerStops }: Head): Can
   return axialIntensityFromGuideNumber(guideNumber) * ratioFromStops(powerStops)
 }
 
-/** The lamp's colour through the cloth, luminance 1: what the cloth loses is counted in its emission. */
-function sourceColour(kelvin: number, tint: Rgb): Rgb {
-  const lamp = colourFromTemperature(kelvin, BALANCE_K)
-  const mixed: Rgb = [lamp[0] * tint[0], lamp[1] * tint[1], lamp[2] * tint[2]]
+/**
+ * The lamp's colour through gels and cloth, luminance 1, and the share of its light that the gels let through: what the cloth
+ * loses is counted in its emission.
+ */
+function throughGels(head: Head, cloth: Rgb): { readonly colour: Rgb; readonly pass: number } {
+  const { colourTemperatureK: lamp, gelMired = 0, gelColour, ndStops = 0 } = head
+  const converted = colourFromTemperature(gelMired === 0 ? lamp : kelvinBehindGel(lamp, gelMired), BALANCE_K)
+  const behind = gelColour ? times(converted, gelColour) : converted
+  const mixed = times(behind, cloth)
   const y = luminanceFromSrgb(mixed)
-  return [mixed[0] / y, mixed[1] / y, mixed[2] / y]
+  return {
+    colour: [mixed[0] / y, mixed[1] / y, mixed[2] / y],
+    pass:
+      (gelColour ? luminanceFromSrgb(behind) : 1) *
+      (gelMired === 0 ? 1 : gelPass(lamp, gelMired)) *
+      ratioFromStops(-ndStops),
+  }
 }
+
+const times = (a: Rgb, b: Rgb): Rgb => [a[0] * b[0], a[1] * b[1], a[2] * b[2]]
 
 /** What a source is as a thing in the room: all that its power, colour and switch leave as it is. */
 export interface PlacedSource extends Pick<RigSource, 'frame' | 'aim' | 'emitters' | 'gear' | 'litFace' | 'remote'> {
@@ -100,19 +115,18 @@ export const sourceFields = (source: Source, placed: PlacedSource, { shutterS }:
   placed.steadyCd === undefined ? null : shutterS,
 ]
 
-export const rigSource = (
-  source: Source,
-  { tint, steadyCd, ...placed }: PlacedSource,
-  camera: Exposure,
-): RigSource => ({
-  id: source.id,
-  letter: source.letter,
-  role: source.role,
-  on: source.on,
-  axialIntensity:
-    steadyCd === undefined
-      ? axialIntensity(source.head)
-      : steadyCd * camera.shutterS * ratioFromStops(source.head.powerStops),
-  colour: sourceColour(source.head.colourTemperatureK, tint),
-  ...placed,
-})
+export function rigSource(source: Source, { tint, steadyCd, ...placed }: PlacedSource, camera: Exposure): RigSource {
+  const { colour, pass } = throughGels(source.head, tint)
+  return {
+    id: source.id,
+    letter: source.letter,
+    role: source.role,
+    on: source.on,
+    axialIntensity: lampLight(source.head, steadyCd, camera) * pass,
+    colour,
+    ...placed,
+  }
+}
+
+const lampLight = (head: Head, steadyCd: number | undefined, { shutterS }: Exposure): CandelaSeconds =>
+  steadyCd === undefined ? axialIntensity(head) : steadyCd * shutterS * ratioFromStops(head.powerStops)

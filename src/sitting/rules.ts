@@ -1,6 +1,7 @@
 import { LANDMARK_NAMES } from '../figure'
 import { validateModifier } from '../gear'
 import { degrees, distance, length, subtract, type Vec3 } from '../space'
+import { problemsOfGels } from './gel'
 import { type Problem, shown } from './problems'
 import type { MeterPlace, Sitting, Source } from './types'
 
@@ -97,7 +98,12 @@ function problemsOfSource(source: Source, path: string): Problem[] {
           },
         ]
       : []
-  return [...problemsOfModifier(source, path), ...tooLow, ...aimIsApart(source.centreM, source.aimM, `${path}.aimM`)]
+  return [
+    ...problemsOfModifier(source, path),
+    ...tooLow,
+    ...problemsOfGels(source.head, `${path}.head`),
+    ...aimIsApart(source.centreM, source.aimM, `${path}.aimM`),
+  ]
 }
 
 const problemsOfModifier = (source: Source, path: string): Problem[] =>

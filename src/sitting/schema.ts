@@ -101,6 +101,13 @@ const headSchema = z
     powerStops: quantity('stops', [-12, 0], '0 is full power, −1 half.'),
     lowestStops: quantity('stops', [-12, 0], 'The lowest setting of the dial.'),
     colourTemperatureK: quantity('K', [2000, 20000], 'Correlated colour temperature.'),
+    gelMired: quantity('mired', [-250, 350], 'Shift of a conversion gel, positive: warmer. Left out: none.').optional(),
+    gelColour: triple(
+      '',
+      [0, 1],
+      'What a coloured gel lets through of red, green, blue, linear. Left out: all.',
+    ).optional(),
+    ndStops: quantity('stops', [0, 13], 'Neutral density before the lamp. Left out: none.').optional(),
   })
   .meta({ id: 'Head' })
 

@@ -76,6 +76,12 @@ export interface Head {
   readonly powerStops: number
   readonly lowestStops: number
   readonly colourTemperatureK: number
+  /** Shift of a conversion gel, positive: warmer. Left out: none. */
+  readonly gelMired?: number | undefined
+  /** What a coloured gel lets through of red, green and blue, linear. Left out: all. */
+  readonly gelColour?: Point | undefined
+  /** Neutral density. Left out: none. */
+  readonly ndStops?: number | undefined
 }
 
 export type PanelCloth = 'white' | 'silver' | 'gold' | 'black'

@@ -1,5 +1,6 @@
 import { defaultModifier, type Modifier, modifierKind } from '../../gear'
 import { addScaled, distance, normalize, subtract, type Vec3 } from '../../space'
+import { problemsOfGels } from '../gel'
 import { centreAt, type PlaceLandmarks, placeOf, pointTowards, type SourcePlace } from '../place'
 import { EditRefused, type Problem } from '../problems'
 import type { Camera, Head, Sitting, Source } from '../types'
@@ -82,9 +83,12 @@ function followers(modifier: Modifier, change: Readonly<Record<string, unknown>>
   return Object.fromEntries(followed)
 }
 
+/** Throws EditRefused where a gel does not go with the lamp (S19). */
 export function setHead(sitting: Sitting, id: string, change: Partial<Head>): Sitting {
-  const { head } = thingById(sitting, 'sources', id)
-  return changeThing(sitting, 'sources', id, { head: { ...head, ...change } })
+  const head = { ...thingById(sitting, 'sources', id).head, ...change }
+  const [problem] = problemsOfGels(head, 'head')
+  if (problem) throw new EditRefused(problem)
+  return changeThing(sitting, 'sources', id, { head })
 }
 
 /** Power in stops below full. Throws EditRefused outside what the dial reaches (S10). */

@@ -14,6 +14,7 @@ import {
 } from '../../sitting'
 import { LAMP_FILES, openLamp } from '../lamp-files'
 import { fixed, formatPower, quantities } from '../values'
+import { gelRows } from './gel-rows'
 import {
   action,
   type ControlContext,
@@ -243,6 +244,7 @@ function howStrong(source: Source, { sitting, exposure }: ControlContext): Group
       usual: [2500, 8000],
       change: (now, colourTemperatureK) => setHead(now, id, { colourTemperatureK }),
     }),
+    gelRows(source),
   ])
 }
 
