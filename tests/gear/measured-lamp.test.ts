@@ -146,3 +146,35 @@ test('numbers of a file survive the words in the document to six digits', () => 
   )
   expect(share(e * 1e4 * steadyCd!, intensityTowards(lamp.table, way))).toBeLessThan(1e-3)
 })
+
+/** What readers let through is then a lamp with finite light, or is told by the rules of the document. */
+test('a file with a number changed makes a lamp or is refused', () => {
+  const words = iesText({ planes: [0, 45, 90], angles: [0, 30, 60, 90], candela: panel }).split(/(?<=\s)/)
+  const STRANGE = ['0', '1', '1e-320', '1e8', '0.0001', '89.9999', '360', '-1000', '1000', '45.00001']
+  const counts = { lamps: 0, refused: 0 }
+  for (const at of words.keys())
+    for (const strange of STRANGE) {
+      const text = words.map((word, i) => (i === at ? `${strange} ` : word)).join('')
+      let lamp: PhotometricLamp
+      try {
+        lamp = readIes(text)
+      } catch {
+        continue
+      }
+      const modifier = measuredModifier(lamp)
+      const problems = validateModifier(modifier, 'modifier')
+      if (problems.length > 0) {
+        expect(problems[0]!.got.length).toBeLessThan(200)
+        counts.refused++
+        continue
+      }
+      const { emitters, steadyCd } = buildModifier(modifier)
+      for (const { emission } of emitters) {
+        expect(Number.isFinite(emission.flux * steadyCd!), text).toBe(true)
+        expect(irradianceAt(emission, [0.1, 0.2, 1], [0, 0, -1], 4) >= 0, text).toBe(true)
+      }
+      counts.lamps++
+    }
+  expect(counts.lamps).toBeGreaterThan(50)
+  expect(counts.refused).toBeGreaterThan(5)
+})
