@@ -1,9 +1,11 @@
 import { expect, test } from 'vitest'
 import { drawElevation, drawPlan } from '../../src/paper'
 import { assembleRig } from '../../src/rig'
-import { firstSitting, type PlaceLandmarks } from '../../src/sitting'
+import { firstSitting, type PlaceLandmarks, type Sitting, sourcePlace } from '../../src/sitting'
 import { sheetOf } from '../../src/ui/controls/sheet'
 import { swapKind } from '../../src/ui/controls/swap-kind'
+import { nudge } from '../../src/ui/drawing/moves'
+import { moveName } from '../../src/ui/drawing/step-names'
 import { STAND_IN } from '../rig/stand-in'
 
 const before = firstSitting()
@@ -21,6 +23,17 @@ test('a source that becomes the sun keeps its mark, has no dial, and is outdoors
   const ids = rows.map((row) => row.id)
   expect(ids).toEqual(expect.arrayContaining(['round', 'up', 'illuminanceLx', 'colour']))
   for (const missing of ['tape', 'height', 'power', 'head']) expect(ids).not.toContain(missing)
+})
+
+test('by keys on the plan the sun goes round and up the sky', () => {
+  const target = { type: 'source', id } as const
+  const placeOf = (sitting: Sitting) => sourcePlace(sitting.sources[0]!, sitting.camera, marks)
+  const nudged = (key: string) => placeOf(nudge(sunny, target, key, true, { kind: 'plan' }, marks)!)
+  expect(nudged('ArrowUp').elevationDeg).toBeCloseTo(placeOf(sunny).elevationDeg + 10, 6)
+  expect(nudged('ArrowDown').elevationDeg).toBeCloseTo(placeOf(sunny).elevationDeg - 10, 6)
+  const raised = nudge(sunny, target, 'ArrowUp', true, { kind: 'plan' }, marks)!
+  expect(moveName(target, marks, 'metres')(sunny, raised)).toMatch(/^A up to \d+°$/)
+  expect(nudged('ArrowRight').azimuthFromLensDeg).toBeCloseTo(placeOf(sunny).azimuthFromLensDeg + 10, 6)
 })
 
 test('a sky has no place to set, no dial and no aim, and no handle on the drawings', () => {

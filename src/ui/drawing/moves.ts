@@ -1,3 +1,4 @@
+import { modifierKind } from '../../gear'
 import type { Point2, Target } from '../../paper'
 import {
   aimSource,
@@ -98,7 +99,8 @@ const ARROWS: Readonly<Record<string, Point2>> = {
 
 /**
  * The sitting after an arrow key on a handle: 1° round or 5 cm, ten times that with Shift; null for another key. On the
- * plan a source goes round the sitter with left and right, nearer with up, farther with down.
+ * plan a source goes round the sitter with left and right, nearer with up, farther with down; the sun, which has no distance, goes
+ * up and down the sky.
  */
 export function nudge(
   sitting: Sitting,
@@ -122,6 +124,8 @@ export function nudge(
         { azimuthFromLensDeg: wrapped(place.azimuthFromLensDeg + arrow[0] * times) },
         marks,
       )
+    if (modifierKind(source.modifier.kind).remote)
+      return setSourcePlace(sitting, target.id, { elevationDeg: place.elevationDeg - arrow[1] * times }, marks)
     return setSourcePlace(sitting, target.id, { tapeM: place.tapeM + arrow[1] * 0.05 * times }, marks)
   }
   const from = pointOf(sitting, target)

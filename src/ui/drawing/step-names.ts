@@ -1,3 +1,4 @@
+import { modifierKind } from '../../gear'
 import type { Target } from '../../paper'
 import { type PlaceLandmarks, type Sitting, sourcePlace, thingById } from '../../sitting'
 import { thingsOf } from '../controls/words'
@@ -46,7 +47,7 @@ function partsOf(
   }
 }
 
-/** As a photographer says it: round, up, nearer. */
+/** As a photographer says it: round, up, nearer; of the sun, which is far, by angles alone. */
 function sourceParts(before: Sitting, after: Sitting, id: string, marks: PlaceLandmarks, units: LengthUnits): string[] {
   const [from, to] = [before, after].map((sitting) => {
     const source = thingById(sitting, 'sources', id)
@@ -56,6 +57,10 @@ function sourceParts(before: Sitting, after: Sitting, id: string, marks: PlaceLa
   const parts: string[] = []
   if (Math.abs(to.azimuthFromLensDeg - from.azimuthFromLensDeg) >= LEAST.deg)
     parts.push(`round to ${formatAngle(to.azimuthFromLensDeg, SIDES)}`)
+  if (modifierKind(thingById(after, 'sources', id).modifier.kind).remote) {
+    const up = to.elevationDeg - from.elevationDeg
+    return Math.abs(up) < LEAST.deg ? parts : [...parts, `${up > 0 ? 'up' : 'down'} to ${formatAngle(to.elevationDeg)}`]
+  }
   if (Math.abs(rise) >= LEAST.m) parts.push(`${rise > 0 ? 'up' : 'down'} to ${formatLength(to.heightM, units)}`)
   if (Math.abs(out) >= LEAST.m && from.tapeTo === to.tapeTo)
     parts.push(`${short(out, units)} ${out < 0 ? 'nearer' : 'farther'}`)
