@@ -1,15 +1,10 @@
 import { MeshoptSimplifier } from 'meshoptimizer'
-import type { Evenness, Simplify } from '../figure'
-
-const FLAGS = { none: [], light: ['RegularizeLight'], full: ['Regularize'] } as const satisfies Record<
-  Evenness,
-  ('Regularize' | 'RegularizeLight')[]
->
+import type { Simplify } from '../figure'
 
 /** The quadric simplifier of meshoptimizer as the figure's recipe wants it: no error limit, no locked border. */
 export async function meshoptSimplify(): Promise<Simplify> {
   await MeshoptSimplifier.ready
-  return (indices, positions, attributes, weights, targetIndexCount, evenness) => {
+  return (indices, positions, attributes, weights, targetIndexCount, evenTriangles) => {
     const [kept] = MeshoptSimplifier.simplifyWithAttributes(
       indices,
       positions,
@@ -20,7 +15,7 @@ export async function meshoptSimplify(): Promise<Simplify> {
       null,
       targetIndexCount,
       1,
-      FLAGS[evenness],
+      evenTriangles ? ['Regularize'] : [],
     )
     return kept
   }

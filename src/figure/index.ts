@@ -17,7 +17,7 @@ export {
   CORNEA_EDGE as CORNEA_EDGE_MM,
   CORNEA_RADIUS as CORNEA_RADIUS_MM,
 } from './sculpt/data/eye'
-export type { Evenness, Simplify } from './sculpt/part'
+export type { Simplify } from './sculpt/part'
 export { type SculptOptions, SHIPPED, SHIPPED_WORN, type WornOptions } from './sculpt/recipes'
 export { HEAD_PIVOT_MM, sculptFigure, sculptWorn } from './sculpt/sculpt'
 export { writeFigureGlb, writeWornGlb } from './sculpt/writeGlb'

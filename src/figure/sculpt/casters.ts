@@ -8,14 +8,14 @@ import { monotoneWarp } from './recipes'
 const x = monotoneWarp([
   { centre: 0, half: 22, soft: 15, factor: 3 },
   { centre: 0, half: 50, soft: 20, factor: 1.6 },
-  { centre: 31.5, half: 14, soft: 5, factor: 3 },
-  { centre: -31.5, half: 14, soft: 5, factor: 3 },
+  { centre: 31.5, half: 16, soft: 6, factor: 3.6 },
+  { centre: -31.5, half: 16, soft: 6, factor: 3.6 },
 ])
 const y = monotoneWarp([
   { centre: -30, half: 32, soft: 15, factor: 3 },
   { centre: -35, half: 65, soft: 20, factor: 1.6 },
-  { centre: 4, half: 7, soft: 5, factor: 4 },
-  { centre: -67.5, half: 4, soft: 4, factor: 5 },
+  { centre: 7, half: 9, soft: 6, factor: 4.5 },
+  { centre: -67.5, half: 5, soft: 5, factor: 5 },
 ])
 const z = monotoneWarp([
   { centre: 25, half: 20, soft: 20, factor: 3 },

@@ -10,16 +10,13 @@ import { dropUnused, largestComponent, mirrored, separated } from './topology'
  * Passed in, so that this room draws in no package: triangles over the same vertices, about targetIndexCount of them.
  * attributes: attributeSize numbers a vertex, each counted with its weight beside the geometric error.
  */
-/** How far triangles of like size and shape go before closeness to the shape. */
-export type Evenness = 'none' | 'light' | 'full'
-
 export type Simplify = (
   indices: Uint32Array,
   positions: Float32Array,
   attributes: Float32Array,
   weights: readonly number[],
   targetIndexCount: number,
-  evenness: Evenness,
+  evenTriangles: boolean,
 ) => Uint32Array
 
 type Paint = (x: number, y: number, z: number) => readonly [number, number, number]
@@ -89,6 +86,6 @@ function simplified(recipe: Recipe, positions: Float64Array, indices: Uint32Arra
     if (recipe.warp) warped.set(recipe.warp(positions[at], positions[at + 1], positions[at + 2]), at)
   }
   const { normalWeight: w, paintWeight: c } = recipe
-  const kept = simplify(indices, warped, attributes, [w, w, w, c, c, c], target, recipe.evenTriangles ? 'full' : 'none')
+  const kept = simplify(indices, warped, attributes, [w, w, w, c, c, c], target, recipe.evenTriangles)
   return separated(dropUnused(positions, kept))
 }

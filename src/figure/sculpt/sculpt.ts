@@ -68,7 +68,6 @@ function inMetres(name: PartName, part: SculptedPart, proxyTriangles: number, si
   const attributes = new Float32Array(n * 6)
   for (let v = 0; v < n; v++) attributes.set(normals.subarray(v * 3, v * 3 + 3), v * 6)
   const isSkin = name === 'skin'
-  const isBody = isSkin || name === 'garment'
   const proxyIndices = simplify(
     indices,
     isSkin ? magnifiedCasters(mm) : Float32Array.from(mm),
@@ -76,7 +75,7 @@ function inMetres(name: PartName, part: SculptedPart, proxyTriangles: number, si
     [0.2, 0.2, 0.2, 0, 0, 0],
     proxyTriangles * 3,
     // Even ones, also where skin is nearly flat: light that is thrown back is solved at their corners.
-    isBody ? 'light' : 'full',
+    true,
   )
   return {
     name,
