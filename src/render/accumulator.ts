@@ -111,7 +111,7 @@ export class Accumulator {
     const isEarly = this.isEarly(layer)
     const trust = this.trustIn(layer, scenery)
     const batch = drawBatch(layer, this.seed, trust > 0)
-    packSamples(this.records, batch.mapped, atlas.casters, isEarly ? this.carriedPass.sitters : [])
+    packSamples(this.records, batch.mapped, atlas.casters, isEarly ? this.carriedPass.sitters : [], layer.batches)
     this.samples.fill(this.records)
     yield* this.drawMaps(atlas, batch.mapped.length, grain)
     // While the card draws the maps.

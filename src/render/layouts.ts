@@ -42,6 +42,9 @@ export const SAMPLE = layout([
   'tap2',
   'tap4',
   'tap6',
+  /** Along the skin, m: from where light comes out to where it came in, by the pixel's own two axes. And how much that counts, per band. */
+  'scatter',
+  'scatterShare',
   /** First of the source directions of a virtual point: direction; then strength per band. */
   'glossy',
 ])

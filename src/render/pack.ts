@@ -1,5 +1,5 @@
 import type { IndirectLight } from '../bounce'
-import { blockedByCylinder, packCircle, packGate, packLobes } from '../photometry'
+import { blockedByCylinder, packCircle, packGate, packLobes, scatterPlaces } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import {
   add,
@@ -40,18 +40,33 @@ type VirtualPoint = IndirectLight['points'][number]
 
 export const newSamples = () => new Records(SAMPLE_STRIDE, BATCH)
 
-/** Lit points of one batch with their shadow views; casters null: nothing casts a mesh's shadow. sitters: some places. */
+/** Lit points of the batch-th batch with their shadow views; casters null: nothing casts a mesh's shadow. sitters: some places. */
 export function packSamples(
   table: Records,
   samples: readonly WorldSample[],
   casters: Sphere | null,
   sitters: readonly Place[],
+  batch: number,
 ): void {
   samples.forEach((sample, row) => {
     packLight(table, row, sample, sitters)
     packView(table, row, sample.point, sample.normal, casters)
+    packScatter(table, row, batch)
   })
 }
+
+const SCATTER = scatterPlaces(BATCH)
+/** In another batch a point has another place of the skin, turned by the golden ratio: odd, so that in sixteen it has had all. */
+const NEXT_PLACE = 7
+const TURN = Math.PI * (Math.sqrt(5) - 1)
+
+function packScatter(table: Records, row: number, batch: number): void {
+  const { x, y, share } = SCATTER[(row * 5 + batch * NEXT_PLACE) % BATCH]
+  const [c, s] = [Math.cos(batch * TURN) / MM, Math.sin(batch * TURN) / MM]
+  table.set(row, SAMPLE.scatter, [x * c - y * s, x * s + y * c, Math.hypot(x, y) / MM])
+  table.set(row, SAMPLE.scatterShare, share)
+}
+const MM = 1000
 
 /** Lit points without shadow views, one after another. */
 export function packLit(samples: readonly WorldSample[]): Records {

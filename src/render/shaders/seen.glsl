@@ -12,6 +12,7 @@ struct Seen {
   Film film;
   bool isEye;
   bool isHair;
+  bool isSkin;
   vec3 strand;
   // By which its matt body is lit, and the facet that must look to the light as well.
   vec3 matt;
@@ -41,6 +42,7 @@ Seen seenAt(ivec2 pixel) {
   seen.source = int(floor(kind.z + 0.5));
   seen.isEye = kind.w > 0.5 && kind.w < 1.5;
   seen.isHair = kind.w < -1.5;
+  seen.isSkin = kind.w > 1.5;
   // Of hair the strand stands in the place of the flat normal.
   seen.strand = seen.flatNormal;
   if (seen.isHair) seen.flatNormal = seen.normal;

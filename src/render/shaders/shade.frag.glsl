@@ -27,6 +27,11 @@ uniform bool hasBounce;
 uniform bool isCarried;
 out vec4 sum;
 
+// Light goes some way in skin before it comes out; the first pictures leave that out, as a moving hand waits for them.
+#if !defined(EARLY) && !defined(VIRTUAL_POINTS) && !defined(EYES)
+#define SCATTER
+#endif
+
 //#include sampleBlock
 layout(std140) uniform Open {
   vec4 openData[OPEN_ROWS * LIT_STRIDE];
@@ -120,12 +125,38 @@ struct Sum {
   Light passed;
   // Under the film.
   Light entered;
+#ifdef SCATTER
+  // Of what would enter if nothing stood in the way: as it is, and by band as each sample's place of the skin counts.
+  float open;
+  vec3 openByBand;
+  vec3 enteredByBand;
+#endif
   vec3 gloss;
 };
 
+#ifdef SCATTER
+// The skin's two axes at a pixel, zero off it: shadows are asked for where the light of a sample comes in.
+struct Around {
+  vec3 u;
+  vec3 v;
+  vec3 lift;
+};
+
+Around aroundOf(Seen seen) {
+  if (!seen.isSkin) return Around(vec3(0.0), vec3(0.0), vec3(0.0));
+  vec3 u = normalize(cross(seen.matt, abs(seen.matt.y) < 0.9 ? vec3(0.0, 1.0, 0.0) : vec3(1.0, 0.0, 0.0)));
+  // Off a hollow's other side.
+  return Around(u, cross(seen.matt, u), 0.15 * seen.matt);
+}
+#endif
+
 // passes: of occludedPasses. While samples are few, the source's own dish and body are counted for the sitters as a whole,
 // sample by sample, and put right with the evenness.
+#ifdef SCATTER
+void addSample(int s, Seen seen, bool glossy, uvec4 passes, Around around, inout Sum sum) {
+#else
 void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
+#endif
   if (s >= sampleCount) return;
   Arrival a = arrivalOf(MAPPED, s, seen.position, seen.matt, seen.facet);
 #if !defined(VIRTUAL_POINTS) && defined(EARLY)
@@ -136,11 +167,22 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
   if (ownBlocked(a.emitter, seen.position, a.point, a.towards)) return;
 #endif
   sum.unshadowed += a.irradiance;
+  float enters = filmPass(seen.film, dot(seen.normal, a.towards));
+  vec3 from = seen.position;
+#ifdef SCATTER
+  vec3 aside = litAt(MAPPED, s, SAMPLE_SCATTER).xyz, share = litAt(MAPPED, s, SAMPLE_SCATTER_SHARE).rgb;
+  from += around.u * aside.x + around.v * aside.y + around.lift * aside.z;
+  sum.open += a.irradiance * enters;
+  sum.openByBand += share * (a.irradiance * enters);
+#endif
   float hidden = occludedPass(passes, s);
   if (hidden == 0.0) return;
-  Light arrived = a.irradiance * (hidden * sittersPass(seen.kind, seen.position, seen.matt, s, a));
+  Light arrived = a.irradiance * (hidden * sittersPass(seen.kind, from, seen.matt, s, a));
   sum.passed += arrived;
-  sum.entered += arrived * filmPass(seen.film, dot(seen.normal, a.towards));
+  sum.entered += arrived * enters;
+#ifdef SCATTER
+  sum.enteredByBand += share * (arrived * enters);
+#endif
   if (glossy) sum.gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
 }
 
@@ -148,21 +190,33 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
 vec3 mappedLight(Seen seen, float evenness) {
   bool glossy = isGlossy(seen), isHidden = mayBeHidden(seen.position, ball);
   uvec4 passes = isHidden ? occludedPasses(seen.position) : uvec4(~0u);
+#ifdef SCATTER
+  Sum sum = Sum(0.0, 0.0, 0.0, 0.0, vec3(0.0), vec3(0.0), vec3(0.0));
+  Around around = aroundOf(seen);
+#define ADD_ONE(s) addSample(s, seen, glossy, passes, around, sum);
+#else
   Sum sum = Sum(Light(0.0), Light(0.0), Light(0.0), vec3(0.0));
+#define ADD_ONE(s) addSample(s, seen, glossy, passes, sum);
+#endif
 #ifdef UNROLLED
   // Written out, what is the same for all pixels is read from constant places: a quarter faster on a graphics card.
-#define ADD(s) addSample(s, seen, glossy, passes, sum);
-  ADD(0) ADD(1) ADD(2) ADD(3) ADD(4) ADD(5) ADD(6) ADD(7)
-  ADD(8) ADD(9) ADD(10) ADD(11) ADD(12) ADD(13) ADD(14) ADD(15)
+  ADD_ONE(0) ADD_ONE(1) ADD_ONE(2) ADD_ONE(3) ADD_ONE(4) ADD_ONE(5) ADD_ONE(6) ADD_ONE(7)
+  ADD_ONE(8) ADD_ONE(9) ADD_ONE(10) ADD_ONE(11) ADD_ONE(12) ADD_ONE(13) ADD_ONE(14) ADD_ONE(15)
 #else
-  for (int s = 0; s < sampleCount; s++) addSample(s, seen, glossy, passes, sum);
+  for (int s = 0; s < sampleCount; s++) ADD_ONE(s)
 #endif
 #ifdef EYES
   Ball ball = ballAt(seen.object);
   float clear = clearOf(ball, seen.position);
   if (clear > 0.0) sum.entered = mix(sum.entered, onIris(seen, ball, isHidden), clear);
 #endif
+#ifdef SCATTER
+  // Where all samples are in the light every band has the whole of it: what is scattered away comes back from beside.
+  vec3 entered = seen.isSkin ? sum.open * sum.enteredByBand / max(sum.openByBand, vec3(1e-30)) : vec3(sum.entered);
+  vec3 light = (mattUnder(seen) * entered + sum.gloss) * evenness;
+#else
   vec3 light = (mattUnder(seen) * sum.entered + sum.gloss) * evenness;
+#endif
 #if defined(EYES) && !defined(VIRTUAL_POINTS)
   if (sum.passed > 0.0) light += mirrored(seen) * float(BATCH) * sum.passed / sum.unshadowed;
 #endif
