@@ -5,7 +5,6 @@ import {
   SHAPE_FIELD_NAMES,
   ShapeError,
   shapeFigure,
-  withAsymmetry,
 } from '../figure'
 import { type Problem, type Sitting, shapeProblem } from '../sitting'
 import { lately } from './lately'
@@ -19,11 +18,11 @@ export const shapeKey = (shape: FigureShape = AVERAGE_SHAPE): string =>
   SHAPE_FIELD_NAMES.map((name) => shape[name]).join()
 
 /**
- * The first sitter, with a face of its own, in another shape; for a shape met lately the same record as before, so that whoever goes by identity
+ * The first sitter in another shape; for a shape met lately the same record as before, so that whoever goes by identity
  * (clusters, proxies, trees) makes nothing anew. Throws ShapeError for lengths that no head can have together.
  */
 export function shapedFigure(asset: FigureAsset, shape: FigureShape = AVERAGE_SHAPE): FigureAsset {
-  return kept(asset, shapeKey(shape), () => shapeFigure(withAsymmetry(asset), shape))
+  return kept(asset, shapeKey(shape), () => shapeFigure(asset, shape))
 }
 
 /** What is wrong with a sitter whose lengths no one head can have together, which only the figure can tell; null: nothing. */

@@ -40,18 +40,12 @@ function movedEye(part: FigurePart, deformation: Deformation): FigurePart {
 
 type Triple = [number, number, number]
 
-/** Writes where a point goes, mm: from index at of out. */
-export interface Moves {
-  move(x: number, y: number, z: number, out: Float64Array, at?: number): void
-}
-
-/** Moves parts and places by a displacement of space, normals and all. */
-export class Mover {
+class Mover {
   private readonly here = new Float64Array(12)
   private readonly turned = new Float64Array(3)
   private mayFold = false
 
-  constructor(private readonly deformation: Moves) {}
+  constructor(private readonly deformation: Deformation) {}
 
   point([x, y, z]: readonly [number, number, number]): Triple {
     this.deformation.move(x * MM, y * MM, z * MM, this.here)

@@ -8,7 +8,7 @@ export interface Stroke {
 }
 
 /** 1 at 0, close to e^−q, 0 from q = 4 on: far cheaper than an exponential. */
-export function push(q: number): number {
+function push(q: number): number {
   if (q >= 4) return 0
   const t = 1 - q / 4
   return t * t * t * t

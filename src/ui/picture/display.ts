@@ -71,3 +71,11 @@ function isWaiting(picture: PictureRenderer, { weights }: Recombination): boolea
   const { samples } = picture.progress
   return weights.some(({ sourceId, on }) => on && samples.get(sourceId) === 0)
 }
+
+/** Of the sources that show, the one with the fewest: those that are off wait until the others are finished. */
+export const fewestSamples = (picture: PictureRenderer, how: Recombination | null): number => {
+  const { samples } = picture.progress
+  const shown = (how?.weights ?? []).filter(({ on }) => on).map(({ sourceId }) => samples.get(sourceId) ?? 0)
+  const counts = shown.length > 0 ? shown : [...samples.values()]
+  return counts.length === 0 ? 0 : Math.min(...counts)
+}

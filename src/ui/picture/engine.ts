@@ -2,7 +2,7 @@ import { PictureRenderer, type Recombination } from '../../render'
 import type { Rig } from '../../rig'
 import type { PictureState } from '../derived'
 import { BatchClock } from './batch-clock'
-import { Display } from './display'
+import { Display, fewestSamples } from './display'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 import { stopped, whatIsMissing } from './missing'
 import type { Indirect, Size, Surfaces } from './types'
@@ -223,7 +223,7 @@ export class PictureEngine {
       if (this.isHeldUp) this.present(picture)
       this.isHeldUp = false
       this.tell()
-      if (this.isPressed() && !picture.isWaiting) return this.clock.pause(this.samplesOf(picture))
+      if (this.isPressed() && !picture.isWaiting) return this.rest(this.samplesOf(picture))
       picture.step(this.budget())
       this.isHeldUp = picture.isBusy
       if (!this.isHeldUp) this.present(picture)
@@ -252,6 +252,12 @@ export class PictureEngine {
 
   private samplesOf(picture: PictureRenderer): number {
     return Math.min(fewestSamples(picture, this.how), picture.progress.target)
+  }
+
+  /** Until the hand goes on or stops. */
+  private rest(samples: number): void {
+    this.refine(samples)
+    this.clock.pause(samples)
   }
 
   private refine(samples: number): void {
@@ -286,12 +292,4 @@ export class PictureEngine {
   }
 
   private readonly restored = (): void => this.open()
-}
-
-/** Of the sources that show, the one with the fewest: those that are off wait until the others are finished. */
-const fewestSamples = (picture: PictureRenderer, how: Recombination | null): number => {
-  const { samples } = picture.progress
-  const shown = (how?.weights ?? []).filter(({ on }) => on).map(({ sourceId }) => samples.get(sourceId) ?? 0)
-  const counts = shown.length > 0 ? shown : [...samples.values()]
-  return counts.length === 0 ? 0 : Math.min(...counts)
 }
