@@ -11,7 +11,7 @@ import {
   type PartName,
   type WornName,
 } from './types'
-import { withCombed } from './worn/combed'
+import { withCombed, withGrowth } from './worn/combed'
 import { withSeams } from './worn/sewn'
 import type { Wardrobe } from './worn/wear'
 
@@ -31,6 +31,7 @@ export function readFigureAsset(bytes: ArrayBuffer | Uint8Array): FigureAsset {
 /** What its looks need to know of a part's places. */
 function withPlaces(part: FigurePart): FigurePart {
   if (part.name === 'hair') return withCombed(part, false)
+  if (part.name === 'skin') return withGrowth(part, false)
   return part.name === 'garment' ? withSeams(part) : part
 }
 

@@ -24,7 +24,10 @@ export interface FigurePart {
   readonly proxyWeights: Float32Array
   /** Of hair, per vertex: unit direction of the strands along the surface, from root to tip. */
   readonly combed?: Float32Array | undefined
-  /** Of hair, per vertex: how far across the strands and how far along them it lies, millimetres, two a vertex. */
+  /**
+   * Of hair, and of skin about the hairline, three a vertex: how far across the strands and how far along them it lies,
+   * millimetres; and how far they have thinned out, from −1, where none grows any more, to 1, where they grow densely, and beyond.
+   */
   readonly grain?: Float32Array | undefined
   /** Of the top, per vertex: how far it lies from its seams, four a vertex, as sculpt/garment.ts tells them. */
   readonly seams?: Float32Array | undefined

@@ -1,5 +1,4 @@
 import {
-  type BufferGeometry,
   DoubleSide,
   HalfFloatType,
   type IUniform,
@@ -16,7 +15,7 @@ import type { LightLayer } from './light-layer'
 import type { PosedPart } from './objects'
 import { type Place, Places } from './places'
 import { FullScreenPass, Pass, program } from './programs'
-import type { SceneGeometry } from './scene'
+import { FIGURE_LOOKS, type SceneGeometry } from './scene'
 import fragment from './shaders/carried.frag.glsl?raw'
 import vertex from './shaders/carried.vert.glsl?raw'
 import evenness from './shaders/evenness.frag.glsl?raw'
@@ -76,6 +75,7 @@ export class CarriedPass {
       })
     this.materials = {
       figures: program({ vertex, fragment, uniforms: figures, defines: { FIGURE: 1 } }),
+      hair: program({ vertex, fragment, uniforms: figures, defines: { FIGURE: 1, HAIR: 1 } }),
       lashes: strand(lashes),
       hairs: strand(hairs, { ON_HEAD: 1 }),
       set: program({ vertex, fragment, uniforms: set }),
@@ -100,10 +100,16 @@ export class CarriedPass {
     const { figures, all } = this.places.count
     this.evenTarget.setSize(1024, Math.max(1, Math.ceil(all / 1024)))
     this.uniforms.set.firstPlace.value = figures
-    const names = ['figures', 'lashes', 'hairs', 'set'] as const
-    const isFilled = (one: BufferGeometry) => (one.index?.count ?? 0) > 0
+    const isFilled = ({ geometry }: Mesh) => (geometry.index?.count ?? 0) > 0
+    const { figures: figure, hair } = this.materials
     this.pass = new Pass(
-      names.filter((name) => isFilled(geometry[name])).map((name) => new Mesh(geometry[name], this.materials[name])),
+      [
+        new Mesh(
+          geometry.figures,
+          FIGURE_LOOKS.map((look) => (look === 'hair' ? hair : figure)),
+        ),
+        ...(['lashes', 'hairs', 'set'] as const).map((name) => new Mesh(geometry[name], this.materials[name])),
+      ].filter(isFilled),
     )
   }
 

@@ -90,6 +90,8 @@ export const OBJECT = layout([
   /** Of an eye: across the head, away from the nose, and its up, unit; how far the upper and the lower lid have turned up with it. */
   'across',
   'above',
+  /** Of skin: colour of the hair that grows on it. */
+  'hair',
 ])
 
 export const OCCLUDER = layout([

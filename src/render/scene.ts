@@ -101,6 +101,9 @@ function lookOf(part: PosedPart): FigureLook {
 /** Whole numbers of 16 bits as shares from −1 to 1, fine enough for slopes. */
 const FULL_SCALE = 32767
 
+/** Growth where none is told of. */
+const BARE = -9
+
 function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const parts = objects.flatMap((object, i) => (object.kind === 'part' ? [{ ...object, row: i + 1 }] : []))
   const vertexCount = parts.reduce((sum, { part }) => sum + part.mesh.positions.length / 3, 0)
@@ -111,7 +114,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   const numbers = new Float32Array(vertexCount)
   const combed = new Float32Array(vertexCount * 3)
   const rest = new Float32Array(vertexCount * 3)
-  const grain = new Float32Array(vertexCount * 2)
+  const grain = new Float32Array(vertexCount * 3).fill(BARE)
   const seams = new Int16Array(vertexCount * 4)
   const indices = new Uint32Array(indexCount)
   const groups: { readonly start: number; readonly count: number; readonly look: FigureLook }[] = []
@@ -122,7 +125,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
     normals.set(part.mesh.normals, first * 3)
     if (part.combed) combed.set(part.combed, first * 3)
     else if (part.name === 'skin') rest.set(part.part.mesh.positions, first * 3)
-    if (part.part.grain) grain.set(part.part.grain, first * 2)
+    if (part.part.grain) grain.set(part.part.grain, first * 3)
     part.part.seams?.forEach((share, i) => {
       seams[first * 4 + i] = Math.round(share * FULL_SCALE)
     })
@@ -134,7 +137,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   }
   const geometry = vertexGeometry(positions, normals, coats, numbers, indices)
   geometry.setAttribute('combed', new BufferAttribute(combed, 3))
-  geometry.setAttribute('grain', new BufferAttribute(grain, 2))
+  geometry.setAttribute('grain', new BufferAttribute(grain, 3))
   geometry.setAttribute('rest', new BufferAttribute(rest, 3))
   geometry.setAttribute('seams', new BufferAttribute(seams, 4, true))
   for (const { start, count, look } of groups) geometry.addGroup(start, count, FIGURE_LOOKS.indexOf(look))

@@ -13,11 +13,11 @@ const SIZES = {
   strand: 4,
   /** Coat of the skin at the root: what shows through where a line is thinner than a pixel. */
   under: 4,
-  /** Of a hair its own number from 0 to 1; negative: a line. */
+  /** Of a hair its own number from 0 to 1, 2 more if it is laid on what is under it; negative: a line. */
   thread: 1,
   /** Of what is lit as hair: along it from root to tip, else zero; and its place among hairs, mm. */
   combed: 3,
-  grain: 2,
+  grain: 3,
   corners: 3,
   weights: 3,
   root: 1,
@@ -30,6 +30,8 @@ type Name = keyof typeof SIZES
 const THREADS = 611
 /** Over which hairs of their own number are spread. */
 const GRAIN_MM = 200
+/** Growth of single hairs: all of each. */
+const DENSE = 9
 
 /** Those that are posed here, or those that the card poses. */
 export type StrandGroup = keyof RigStrands
@@ -109,6 +111,11 @@ function ownersOf(objects: readonly SeenObject[], group: StrandGroup): readonly 
 const hairRow = (objects: readonly SeenObject[], figure: RigFigure): number =>
   1 + objects.findIndex((one) => one.kind === 'part' && one.figure === figure && one.part.name === 'hair')
 
+/** Of the skin within a brow. */
+const IN_BROW = 0.35
+/** In the mean, of skin where hair has thinned out to that growth. */
+const hairShare = (growth: number): number => Math.min(1, Math.max(0, 0.5 + 0.5 * growth))
+
 class Ribbons {
   private readonly values: Readonly<Record<Name, Float32Array>>
   private readonly indices: Uint32Array
@@ -157,11 +164,11 @@ class Ribbons {
     to.object[vertex] = isHair ? hairRow : row
     if (isHair) {
       to.combed.set(strands.tangents.subarray(i * 3, i * 3 + 3), vertex * 3)
-      to.grain.set([thread * GRAIN_MM, 0], vertex * 2)
+      to.grain.set([thread * GRAIN_MM, 0, DENSE], vertex * 3)
     }
     to.root[vertex] = root
     if ('headWeights' in strands) to.headWeight[vertex] = strands.headWeights[i]
-    to.thread[vertex] = thread
+    to.thread[vertex] = coat.isLaid ? 2 + thread : thread
     const from = [
       ['under', 'coat', 4],
       ['corners', 'corners', 3],
@@ -171,7 +178,13 @@ class Ribbons {
       const { array } = figures.getAttribute(of)
       for (let k = 0; k < size; k++) to[name][vertex * size + k] = array[root * size + k]
     }
-    for (let k = 0; k < 3; k++) to.under[vertex * 4 + k] *= coat.between ?? 1
+    // Under a hair that is laid on lies skin as far as it is bare there, and other hair.
+    const grown = !coat.isLaid ? 0 : isHair ? hairShare(figures.getAttribute('grain').array[root * 3 + 2]) : IN_BROW
+    for (let k = 0; k < 3; k++) {
+      const at = vertex * 4 + k
+      to.under[at] += (coat.albedo[k] - to.under[at]) * grown
+      to.under[at] *= coat.between ?? 1
+    }
     this.vertex++
   }
 

@@ -77,7 +77,7 @@ export const sitterAlbedo = (
 const LASH: Rgb = [0.018, 0.014, 0.012]
 const BROW_SHADE = 0.6
 /** Of the hair, for single hairs stand in less of their own shadow than streaks of it. Practice, no citable source. */
-const STREAKS = 0.9
+const STREAKS = 0.75
 
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,
@@ -98,8 +98,8 @@ export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Rec
   return {
     lash,
     lashLine: { ...lash, between: 0.6 },
-    brow: { albedo: [hair[0] * BROW_SHADE, hair[1] * BROW_SHADE, hair[2] * BROW_SHADE], roughness: 0 },
-    hairline: single,
+    brow: { albedo: [hair[0] * BROW_SHADE, hair[1] * BROW_SHADE, hair[2] * BROW_SHADE], roughness: 0, isLaid: true },
+    hairline: { ...single, isLaid: true },
     stray: single,
     tear: {
       albedo: [skin[0] * WET.tint[0], skin[1] * WET.tint[1], skin[2] * WET.tint[2]],

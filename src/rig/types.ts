@@ -96,6 +96,8 @@ export interface StrandCoat {
    * hides what is behind it and leaves the rest as it is.
    */
   readonly between?: number
+  /** Of a hair that lies on what is under it: thinner than a pixel it is mixed with that rather than shown now and then. */
+  readonly isLaid?: boolean
 }
 
 export interface View {

@@ -112,7 +112,7 @@ function onFront({ rect: { halfU, halfV } }: Surface, point: Vec3): Place {
   return { name: '', ...probe, points: [probe], onSitter: false }
 }
 
-export type PlaceClass = 'even' | 'smooth' | 'bounced' | 'crevice'
+export type PlaceClass = 'edge' | 'even' | 'smooth' | 'bounced' | 'crevice'
 
 const DISC_M = 0.015
 const RING = 8
@@ -122,21 +122,35 @@ const DIRECT_SHARE = 0.8
 /** physics.md: even where direct light is 80 % or more and the reading varies by less than 0.02 stop over a 30 mm disc. */
 export function classOf(scene: MeterScene, place: Place, direct: number, bounced: number): PlaceClass {
   if (place.onSitter && isCrevice(scene, place)) return 'crevice'
+  if (isOnEdge(scene, place)) return 'edge'
   if (bounced > direct) return 'bounced'
   if (direct < DIRECT_SHARE * (direct + bounced)) return 'smooth'
   return variation(scene, place, direct, bounced) < EVEN_STOPS ? 'even' : 'smooth'
 }
 
+/** Of the most that a point of the receptor gets: less is none. */
+const NOTHING = 0.05
+
+/** A hard shadow's edge runs through the receptor: where it lies is judged in millimetres, by other tests. */
+function isOnEdge(scene: MeterScene, { points }: Place): boolean {
+  const lights = points.map((point) => directOf(scene, point.position, point.normal))
+  return Math.min(...lights) < NOTHING * Math.max(...lights)
+}
+
+function directOf(scene: MeterScene, point: Vec3, normal: Vec3): number {
+  const powers = new Map(scene.rig.sources.map(({ id, axialIntensity }) => [id, axialIntensity]))
+  return directAt(scene, { point, normal }, 'disc').reduce(
+    (sum, { sourceId, perCandela }) => sum + perCandela * powers.get(sourceId)!,
+    0,
+  )
+}
+
 function variation(scene: MeterScene, { position, normal }: Place, direct: number, bounced: number): number {
   const [x, y] = basisAround(normal)
-  const powers = new Map(scene.rig.sources.map(({ id, axialIntensity }) => [id, axialIntensity]))
   const around = Array.from({ length: RING }, (_, i) => {
     const angle = (2 * Math.PI * i) / RING
     const point = addScaled(addScaled(position, x, DISC_M * Math.cos(angle)), y, DISC_M * Math.sin(angle))
-    return directAt(scene, { point, normal }, 'disc').reduce(
-      (sum, { sourceId, perCandela }) => sum + perCandela * powers.get(sourceId)!,
-      bounced,
-    )
+    return bounced + directOf(scene, point, normal)
   })
   const all = [direct + bounced, ...around]
   return Math.log2(Math.max(...all) / Math.min(...all))

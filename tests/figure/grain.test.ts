@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { hairGrain } from '../../src/figure/worn/grain'
+import { DENSE, hairCover, hairGrain, massCover } from '../../src/figure/worn/grain'
 
 /** Places over a head, in steps that fall on no width's beat. */
 const places = Array.from({ length: 40_000 }, (_, i) => [
@@ -42,6 +42,39 @@ describe('the grain of hair', () => {
   })
   test('is gone where a pixel takes in more than its widest lock', () => {
     for (const [across, along] of places.slice(0, 100))
-      expect(hairGrain(across, along, 8)).toEqual({ across: 0, along: 0, tone: 1 })
+      expect(hairGrain(across, along, 8)).toMatchObject({ across: 0, along: 0, tone: 1, reach: 0 })
+  })
+})
+
+/** What a mean over pixels must be, and symmetry of the noise about 0: closed forms. */
+describe('where strands thin out', () => {
+  const coverOf = (growth: number, footprintMm: number) =>
+    places.slice(0, 8000).map(([across, along]) => hairCover(growth, hairGrain(across * 10, along * 10, footprintMm)))
+
+  test('half of the skin is covered at growth 0, next to nothing at −1.5 and nearly all at 1.5', () => {
+    expect(Math.abs(mean(coverOf(0, 0.05)) - 0.5)).toBeLessThan(0.02)
+    expect(mean(coverOf(-1.5, 0.05))).toBeLessThan(0.01)
+    expect(mean(coverOf(1.5, 0.05))).toBeGreaterThan(0.99)
+  })
+  test('single strands show near, and a pixel that takes in many shows their mean: within 0.04 at all growths', () => {
+    expect(coverOf(0, 0.05).filter((cover) => cover > 0.02 && cover < 0.98).length).toBeLessThan(3000)
+    for (const growth of [-1, -0.5, 0, 0.5, 1])
+      for (const footprintMm of [0.34, 1, 3, 9])
+        expect(Math.abs(mean(coverOf(growth, footprintMm)) - mean(coverOf(growth, 0.05)))).toBeLessThan(0.04)
+  })
+  test('the more grows, the more is covered, at each place', () => {
+    for (const [across, along] of places.slice(0, 500)) {
+      const grain = hairGrain(across, along, 0.3)
+      const covers = [-2, -1, -0.5, 0, 0.5, 1, 2].map((growth) => hairCover(growth, grain))
+      expect(covers).toEqual([...covers].sort((a, b) => a - b))
+    }
+  })
+  test('the mass of hair has no hole where it is not asked, and is bare before the skin is', () => {
+    for (const footprintMm of [0.05, 0.4, 2])
+      for (const [across, along] of places.slice(0, 4000)) {
+        const grain = hairGrain(across, along, footprintMm)
+        expect(massCover(DENSE, grain)).toBeGreaterThan(0.9)
+        expect(massCover(-0.5, grain)).toBeLessThanOrEqual(hairCover(-0.5, grain))
+      }
   })
 })

@@ -95,6 +95,16 @@ describe('what is worn', () => {
     expect(darkest(asset)).toBeLessThan(0.5)
     expect(darkest(bald)).toBeGreaterThan(0.9)
   })
+  test('hair is painted on the skin of those who show any, along the strands of that hair', () => {
+    const grain = (wear: Partial<Wear>) => dressed(wear).parts[0].grain
+    expect(grain({ hairCut: 'bald' })).toBeUndefined()
+    expect(grain({ headwear: 'covering' })).toBeUndefined()
+    expect(grain({ headwear: 'hat' })).toBe(asset.parts[0].grain)
+    const [short, long] = [asset.parts[0].grain!, grain({ hairCut: 'long' })!]
+    expect(long.length).toBe(short.length)
+    const differs = (k: number) => short.some((value, i) => i % 3 === k && Math.abs(value - long[i]) > 1e-6)
+    expect([0, 1, 2].map(differs)).toEqual([true, true, false])
+  })
   test('long hair takes the place of short; a covering leaves no hair in sight; a hat goes over either', () => {
     expect(dressed({ hairCut: 'long' }).parts[3].mesh).toBe(wardrobe.longHair!.mesh)
     expect(namesOf(dressed({ hairCut: 'long', headwear: 'covering' }))).not.toContain('hair')

@@ -1,6 +1,18 @@
 import { spline } from './curves'
+import { SKULL_AXIS_Z } from './data/hair'
 import * as data from './data/worn'
-import { aboveHairline, creased, locks, RAGGED, ROOT_DEPTH, raggedness, risen, type Strand, underSkin } from './hair'
+import {
+  creased,
+  growth,
+  insideHairline,
+  locks,
+  OUTSIDE,
+  RISING,
+  ROOT_DEPTH,
+  risen,
+  type Strand,
+  underSkin,
+} from './hair'
 import { valueNoise } from './noise'
 import { ease, type Field, mix, smoothMax, smoothMin, smoothStep } from './solids'
 
@@ -9,17 +21,31 @@ const backZ = spline(data.FALL_BACK_Z)
 const frontZ = spline(data.FALL_FRONT_Z)
 
 /**
- * Strands swept from the forehead over the head and then straight down: angle about an axis that bends from the head's
- * slope to the vertical; distance along it, mm.
+ * Strands swept from the forehead over the head and then down, each keeping its place in the mass that hangs: angle about an
+ * axis on the head, then about the middle of the fall; distance along it, mm.
  */
 export function longStrand(x: number, y: number, z: number): Strand {
   const [py, pz] = data.STRAND_PIVOT
-  const slope = mix(data.STRANDS_ON_HEAD_RAD, Math.PI / 2, smoothStep(30, -70, y))
-  const [c, s] = [Math.cos(slope), Math.sin(slope)]
-  const along = -(y - py) * s - (z - pz) * c
+  const hangs = smoothStep(70, -50, y)
+  const slope = mix(data.STRANDS_ON_HEAD_RAD, Math.PI / 2, hangs)
+  const [c, s] = [Math.cos(data.STRANDS_ON_HEAD_RAD), Math.sin(data.STRANDS_ON_HEAD_RAD)]
+  const along = -(y - py) * Math.sin(slope) - (z - pz) * Math.cos(slope)
   const up = (y - py) * c - (z - pz) * s
-  const wave = (valueNoise(along * 0.016 + 9, x * 0.009 + 5, up * 0.009) - 0.5) * 0.25
-  return [Math.atan2(x, up) + wave, along]
+  const behind = behindMiddle(y, z)
+  const wave = (valueNoise(along * 0.016 + 9, x * 0.009 + 5, up * 0.009) - 0.5) * 0.15
+  return [mix(Math.atan2(x, up), Math.atan2(x / halfBreadth(y), behind), hangs) + wave, along]
+}
+
+/** How far behind the middle of the fall, in halves of its depth. */
+function behindMiddle(y: number, z: number): number {
+  const [front, back] = [frontZ(y), backZ(y)]
+  return (front + back - 2 * z) / (front - back)
+}
+
+/** 0 where strands meet at the middle of the fall, and where their angle begins again before it: what goes by it must end there. */
+function apart(x: number, y: number, z: number, angle: number): number {
+  const middle = smoothStep(0.3, 0.85, Math.hypot(x / halfBreadth(y), behindMiddle(y, z)))
+  return mix(1, middle * smoothStep(2.9, 2.2, Math.abs(angle)), smoothStep(70, -50, y))
 }
 
 /** Depth over the skull: as short hair in front, fuller behind and over the ears. */
@@ -29,17 +55,16 @@ function capDepth(y: number, z: number): number {
   return mix(4, 8, ease(-30, 54, y)) + 8 * top + 2 * front + 4 * ease(-30, -130, z)
 }
 
-function capSurface(above: number, x: number, y: number, z: number, strand: Strand): number {
-  const edge = above + raggedness(x, y, z, strand)
+function capSurface(edge: number, y: number, z: number): number {
   const depth = capDepth(y, z)
-  const rise = 26 + 44 * ease(10, 74, y) * ease(-110, -30, z)
-  return edge < 0 ? underSkin(edge, (4 * depth) / rise) : depth * risen(edge / rise)
+  const rise = 44 + 40 * ease(10, 74, y) * ease(-110, -30, z)
+  return edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(edge / rise)
 }
 
 /** Height of the cap of long hair over a place of the skin, mm. */
 export const longHairHeight = (x: number, y: number, z: number): number => {
   const strand = longStrand(x, y, z)
-  return capSurface(aboveHairline(x, y, z), x, y, z, strand) + relief(strand, y)
+  return capSurface(insideHairline(x, y, z), y, z) + apart(x, y, z, strand[0]) * relief(strand, y)
 }
 
 /** The mass that hangs from the head: an oval column behind the front edge, hollowed towards the neck. */
@@ -52,9 +77,20 @@ function fall(x: number, y: number, z: number, [angle]: Strand): number {
   const front = frontZ(y) - 0.5 * Math.max(0, breadth - Math.abs(x)) * smoothStep(-165, -120, y)
   f = smoothMax(f, z - front, 12)
   f = smoothMax(f, y - data.FALL_TOP_Y, 24)
-  const end =
-    data.FALL_END_Y + 30 * (valueNoise(angle * 9 + 40, 1.5, 2.5) - 0.5) + 14 * valueNoise(angle * 31, 4.5, 2.5)
-  return smoothMax(f, end - y, 14)
+  return smoothMax(f, endY(angle, apart(x, y, z, angle)) - y, 14)
+}
+
+/** Where the tips end, lock by lock. */
+const endY = (angle: number, uneven: number): number =>
+  data.FALL_END_Y + uneven * (32 * (valueNoise(angle * 9 + 40, 1.5, 2.5) - 0.5) + 12 * valueNoise(angle * 31, 4.5, 2.5))
+
+/** As growth of short hair, at the hairline of the face and, strand by strand, at the tips; not a number of the skin. */
+export function longGrowth(x: number, y: number, z: number): number {
+  const azimuth = Math.atan2(Math.abs(x), z - SKULL_AXIS_Z)
+  const isFree = Math.max(smoothStep(36, 18, y), smoothStep(0.95, 1.2, azimuth))
+  const [angle] = longStrand(x, y, z)
+  const atEnds = (y - endY(angle, apart(x, y, z, angle)) - 24) / 20
+  return Math.min(mix(growth(x, y, z), 6, isFree), Math.max(atEnds, -2))
 }
 
 /** Long hair as one closed solid: a cap that rises out of the skin at the hairline, and the fall behind the shoulders. */
@@ -63,12 +99,12 @@ export function longHairField(base: Field): Field {
     const skull = base(x, y, z)
     if (skull > 150) return skull - 120
     const strand = longStrand(x, y, z)
-    const above = aboveHairline(x, y, z)
-    const cap = above < -9 - RAGGED ? skull + 9 : skull - Math.min(40, capSurface(above, x, y, z, strand))
+    const edge = insideHairline(x, y, z)
+    const cap = edge < OUTSIDE ? skull + 9 : skull - Math.min(40, capSurface(edge, y, z))
     const solid = smoothMin(cap, fall(x, y, z, strand), 26)
-    const onHead = smoothStep(-1, 6, skull) * smoothStep(-9, -2, above)
+    const onHead = smoothStep(-1, 6, skull) * smoothStep(0, 14, edge)
     const deep = Math.max(onHead, smoothStep(36, 4, y))
-    return Math.max((solid - relief(strand, y) * deep) * 0.8, -(skull + ROOT_DEPTH))
+    return Math.max((solid - relief(strand, y) * deep * apart(x, y, z, strand[0])) * 0.8, -(skull + ROOT_DEPTH))
   }
 }
 
@@ -76,5 +112,8 @@ export function longHairField(base: Field): Field {
 function relief(strand: Strand, y: number): number {
   const [angle, along] = strand
   const tress = creased(valueNoise(angle * 3.2 + 40, along * 0.006, 5.5)) - 0.6
-  return mix(1.5, 2.2, smoothStep(0, -60, y)) * locks(strand) + 5.5 * smoothStep(20, -60, y) * tress
+  return (
+    mix(1.5, 2.2, smoothStep(0, -60, y)) * locks(strand) +
+    mix(5.5, 8, smoothStep(-60, -200, y)) * smoothStep(20, -60, y) * tress
+  )
 }

@@ -2,7 +2,7 @@
 import { EYE_X } from './data/eye'
 import * as data from './data/paint'
 import { lidOpening } from './eye'
-import { insideHairline, type Strand, sideburn, strandCoordinates } from './hair'
+import { growth, type Strand, strandCoordinates } from './hair'
 import { longStrand } from './longHair'
 import { lowerBorder, upperBorder } from './mouth'
 import { valueNoise } from './noise'
@@ -42,10 +42,10 @@ function flush(ax: number, y: number, z: number): number {
   return clamp01(mottle + cheek + nose + 0.25 * blob(ax, y, 0, -100, 14, 10))
 }
 
-/** The hair's shadow of roots: a soft rim outside the hairline, wide at the nape, so that hair has no hard edge on the skin. */
+/** The shadow of roots: slight where hair thins out on the skin, deep under the mass of it. */
 function scalp(x: number, y: number, z: number): number {
-  const rim = mix(8, 20, Math.max(smoothStep(-30, -60, y), sideburn(x, y, z)))
-  return 0.95 * smoothStep(-rim, 3, insideHairline(x, y, z)) ** 1.5
+  const grown = growth(x, y, z)
+  return 0.3 * smoothStep(-1.2, 0.3, grown) + 0.65 * smoothStep(0.6, 2.2, grown)
 }
 
 /** A tint of the skin with the shadow of the roots taken off it, as a shaved head has it. */

@@ -1,5 +1,5 @@
-import { type Strand, strandCoordinates } from '../sculpt/hair'
-import { longStrand } from '../sculpt/longHair'
+import { growth, type Strand, strandCoordinates } from '../sculpt/hair'
+import { longGrowth, longStrand } from '../sculpt/longHair'
 import type { FigurePart } from '../types'
 
 /** Differences that tell how the strands' angle changes, mm. */
@@ -7,16 +7,21 @@ const STEP = 1
 const MM = 1000
 /** Distance of hair from the axis about which its strands' angle is taken, mm: 45 at the forehead, 120 at the crown. */
 const RADIUS_MM = 80
+/** Growth of skin far from all hair. */
+const BARE = -9
+/** Growth beyond which nothing shows of the skin. */
+const SHOWS = 3.5
 
 /**
  * The hair with the direction of its strands at each vertex, along the surface and square to the way in which their angle
- * grows, and its place among them.
+ * grows, its place among them, and how far it has thinned out.
  */
 export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
   const angleAt = isLong ? longStrand : strandCoordinates
+  const growthAt = isLong ? longGrowth : growth
   const { positions: p, normals: n } = hair.mesh
   const combed = new Float32Array(p.length)
-  const grain = new Float32Array((p.length / 3) * 2)
+  const grain = new Float32Array(p.length)
   for (let i = 0; i < p.length; i += 3) {
     const [x, y, z] = [p[i] * MM, p[i + 1] * MM, p[i + 2] * MM]
     const ex = turned(angleAt(x + STEP, y, z), angleAt(x - STEP, y, z))
@@ -30,10 +35,37 @@ export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
     combed[i + 1] = ty / size
     combed[i + 2] = tz / size
     const [angle, along] = angleAt(x, y, z)
-    grain.set([angle * RADIUS_MM, along], (i / 3) * 2)
+    grain.set([angle * RADIUS_MM, along, growthAt(x, y, z)], i)
   }
   return { ...hair, combed, grain }
 }
+
+/** The skin with the place of what grows on it among the strands of that hair. */
+export function withGrowth(skin: FigurePart, isLong: boolean): FigurePart {
+  const angleAt = isLong ? longStrand : strandCoordinates
+  const { positions: p } = skin.mesh
+  const grain = new Float32Array(p.length)
+  for (let i = 0; i < p.length; i += 3) {
+    const [x, y, z] = [p[i] * MM, p[i + 1] * MM, p[i + 2] * MM]
+    if (isFace(x, y, z)) {
+      grain[i + 2] = BARE
+      continue
+    }
+    const grown = growth(x, y, z)
+    grain[i + 2] = isByEar(x, y, z) ? BARE : grown
+    if (grown > SHOWS) continue
+    const [angle, along] = angleAt(x, y, z)
+    grain[i] = angle * RADIUS_MM
+    grain[i + 1] = along
+  }
+  return { ...skin, grain }
+}
+
+/** Neither hair nor what lies next to it. */
+const isFace = (x: number, y: number, z: number): boolean => y < -125 || (z > -10 && y < 40) || Math.abs(x) > 90
+
+const isByEar = (x: number, y: number, z: number): boolean =>
+  y < 26 && y > -60 && z < -72 && z > -112 && (Math.abs(x) > 77 || y < 6)
 
 /** By how much one angle is farther round than the other, the short way. */
 function turned([a]: Strand, [b]: Strand): number {

@@ -2,6 +2,7 @@ import { addScaled, type Mesh, type Vec3 } from '../../space'
 import { pressedUnderHat } from '../sculpt/hat'
 import { withoutScalp } from '../sculpt/paint'
 import type { FigureAsset, FigurePart, Landmark, WornName } from '../types'
+import { withGrowth } from './combed'
 import { PLAIN_WEAR, type Wardrobe, type Wear, wornParts } from './wear'
 
 const MM = 1000
@@ -28,7 +29,7 @@ function dress(asset: FigureAsset, wear: Wear, wardrobe: Wardrobe): FigureAsset 
   const hair = hairOf(asset, wear, worn.get('longHair'))
   const parts = asset.parts.flatMap((part): FigurePart[] => {
     if (part.name === 'hair') return hair ? [hair] : []
-    return [part.name === 'skin' && wear.hairCut === 'bald' ? shaved(part) : part]
+    return [part.name === 'skin' ? skinUnder(part, wear, hair !== null) : part]
   })
   const headwear = [...worn].flatMap(([name, part]) => (name === 'longHair' ? [] : [part]))
   const all = [...parts, ...headwear]
@@ -50,13 +51,20 @@ function hairOf(asset: FigureAsset, { hairCut, headwear }: Wear, long: FigurePar
   return headwear === 'hat' ? underHat(hair) : hair
 }
 
-/** The skin without the dark of the roots. */
+/** The skin with what grows on it in that wear. */
+function skinUnder(skin: FigurePart, { hairCut }: Wear, isHairSeen: boolean): FigurePart {
+  if (hairCut === 'bald') return shaved(skin)
+  if (!isHairSeen) return { ...skin, grain: undefined }
+  return hairCut === 'long' ? withGrowth(skin, true) : skin
+}
+
+/** The skin without hair, and without the dark of the roots. */
 function shaved(skin: FigurePart): FigurePart {
   const { positions: p } = skin.mesh
   const tint = skin.tint.slice()
   for (let i = 0; i < p.length; i += 3)
     tint.set(withoutScalp([tint[i], tint[i + 1], tint[i + 2]], p[i] * MM, p[i + 1] * MM, p[i + 2] * MM), i)
-  return { ...skin, tint }
+  return { ...skin, tint, grain: undefined }
 }
 
 function underHat(hair: FigurePart): FigurePart {

@@ -25,10 +25,18 @@ float evennessAt(int place) {
   return listed(placeEvenness, place).r;
 }
 
+#ifdef HAIR
+in vec3 grain;
+out vec3 vGrain;
+#endif
+
 // Both passes must cover the same pixels.
 invariant gl_Position;
 
 void main() {
+#ifdef HAIR
+  vGrain = grain;
+#endif
 #ifdef STRAND
   int lightVertex = int(root + 0.5);
 #else

@@ -1,7 +1,7 @@
 // Position and object; shading and flat normal (of skin and eyes: the normal of the matt body); coat: the three textures that
 // every later pass reads.
 uniform vec3 eye;
-#ifdef EYE
+#if defined(EYE) || defined(SKIN)
 uniform sampler2D objects;
 #endif
 in vec3 vPosition;
@@ -9,7 +9,10 @@ in vec3 vNormal;
 in vec4 vCoat;
 #ifdef HAIR
 in vec3 vCombed;
-in vec2 vGrain;
+#endif
+#if defined(HAIR) || defined(SKIN)
+in vec3 vGrain;
+//#include grain
 #endif
 #ifdef SKIN
 in vec3 vRest;
@@ -18,7 +21,7 @@ in vec3 vRest;
 in vec4 vSeams;
 #endif
 flat in float vObject;
-#ifdef STRAND
+#if defined(STRAND) || defined(HAIR)
 //#include coverage
 #endif
 layout(location = 0) out vec4 gPosition;
@@ -30,10 +33,6 @@ vec2 octahedral(vec3 n) {
   n /= abs(n.x) + abs(n.y) + abs(n.z);
   return n.z >= 0.0 ? n.xy : (1.0 - abs(n.yx)) * vec2(n.x >= 0.0 ? 1.0 : -1.0, n.y >= 0.0 ? 1.0 : -1.0);
 }
-
-#ifdef HAIR
-//#include grain
-#endif
 
 #ifdef SKIN
 //#include skinRelief
@@ -99,13 +98,16 @@ void main() {
   bool isHair = dot(combed, combed) > 1e-4;
   float grainFootprintMm = length(vec2(dFdx(vGrain.x), dFdy(vGrain.x)));
   if (isHair) {
-    vec3 grain = hairGrain(vGrain, grainFootprintMm);
+    Grain grain = hairGrain(vGrain.xy, grainFootprintMm);
+#ifndef STRAND
+    if (!isGrown(vGrain.z, grain)) discard;
+#endif
     // No deeper where the surface turns away: what shows of it must not face the other way.
-    vec2 slope = grain.xy * smoothstep(0.0, 0.35, dot(n, normalize(towards)));
+    vec2 slope = grain.slope * smoothstep(0.0, 0.35, dot(n, normalize(towards)));
     combed = normalize(combed);
     n = normalize(n + slope.x * cross(n, combed) + slope.y * combed);
     combed = normalize(combed - n * dot(combed, n));
-    gCoat.rgb *= grain.z;
+    gCoat.rgb *= grain.tone;
     flatNormal = combed;
   }
 #endif
@@ -121,6 +123,15 @@ void main() {
   Sewn sewn = sewnAt(vSeams, vPosition, n);
   n = normalize(n - sewn.slope);
   gCoat.rgb *= sewn.tone;
+#endif
+#ifdef SKIN
+  // Hair that thins out is painted on; beyond these bounds none grows, or the mass of hair hides it.
+  float growthFootprintMm = length(vec2(dFdx(vGrain.x), dFdy(vGrain.x)));
+  if (abs(vGrain.z) < 3.0) {
+    Grain grain = hairGrain(vGrain.xy, growthFootprintMm);
+    vec3 hair = record(objects, int(vObject + 0.5), OBJECT_HAIR).rgb * grain.tone;
+    gCoat.rgb = mix(gCoat.rgb, hair, hairCover(vGrain.z, grain));
+  }
 #endif
 #ifdef EYE
   float footprintMm = MM * max(length(dFdx(vPosition)), length(dFdy(vPosition)));

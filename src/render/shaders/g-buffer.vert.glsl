@@ -8,9 +8,12 @@ in float object;
 #ifdef HAIR
 // From root to tip; zero: no hair after all.
 in vec3 combed;
-in vec2 grain;
 out vec3 vCombed;
-out vec2 vGrain;
+#endif
+#if defined(HAIR) || defined(SKIN)
+// Across the strands and along them, mm; and how far they have thinned out.
+in vec3 grain;
+out vec3 vGrain;
 #endif
 #ifdef SKIN
 // Place before any pose, metres.
@@ -43,6 +46,8 @@ void main() {
   vCoat = coat;
 #ifdef HAIR
   vCombed = combed;
+#endif
+#if defined(HAIR) || defined(SKIN)
   vGrain = grain;
 #endif
 #ifdef SKIN
@@ -61,6 +66,7 @@ void main() {
   vCombed = carriedDirection(row, combed);
 #endif
   // A matt strand stays so: on the way from gloss to none a lobe would sharpen.
+  if (thread >= LAID) vCoat.rgb = mix(under.rgb, coat.rgb, edge.w / vShare);
   if (thread < 0.0) vCoat = vec4(mix(under.rgb, coat.rgb, edge.w), coat.a > 0.0 ? mix(under.a, coat.a, edge.w) : 0.0);
 #endif
   gl_Position = worldToClip * vec4(vPosition, 1.0);

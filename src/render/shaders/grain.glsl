@@ -1,4 +1,13 @@
-// The fine grain of hair. Twin of src/figure/worn/grain.ts, where the figures are.
+// The fine grain of hair, and where its strands end. Twin of src/figure/worn/grain.ts, where the figures are.
+struct Grain {
+  // Across the strands and along them to the tip.
+  vec2 slope;
+  float tone;
+  float reach;
+  // Squared while it is summed.
+  float blur;
+};
+
 uint grainHash(int i, int j) {
   // Twin: hash32 in src/space/sobol.ts.
   uint h = ((uint(i) ^ 0x9e3779b9u) * 0x85ebca6bu) ^ ((uint(j) + 0x165667b1u) * 0xc2b2ae35u);
@@ -18,22 +27,44 @@ vec3 lockAt(int column, float v, int seed) {
   return mix(threeAt(column, row + 4096 * seed), threeAt(column, row + 1 + 4096 * seed), smoothstep(0.0, 1.0, from - float(row)));
 }
 
-vec3 grainScale(vec2 placeMm, float footprintMm, vec2 size, vec3 amplitude, int seed) {
-  float share = smoothstep(1.0, 2.0, size.x / footprintMm);
-  if (share == 0.0) return vec3(0.0);
+void addLock(inout Grain grain, inout vec2 placeMm, float footprintMm, vec2 size, vec4 amplitude, int seed) {
+  float share = smoothstep(1.0, 2.0, size.x / footprintMm), spread = 0.42 * amplitude.w;
+  grain.blur += (1.0 - share) * spread * spread;
+  if (share == 0.0) return;
   vec2 at = placeMm / size;
   int column = int(floor(at.x));
   vec3 lock = mix(lockAt(column, at.y, seed), lockAt(column + 1, at.y, seed), smoothstep(0.0, 1.0, at.x - float(column)));
-  return share * amplitude * lock;
+  vec4 part = share * amplitude * lock.xyzz;
+  grain.slope += part.xy;
+  grain.tone += part.z;
+  grain.reach += part.w;
+  placeMm.x += 0.3 * size.x * lock.x;
 }
 
-// Slopes across the strands and along them to the tip, and the factor on the reflectance. placeMm: across, along;
-// footprintMm: how much of the way across a pixel takes in.
-vec3 hairGrain(vec2 placeMm, float footprintMm) {
+// placeMm: across the strands, along them; footprintMm: how much of the way across a pixel takes in.
+Grain hairGrain(vec2 placeMm, float footprintMm) {
   // Twin: hairGrain in src/figure/worn/grain.ts.
-  return vec3(0.0, 0.0, 1.0) + grainScale(placeMm, footprintMm, vec2(7.0, 110.0), vec3(0.12, 0.04, 0.12), 0)
-    + grainScale(placeMm, footprintMm, vec2(3.2, 80.0), vec3(0.22, 0.1, 0.2), 1)
-    + grainScale(placeMm, footprintMm, vec2(1.4, 60.0), vec3(0.28, 0.13, 0.22), 2)
-    + grainScale(placeMm, footprintMm, vec2(0.6, 40.0), vec3(0.28, 0.13, 0.22), 3)
-    + grainScale(placeMm, footprintMm, vec2(0.25, 30.0), vec3(0.28, 0.13, 0.2), 4);
+  Grain grain = Grain(vec2(0.0), 1.0, 0.0, 0.0);
+  addLock(grain, placeMm, footprintMm, vec2(7.0, 70.0), vec4(0.12, 0.05, 0.1, 0.5), 0);
+  addLock(grain, placeMm, footprintMm, vec2(3.2, 52.0), vec4(0.22, 0.1, 0.16, 0.5), 1);
+  addLock(grain, placeMm, footprintMm, vec2(1.4, 38.0), vec4(0.34, 0.15, 0.24, 0.55), 2);
+  addLock(grain, placeMm, footprintMm, vec2(0.6, 28.0), vec4(0.4, 0.17, 0.28, 0.6), 3);
+  addLock(grain, placeMm, footprintMm, vec2(0.25, 20.0), vec4(0.36, 0.16, 0.2, 0.5), 4);
+  grain.blur = sqrt(grain.blur);
+  return grain;
+}
+
+// Share of a pixel that strands cover which have thinned out to that growth.
+float hairCover(float growth, Grain grain) {
+  // Twin: hairCover in src/figure/worn/grain.ts.
+  float soft = 0.16 + 1.9 * grain.blur;
+  return smoothstep(-soft, soft, growth + grain.reach);
+}
+
+// Of hair as a mass, which from a growth on hides all.
+const float DENSE = 1.8;
+
+float massCover(float growth, Grain grain) {
+  // Twin: massCover in src/figure/worn/grain.ts.
+  return hairCover(1.8 * growth - 0.7, grain);
 }

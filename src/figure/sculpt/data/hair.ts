@@ -2,24 +2,25 @@ import type { Knot } from '../curves'
 
 /** Hairline: [azimuth about the skull's axis from the front in radians, height in mm]. Side: temple, sideburn, over the ear, nape. */
 export const HAIRLINE: readonly Knot[] = [
-  [0, 66.5],
-  [0.12, 68],
+  [0, 67.5],
+  [0.12, 68.5],
   [0.26, 71.5],
-  [0.4, 75],
-  [0.52, 74.5],
-  [0.64, 67],
+  [0.4, 73.5],
+  [0.52, 72],
+  [0.64, 65],
   [0.76, 55],
-  [0.88, 43],
-  [0.98, 31],
-  [1.06, 20],
-  [1.12, 12],
-  [1.18, 6.5],
-  [1.26, 4],
-  [1.34, 6],
-  [1.4, 12],
-  [1.45, 20],
-  [1.52, 26],
-  [1.62, 28],
+  [0.88, 44],
+  [0.98, 34],
+  [1.08, 23],
+  [1.16, 11],
+  [1.22, -1],
+  [1.28, -11],
+  [1.34, -15],
+  [1.4, -12],
+  [1.45, 3],
+  [1.49, 18],
+  [1.54, 27],
+  [1.62, 29],
   [1.85, 23],
   [2, 8],
   [2.15, -20],
@@ -29,6 +30,8 @@ export const HAIRLINE: readonly Knot[] = [
 ]
 /** Axis about which azimuth is taken. */
 export const SKULL_AXIS_Z = -75
+/** On top they lie over to the sitter's right by so much, mm, as hair is combed. */
+export const SWEPT = 20
 /** Strands run from the first pole over the crown to the second: [y, z]. */
 export const FRONT_POLE = [22, 34] as const
 export const NAPE_POLE = [-78, -140] as const

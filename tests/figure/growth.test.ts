@@ -1,0 +1,69 @@
+import { describe, expect, test } from 'vitest'
+import type { LandmarkName } from '../../src/figure'
+import { growth } from '../../src/figure/sculpt/hair'
+import { asset, partOf } from './sculpture'
+
+const skin = partOf('skin')
+
+/** Growth at the skin's vertex next to a named place. */
+function growthAt(name: LandmarkName): number {
+  const { positions } = skin.mesh
+  const [x, y, z] = asset.landmarks[name].position
+  let [nearest, at] = [Number.POSITIVE_INFINITY, 0]
+  for (let v = 0; v < positions.length / 3; v++) {
+    const off = Math.hypot(positions[v * 3] - x, positions[v * 3 + 1] - y, positions[v * 3 + 2] - z)
+    if (off < nearest) [nearest, at] = [off, v]
+  }
+  return skin.grain![at * 3 + 2]
+}
+
+/** Where hair grows and how it is cut: common knowledge, no source. */
+describe('where hair grows', () => {
+  test.each([
+    'foreheadCentre',
+    'glabella',
+    'noseTip',
+    'cheekLeft',
+    'cheekRight',
+    'chin',
+    'neckFront',
+    'earLeft',
+    'earRight',
+  ] as const)('none at %s', (name) => {
+    expect(growthAt(name)).toBeLessThan(-1)
+  })
+
+  test('dense over the whole top of the head', () => {
+    const { positions } = skin.mesh
+    for (let i = 0; i < positions.length; i += 3)
+      if (positions[i + 1] > 0.1) expect(skin.grain![i + 2]).toBeGreaterThan(2)
+  })
+
+  /** Millimetres in which growth goes from 1 to −1, down the middle of the skin from a height on. */
+  function fadeMm(z: (y: number) => number, from: number): number {
+    const thins = Array.from({ length: 1200 }, (_, i) => from - i / 10).filter((y) => {
+      const grown = growth(0, y, z(y))
+      return grown < 1 && grown > -1
+    })
+    return thins.length / 10
+  }
+
+  test('thins out over millimetres at the forehead, and over centimetres where it is cut to fade at the nape', () => {
+    const forehead = fadeMm(() => 20, 100)
+    expect(forehead).toBeGreaterThan(5)
+    expect(forehead).toBeLessThan(20)
+    const nape = fadeMm((y) => -150 - (y + 60) * 0.3, -20)
+    expect(nape).toBeGreaterThan(25)
+    expect(nape).toBeGreaterThan(2 * forehead)
+  })
+
+  test('a sideburn gets narrower downwards, and ends before the ear lobe', () => {
+    const breadth = (y: number) =>
+      Array.from({ length: 400 }, (_, i) => -30 - i / 10).filter((z) => z > -72 && growth(69, y, z) > 0).length / 10
+    const breadths = [16, 6, -4, -12].map(breadth)
+    expect(breadths[0]).toBeGreaterThan(10)
+    expect(breadths).toEqual([...breadths].sort((a, b) => b - a))
+    expect(breadths[3]).toBeLessThan(0.6 * breadths[0])
+    expect(breadth(-30)).toBe(0)
+  })
+})
