@@ -87,7 +87,7 @@ export function flareReading(stage: Stage, source: RigSource): Reading {
       outsideDeg === 0
         ? `outside the frame: ${letter}'s lit face stands in the picture.`
         : `outside the frame the lens sees ${letter}'s lit face, which gives its front ${figure(100 * share)} % of the light on the near cheek: ${advice}.`,
-    why: { formula: FORMULA, filled: '', source: `${GEOMETRY}; advice: ${PRACTICE}` },
+    why: { formula: FORMULA, filled: `${figure(outsideDeg, 1)}°`, source: `${GEOMETRY}; advice: ${PRACTICE}` },
   })
 }
 

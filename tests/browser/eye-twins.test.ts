@@ -54,12 +54,11 @@ test('entryTo', async () => {
   expectClose(gpu, cases.map(twin), (i) => JSON.stringify(cases[i]))
 })
 
+const irisPlaces = () =>
+  Array.from({ length: CASES }, () => ({ x: float(-4.2, 4.2), y: float(-4.2, 4.2), footprintMm: float(0.01, 0.3) }))
+
 test('irisTone', async () => {
-  const cases = Array.from({ length: CASES }, () => ({
-    x: float(-4.2, 4.2),
-    y: float(-4.2, 4.2),
-    footprintMm: float(0.01, 0.3),
-  }))
+  const cases = irisPlaces()
   const gpu = await onGpu(
     SNIPPET,
     '1.0 + irisTone(in0.xy, in0.z)',
@@ -73,11 +72,7 @@ test('irisTone', async () => {
 })
 
 test.each([0, 1] as const)('irisSlopes: axis %d', async (axis) => {
-  const cases = Array.from({ length: CASES }, () => ({
-    x: float(-4.2, 4.2),
-    y: float(-4.2, 4.2),
-    footprintMm: float(0.01, 0.3),
-  }))
+  const cases = irisPlaces()
   const gpu = await onGpu(
     SNIPPET,
     `100.0 + irisSlopes(in0.xy, in0.z)[${axis}]`,

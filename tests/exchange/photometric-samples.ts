@@ -72,3 +72,12 @@ export const winged =
   (plane: number, angle: number): number =>
     angle < 90 ? 1000 * Math.cos(angle * DEG) ** 2 * (1 + 0.4 * harmonic(plane * DEG)) : 0
 export const WINGED_LM = (2 * Math.PI * 1000) / 3
+
+/** The harmonic of each symmetry; each adds nothing to the flux (its mean round the circle is nought). */
+export const SYMMETRIES = [
+  ['axial', [0], () => 0, 1],
+  ['quadrants', range(0, 90, 15), (phi: number) => Math.cos(2 * phi), 4],
+  ['halves from 0°', range(0, 180, 15), (phi: number) => Math.cos(phi), 2],
+  ['halves from 90°', range(90, 270, 15), (phi: number) => Math.sin(phi), 3],
+  ['none', range(0, 360, 15), (phi: number) => Math.cos(phi + 0.3), 0],
+] as const

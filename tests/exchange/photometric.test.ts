@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { PhotometricFileError, type PhotometricLamp, readEulumdat, readIes } from '../../src/exchange'
 import { fluxOfTable, intensityTowards, openingLuminance } from '../../src/photometry'
 import { hash32, normalize, type Vec3 } from '../../src/space'
-import { iesText, ldtText, panel, range, WINGED_LM, winged } from './photometric-samples'
+import { iesText, ldtText, panel, range, SYMMETRIES, WINGED_LM, winged } from './photometric-samples'
 
 const DEG = Math.PI / 180
 const towards = (plane: number, angle: number): Vec3 => [
@@ -24,15 +24,6 @@ test('the synthetic file of the check values', () => {
   expect(lamp.opening).toEqual({ shape: 'rectangle', widthM: 0.6, lengthM: 0.6 })
   expect(lamp.name).toBe('Lambertian panel, 1000 cd on axis')
 })
-
-/** The harmonic of each symmetry; each adds nothing to the flux (its mean round the circle is nought). */
-const SYMMETRIES = [
-  ['axial', [0], () => 0, 1],
-  ['quadrants', range(0, 90, 15), (phi: number) => Math.cos(2 * phi), 4],
-  ['halves from 0°', range(0, 180, 15), (phi: number) => Math.cos(phi), 2],
-  ['halves from 90°', range(90, 270, 15), (phi: number) => Math.sin(phi), 3],
-  ['none', range(0, 360, 15), (phi: number) => Math.cos(phi + 0.3), 0],
-] as const
 
 describe.each(SYMMETRIES)('symmetry %s', (_, planes, harmonic, code) => {
   const candela = winged(harmonic)

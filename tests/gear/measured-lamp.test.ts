@@ -4,7 +4,7 @@ import { type PhotometricLamp, readEulumdat, readIes } from '../../src/exchange'
 import { buildModifier, measuredFigures, measuredModifier, validateModifier } from '../../src/gear'
 import { fluxOfTable, intensityTowards, irradianceAt } from '../../src/photometry'
 import { directionToLocal, normalize, type Vec3 } from '../../src/space'
-import { iesText, ldtText, panel, range, WINGED_LM, winged } from '../exchange/photometric-samples'
+import { iesText, ldtText, panel, range, SYMMETRIES, WINGED_LM, winged } from '../exchange/photometric-samples'
 
 const DEG = Math.PI / 180
 const built = (lamp: PhotometricLamp) => {
@@ -32,14 +32,6 @@ test('the synthetic file of the check values: its flux, its opening, its name', 
   expect(name).toContain('Lambertian panel')
   expect(measuredFigures(modifier)).toMatchObject({ peakCd: 1000, angles: 19, planes: 2 })
 })
-
-const SYMMETRIES = [
-  ['axial', [0], () => 0, 1],
-  ['quadrants', range(0, 90, 15), (phi: number) => Math.cos(2 * phi), 4],
-  ['halves from 0°', range(0, 180, 15), (phi: number) => Math.cos(phi), 2],
-  ['halves from 90°', range(90, 270, 15), (phi: number) => Math.sin(phi), 3],
-  ['none', range(0, 360, 15), (phi: number) => Math.cos(phi + 0.3), 0],
-] as const
 
 /** Flux of the lit face against the zonal method [IESHandbook] and the closed form of the sample. */
 describe.each(SYMMETRIES)('symmetry %s', (_, planes, harmonic, code) => {
