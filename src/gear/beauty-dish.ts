@@ -1,6 +1,15 @@
-import { BARE_DOME_FLUX, type Canopy, canopy, frontCloth, mouthReflectance, selfFormFactor } from '../photometry'
+import {
+  BARE_DOME_FLUX,
+  type Canopy,
+  type Comb,
+  canopy,
+  frontCloth,
+  mouthReflectance,
+  selfFormFactor,
+} from '../photometry'
 import { BLACK, BOX_CLOTH, grey, mattOf, silver, silverFinish, WHITE_SATIN } from './cloths'
-import { choice, following, length, numberOf, wordOf } from './fields'
+import { COMB_FIELD, combOf } from './comb'
+import { choice, following, length, numberOf, optional, wordOf } from './fields'
 import { ahead, asSolids, BODY_RADIUS_M, inCentimetres } from './head'
 import type { GearSolid } from './solids'
 import type { BuiltModifier, Modifier, ModifierKind, Problem } from './types'
@@ -25,6 +34,7 @@ export const beautyDish: ModifierKind = {
     following(length('deflectorM', 'Plate before the tube', 0.16, [0.08, 0.3], [0.12, 0.2]), 'diameterM'),
     choice('lining', 'Inside', ['white', 'silver']),
     choice('front', 'Cloth over the front', ['none', 'cloth']),
+    optional(COMB_FIELD),
     length('bodyM', 'Length of the head behind the dish', 0.3, [0, 0.6], [0.2, 0.45]),
   ],
   build,
@@ -50,6 +60,8 @@ function build(modifier: Modifier): BuiltModifier {
   const bodyM = numberOf(modifier, 'bodyM')
   const isSilver = wordOf(modifier, 'lining') === 'silver'
   const hasCloth = wordOf(modifier, 'front') === 'cloth'
+  const grid = wordOf(modifier, 'grid')
+  const comb = combOf(grid)
   const cloth = isSilver ? silver(BOWL_ROUGHNESS) : WHITE_SATIN
   const plateZ = -PLATE_AT * depthM
   const plate = { from: [0, 0, plateZ], to: [0, 0, plateZ + PLATE_M], radiusM: plateM / 2 } as const
@@ -73,18 +85,24 @@ function build(modifier: Modifier): BuiltModifier {
         id: 'mouth',
         part: 'front',
         frame: ahead(0),
-        emission: hasCloth ? overMouth(bowl) : canopy(bowl),
+        emission: hasCloth ? overMouth(bowl, comb) : canopy({ ...bowl, ...(comb ? { comb } : {}) }),
         cloth: hasCloth ? { solid: solids.length, side: 'front' } : { solid: 0, side: 'back' },
       },
     ],
     solids: hasCloth ? [...solids, sock(diameterM)] : solids,
     litFace: { shape: 'disc', widthM: diameterM, heightM: diameterM },
     tint: [1, 1, 1],
-    name: `${isSilver ? 'silver' : 'white'} beauty dish ${inCentimetres(diameterM)}${hasCloth ? ' with cloth' : ''}`,
+    name: `${isSilver ? 'silver' : 'white'} beauty dish ${inCentimetres(diameterM)}${withWords(hasCloth, grid)}`,
   }
 }
 
-const overMouth = (bowl: Canopy) =>
+const withWords = (hasCloth: boolean, grid: string): string => {
+  const words = [...(hasCloth ? ['cloth'] : []), ...(grid === 'none' ? [] : [`${grid} grid`])]
+  return words.length > 0 ? ` with ${words.join(' and ')}` : ''
+}
+
+/** A grid stands before the cloth. */
+const overMouth = (bowl: Canopy, comb: Comb | null) =>
   frontCloth({
     behind: canopy(bowl),
     radiusM: bowl.diameterM / 2,
@@ -95,6 +113,7 @@ const overMouth = (bowl: Canopy) =>
       bowl.cloth.diffuse + bowl.cloth.specular,
       selfFormFactor(bowl.diameterM, bowl.depthM),
     ),
+    ...(comb ? { gate: { kind: 'honeycomb', ...comb } } : {}),
   })
 
 const sock = (diameterM: number): GearSolid => ({

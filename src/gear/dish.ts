@@ -1,12 +1,8 @@
-import { cosineDisc, equalFluxDish, type Gate } from '../photometry'
-import { radians } from '../space'
-import { choice, length, numberOf, wordOf } from './fields'
+import { cosineDisc, equalFluxDish } from '../photometry'
+import { COMB_FIELD, combOf } from './comb'
+import { length, numberOf, wordOf } from './fields'
 import { ahead, asSolids, BODY_RADIUS_M, inCentimetres } from './head'
 import type { BuiltModifier, Field, Modifier, ModifierKind } from './types'
-
-/** Light that the black walls of a metal grid leave of what its holes let through: common practice, no source. */
-const GRID_WALL_LOSS = 0.9
-const GRIDS = ['none', '40°', '30°', '20°', '10°'] as const
 
 /** Of every plain dish: the opening, a grid before it, the head behind it. */
 export const reflectorFields = (
@@ -15,7 +11,7 @@ export const reflectorFields = (
   usual: readonly [number, number],
 ): readonly Field[] => [
   length('diameterM', 'Opening', diameterM, range, usual),
-  choice('grid', 'Honeycomb grid, cut-off to each side', [...GRIDS]),
+  COMB_FIELD,
   length('bodyM', 'Length of the head behind its dish', 0.3, [0, 0.6], [0.2, 0.45]),
 ]
 
@@ -42,6 +38,7 @@ export function reflector(modifier: Modifier, beamDeg: number, words: string, de
   const diameterM = numberOf(modifier, 'diameterM')
   const bodyM = numberOf(modifier, 'bodyM')
   const label = wordOf(modifier, 'grid')
+  const comb = combOf(label)
   const depthM = deep * diameterM
   const shell = { from: [0, 0, 0], to: [0, 0, -depthM], radiusM: diameterM / 2 + 0.01 } as const
   const head = { from: [0, 0, -depthM], to: [0, 0, -depthM - bodyM], radiusM: BODY_RADIUS_M } as const
@@ -51,7 +48,10 @@ export function reflector(modifier: Modifier, beamDeg: number, words: string, de
         id: 'opening',
         part: 'front',
         frame: ahead(0),
-        emission: cosineDisc({ ...equalFluxDish(beamDeg, diameterM / 2), gate: gridGate(label) }),
+        emission: cosineDisc({
+          ...equalFluxDish(beamDeg, diameterM / 2),
+          ...(comb ? { gate: { kind: 'honeycomb', ...comb } } : {}),
+        }),
         cloth: { solid: 0, side: 'front' },
       },
     ],
@@ -59,15 +59,5 @@ export function reflector(modifier: Modifier, beamDeg: number, words: string, de
     litFace: { shape: 'disc', widthM: diameterM, heightM: diameterM },
     tint: [1, 1, 1],
     name: `${words} ${inCentimetres(diameterM)}${label === 'none' ? '' : ` with ${label} grid`}`,
-  }
-}
-
-/** The label is read as the cut-off to each side: width/depth = tan(label). Makers differ: common practice, no source. */
-function gridGate(label: string): Gate {
-  if (label === 'none') return { kind: 'open' }
-  return {
-    kind: 'honeycomb',
-    depthOverWidth: 1 / Math.tan(radians(Number.parseInt(label, 10))),
-    wallLoss: GRID_WALL_LOSS,
   }
 }

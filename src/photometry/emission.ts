@@ -72,6 +72,14 @@ export type Gate =
   /** The ray must cross the plane z = zM inside a circle or a rectangle about the axis: rim of a canopy, lip of a box, mouth of a snoot. */
   | { readonly kind: 'opening'; readonly zM: number; readonly radiusM: number }
   | { readonly kind: 'window'; readonly zM: number; readonly widthM: number; readonly heightM: number }
+  /** A honeycomb over the rim of a canopy: both the round cells and the opening. */
+  | {
+      readonly kind: 'combed-opening'
+      readonly zM: number
+      readonly radiusM: number
+      readonly depthOverWidth: number
+      readonly wallLoss: number
+    }
   /** Spill: only what misses a cap (given in this local frame) gets through. */
   | { readonly kind: 'past-cap'; readonly cap: LocalCap }
   /** Spill past a flat cloth: only what does not cross that window gets through. */

@@ -67,7 +67,7 @@ export function drawBatch(
 
 /** Light of a flat face, or from within a canopy, stays on the side that its frame looks to. */
 function mayReach({ frame, emission: { surface, gate } }: Emitter, { centre, radiusM }: Sphere): boolean {
-  const isOneSided = surface.shape !== 'cap' || gate.kind === 'opening'
+  const isOneSided = surface.shape !== 'cap' || gate.kind === 'opening' || gate.kind === 'combed-opening'
   return !isOneSided || dot(subtract(centre, frame.origin), frame.z) > -radiusM
 }
 

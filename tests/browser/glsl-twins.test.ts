@@ -192,6 +192,35 @@ test.each(CIRCLES.map((make) => [make().gate.kind, make] as const))('circlePass,
   expectSame(gpu, answers, (i, k) => gatePass(grown(cases[i].gate, k), cases[i].point, cases[i].direction))
 })
 
+/** The one gate that closes both ways: circle and cells. */
+test('circlePass and gatePass, combed-opening', async () => {
+  const cases = Array.from({ length: CASES }, () => ({
+    gate: {
+      kind: 'combed-opening',
+      zM: float(0, 0.3),
+      radiusM: float(0.1, 0.6),
+      depthOverWidth: float(0.5, 4),
+      wallLoss: 0.75,
+    } as const,
+    point: single(vector(0.3)),
+    direction: single(normalize(add(unit(), [0, 0, 0.8]))),
+  }))
+  const gpu = await onGpu(
+    'circlePass(in0, in1, in2.xyz, 1e3, 0.0) * gatePass(1, vec4(in2.w, 0.75, 0.0, 0.0), vec4(0.0), in1.xyz, in2.xyz)',
+    cases.map(({ gate, point, direction }) => {
+      const { normal, heightM, from, radiusM } = packCircle(gate, point)
+      const { kind, a } = packGate(gate)
+      expect([kind, a[1]]).toEqual([1, 0.75])
+      return [...normal, heightM, ...from, radiusM, ...direction, a[0]]
+    }),
+  )
+  const pass = (i: number, k: number) =>
+    gatePass({ ...cases[i].gate, radiusM: cases[i].gate.radiusM * k }, cases[i].point, cases[i].direction)
+  const off = cases.flatMap((_, i) => (Math.abs(gpu[i] - pass(i, 1)) > 1e-4 ? [i] : []))
+  expect(cases.filter((_, i) => pass(i, 1) > 0.01).length).toBeGreaterThan(CASES / 50)
+  expect(off.filter((i) => pass(i, 1.001) > 0 === pass(i, 0.999) > 0)).toEqual([])
+})
+
 function grown(gate: Gate, k: number): Gate {
   if (gate.kind === 'opening' || gate.kind === 'lamp-behind') return { ...gate, radiusM: gate.radiusM * k }
   if (gate.kind === 'window' || gate.kind === 'past-window')

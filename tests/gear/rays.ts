@@ -32,7 +32,7 @@ function share(distanceM: number, lampRadiusM: number, isIn: (x: number, y: numb
   return within / count
 }
 
-/** Halton's sequence, for the two numbers that Sobol's four leave over. */
+/** Halton's sequence, for the two numbers that Sobol's four leave over: not in base 2, which is Sobol's first. */
 function halton(i: number, base: number): number {
   let [value, step] = [0, 1 / base]
   for (let k = i + 1; k > 0; k = Math.floor(k / base), step /= base) value += (k % base) * step
@@ -53,24 +53,18 @@ export interface Bowl {
  * Share of a lamp's light that a metal canopy of F 1 throws out of its mouth at the first bounce: facets drawn from D·cos, each
  * weighted with G₂·(i·h)/(cosI·cosH) [Walter 2007, eq. 41; Heitz 2014].
  */
-export function glossyShare(roughness: number, bowl: Bowl, count = 16_384): number {
-  const { rimM: rim, depthM: depth, shaftM: shaft, lampM = 0.09, exponent = N } = bowl
+export function glossyShare(roughness: number, bowl: Bowl, count = 16_384, kept: Kept = () => 1): number {
+  const { rimM: rim, depthM: depth } = bowl
   const a2 = roughness ** 4
-  const radius = (rim * rim + depth * depth) / (2 * depth)
+  const radius = radiusOf(bowl)
   let out = 0
   for (let i = 0; i < count; i++) {
-    // The lamp at z = 0 looks along +z at the apex, z = shaft; the sphere's middle lies at shaft − radius.
-    const { from, ray } = thrown(i, lampM, exponent)
-    const start: Three = [from[0], from[1], from[2] - (shaft - radius)]
-    const along = dot(start, ray)
-    const root = along * along - dot(start, start) + radius * radius
-    if (root < 0) continue
-    const t = Math.sqrt(root) - along
-    const p: Three = [start[0] + t * ray[0], start[1] + t * ray[1], start[2] + t * ray[2]]
-    if (p[2] < radius - depth) continue
+    const met = landed(i, bowl)
+    if (!met) continue
+    const { p, ray } = met
     const n: Three = [-p[0] / radius, -p[1] / radius, -p[2] / radius]
     const incident: Three = [-ray[0], -ray[1], -ray[2]]
-    const h = facet(n, a2, halton(i, 2), halton(i, 3))
+    const h = facet(n, a2, halton(i, 5), halton(i, 3))
     const ih = dot(incident, h)
     const o: Three = [2 * ih * h[0] - incident[0], 2 * ih * h[1] - incident[1], 2 * ih * h[2] - incident[2]]
     const [cosI, cosO, cosH] = [dot(incident, n), dot(o, n), dot(h, n)]
@@ -78,9 +72,72 @@ export function glossyShare(roughness: number, bowl: Bowl, count = 16_384): numb
     const toRim = (radius - depth - p[2]) / o[2]
     if (Math.hypot(p[0] + toRim * o[0], p[1] + toRim * o[1]) > rim) continue
     const masking = cosO * Math.sqrt(a2 + (1 - a2) * cosI ** 2) + cosI * Math.sqrt(a2 + (1 - a2) * cosO ** 2)
-    out += (((2 * cosI * cosO) / masking) * ih) / (cosI * cosH)
+    out += ((((2 * cosI * cosO) / masking) * ih) / (cosI * cosH)) * kept(i, o)
   }
   return out / count
+}
+
+const chance = (i: number, stream: number) => hash32(i, stream) / 2 ** 32
+
+/** What is left of a ray that leaves the mouth. */
+type Kept = (i: number, ray: Three) => number
+
+const radiusOf = ({ rimM, depthM }: Bowl) => (rimM * rimM + depthM * depthM) / (2 * depthM)
+
+/** Where a ray of the lamp meets the bowl, from the sphere's middle: the lamp looks along +z at the apex. */
+function landed(i: number, bowl: Bowl): { readonly p: Three; readonly ray: Three } | null {
+  const { depthM, shaftM, lampM = 0.09, exponent = N } = bowl
+  const radius = radiusOf(bowl)
+  const { from, ray } = thrown(i, lampM, exponent)
+  const start: Three = [from[0], from[1], from[2] - (shaftM - radius)]
+  const along = dot(start, ray)
+  const root = along * along - dot(start, start) + radius * radius
+  if (root < 0) return null
+  const t = Math.sqrt(root) - along
+  const p: Three = [start[0] + t * ray[0], start[1] + t * ray[1], start[2] + t * ray[2]]
+  return p[2] < radius - depthM ? null : { p, ray }
+}
+
+/** On a bowl, evenly (Archimedes). */
+function anywhere(i: number, bowl: Bowl): Three {
+  const radius = radiusOf(bowl)
+  const z = radius - bowl.depthM * sobol(i, 0)
+  const [across, a] = [Math.sqrt(radius * radius - z * z), 2 * Math.PI * sobol(i, 1)]
+  return [across * Math.cos(a), across * Math.sin(a), z]
+}
+
+/** Share of a lamp's light (or of light that leaves all of the bowl evenly) that a matt bowl of ρ 1 throws out of its mouth and past a comb. */
+export function mattShare(bowl: Bowl, isEven: boolean, kept: Kept, count = 65_536): number {
+  const radius = radiusOf(bowl)
+  let out = 0
+  for (let i = 0; i < count; i++) {
+    const p = isEven ? anywhere(i, bowl) : landed(i, bowl)?.p
+    if (!p) continue
+    // Matt light from a place of a sphere lands evenly on all of it.
+    const [z, a] = [radius * (2 * chance(i, 2) - 1), 2 * Math.PI * chance(i, 3)]
+    const across = Math.sqrt(radius * radius - z * z)
+    const o: Three = [across * Math.cos(a) - p[0], across * Math.sin(a) - p[1], z - p[2]]
+    if (z < radius - bowl.depthM) out += kept(i, o)
+  }
+  return out / count
+}
+
+/** Round cells, each a tube, with the share that their black walls leave: rays from a place in the cell. */
+export function pastComb(cutOffDeg: number, wallLoss: number): Kept {
+  const deep = 1 / Math.tan((cutOffDeg * Math.PI) / 180)
+  return (i, [x, y, z]) => {
+    const [r, a] = [Math.sqrt(chance(i, 5)) / 2, 2 * Math.PI * chance(i, 7)]
+    const [tx, ty] = [(deep * x) / Math.abs(z), (deep * y) / Math.abs(z)]
+    return Math.hypot(r * Math.cos(a) + tx, r * Math.sin(a) + ty) <= 0.5 ? wallLoss : 0
+  }
+}
+
+/** Share of a matt cloth's light that a comb leaves. */
+export function keptByComb(cutOffDeg: number, wallLoss: number, count = 1_048_576): number {
+  const kept = pastComb(cutOffDeg, wallLoss)
+  let sum = 0
+  for (let i = 0; i < count; i++) sum += kept(i, [...mattSlopes(i), 1])
+  return sum / count
 }
 
 function facet(n: Three, a2: number, u: number, v: number): Three {

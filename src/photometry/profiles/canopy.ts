@@ -1,9 +1,9 @@
 import type { Vec3 } from '../../space'
 import { dot, normalize, subtract } from '../../space'
-import type { Cylinder, Emission, LitPoint, SurfacePoint } from '../emission'
+import type { Cylinder, Emission, Gate, LitPoint, SurfacePoint } from '../emission'
 import type { Metres } from '../units'
 import { type CanopyGeometry, canopyGeometry, landingShare } from './canopyGeometry'
-import { integrateFlux, withIntegratedFlux } from './flux'
+import { integrateFlux, withFluxAhead, withIntegratedFlux } from './flux'
 import { gatePass } from './gates'
 import { fluxOf, type Lamp } from './lamps'
 import { DARK, forwardLobe, ggx } from './lobes'
@@ -24,6 +24,9 @@ export interface Cloth {
   readonly exchange: number
 }
 
+/** Round cells, as the gate has them. */
+export type Comb = Pick<Extract<Gate, { kind: 'honeycomb' }>, 'depthOverWidth' | 'wallLoss'>
+
 export interface Canopy {
   readonly diameterM: Metres
   readonly depthM: Metres
@@ -36,6 +39,8 @@ export interface Canopy {
   readonly blockers: readonly Cylinder[]
   /** A deep metal canopy: what its first bounce does not throw out goes to and fro evenly from then on. */
   readonly spreadsAgain?: true
+  /** A honeycomb over the rim, side inside only; left out: none. */
+  readonly comb?: Comb
 }
 
 /**
@@ -64,6 +69,7 @@ export function canopy(parameters: Canopy): Emission {
     sample: (u) => sampleLit(light, u),
     spread: ([u, v, ...lampUv]) => spreadLit(light, pointOn(surface, u, v), lampUv),
   }
+  if (parameters.comb) return withFluxAhead(base, parameters.comb.depthOverWidth)
   const leaving = side === 'inside' ? 1 - geometry.formFactor : 1
   const even = exchangedShare(cloth) * exchanged * geometry.areaM2
   const matt = (cloth.diffuse * fluxOf(lamp) * landingShare(parameters) + even) * leaving
@@ -102,7 +108,7 @@ export function exchangeIlluminance(parameters: Canopy): number {
  */
 function illuminanceAgain(parameters: Canopy): number {
   const { cloth, lamp } = parameters
-  const { spreadsAgain: _, ...once } = { ...parameters, cloth: { ...cloth, exchange: 0 } }
+  const { spreadsAgain: _, comb: _comb, ...once } = { ...parameters, cloth: { ...cloth, exchange: 0 } }
   const { formFactor, areaM2 } = canopyGeometry(parameters)
   const reflectance = exchangedShare(cloth)
   const left = reflectance * fluxOf(lamp) * landingShare(parameters) - integrateFlux(canopy(once), 256, 8, 8)

@@ -7,7 +7,7 @@ import { tenthAngle } from './lamps'
 import { gaussLegendre } from './quadrature'
 import { capRadius } from './segments'
 
-type Shape = Pick<Canopy, 'diameterM' | 'depthM' | 'side' | 'shaftM' | 'lamp'>
+type Shape = Pick<Canopy, 'diameterM' | 'depthM' | 'side' | 'shaftM' | 'lamp' | 'comb'>
 
 export interface CanopyGeometry {
   readonly areaM2: number
@@ -22,7 +22,7 @@ export interface CanopyGeometry {
   litNormal(point: Vec3): Vec3
 }
 
-export function canopyGeometry({ diameterM, depthM, side, shaftM }: Shape): CanopyGeometry {
+export function canopyGeometry({ diameterM, depthM, side, shaftM, comb }: Shape): CanopyGeometry {
   const inside = side === 'inside'
   const lampSide = inside ? 1 : -1
   const apexZ = inside ? -depthM : 0
@@ -32,7 +32,7 @@ export function canopyGeometry({ diameterM, depthM, side, shaftM }: Shape): Cano
   return {
     areaM2: 2 * Math.PI * radius * depthM,
     formFactor: selfFormFactor(diameterM, depthM),
-    gate: inside ? { kind: 'opening', zM: 0, radiusM: diameterM / 2 } : OPEN,
+    gate: inside ? openingGate(diameterM / 2, comb) : OPEN,
     lampZ: apexZ + lampSide * shaftM,
     lampSide,
     meet(from, ray) {
@@ -48,6 +48,9 @@ export function canopyGeometry({ diameterM, depthM, side, shaftM }: Shape): Cano
     litNormal: (point) => scale(subtract(centre, point), (inside ? 1 : -1) / radius),
   }
 }
+
+const openingGate = (radiusM: number, comb: Shape['comb']): Gate =>
+  comb ? { kind: 'combed-opening', zM: 0, radiusM, ...comb } : { kind: 'opening', zM: 0, radiusM }
 
 export const selfFormFactor = (diameterM: number, depthM: number): number =>
   depthM ** 2 / (diameterM ** 2 / 4 + depthM ** 2)

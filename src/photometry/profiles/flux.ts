@@ -1,4 +1,4 @@
-import { basisAround, sobol, type Vec3 } from '../../space'
+import { basisAround, dot, sobol, type Vec3 } from '../../space'
 import type { Emission } from '../emission'
 import type { Steradians } from '../units'
 import { gatePass } from './gates'
@@ -29,13 +29,47 @@ export function integrateFlux(emission: Omit<Emission, 'flux'>, points = 512, ri
   return flux / points
 }
 
+const AHEAD_RINGS = 12
+const AHEAD_SPOKES = 16
+
+/**
+ * The same behind a comb, which lets out only what leaves near the axis: directions about +z up to its cut-off, by their slope in
+ * cell widths x, dω = 2π·cos³θ·x/k² dx.
+ */
+function integrateFluxAhead(emission: Omit<Emission, 'flux'>, k: number, points = 1024): Steradians {
+  const nodes = gaussLegendre(AHEAD_RINGS)
+  let flux = 0
+  for (let i = 0; i < points; i++) {
+    const lit = emission.sample([sobol(i, 0), sobol(i, 1), sobol(i, 2), sobol(i, 3)])
+    if (!lit) continue
+    for (const { x, weight } of nodes)
+      for (let spoke = 0; spoke < AHEAD_SPOKES; spoke++) {
+        const angle = (2 * Math.PI * (spoke + sobol(i, 4))) / AHEAD_SPOKES
+        const c = 1 / Math.hypot(1, x / k)
+        const direction: Vec3 = [((c * x) / k) * Math.cos(angle), ((c * x) / k) * Math.sin(angle), c]
+        const sent = gatePass(emission.gate, lit.point, direction) * luminanceOf(lit, direction)
+        if (sent > 0)
+          flux += (sent * dot(lit.normal, direction) * lit.areaM2 * 2 * Math.PI * c ** 3 * x * weight) / (k * k)
+      }
+  }
+  return flux / points / AHEAD_SPOKES
+}
+
+/** Of an emission behind a comb, integrated when first asked for. */
+export const withFluxAhead = (emission: Omit<Emission, 'flux'>, depthOverWidth: number): Emission =>
+  once(emission, () => integrateFluxAhead(emission, depthOverWidth))
+
 /** An emission whose flux has no closed form is integrated when first asked for; part of it: the rest is known. */
 export function withIntegratedFlux(emission: Omit<Emission, 'flux'>, part = emission, known: Steradians = 0): Emission {
+  return once(emission, () => known + integrateFlux(part))
+}
+
+function once(emission: Omit<Emission, 'flux'>, integral: () => Steradians): Emission {
   let flux: Steradians | null = null
   return {
     ...emission,
     get flux() {
-      flux ??= known + integrateFlux(part)
+      flux ??= integral()
       return flux
     },
   }

@@ -1,5 +1,5 @@
 import { dot, scale, sobol, subtract, type Vec3 } from '../../space'
-import type { Cylinder, Emission, LitPoint } from '../emission'
+import type { Cylinder, Emission, Gate, LitPoint } from '../emission'
 import type { Metres, Steradians } from '../units'
 import { gatePass } from './gates'
 import { luminanceOf } from './lobes'
@@ -21,6 +21,8 @@ export interface FrontCloth {
   readonly extraFlux?: Steradians
   /** What stands before the cloth. */
   readonly blockers?: readonly Cylinder[]
+  /** What stands over the whole cloth. */
+  readonly gate?: Gate
 }
 
 /** Of a matt hollow with self form factor F and reflectance ρ: light lands, and each time 1 − F of what leaves gets out. */
@@ -57,6 +59,7 @@ export function frontCloth(cloth: FrontCloth): Emission {
     ...ringTable(lit, values, holeSq, radiusSq),
     flux: (transmittance * arriving) / (1 - again),
     ...(cloth.blockers ? { blockers: cloth.blockers } : {}),
+    ...(cloth.gate ? { gate: cloth.gate } : {}),
   })
 }
 

@@ -19,10 +19,10 @@ export function gatePass(gate: Gate, point: Vec3, direction: Vec3): number {
       return gate.wallLoss * roundCellPass(gate.depthOverWidth, direction)
     case 'cells':
       return squareCellPass(gate.depthOverWidth, direction)
-    case 'opening': {
-      const p = crossingAt(gate.zM, point, direction)
-      return p !== null && p[0] * p[0] + p[1] * p[1] <= gate.radiusM * gate.radiusM ? 1 : 0
-    }
+    case 'opening':
+      return crossesOpening(gate, point, direction) ? 1 : 0
+    case 'combed-opening':
+      return crossesOpening(gate, point, direction) ? gate.wallLoss * roundCellPass(gate.depthOverWidth, direction) : 0
     case 'window':
       return crossesWindow(gate, point, direction) ? 1 : 0
     case 'past-window':
@@ -70,6 +70,22 @@ export function mattThroughCells(depthOverWidth: number): number {
   return (4 * sum * widest * widest) / Math.PI
 }
 
+/** Share of a matt surface's light that a comb lets through, its walls' loss included: 2·∫T sinθ cosθ dθ, x the measure of T. */
+export function mattThroughComb({ depthOverWidth: k, wallLoss }: { depthOverWidth: number; wallLoss: number }): number {
+  const sum = gaussLegendre(32).reduce(
+    (all, { x, weight }) => all + (weight * roundCellPass(k, [x / k, 0, 1]) * x) / (1 + (x / k) ** 2) ** 2,
+    0,
+  )
+  return (2 * wallLoss * sum) / (k * k)
+}
+
+type Opening = Extract<Gate, { kind: 'opening' | 'combed-opening' }>
+
+function crossesOpening({ zM, radiusM }: Opening, point: Vec3, direction: Vec3): boolean {
+  const p = crossingAt(zM, point, direction)
+  return p !== null && p[0] * p[0] + p[1] * p[1] <= radiusM * radiusM
+}
+
 type Window = Extract<Gate, { kind: 'window' | 'past-window' }>
 
 function crossesWindow({ zM, widthM, heightM }: Window, point: Vec3, direction: Vec3): boolean {
@@ -100,7 +116,7 @@ const NONE_PASSES: CircleGate = { ...ALL_PASSES, radiusM: 1 }
 
 /** Of a local point; a gate that has to do with no circle lets all through here and is asked by gatePass. */
 export function packCircle(gate: Gate, point: Vec3): CircleGate {
-  if (gate.kind === 'opening') {
+  if (gate.kind === 'opening' || gate.kind === 'combed-opening') {
     const heightM = gate.zM - point[2]
     if (heightM < 0) return NONE_PASSES
     return { normal: [0, 0, 1], heightM, from: [point[0], point[1], -heightM], radiusM: gate.radiusM }
@@ -131,7 +147,8 @@ type Four = readonly [number, number, number, number]
 
 /** The gate as the shader reads it (gatePass in emission.glsl), where packCircle doesn't: a number for the kind, and two vec4. */
 export function packGate(gate: Gate): { readonly kind: number; readonly a: Four; readonly b: Four } {
-  const kind = KINDS.indexOf(gate.kind)
+  // Of a combed opening the circle's part is packCircle's.
+  const kind = KINDS.indexOf(gate.kind === 'combed-opening' ? 'honeycomb' : gate.kind)
   const none: Four = [0, 0, 0, 0]
   switch (gate.kind) {
     case 'open':
@@ -140,6 +157,7 @@ export function packGate(gate: Gate): { readonly kind: number; readonly a: Four;
     case 'overcast':
       return { kind, a: none, b: none }
     case 'honeycomb':
+    case 'combed-opening':
       return { kind, a: [gate.depthOverWidth, gate.wallLoss, 0, 0], b: none }
     case 'cells':
       return { kind, a: [gate.depthOverWidth, 0, 0, 0], b: none }

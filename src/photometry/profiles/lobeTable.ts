@@ -3,7 +3,7 @@ import { dot, normalize, subtract } from '../../space'
 import type { Cylinder, Emission, Gate, LitPoint, LitSurface, SurfacePoint } from '../emission'
 import type { Steradians } from '../units'
 import { withIntegratedFlux } from './flux'
-import { gatePass, mattThroughCells, OPEN } from './gates'
+import { gatePass, mattThroughCells, mattThroughComb, OPEN } from './gates'
 import { DARK, forwardLobe } from './lobes'
 import { areaOf, pointOn } from './surfaces'
 
@@ -67,6 +67,7 @@ export function lobeTable(parameters: LobeTable): Emission {
   if (forward.share > 0) return withIntegratedFlux(base)
   if (gate.kind === 'open') return { ...base, flux }
   if (gate.kind === 'cells') return { ...base, flux: flux * mattThroughCells(gate.depthOverWidth) }
+  if (gate.kind === 'honeycomb') return { ...base, flux: flux * mattThroughComb(gate) }
   return withIntegratedFlux(base)
 }
 
