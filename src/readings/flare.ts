@@ -1,6 +1,7 @@
 import { directionThrough, projectToFrame } from '../camera'
 import type { RigSource, View } from '../rig'
 import { degrees, distance, dot, normalize, pointToLocal, pointToWorld, subtract, type Vec3 } from '../space'
+import { pastHood } from './hood'
 import { absent, GEOMETRY, PRACTICE, reading } from './reading'
 import { type Stage, towardsLight } from './stage'
 import type { Caution, Reading } from './types'
@@ -25,23 +26,29 @@ interface Flare {
   readonly at: Vec3
   /** Outside the frame, as the lens sees it; 0: within. */
   readonly outsideDeg: number
-  /** Light on the front of the lens over that on the near cheek, straight from the source. */
+  /** Light on the front of the lens, past its hood, over that on the near cheek, straight from the source. */
   readonly share: number
 }
 
-/** The place of a source's lit faces that the lens sees nearest to the frame; null: it sees none of them. */
-function flareOf(stage: Stage, source: RigSource): Flare | null {
+type Unlit = 'turned away' | 'hooded'
+
+/** The place of a source's lit faces that the lens sees nearest to the frame, or why it sees none of them. */
+function flareOf(stage: Stage, source: RigSource): Flare | Unlit {
   const { rig, bodies, caster } = stage.scene
   const lens = rig.view.frame.origin
   const own = bodies.gearOf.get(source.id)
-  const nearest = litTowards(source, lens)
+  const seen = litTowards(source, lens).filter((at) => caster.visible(lens, at, own))
+  if (seen.length === 0) return 'turned away'
+  const passes = seen.map((at) => pastHood(rig.view, at))
+  const [nearest] = seen
+    .filter((_, i) => passes[i] > 0)
     .map((at) => ({ at, outsideDeg: outsideFrame(rig.view, at) }))
     .sort((a, b) => a.outsideDeg - b.outsideDeg)
-    .find(({ at }) => caster.visible(lens, at, own))
-  if (!nearest) return null
+  if (!nearest) return 'hooded'
   const onLens = stage.table.direct(source, { point: lens, normal: rig.view.frame.z }, 'disc')
   const onFace = stage.table.direct(source, towardsLight(stage, source), 'disc')
-  return { ...nearest, share: onFace > 0 ? onLens / onFace : 1 }
+  const past = passes.reduce((sum, pass) => sum + pass, 0) / passes.length
+  return { ...nearest, share: onFace > 0 ? (past * onLens) / onFace : past }
 }
 
 function litTowards({ emitters }: RigSource, lens: Vec3): readonly Vec3[] {
@@ -72,14 +79,19 @@ export function flareReading(stage: Stage, source: RigSource): Reading {
   const { letter, id: sourceId } = source
   const id = `source.${letter}.flare`
   const found = flareOf(stage, source)
-  if (!found)
+  if (typeof found === 'string')
     return absent({
       ...{ id, sourceId, formula: FORMULA, source: GEOMETRY },
       place: { name: 'lens', at: stage.scene.rig.view.frame.origin },
-      sentence: `the lens sees nothing of ${letter}'s lit face: no flare from it.`,
+      sentence:
+        found === 'hooded'
+          ? `the hood keeps ${letter}'s lit face off the lens: no flare from it.`
+          : `the lens sees nothing of ${letter}'s lit face: no flare from it.`,
     })
   const { at, outsideDeg, share } = found
-  const advice = share < MUCH ? 'a hood keeps it off' : 'flag it until the lens is in shadow'
+  const isHooded = stage.scene.rig.view.hood !== undefined
+  const advice =
+    share < MUCH ? `a ${isHooded ? 'deeper ' : ''}hood keeps it off` : 'flag it until the lens is in shadow'
   return reading({
     ...{ id, sourceId, value: outsideDeg, unit: '°', text: figure(outsideDeg) },
     place: { name: `lit face of ${letter}`, at },
@@ -93,11 +105,12 @@ export function flareReading(stage: Stage, source: RigSource): Reading {
 
 /** Said where a lit face outside the picture, near its frame, shines into the lens as on the sitter. */
 export function flareCaution(stage: Stage, source: RigSource): Caution | null {
-  const found = source.on && source.remote?.kind !== 'around' ? flareOf(stage, source) : null
-  if (!found || found.outsideDeg === 0 || found.outsideDeg >= NEAR_DEG || found.share < MUCH) return null
+  const found = source.on && source.remote?.kind !== 'around' ? flareOf(stage, source) : 'turned away'
+  if (typeof found === 'string' || found.outsideDeg === 0 || found.outsideDeg >= NEAR_DEG || found.share < MUCH)
+    return null
   return {
     id: `caution.${source.letter}.flare`,
     at: source.remote?.markM ?? source.frame.origin,
-    sentence: `${source.letter} shines into the lens from ${figure(found.outsideDeg)}° outside the frame: flag it, grid it or hood the lens, or blacks turn grey.`,
+    sentence: `${source.letter} shines into the lens from ${figure(found.outsideDeg)}° outside the frame: flag it, grid it or ${stage.scene.rig.view.hood ? 'deepen the hood' : 'hood the lens'}, or blacks turn grey.`,
   }
 }

@@ -32,6 +32,7 @@ const rigView = (camera: Camera): View => ({
   fNumber: camera.fNumber,
   iso: camera.iso,
   shutterS: camera.shutterS,
+  ...(camera.hood ? { hood: camera.hood } : {}),
 })
 
 /** A part made anew only for a record that was not met before. Records of a sitting never change, so the record is the key. */

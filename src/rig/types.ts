@@ -109,4 +109,6 @@ export interface View {
   readonly fNumber: number
   readonly iso: number
   readonly shutterS: number
+  /** A black tube on the lens, m; left out: none. */
+  readonly hood?: { readonly depthM: number; readonly diameterM: number }
 }

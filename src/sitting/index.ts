@@ -5,6 +5,7 @@
 export * from './edits'
 export * from './first'
 export * from './history'
+export { HOOD_RANGES } from './hood'
 export * from './json-schema'
 export { CURRENT_VERSION, FORMAT, MIGRATIONS, type Migration } from './migrate'
 export * from './place'

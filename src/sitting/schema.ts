@@ -12,6 +12,7 @@ import {
   type ShapeFieldName,
 } from '../figure'
 import { SKIN_TONES } from '../photometry'
+import { HOOD_RANGES } from './hood'
 import { identifier, oneOf, point, quantity, share, text, triple, yesOrNo } from './quantity'
 
 /**
@@ -212,6 +213,13 @@ const roomSchema = z
   })
   .meta({ id: 'Room' })
 
+const hoodSchema = z
+  .looseObject({
+    depthM: quantity('m', HOOD_RANGES.depthM, 'Before the front glass.'),
+    diameterM: quantity('m', HOOD_RANGES.diameterM, 'Of its opening; the front glass is taken as wide.'),
+  })
+  .meta({ id: 'Hood', description: 'A black tube on the lens. Left out or null: none.' })
+
 const cameraSchema = z
   .looseObject({
     positionM: point('Of the entrance pupil.'),
@@ -222,6 +230,7 @@ const cameraSchema = z
     fNumber: quantity('', [0.7, 128], 'Set on the lens.'),
     iso: quantity('', [6, 409600], 'Arithmetic ISO speed.'),
     shutterS: quantity('s', [0.0001, 60], 'Exposure time.'),
+    hood: hoodSchema.nullable().optional(),
   })
   .meta({ id: 'Camera' })
 

@@ -164,6 +164,14 @@ export interface Camera {
   readonly fNumber: number
   readonly iso: number
   readonly shutterS: number
+  /** Left out or null: none. */
+  readonly hood?: Hood | null | undefined
+}
+
+/** A black tube before the front glass of the lens, which is as wide. */
+export interface Hood {
+  readonly depthM: number
+  readonly diameterM: number
 }
 
 export interface MeterPlace {

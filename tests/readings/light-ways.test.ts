@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
-import { firstSitting } from '../../src/sitting'
+import { firstSitting, setHood } from '../../src/sitting'
 import { lamp, setOf, stopsBetween, take } from './set'
 
 const PATHS = 2048
@@ -72,6 +72,32 @@ test('flare is cautioned where the lens gets much of the light from beside the f
     )
   expect(isWarned(160, 2)).toBe(true)
   expect(isWarned(40, 1)).toBe(false)
+})
+
+/** One tube: overlap of two equal circles, a half at tanθ·depth/width = 0.404, nothing from 1 on (closed form, Lambert's lens). */
+test('a hood halves the light on the lens, then keeps it off; too deep, it darkens the corners', () => {
+  const behind = lamp('A', { az: 150, el: 0, d: 2 })
+  const set = setOf([behind])
+  const { positionM, focalLengthMm, sensorWidthMm, sensorHeightMm } = set.camera
+  const tangent = behind.centreM[0] / (positionM[2] - behind.centreM[2])
+  const hooded = (cells: number) => take(setHood(set, { diameterM: 0.1, depthM: (0.1 * cells) / tangent }))
+  const onLens = ({ of }: ReturnType<typeof take>) =>
+    Number(/front ([\d.]+) %/.exec(of('source.A.flare').sentence)?.[1])
+  const bare = take(set)
+  expect(onLens(bare)).toBeGreaterThan(20)
+  expect(Math.abs(onLens(hooded(0.404)) / onLens(bare) - 0.5)).toBeLessThan(0.04)
+  const off = hooded(1.3)
+  expect(off.of('source.A.flare').value).toBeNull()
+  expect(off.of('source.A.flare').sentence).toMatch(/hood keeps/)
+  const isDark = ({ cautions }: ReturnType<typeof take>) => cautions.some(({ id }) => id === 'caution.camera.hood')
+  // Half a diagonal away from the axis, from the rim of the entrance pupil, f/N wide, to that of the hood.
+  const pupil = focalLengthMm / set.camera.fNumber / 1000
+  const corner = Math.hypot(sensorWidthMm, sensorHeightMm) / 2 / focalLengthMm
+  expect(
+    [0.9, 1.1].map((share) =>
+      isDark(take(setHood(set, { diameterM: 0.1, depthM: (share * (0.1 - pupil)) / 2 / corner }))),
+    ),
+  ).toEqual([false, true])
 })
 
 test('a white backdrop as light as the face lifts blacks by 0.3 to 1 stop (common practice, no source); a dark one by less than 0.1', () => {

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../space'
+import { DEFAULT_HOOD } from '../hood'
 import { EditRefused } from '../problems'
-import type { Backdrop, Camera, Panel, Room, Sitter, Sitting, TestObject } from '../types'
+import type { Backdrop, Camera, Hood, Panel, Room, Sitter, Sitting, TestObject } from '../types'
 import { type Change, changeThing, freeId, listOf, thingById } from './things'
 
 /** Result of an edit that makes a new record. */
@@ -87,6 +88,10 @@ export const setCamera = (sitting: Sitting, change: Partial<Camera>): Sitting =>
   ...sitting,
   camera: { ...sitting.camera, ...change },
 })
+
+/** Puts a hood on the lens, changes it, or takes it off (null). */
+export const setHood = (sitting: Sitting, change: Partial<Hood> | null): Sitting =>
+  setCamera(sitting, { hood: change && { ...DEFAULT_HOOD, ...sitting.camera.hood, ...change } })
 
 /** What gives way when the light changes (product of readings and recombination; the document only keeps the choice). */
 export const setReExpose = (sitting: Sitting, reExpose: Sitting['reExpose']): Sitting => ({ ...sitting, reExpose })

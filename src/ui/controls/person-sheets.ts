@@ -1,5 +1,15 @@
 import { SKIN_TONES } from '../../photometry'
-import { type Camera, type Sitter, type Sitting, setCamera, setReExpose, setSitter } from '../../sitting'
+import {
+  type Camera,
+  HOOD_RANGES,
+  type Hood,
+  type Sitter,
+  type Sitting,
+  setCamera,
+  setHood,
+  setReExpose,
+  setSitter,
+} from '../../sitting'
 import { quantities } from '../values'
 import { glassesRows } from './glasses-rows'
 import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
@@ -7,7 +17,7 @@ import { gazeRows, leanRows } from './pose-rows'
 import { shapeRows } from './shape-rows'
 import { wearRows } from './wear-rows'
 
-const { angleTowards, fNumber, focalLength, fraction, iso, length, lengthTowards, shutter } = quantities
+const { angleTowards, fNumber, focalLength, fraction, iso, length, lengthTowards, shutter, smallLength } = quantities
 
 type Spec = Omit<NumberSpec, 'value' | 'change'>
 
@@ -135,10 +145,35 @@ export function cameraSheet(camera: Camera, reExpose: Sitting['reExpose']): Cont
           usual: [0.2, 2],
           change: (sitting, y) => setCamera(sitting, { aimM: [sitting.camera.aimM[0], y, sitting.camera.aimM[2]] }),
         }),
+        ...hoodRows(camera),
       ]),
       group('exposure', 'exposure', exposureRows(camera, reExpose)),
     ],
   }
+}
+
+const NO_HOOD = 'none'
+
+/** On or off, and how deep and wide it is. */
+function hoodRows({ hood }: Camera): Row[] {
+  const worn = choice('hood', {
+    label: 'hood',
+    value: hood ? 'on' : NO_HOOD,
+    choices: [NO_HOOD, 'on'],
+    change: (sitting, value) => setHood(sitting, value === NO_HOOD ? null : {}),
+  })
+  if (!hood) return [worn]
+  const side = (id: keyof Hood, label: string, named: string, usual: readonly [number, number]): Row =>
+    number(`hood.${id}`, {
+      ...{ label, named, usual, range: HOOD_RANGES[id], value: hood[id] },
+      quantity: { ...smallLength, step: 0.005 },
+      change: (sitting, value) => setHood(sitting, { [id]: value }),
+    })
+  return [
+    worn,
+    side('depthM', 'deep', 'depth of the hood', [0.02, 0.15]),
+    side('diameterM', 'open', 'opening of the hood', [0.05, 0.15]),
+  ]
 }
 
 function exposureRows(camera: Camera, reExpose: Sitting['reExpose']): Row[] {
