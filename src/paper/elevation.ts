@@ -4,7 +4,7 @@ import { boundsOf, elevationProjection, type Projection } from './outline'
 import { extentOf, hasPlace, markOf, short } from './remote'
 import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
 import { arc, line, text } from './shapes'
-import { meterPlaces, sitterInElevation } from './sitter'
+import { meterHandles, meterPlaces, sitterInElevation } from './sitter'
 import { drawSource, edgeRays, letterOf, standInElevation } from './source'
 import type { Bounds, DrawingInput, Elevation, Handle, Shape } from './types'
 import { degreesLabel, lengthLabel, namesOf } from './words'
@@ -40,12 +40,12 @@ export function drawElevation(input: DrawingInput): Elevation {
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, project) : []),
     ...(chosen && figure && !chosen.remote ? heights(chosen, input, project, bounds) : []),
     ...(chosen && figure ? rise(chosen, input, project) : []),
-    ...meterPlaces(input, chosen, project, bounds),
+    ...meterPlaces(input, project, bounds),
   ]
   return {
     bounds,
     shapes,
-    handles: handlesOf(input, chosen, project),
+    handles: [...handlesOf(input, chosen, project), ...meterHandles(input, project)],
     caption: chosen ? `square to ${chosen.letter}` : 'from camera left',
     description: describe(input, chosen),
     alongX,

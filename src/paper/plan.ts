@@ -6,7 +6,7 @@ import { boundsOf, planProjection } from './outline'
 import { allRound, extentOf, hasPlace, markOf } from './remote'
 import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, TRIPOD_M, wallsInPlan } from './set'
 import { arc, dimension, line, text } from './shapes'
-import { meterPlaces, sitterInPlan } from './sitter'
+import { meterHandles, meterPlaces, sitterInPlan } from './sitter'
 import { drawSource, edgeRays, letterOf, standInPlan } from './source'
 import type { Bounds, Drawing, DrawingInput, Handle, Point2, Shape } from './types'
 import { degreesLabel, lengthLabel, namesOf, sizeLabel } from './words'
@@ -31,7 +31,7 @@ export function drawPlan(input: DrawingInput): Drawing {
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, planProjection) : []),
     ...(chosen ? sourceDimensions(chosen, input) : []),
     ...setDimensions(input, bounds),
-    ...meterPlaces(input, chosen, planProjection, bounds),
+    ...meterPlaces(input, planProjection, bounds),
     ...allRound(rig.sources, bounds, selected),
     text([bounds.minX + 0.02, bounds.maxY - 0.02], 'camera left', { tone: 'ink2' }),
     text([bounds.maxX - 0.02, bounds.maxY - 0.02], 'camera right', { tone: 'ink2', anchor: 'end' }),
@@ -167,7 +167,7 @@ function planBounds({ sitting, rig }: DrawingInput): Bounds {
   return { ...all, minX: all.minX - 0.1, maxX: all.maxX + ROOM_FOR_DIMENSIONS_M }
 }
 
-function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
+function planHandles({ sitting, rig, selected, units }: DrawingInput): Handle[] {
   const names = namesOf(sitting)
   const handles: Handle[] = rig.sources.filter(hasPlace).map((source) => ({
     target: { type: 'source', id: source.id },
@@ -216,7 +216,7 @@ function planHandles({ sitting, rig, selected }: DrawingInput): Handle[] {
   handles.push({ target: { type: 'camera' }, at: planProjection(rig.view.frame.origin), name: 'camera', reachM: 0.2 })
   if (sitting.backdrop)
     handles.push({ target: { type: 'backdrop' }, at: [0, -sitting.backdrop.distanceM], name: 'backdrop', reachM: 0.12 })
-  return handles
+  return [...handles, ...meterHandles({ sitting, rig, selected, units }, planProjection)]
 }
 
 function describe({ sitting, rig, units }: DrawingInput): string {

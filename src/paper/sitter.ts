@@ -1,9 +1,9 @@
 import { type PosedFigure, sectionThrough, silhouette } from '../figure'
-import { meterPoint, type RigSource } from '../rig'
+import { meterDirection, meterPoint } from '../rig'
 import { addScaled, type Vec3 } from '../space'
 import { type Projection, planProjection } from './outline'
-import { between, circle, lengthOf, line } from './shapes'
-import type { Bounds, DrawingInput, Point2, Shape } from './types'
+import { circle, lengthOf, line } from './shapes'
+import type { Bounds, DrawingInput, Handle, Point2, Shape } from './types'
 
 /** Shapes of a figure not in hand, and in hand: kept, so that a view of them is, too. */
 const planShapes = [new WeakMap<PosedFigure, Shape[]>(), new WeakMap<PosedFigure, Shape[]>()]
@@ -92,21 +92,38 @@ function seatedBody(figure: PosedFigure, project: Projection, outline: readonly 
   ]
 }
 
-/** Where the meter is held, as far as the drawing reaches: a small circle with a stem to where it is aimed. */
+/**
+ * Where the meter is held, as far as the drawing reaches: a small circle with a stem to where it is aimed; a spot is a circle
+ * with a dot and no stem.
+ */
 export function meterPlaces(
-  { sitting, rig }: DrawingInput,
-  chosen: RigSource | null,
+  { sitting, rig, selected }: DrawingInput,
   project: Projection,
   { minX, maxX, minY, maxY }: Bounds,
 ): Shape[] {
-  const light = chosen ?? rig.sources[0]
   return sitting.meterPlaces.flatMap((place) => {
     const { point } = meterPoint(place, rig)
-    const aim = place.facing === 'lens' || !light ? rig.view.frame.origin : light.frame.origin
-    const [a, b] = [project(point), project(aim)]
+    const a = project(point)
     if (a[0] < minX || a[0] > maxX || a[1] < minY || a[1] > maxY) return []
-    const size = lengthOf(a, b)
-    const stem = size > 0 ? [line([a, between(a, b, 0.1 / size)], { weight: 'thin' })] : []
-    return [...stem, circle(a, 0.015, { weight: 'thin', fill: 'sheet' })]
+    const pencil = place.id === selected
+    const weight = pencil ? 'object' : 'thin'
+    const body = circle(a, METER_RADIUS_M, { weight, pencil, fill: 'sheet' })
+    if (place.receptor === 'spot') return [body, circle(a, METER_RADIUS_M / 4, { weight, pencil })]
+    const b = project(addScaled(point, meterDirection(place, rig), STEM_M))
+    return [...(lengthOf(a, b) > METER_RADIUS_M ? [line([a, b], { weight, pencil })] : []), body]
   })
 }
+
+const METER_RADIUS_M = 0.015
+const STEM_M = 0.1
+
+/** Handles of the meters that can be moved by hand: in free air, and the one that is selected. */
+export const meterHandles = ({ sitting, rig, selected }: DrawingInput, project: Projection): Handle[] =>
+  sitting.meterPlaces
+    .filter(({ at, id }) => 'pointM' in at || id === selected)
+    .map((place) => ({
+      target: { type: 'meter', id: place.id },
+      at: project(meterPoint(place, rig).point),
+      name: `meter, ${place.name}`,
+      reachM: 0.04,
+    }))

@@ -74,6 +74,7 @@ export type Target =
   | { readonly type: 'object'; readonly id: string }
   | { readonly type: 'sitter'; readonly id: string }
   | { readonly type: 'nose'; readonly id: string }
+  | { readonly type: 'meter'; readonly id: string }
   | { readonly type: 'camera' }
   | { readonly type: 'backdrop' }
 

@@ -8,9 +8,9 @@ import {
   type SeenThing,
 } from '../meter'
 import { fNumberFromLuminousExposure, type LuxSeconds, ratioFromStops } from '../photometry'
-import { keyOf, meterPoint, nearCheek, type Rig } from '../rig'
+import { keyOf, meterDirection, meterPoint, nearCheek, type Rig } from '../rig'
 import type { Sitting } from '../sitting'
-import { addScaled, dot, normalize, subtract } from '../space'
+import { addScaled, dot, subtract } from '../space'
 import { type Exposure, HELD_OFF_M } from './stage'
 import { side } from './words'
 
@@ -57,9 +57,9 @@ export function seeingProbe(sitting: Sitting, rig: Rig, id: string): Probe {
   const held = sitting.meterPlaces.find((place) => meant === `${PLACE}${place.id}`)
   if (held) {
     const { point, normal } = meterPoint(held, rig)
-    if (normal) return { point: addScaled(point, normal, HELD_OFF_M), normal }
-    const light = held.facing === 'light' ? keyOf(rig) : null
-    return { point, normal: normalize(subtract(light?.frame.origin ?? rig.view.frame.origin, point)) }
+    return normal
+      ? { point: addScaled(point, normal, HELD_OFF_M), normal }
+      : { point, normal: meterDirection(held, rig) }
   }
   const [figure] = rig.figures
   const mark =

@@ -1,36 +1,22 @@
 import { formatFNumber } from '../camera'
 import type { Probe } from '../meter'
-import { INCIDENT_C, type Receptor, stopsBetween } from '../photometry'
-import { type MeterPoint, meterPoint, type RigSource } from '../rig'
-import type { MeterPlace } from '../sitting'
-import { addScaled, normalize, subtract } from '../space'
+import { exposureValue, type Receptor, stopsBetween } from '../photometry'
+import type { RigSource } from '../rig'
+import type { Vec3 } from '../space'
 import { BANDS } from './bands'
 import { aloneOf, type PlaceLight, sumOf } from './light-table'
 import { absent, ISO_2720, reading } from './reading'
-import {
-  CASING_M,
-  fNumberOf,
-  HELD_OFF_M,
-  nearCheekOf,
-  powerFactor,
-  type Stage,
-  towardsLens,
-  towardsLight,
-} from './stage'
-import type { Reading } from './types'
+import { constantOf, fNumberOf, nearCheekOf, powerFactor, type Stage, towardsLens, towardsLight } from './stage'
+import type { MeterScales, Reading } from './types'
 import { dialStop, figure, signed } from './words'
 
 const FORMULA = 'N² = H·S/C'
 
-/** What a flash meter shows at the near cheek, and at the places that the document names. */
+/** What a flash meter shows at the near cheek, all together and each source alone. */
 export function meteringReadings(stage: Stage): readonly Reading[] {
   const { key } = stage
   if (!key) return [noLight('exposure.nearCheek.disc.light', 'near cheek')]
-  return [
-    ...nearCheekReadings(stage, key),
-    ...stage.table.sources.map((source) => aloneReading(stage, source)),
-    ...stage.sitting.meterPlaces.map((place) => placeReading(stage, key, place)),
-  ]
+  return [...nearCheekReadings(stage, key), ...stage.table.sources.map((source) => aloneReading(stage, source))]
 }
 
 const noLight = (id: string, name: string): Reading =>
@@ -56,7 +42,8 @@ function nearCheekReadings(stage: Stage, key: RigSource): readonly Reading[] {
         receptor === 'disc' && aim === 'light'
           ? `at the near cheek, disc to the light. Set ${dialStop(fNumberOf(stage, h))}; ${lensDome(of('dome', 'lens'), main)}.`
           : `at the near cheek, ${receptor} to the ${aim}: ${against(h, main)}.`
-      return meterReading(stage, `exposure.nearCheek.${receptor}.${aim}`, 'near cheek', probes[aim], h, sentence)
+      const id = `exposure.nearCheek.${receptor}.${aim}`
+      return meterReading(stage, { id, name: 'near cheek', at: probes[aim].point, receptor }, h, sentence)
     }),
   )
 }
@@ -74,19 +61,26 @@ const against = (h: number, main: number): string => {
     : `${signed(stops)} stop against the disc to the light`
 }
 
-function meterReading(
+/** What is read, where and with what; sourceId: of the source that is read alone. */
+export interface Metered {
+  readonly id: string
+  readonly name: string
+  readonly at: Vec3
+  readonly receptor: Receptor
+  readonly sourceId?: string | null
+}
+
+/** A meter's reading of a luminous exposure at the document's powers, on every scale that a meter has. */
+export function meterReading(
   stage: Stage,
-  id: string,
-  name: string,
-  { point }: Probe,
+  { id, name, at, receptor, sourceId = null }: Metered,
   h: number,
   sentence: string,
-  sourceId: string | null = null,
 ): Reading {
-  const place = { name, at: point }
+  const place = { name, at }
   if (!(h > 0))
     return absent({ id, place, formula: FORMULA, source: ISO_2720, sourceId, sentence: 'no light arrives here.' })
-  const fNumber = fNumberOf(stage, h)
+  const fNumber = fNumberOf(stage, h, receptor)
   const { iso } = stage.sitting.camera
   return reading({
     id,
@@ -98,15 +92,22 @@ function meterReading(
     sentence,
     why: {
       formula: FORMULA,
-      filled: `√(${figure(h * powerFactor(stage), 1)} lx·s · ${iso} / ${INCIDENT_C}) = f/${figure(fNumber, 2)}`,
+      filled: `√(${figure(h * powerFactor(stage), 1)} lx·s · ${iso} / ${constantOf(stage, receptor)}) = f/${figure(fNumber, 2)}`,
       source: ISO_2720,
     },
     sourceId,
+    also: scalesOf(stage, fNumber, h * powerFactor(stage)),
   })
 }
 
+export const scalesOf = ({ sitting }: Stage, fNumber: number, luxSeconds: number): MeterScales => ({
+  thirds: dialStop(fNumber),
+  ev: exposureValue(fNumber, sitting.camera.shutterS),
+  luxSeconds,
+})
+
 /** 'f/8 + 0.0': the tenths always, so that the number keeps its width. */
-const tenthsText = (fNumber: number): string => {
+export const tenthsText = (fNumber: number): string => {
   const text = formatFNumber(fNumber)
   return /^f\/[\d.]+$/.test(text) ? `${text} + 0.0` : text
 }
@@ -126,23 +127,12 @@ export const aloneTable = (stage: Stage, source: RigSource): readonly PlaceLight
   )
 
 function aloneReading(stage: Stage, source: RigSource): Reading {
-  const probe = towardsLight(stage, source, nearCheekOf(stage, source))
+  const { point } = towardsLight(stage, source, nearCheekOf(stage, source))
   const h = aloneLight(stage, source)
   const sentence = `is what the meter shows for ${source.letter} alone, disc to it at its near cheek.`
-  return meterReading(stage, `source.${source.letter}.alone`, 'near cheek', probe, h, sentence, source.id)
-}
-
-function placeReading(stage: Stage, key: RigSource, place: MeterPlace): Reading {
-  const probe = placeProbe(stage, key, place)
-  const h = sumOf(stage.table.at(`place.${place.id}`, probe, place.receptor))
-  const sentence = `at ${place.name}, ${place.receptor} to the ${place.facing}.`
-  return meterReading(stage, `place.${place.id}`, place.name, probe, h, sentence)
-}
-
-/** Where the document holds its meter: off the skin at a landmark, in free air at a point. */
-function placeProbe({ scene, sitting }: Stage, key: RigSource, place: MeterPlace): Probe {
-  const { point: at, normal }: MeterPoint = meterPoint(place, scene.rig)
-  const point = normal ? addScaled(at, normal, HELD_OFF_M) : at
-  const target = place.facing === 'light' ? key.frame.origin : sitting.camera.positionM
-  return { point, normal: normalize(subtract(target, point)), casingM: CASING_M }
+  const metered: Metered = {
+    ...{ id: `source.${source.letter}.alone`, name: 'near cheek', at: point, receptor: 'disc' },
+    sourceId: source.id,
+  }
+  return meterReading(stage, metered, h, sentence)
 }

@@ -12,6 +12,7 @@ export interface ReadingParts {
   readonly sentence: string
   readonly why: Reading['why']
   readonly sourceId?: string | null
+  readonly also?: Reading['also']
 }
 
 export function reading({ band = null, sourceId = null, ...parts }: ReadingParts): Reading {

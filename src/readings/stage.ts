@@ -1,7 +1,9 @@
 import type { MeterScene, Probe } from '../meter'
 import {
   fNumberFromLuminousExposure,
+  INCIDENT_C,
   luminousExposureFromFNumber,
+  type Receptor,
   ratioFromStops,
   type Stops,
   stopsBetween,
@@ -79,9 +81,12 @@ function exposureOf(stage: Stage): Exposure {
 }
 
 export const powerFactor = ({ exposure }: Stage): number => ratioFromStops(exposure.factorStops)
+/** Incident constant, lx·s: 250, but for a dome that the user's meter has one of its own. */
+export const constantOf = ({ sitting }: Pick<Stage, 'sitting'>, receptor: Receptor): number =>
+  receptor === 'disc' ? INCIDENT_C : (sitting.meter?.domeC ?? INCIDENT_C)
 /** f-number that a meter shows for a luminous exposure at the document's powers, after re-exposure. */
-export const fNumberOf = (stage: Stage, h: number): number =>
-  fNumberFromLuminousExposure(h * powerFactor(stage), stage.sitting.camera.iso)
+export const fNumberOf = (stage: Stage, h: number, receptor: Receptor = 'disc'): number =>
+  fNumberFromLuminousExposure(h * powerFactor(stage), stage.sitting.camera.iso, constantOf(stage, receptor))
 
 export const nearCheekOf = ({ figure }: Stage, source: RigSource): Cheek => nearCheek(figure, source.frame.origin)
 export const farCheekOf = ({ figure }: Stage, source: RigSource): Cheek => farCheek(figure, source.frame.origin)

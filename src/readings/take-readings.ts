@@ -10,6 +10,7 @@ import { broadShortReading, lensHeightReading } from './facing'
 import { flareReading } from './flare'
 import { glareReadings } from './glare'
 import { type IndirectStore, LightTable } from './light-table'
+import { meterPlaceReadings } from './meter-places'
 import { meteringReadings } from './metering'
 import { patternReading } from './pattern'
 import { placingReadings } from './placing'
@@ -83,6 +84,7 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
   const lit = placed.filter(({ on }) => on)
   const readings = [
     ...meteringReadings(stage),
+    ...meterPlaceReadings(stage),
     ...lit.flatMap((source) => edgeReadings(stage, source)),
     patternReading(stage, paths > 0),
     broadShortReading(stage),

@@ -16,6 +16,14 @@ export interface Reading {
   readonly sentence: string
   readonly why: { readonly formula: string; readonly filled: string; readonly source: string }
   readonly sourceId: string | null
+  /** Of a meter's reading: the same light in the camera's thirds, as EV at the set ISO, and in lx·s. */
+  readonly also?: MeterScales | undefined
+}
+
+export interface MeterScales {
+  readonly thirds: string
+  readonly ev: number
+  readonly luxSeconds: number
 }
 
 export interface Band {

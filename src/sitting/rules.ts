@@ -1,9 +1,9 @@
-import { LANDMARK_NAMES } from '../figure'
 import { validateModifier } from '../gear'
 import { degrees, distance, length, subtract, type Vec3 } from '../space'
 import { problemsOfGels } from './gel'
+import { problemsOfMeterPlace } from './meter-rules'
 import { type Problem, shown } from './problems'
-import type { MeterPlace, Sitting, Source } from './types'
+import type { Sitting, Source } from './types'
 
 /**
  * What a schema cannot say: rules between fields. Run only on a document whose fields are each right (S2).
@@ -15,7 +15,7 @@ export function problemsOfRules(sitting: Omit<Sitting, 'takes'>, at = ''): Probl
     ...lettersAreUnique(sitting, at),
     ...sitting.sources.flatMap((source, i) => problemsOfSource(source, `${at}sources[${i}]`)),
     ...cameraLooksSomewhere(sitting, at),
-    ...sitting.meterPlaces.flatMap((place, i) => placeExists(sitting, place, `${at}meterPlaces[${i}].at`)),
+    ...sitting.meterPlaces.flatMap((place, i) => problemsOfMeterPlace(sitting, place, `${at}meterPlaces[${i}]`)),
     ...firstSitterAtOrigin(sitting, at),
   ]
 }
@@ -144,30 +144,6 @@ function cameraLooksSomewhere(sitting: Omit<Sitting, 'takes'>, at: string): Prob
       got: `${fromVertical.toFixed(2)}°`,
       advice: 'Move the camera or its aim to the side.',
     },
-  ]
-}
-
-function placeExists(sitting: Omit<Sitting, 'takes'>, place: MeterPlace, path: string): Problem[] {
-  if (!('sitterId' in place.at)) return []
-  const { sitterId, landmark } = place.at
-  const ids = sitting.sitters.map(({ id }) => id)
-  const unknownSitter: Problem = {
-    rule: 'S8',
-    path: `${path}.sitterId`,
-    expected: `the id of a sitter: ${ids.join(', ')}`,
-    got: shown(sitterId),
-    advice: 'Name a sitter of this sitting, or measure a free point.',
-  }
-  const unknownLandmark: Problem = {
-    rule: 'S8',
-    path: `${path}.landmark`,
-    expected: `a landmark: ${LANDMARK_NAMES.join(', ')}`,
-    got: shown(landmark),
-    advice: 'Use one of these names.',
-  }
-  return [
-    ...(ids.includes(sitterId) ? [] : [unknownSitter]),
-    ...((LANDMARK_NAMES as readonly string[]).includes(landmark) ? [] : [unknownLandmark]),
   ]
 }
 

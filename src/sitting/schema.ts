@@ -13,6 +13,7 @@ import {
 } from '../figure'
 import { SKIN_TONES } from '../photometry'
 import { HOOD_RANGES } from './hood'
+import { meterPlaceSchema, ownMeterSchema } from './meter-schema'
 import { identifier, oneOf, point, quantity, share, text, triple, yesOrNo } from './quantity'
 
 /**
@@ -234,22 +235,6 @@ const cameraSchema = z
   })
   .meta({ id: 'Camera' })
 
-const meterPlaceSchema = z
-  .looseObject({
-    id: identifier(),
-    name: text('As it stands in the readings.'),
-    at: z.union(
-      [
-        z.looseObject({ sitterId: identifier(), landmark: text('A landmark of the figure.') }),
-        z.looseObject({ pointM: point('A free point.') }),
-      ],
-      { error: 'a landmark {sitterId, landmark} or a free point {pointM}' },
-    ),
-    receptor: oneOf(['dome', 'disc'], 'Dome or flat disc on the meter.'),
-    facing: oneOf(['light', 'lens'], 'Where the meter is pointed.'),
-  })
-  .meta({ id: 'MeterPlace' })
-
 const body = {
   format: oneOf(['halfshade.sitting'], 'Says what the file is.'),
   version: z.literal(1, { error: '1' }).meta({ description: 'Of the format.' }),
@@ -264,6 +249,7 @@ const body = {
   camera: cameraSchema,
   reExpose: oneOf(['powers', 'f-number', 'nothing'], 'What gives way when the light changes.'),
   meterPlaces: z.array(meterPlaceSchema, { error: 'a list of meter places' }),
+  meter: ownMeterSchema.optional(),
 }
 
 const takeSchema = z

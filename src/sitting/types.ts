@@ -20,6 +20,8 @@ export interface Sitting {
   /** What gives way when the light changes: all powers together, the f-number, or nothing. */
   readonly reExpose: 'powers' | 'f-number' | 'nothing'
   readonly meterPlaces: readonly MeterPlace[]
+  /** Left out: one whose dome and disc agree. */
+  readonly meter?: OwnMeter | undefined
   readonly takes: readonly Take[]
 }
 
@@ -177,10 +179,33 @@ export interface Hood {
 export interface MeterPlace {
   readonly id: string
   readonly name: string
-  /** A landmark of a sitter, or a free point. */
-  readonly at: { readonly sitterId: string; readonly landmark: string } | { readonly pointM: Point }
-  readonly receptor: 'dome' | 'disc'
-  readonly facing: 'light' | 'lens'
+  readonly at: MeterHold
+  readonly receptor: MeterReceptor
+  readonly facing: MeterFacing
+  /** Whose light counts; left out: all that is on. */
+  readonly sourceIds?: readonly string[] | undefined
+  /** Flash alone, or what burns on alone; left out: both. */
+  readonly counts?: 'flash' | 'steady' | undefined
+  /** Places with the same word are read together, with their spread; left out: alone. */
+  readonly grid?: string | undefined
+}
+
+/** A landmark of a sitter, a place on the backdrop (shares of half its width and height from its middle), or a free point. */
+export type MeterHold =
+  | { readonly sitterId: string; readonly landmark: string }
+  | { readonly acrossShare: number; readonly upShare: number }
+  | { readonly pointM: Point }
+
+/** A shaded dome has the half-room behind it kept off by a hand; a spot is read through the lens. */
+export type MeterReceptor = 'dome' | 'shaded dome' | 'disc' | 'spot'
+
+/** At the key, at the lens, square off what it is held on, at a source, or at a point. A spot is read from the lens whatever it says. */
+export type MeterFacing = 'light' | 'lens' | 'square' | { readonly sourceId: string } | { readonly aimM: Point }
+
+/** The user's own meter. */
+export interface OwnMeter {
+  /** Incident constant of its dome, lx·s; left out: 250. */
+  readonly domeC?: number | undefined
 }
 
 export interface Take {

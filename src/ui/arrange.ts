@@ -15,11 +15,15 @@ const FIRST = [
 ]
 
 /**
- * The readings in the order of the page: the first ones, the rest as they come, last those that this set has not got.
+ * The readings in the order of the page: those named in `first`, the usual first ones, the rest as they come, last those that this set has not got.
  * What is not there for the same reason twice is said once.
  */
-export function arrange(readings: readonly Reading[], letter: string): readonly Reading[] {
-  const wanted = FIRST.map((id) => id.replace('X', letter))
+export function arrange(
+  readings: readonly Reading[],
+  letter: string,
+  first: readonly string[] = [],
+): readonly Reading[] {
+  const wanted = [...first, ...FIRST.map((id) => id.replace('X', letter))]
   const rank = ({ id, value, sentence }: Reading): number => {
     const place = wanted.indexOf(id)
     // What is only not traced yet keeps its place: it comes in a moment.

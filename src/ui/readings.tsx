@@ -75,13 +75,18 @@ export function Readings() {
   )
 }
 
-/** Those that the hand moves first: of the selected source, else of the first one. */
+/** Those that the hand moves first: of the selected meter, of the selected source, else of the first one. */
 function useArranged(): readonly Reading[] {
   const readings = useDerived((derived) => derived.read?.readings)
   const selected = useSession((session) => session.selected)
-  const { sources } = useSitting()
+  const { sources, meterPlaces } = useSitting()
   const source = sources.find(({ id }) => id === selected) ?? sources[0]
-  return useMemo(() => arrange(readings ?? [], source?.letter ?? ''), [readings, source?.letter])
+  const meter = meterPlaces.find(({ id }) => id === selected)
+  return useMemo(
+    () =>
+      arrange(readings ?? [], source?.letter ?? '', meter ? [`place.${meter.id}`, `grid.${meter.grid}.spread`] : []),
+    [readings, source?.letter, meter],
+  )
 }
 
 /** What a sentence says first: all that two readings in a row have room for. The rest then stands under 'why'. */

@@ -92,7 +92,9 @@ const selectable = (sitting: Sitting, id: string | null): boolean =>
   id === 'camera' ||
   id === 'room' ||
   (id === 'backdrop' && sitting.backdrop !== null) ||
-  [...sitting.sources, ...sitting.panels, ...sitting.objects, ...sitting.sitters].some((thing) => thing.id === id)
+  [...sitting.sources, ...sitting.panels, ...sitting.objects, ...sitting.sitters, ...sitting.meterPlaces].some(
+    (thing) => thing.id === id,
+  )
 
 function settle(history: History<Sitting>, session: Session): Store {
   const kept = selectable(history.present, session.selected)

@@ -121,7 +121,7 @@ describe('plan', () => {
 
   test('everything that can be dragged has a handle with a name, and the handle lies in the drawing', () => {
     expect(plan.handles.map(({ target }) => target.type).sort()).toEqual(
-      ['aim', 'backdrop', 'camera', 'nose', 'panel', 'sitter', 'source'].sort(),
+      ['aim', 'backdrop', 'camera', 'meter', 'nose', 'panel', 'sitter', 'source'].sort(),
     )
     for (const { at, name } of plan.handles) {
       expect(name.length).toBeGreaterThan(3)

@@ -61,7 +61,13 @@ test.each([
     'an object with kind "ball", "card" or "flag-before-card"',
     '"egg"',
   ],
-  [['meterPlaces', 0, 'at'], {}, 'meterPlaces[0].at', 'a landmark {sitterId, landmark} or a free point {pointM}', '{}'],
+  [
+    ['meterPlaces', 0, 'at'],
+    {},
+    'meterPlaces[0].at',
+    'a landmark {sitterId, landmark}, a place on the backdrop {acrossShare, upShare} within -1 to 1, or a free point {pointM} within 30 m',
+    '{}',
+  ],
   [['title'], 7, 'title', 'text in quotes', '7'],
   [['room', 'wallReflectance'], 1, 'room.wallReflectance', 'a number from 0 to 0.95', '1'],
 ] as const)('S2 %j = %j is told with path, expectation, finding and advice', (path, value, at, expected, got) => {

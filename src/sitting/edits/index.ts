@@ -1,5 +1,6 @@
 /** Edits: pure functions (sitting, …) → a new sitting. What an edit does not touch stays the same object. */
 export * from './glasses'
+export * from './meter'
 export * from './mirror'
 export * from './pose'
 export * from './set'

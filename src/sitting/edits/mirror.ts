@@ -30,8 +30,12 @@ const otherSide = (landmark: string): string =>
   landmark.endsWith('Left') ? landmark.replace(/Left$/, 'Right') : landmark.replace(/Right$/, 'Left')
 
 function mirrorPlace(place: MeterPlace): MeterPlace {
-  if (!('sitterId' in place.at)) return { ...place, at: { ...place.at, pointM: across(place.at.pointM) } }
-  return { ...place, at: { ...place.at, landmark: otherSide(place.at.landmark) } }
+  const { at, facing } = place
+  const aimed =
+    typeof facing === 'object' && 'aimM' in facing ? { facing: { ...facing, aimM: across(facing.aimM) } } : {}
+  if ('pointM' in at) return { ...place, ...aimed, at: { ...at, pointM: across(at.pointM) } }
+  if ('acrossShare' in at) return { ...place, ...aimed, at: { ...at, acrossShare: opposite(at.acrossShare) } }
+  return { ...place, ...aimed, at: { ...at, landmark: otherSide(at.landmark) } }
 }
 
 /**

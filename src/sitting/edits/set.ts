@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../space'
 import { DEFAULT_HOOD } from '../hood'
 import { EditRefused } from '../problems'
-import type { Backdrop, Camera, Hood, Panel, Room, Sitter, Sitting, TestObject } from '../types'
+import type { Backdrop, Camera, Hood, MeterPlace, Panel, Room, Sitter, Sitting, TestObject } from '../types'
 import { type Change, changeThing, freeId, listOf, thingById } from './things'
 
 /** Result of an edit that makes a new record. */
@@ -67,9 +67,9 @@ export function addObject(sitting: Sitting, kind: TestObject['kind'] = 'card'): 
   return { sitting: { ...sitting, objects: [...sitting.objects, objects[kind]] }, id }
 }
 
-/** Hangs a backdrop, changes it, or takes it down (null). */
+/** Hangs a backdrop, changes it, or takes it down (null) with the meters that are held on it. */
 export function setBackdrop(sitting: Sitting, change: Partial<Backdrop> | null): Sitting {
-  if (change === null) return { ...sitting, backdrop: null }
+  if (change === null) return { ...sitting, backdrop: null, meterPlaces: offBackdrop(sitting.meterPlaces) }
   const before: Backdrop = sitting.backdrop ?? {
     widthM: 2.72,
     heightM: 2.4,
@@ -118,9 +118,28 @@ export function removeThing(sitting: Sitting, id: string): Sitting {
     ...sitting,
     [list]: (sitting[list] as readonly { id: string }[]).filter((thing) => thing.id !== id),
   }
+  if (list === 'sources') {
+    const places = sitting.meterPlaces.map((place) => withoutSource(place, id))
+    return places.every((place, i) => place === sitting.meterPlaces[i]) ? without : { ...without, meterPlaces: places }
+  }
   if (list !== 'sitters') return without
   const meterPlaces = sitting.meterPlaces.filter(({ at }) => !('sitterId' in at && at.sitterId === id))
   return { ...without, meterPlaces }
+}
+
+/** The same list where none is held on the backdrop. */
+function offBackdrop(places: readonly MeterPlace[]): readonly MeterPlace[] {
+  const off = places.filter(({ at }) => !('acrossShare' in at))
+  return off.length === places.length ? places : off
+}
+
+/** A meter that was turned to a source, or counted it, once that source is gone: turned to the key, counting the rest. */
+function withoutSource(place: MeterPlace, id: string): MeterPlace {
+  const { facing, sourceIds, ...kept } = place
+  const rest = sourceIds?.filter((other) => other !== id)
+  const aimed = typeof facing === 'object' && 'sourceId' in facing && facing.sourceId === id
+  if (!aimed && rest?.length === sourceIds?.length) return place
+  return { ...kept, facing: aimed ? 'light' : facing, ...(rest && rest.length > 0 && { sourceIds: rest }) }
 }
 
 /** A copy of a panel or object, 0.3 m further to camera right. */

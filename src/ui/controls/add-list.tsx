@@ -1,4 +1,7 @@
 import {
+  addBackdropGrid,
+  addFaceGrid,
+  addMeterPlace,
   addObject,
   addPanel,
   addSitter,
@@ -13,6 +16,7 @@ import { distance, type Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { edit, editAndSelect, select, useSittingPart } from '../store'
 import { besideSitter } from './free-place'
+import { insideNow } from './meter-hold'
 import { Opens } from './opens'
 
 /** Two things nearer than this, metres, would be drawn as one. */
@@ -36,6 +40,10 @@ const ENTRIES: readonly { word: string; make(sitting: Sitting): Added }[] = [
   { word: 'grey card', make: (sitting) => cardOf(sitting, 0.18) },
   { word: 'white card', make: (sitting) => cardOf(sitting, 0.88) },
   { word: 'flag before a card', make: (sitting) => addObject(sitting, 'flag-before-card') },
+  { word: 'meter', make: (sitting) => addMeterPlace(sitting, {}, insideNow) },
+  { word: 'meter, six places of the face', make: (sitting) => addFaceGrid(sitting) },
+  { word: 'meter, backdrop 3 × 3', make: (sitting) => addBackdropGrid(sitting, 3) },
+  { word: 'meter, backdrop 5 × 3', make: (sitting) => addBackdropGrid(sitting, 5) },
 ]
 
 /** A portrait is of one or two. */

@@ -17,7 +17,7 @@ import { ActionView, type Owner, RowView } from './rows'
 import { Ruler } from './ruler'
 import { sheetOf } from './sheet'
 import { useWide } from './use-wide'
-import { thingsOf } from './words'
+import { metersOf, thingsOf } from './words'
 
 /** Everything about the selected thing; which thing, is chosen by its word or on the drawings. */
 export function Controls() {
@@ -63,6 +63,7 @@ function Things({ done }: { done?: () => void }) {
           {word}
         </button>
       ))}
+      <Meters {...(done ? { done } : {})} />
       <button
         type="button"
         className="word"
@@ -73,6 +74,34 @@ function Things({ done }: { done?: () => void }) {
       </button>
       <AddList {...(done ? { done } : {})} />
     </>
+  )
+}
+
+/** Meter places are many: behind one word. */
+function Meters({ done }: { done?: () => void }) {
+  const meters = metersOf(useSitting())
+  const selected = useSession((session) => session.selected)
+  if (meters.length === 0) return null
+  return (
+    <Opens word="meters" toLeft>
+      {(close) =>
+        meters.map(({ id, word }) => (
+          <button
+            key={id}
+            type="button"
+            className="word"
+            aria-pressed={id === selected}
+            onClick={() => {
+              close()
+              done?.()
+              select(id)
+            }}
+          >
+            {word}
+          </button>
+        ))
+      }
+    </Opens>
   )
 }
 
@@ -200,7 +229,7 @@ function ThingActions({ id, title }: { id: string; title: string }) {
           solo
         </button>
       )}
-      {list !== null && list !== 'sitters' && (
+      {list !== null && list !== 'sitters' && list !== 'meterPlaces' && (
         <button type="button" className="word" onClick={() => editAndSelect(`${title} copied`, copy)}>
           copy
         </button>

@@ -24,11 +24,11 @@ const AXES = [
 ] as const
 
 /** Rows that move a thing along the room's three axes, 5 cm a key. */
-const centreRows = (centre: Centre, move: (sitting: Sitting, to: Centre) => Sitting): Row[] =>
+export const centreRows = (centre: Centre, move: (sitting: Sitting, to: Centre) => Sitting, of: string = ''): Row[] =>
   AXES.map((axis) =>
-    number(axis.id, {
+    number(`${of}${axis.id}`, {
       label: axis.label,
-      named: axis.named,
+      named: `${of}${axis.named}`,
       quantity: axis.quantity,
       value: centre[axis.at],
       range: [-30, 30],

@@ -1,3 +1,4 @@
+import { meterSheet } from './meter-sheet'
 import type { ControlContext, ControlSheet } from './model'
 import { cameraSheet, sitterSheet } from './person-sheets'
 import { backdropSheet, objectSheet, panelSheet, roomSheet } from './set-sheets'
@@ -16,6 +17,8 @@ export function sheetOf(context: ControlContext, id: string | null): ControlShee
   if (panel) return panelSheet(panel)
   const object = sitting.objects.find((thing) => thing.id === id)
   if (object) return objectSheet(object)
+  const place = sitting.meterPlaces.find((thing) => thing.id === id)
+  if (place) return meterSheet(place, sitting)
   const sitter = sitting.sitters.find((thing) => thing.id === id)
   if (!sitter) return null
   const word = thingsOf(sitting).find((thing) => thing.id === id)?.word ?? 'sitter'

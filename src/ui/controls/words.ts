@@ -7,6 +7,13 @@ export interface Thing {
   readonly word: string
 }
 
+/** Meters: single ones by their name, a grid by its own, which stands for the first of it. */
+export function metersOf({ meterPlaces }: Sitting): readonly Thing[] {
+  return meterPlaces
+    .filter(({ grid }, i) => !grid || meterPlaces.findIndex((other) => other.grid === grid) === i)
+    .map(({ id, name, grid }) => ({ id, word: grid ?? name }))
+}
+
 /** Everything in the set, in the order of the work: sources, sitter, camera, then what stands about. */
 export function thingsOf(sitting: Sitting): readonly Thing[] {
   return [

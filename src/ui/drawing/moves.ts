@@ -2,6 +2,7 @@ import { modifierKind } from '../../gear'
 import type { Point2, Target } from '../../paper'
 import {
   aimSource,
+  moveMeter,
   moveObject,
   movePanel,
   moveSource,
@@ -15,6 +16,7 @@ import {
   thingById,
 } from '../../sitting'
 import { degrees, type Vec3 } from '../../space'
+import { heldAt, insideNow } from '../controls/meter-hold'
 
 /** A drawing's plane in the world: the plan, or an elevation with its level axis. */
 export type Plane =
@@ -50,6 +52,8 @@ export function pointOf(sitting: Sitting, target: Target): Vec3 | null {
       return thingById(sitting, 'panels', target.id).centreM
     case 'object':
       return thingById(sitting, 'objects', target.id).centreM
+    case 'meter':
+      return heldAt(sitting, target.id)
     case 'camera':
       return sitting.camera.positionM
     case 'backdrop':
@@ -70,6 +74,8 @@ export function putAt(sitting: Sitting, target: Target, point: Vec3): Sitting {
       return movePanel(sitting, target.id, point)
     case 'object':
       return moveObject(sitting, target.id, point)
+    case 'meter':
+      return moveMeter(sitting, target.id, point, insideNow)
     case 'camera':
       return setCamera(sitting, { positionM: point })
     case 'backdrop':
@@ -160,7 +166,11 @@ export function putBack(sitting: Sitting, opened: Sitting, target: Target): Sitt
     return setSitter(sitting, target.id, target.type === 'nose' ? { headTurnDeg } : { bodyTurnDeg })
   }
   const known =
-    'id' in target ? [...opened.sources, ...opened.panels, ...opened.objects].some(({ id }) => id === target.id) : true
+    'id' in target
+      ? [...opened.sources, ...opened.panels, ...opened.objects, ...opened.meterPlaces].some(
+          ({ id }) => id === target.id,
+        )
+      : true
   const from = known && (target.type !== 'backdrop' || opened.backdrop) ? pointOf(opened, target) : null
   return from ? putAt(sitting, target, from) : sitting
 }

@@ -1,0 +1,178 @@
+import { modifierKind } from '../gear'
+import { materialAt, type Probe } from '../meter'
+import {
+  fNumberFromLuminousExposure,
+  INCIDENT_C,
+  luminanceFromSrgb,
+  REFLECTED_K,
+  type Rgb,
+  stopsBetween,
+} from '../photometry'
+import { meterDirection, meterPoint, sitterAround } from '../rig'
+import type { MeterPlace } from '../sitting'
+import { addScaled, distance, normalize, subtract, type Vec3 } from '../space'
+import type { PlaceLight } from './light-table'
+import { meterReading, scalesOf, tenthsText } from './metering'
+import { absent, ISO_2720, PRACTICE, reading } from './reading'
+import { CASING_M, constantOf, HELD_OFF_M, powerFactor, type Stage } from './stage'
+import type { MeterScales, Reading } from './types'
+import { figure, signed } from './words'
+
+const FORMULA = 'N² = H·S/C'
+
+/** What the meter shows at each place of the document; the spread of those that are read together; the user's own dome. */
+export function meterPlaceReadings(stage: Stage): readonly Reading[] {
+  if (!stage.key) return []
+  const read = stage.sitting.meterPlaces.map((place) => ({ place, reading: placeReading(stage, place) }))
+  const grids = [...new Set(read.flatMap(({ place }) => place.grid ?? []))]
+  return [
+    ...read.map((entry) => entry.reading),
+    ...grids.map((grid) =>
+      spreadReading(
+        grid,
+        read.filter(({ place }) => place.grid === grid).map((r) => r.reading),
+      ),
+    ),
+    ...domeReading(stage),
+  ]
+}
+
+function placeReading(stage: Stage, place: MeterPlace): Reading {
+  const { point: at, normal } = meterPoint(place, stage.scene.rig)
+  const id = `place.${place.id}`
+  const within = normal ? null : sitterAround(stage.scene.rig, at)
+  if (within) return missing(id, place, at, `is inside ${within}: hold the meter in front of the skin.`)
+  if (place.receptor === 'spot') return spotReading(stage, id, place, at)
+  const point = normal ? addScaled(at, normal, HELD_OFF_M) : at
+  const probe: Probe = { point, normal: meterDirection(place, stage.scene.rig), casingM: CASING_M }
+  const h = counted(stage, place, stage.table.at(id, probe, place.receptor))
+  const { receptor } = place
+  const read = meterReading(stage, { id, name: place.name, at, receptor }, h, '')
+  const held = `at ${place.name}, ${receptor} ${facingWords(stage, place)}${countedWords(stage, place)}`
+  return { ...read, sentence: read.also ? `${held}. ${scaleWords(stage, read.also)}` : `no light arrives ${held}.` }
+}
+
+const missing = (id: string, { name }: MeterPlace, at: Vec3, sentence: string): Reading =>
+  absent({ id, place: { name, at }, formula: FORMULA, source: ISO_2720, sentence })
+
+/** 'Set f/9; EV 13.6 at ISO 100; 102 lx·s.' */
+const scaleWords = ({ sitting }: Stage, { thirds, ev, luxSeconds }: MeterScales): string =>
+  `Set ${thirds}; EV ${figure(ev, 1)} at ISO ${sitting.camera.iso}; ${figure(luxSeconds, luxSeconds < 10 ? 2 : luxSeconds < 100 ? 1 : 0)} lx·s.`
+
+const letterOf = ({ sitting }: Stage, id: string): string => sitting.sources.find((s) => s.id === id)?.letter ?? id
+
+function facingWords(stage: Stage, { facing, at }: MeterPlace): string {
+  if (facing === 'square') return 'acrossShare' in at ? 'flat on the paper' : 'flat on the skin'
+  if (typeof facing === 'string') return `to the ${facing}`
+  return 'sourceId' in facing ? `to ${letterOf(stage, facing.sourceId)}` : 'aimed freely'
+}
+
+/** Light of the sources that the place counts, at the document's powers. */
+const counted = (stage: Stage, place: MeterPlace, lights: readonly PlaceLight[]): number =>
+  lights
+    .filter(({ source }) => counts(stage, place, source.id))
+    .reduce((sum, { direct, indirect }) => sum + direct + (indirect ?? 0), 0)
+
+function counts({ sitting }: Stage, { sourceIds, counts: kind }: MeterPlace, id: string): boolean {
+  if (sourceIds && !sourceIds.includes(id)) return false
+  if (!kind) return true
+  const source = sitting.sources.find((s) => s.id === id)!
+  return (modifierKind(source.modifier.kind).burnsOn === true) === (kind === 'steady')
+}
+
+function countedWords(stage: Stage, { sourceIds, counts: kind }: MeterPlace): string {
+  const letters = sourceIds?.map((id) => letterOf(stage, id)) ?? []
+  const whose =
+    letters.length === 0 ? '' : letters.length === 1 ? `, ${letters[0]} alone` : `, ${letters.join(' and ')}`
+  return `${whose}${kind ? `, ${kind === 'flash' ? 'flash' : 'steady light'} only` : ''}`
+}
+
+/** Luminance in the middle of a spot, through the lens: matt body only, as gloss is the camera's. */
+function spotReading(stage: Stage, id: string, place: MeterPlace, at: Vec3): Reading {
+  const { scene, table, sitting } = stage
+  const lens = scene.rig.view.frame.origin
+  const direction = normalize(subtract(at, lens))
+  const hit = scene.caster.nearest(lens, direction)
+  const meaning = hit && scene.bodies.meanings[hit.bodyIndex]
+  if (!hit || !meaning) return missing(id, place, at, `nothing stands behind ${place.name} for a spot to read.`)
+  const material = materialAt(meaning, hit, direction)
+  if (material?.kind !== 'matt')
+    return missing(id, place, at, 'the lens sees a mirroring cloth or gear there: read a matt place.')
+  // A caster's normal stands against the ray.
+  const point = addScaled(addScaled(lens, direction, hit.distance), hit.normal, HELD_OFF_M)
+  const lights = table.at(id, { point, normal: hit.normal }, 'disc')
+  const nits = powerFactor(stage) * lights.reduce((sum, light) => sum + sent(stage, place, light, material.albedo), 0)
+  const h = powerFactor(stage) * counted(stage, place, lights)
+  if (!(nits > 0)) return missing(id, place, at, `no light leaves ${place.name} for the lens.`)
+  const { iso } = sitting.camera
+  const fNumber = fNumberFromLuminousExposure(nits, iso, REFLECTED_K)
+  const beside = signed(2 * Math.log2(fNumber / fNumberFromLuminousExposure(h, iso)), 2)
+  const before = hit.distance < distance(lens, at) - 0.02 ? ` (something stands before ${place.name})` : ''
+  return reading({
+    id,
+    value: fNumber,
+    unit: '',
+    text: tenthsText(fNumber),
+    place: { name: place.name, at },
+    sentence: `is a spot on ${place.name}${countedWords(stage, place)}${before}: ${figure(nits, 1)} cd·s/m², ${beside} stop against an incident disc there (an 18 % card: +0.20). ${scaleWords(stage, scalesOf(stage, fNumber, h))}`,
+    why: {
+      formula: 'N² = L·t·S/K',
+      filled: `√(${figure(nits, 2)} cd·s/m² · ${iso} / ${REFLECTED_K}) = f/${figure(fNumber, 2)}`,
+      source: 'ISO 2720:1974, K = 12.5 cd·s/m²',
+    },
+    also: scalesOf(stage, fNumber, h),
+  })
+}
+
+/** L = ρE/π, the albedo and the colour of the light band by band. */
+function sent(stage: Stage, place: MeterPlace, { source, direct, indirect }: PlaceLight, albedo: Rgb): number {
+  if (!counts(stage, place, source.id)) return 0
+  const tinted: Rgb = [albedo[0] * source.colour[0], albedo[1] * source.colour[1], albedo[2] * source.colour[2]]
+  return ((direct + (indirect ?? 0)) * luminanceFromSrgb(tinted)) / Math.PI
+}
+
+/** From the lightest to the darkest of places that are read together. */
+function spreadReading(grid: string, read: readonly Reading[]): Reading {
+  const lit = read.filter((r): r is Reading & { value: number } => typeof r.value === 'number')
+  const id = `grid.${grid}.spread`
+  const formula = '2·log₂(largest f-number / smallest)'
+  const first = read[0].place
+  if (lit.length < read.length || lit.length < 2)
+    return absent({
+      id,
+      place: { name: grid, at: first.at },
+      formula,
+      source: PRACTICE,
+      sentence: `${read.length - lit.length} of ${read.length} places, ${grid}, get no light: the spread has no end.`,
+    })
+  const sorted = [...lit].sort((a, b) => a.value - b.value)
+  const [low, high] = [sorted[0], sorted[sorted.length - 1]]
+  const stops = stopsBetween(low.value ** 2, high.value ** 2)
+  return reading({
+    id,
+    value: stops,
+    unit: 'stop',
+    text: figure(stops, 1),
+    place: { name: grid, at: low.place.at },
+    sentence: `between ${high.place.name} (${high.text}) and ${low.place.name} (${low.text}), ${grid}.`,
+    why: { formula, filled: `2·log₂(${figure(high.value, 2)} / ${figure(low.value, 2)})`, source: ISO_2720 },
+  })
+}
+
+/** What the user's own dome shows against one that agrees with the disc. */
+function domeReading(stage: Stage): readonly Reading[] {
+  const c = constantOf(stage, 'dome')
+  if (c === INCIDENT_C) return []
+  const stops = stopsBetween(c, INCIDENT_C)
+  return [
+    reading({
+      id: 'meter.dome',
+      value: stops,
+      unit: 'stop',
+      text: signed(stops, 2),
+      place: { name: 'your meter', at: null },
+      sentence: `is what the dome of your meter (C = ${c}) shows under one with ${INCIDENT_C}. Powers are still solved for ${INCIDENT_C}.`,
+      why: { formula: 'log₂(250 / C)', filled: `log₂(${INCIDENT_C} / ${c})`, source: ISO_2720 },
+    }),
+  ]
+}
