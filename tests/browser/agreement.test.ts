@@ -1,5 +1,6 @@
 import { readdirSync } from 'node:fs'
 import { expect, test } from 'vitest'
+import { defaultModifier } from '../../src/gear'
 import { agreementPage, meanSize, scene, sceneText, shown, TIMEOUT_MS } from './agreement-bench'
 import { classOf, type PlaceClass, placesOf } from './agreement-places'
 import { byMeter, byPicture, meanOf, meterScene, rigOfText, sent } from './agreement-routes'
@@ -90,7 +91,7 @@ async function compared(open: OpenPage, sittingText: string): Promise<readonly R
 
 const size = ({ stops }: Row) => Math.abs(stops)
 
-function judge(name: string, rows: readonly Row[], tolerance: Tolerance): void {
+function judge(name: string, rows: readonly Row[], tolerance: Tolerance, meanTolerance: number): void {
   const judged = rows.filter(({ class: kind }) => kind !== 'crevice' && kind !== 'edge')
   const mean = meanSize(judged)
   console.table(rows.map(shown))
@@ -98,13 +99,13 @@ function judge(name: string, rows: readonly Row[], tolerance: Tolerance): void {
   expect(rows.every((row) => Number.isFinite(row.stops))).toBe(true)
   expect(judged.length).toBeGreaterThanOrEqual(PLACES)
   expect(judged.filter((row) => !(size(row) <= tolerance[row.class])).map(shown)).toEqual([])
-  expect(mean).toBeLessThanOrEqual(MEAN_TOLERANCE)
+  expect(mean).toBeLessThanOrEqual(meanTolerance)
 }
 
 const names = readdirSync('scenes').flatMap((file) => file.match(/^(.*)\.sitting\.json$/)?.[1] ?? [])
 
-const judged = (name: string, sittingText: string, tolerance = TOLERANCE) =>
-  onFreePage(async (open) => judge(name, await compared(open, sittingText), tolerance))
+const judged = (name: string, sittingText: string, tolerance = TOLERANCE, mean = MEAN_TOLERANCE) =>
+  onFreePage(async (open) => judge(name, await compared(open, sittingText), tolerance, mean))
 
 // First, as it takes longest.
 test.concurrent(
@@ -114,6 +115,31 @@ test.concurrent(
     const panels = board.panels.map((panel) => ({ ...panel, kind: 'silver' }))
     return judged('silver panel', JSON.stringify({ ...board, panels }), SILVER_TOLERANCE)
   },
+  TIMEOUT_MS,
+)
+
+/** Nearly all of it has bounced, off one bright patch that few rays of a list meet: no bias, but 0.04 stop of noise. */
+const TURNED_MEAN = 0.05
+
+/** A flash in the shoe of a scene's camera, turned away from the sitter; all else of the scene but its sources. */
+function turnedFlash(aimM: readonly [number, number, number], change: object = {}): string {
+  const board = scene('notice-board')
+  const [x, y, z] = board.camera.positionM
+  const flash = { ...board.sources[0], modifier: defaultModifier('on-camera-flash'), centreM: [x, y + 0.14, z], aimM }
+  return JSON.stringify({ ...board, sources: [flash], panels: [], ...change })
+}
+const V_FLAT = {
+  ...{ id: 'v-flat', kind: 'white', back: 'black', widthM: 2, heightM: 2, foldDeg: 90 },
+  ...{ centreM: [-1.5, 1, 0.6], turnDeg: 90, tiltDeg: 0 },
+}
+
+test.concurrent.each([
+  ['the ceiling', turnedFlash([0, 2.6, 0.9])],
+  ['a wall', turnedFlash([2, 1.6, 0.6])],
+  ['a V-flat', turnedFlash([-1.5, 1.3, 0.6], { panels: [V_FLAT] })],
+])(
+  'flash in the shoe, turned to %s',
+  (name, sittingText) => judged(name, sittingText, TOLERANCE, TURNED_MEAN),
   TIMEOUT_MS,
 )
 

@@ -144,6 +144,29 @@ test('9: a white room hardly changes the lit cheek and lifts the shadow by stops
   expect(pale.value('edge.A.nose.depth')).toBeGreaterThan(-2.2)
 })
 
+test('9, with a flash in the shoe turned straight up: the ceiling lights the face, and at half its reflectance a stop less', () => {
+  const { camera, room } = firstSitting()
+  const [x, y, z] = camera.positionM
+  const flash = {
+    ...lamp('A', { modifier: defaultModifier('on-camera-flash') }),
+    centreM: [x, y + 0.14, z] as const,
+    aimM: [x, 2.5, z - 0.02] as const,
+  }
+  const under = (ceilingReflectance: number) =>
+    take(
+      setOf([flash], {
+        ...fixed,
+        room: { ...room, wallReflectance: 0, floorReflectance: 0, ceilingReflectance },
+        meterPlaces: [landmark('forehead', 'foreheadCentre')],
+      }),
+      4096,
+    )
+  const [pale, grey] = [under(0.8), under(0.4)]
+  for (const id of ['exposure.nearCheek.dome.lens', 'place.forehead'])
+    expect(Math.abs(stopsBetween(pale.value(id), grey.value(id)) + 1), id).toBeLessThan(0.05)
+  expect(pale.value('source.A.share')).toBeLessThan(5)
+})
+
 test('10: moving only the head turns the pattern; the reading at the lit cheek hardly changes', () => {
   const at = (headTurnDeg: number) =>
     take(setOf([lamp('A', { az: 50, el: 40, d: 1.5 })], { ...fixed, sitter: { headTurnDeg } }))
