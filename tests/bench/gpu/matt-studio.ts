@@ -9,7 +9,7 @@ import { lamp, SURFACES } from '../../render/rigs'
  */
 export type LampName = keyof typeof SURFACES
 const ALBEDO = 0.5
-const EYES: Vec3 = [0, 1.2, 0]
+export const EYES: Vec3 = [0, 1.2, 0]
 /** From the eyes: 42° to camera right and 27° up. */
 const TO_LAMP = normalize([0.6, 0.45, 0.66])
 
@@ -34,10 +34,12 @@ const wall = matt('wall', 'wall', [0, 1.2, -0.8], [1.5, 0, 0], [0, 1.2, 0])
 /** High enough to be in the picture, and forward to below its lower edge, so that no light can pass beneath it. */
 const floor = matt('floor', 'floor', [0, 0.86, -0.1], [1.5, 0, 0], [0, 0, -0.7])
 
+export type Head = Readonly<Record<'headTurnDeg' | 'headTiltDeg' | 'chinDeg', number>>
+
 /** Every part counts as matt cloth: eyes would mirror and skin would shine. */
-function mattSitter(asset: FigureAsset): RigFigure {
-  const pose = { positionM: [0, 0, 0], eyeHeightM: EYES[1], bodyTurnDeg: 0, headTurnDeg: 15 } as const
-  const posed = poseFigure(asset, { ...pose, headTiltDeg: 0, chinDeg: 0 })
+export function mattSitter(asset: FigureAsset, head: Partial<Head> = {}): RigFigure {
+  const pose = { positionM: [0, 0, 0], eyeHeightM: EYES[1], bodyTurnDeg: 0 } as const
+  const posed = poseFigure(asset, { ...pose, headTurnDeg: 15, headTiltDeg: 0, chinDeg: 0, ...head })
   const tone: Vec3 = [ALBEDO, ALBEDO, ALBEDO]
   const parts = posed.parts.map(({ mesh, part }) => ({
     name: 'garment' as const,

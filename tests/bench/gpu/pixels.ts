@@ -1,6 +1,6 @@
 import { createRayCaster } from '../../../src/rays'
 import type { Rig } from '../../../src/rig'
-import { addScaled, type Body, normalize } from '../../../src/space'
+import { addScaled, type Body, normalize, type RayCaster, type Vec3 } from '../../../src/space'
 
 /** What each pixel shows, found by rays and not by the renderer that is judged. Rows from the top. */
 export interface Regions {
@@ -15,7 +15,22 @@ export const SET = 2
 const STEP_M = 0.02
 const MARGIN_PX = 2
 
-export function regionsOf(rig: Rig, width: number, height: number): Regions {
+export interface SeenPixels {
+  readonly caster: RayCaster
+  /** What the middle of each pixel meets; null: nothing. */
+  readonly hits: readonly (SeenPixel | null)[]
+  readonly regions: Regions
+}
+
+export interface SeenPixel {
+  readonly point: Vec3
+  /** Unit, of the facet, to the camera. */
+  readonly normal: Vec3
+}
+
+export const regionsOf = (rig: Rig, width: number, height: number): Regions => seenPixels(rig, width, height).regions
+
+export function seenPixels(rig: Rig, width: number, height: number): SeenPixels {
   const meshes = rig.figures.flatMap(({ posed }) => posed.parts.map(({ mesh }) => mesh))
   const bodies: Body[] = [
     ...meshes.map((mesh) => ({ kind: 'mesh', mesh }) as const),
@@ -26,11 +41,14 @@ export function regionsOf(rig: Rig, width: number, height: number): Regions {
   const tangent = sensorWidthMm / (2 * focalLengthMm)
   const body = new Int32Array(width * height).fill(-1)
   const depth = new Float32Array(width * height)
+  const hits: (SeenPixel | null)[] = Array(body.length).fill(null)
   for (let i = 0; i < body.length; i++) {
     const across = (1 - (2 * ((i % width) + 0.5)) / width) * tangent
     const up = (1 - (2 * (Math.floor(i / width) + 0.5)) / height) * tangent * (height / width)
-    const hit = caster.nearest(frame.origin, normalize(addScaled(addScaled(frame.z, frame.x, across), frame.y, up)))
+    const direction = normalize(addScaled(addScaled(frame.z, frame.x, across), frame.y, up))
+    const hit = caster.nearest(frame.origin, direction)
     if (!hit) continue
+    hits[i] = { point: addScaled(frame.origin, direction, hit.distance), normal: hit.normal }
     body[i] = hit.bodyIndex
     depth[i] = hit.distance
   }
@@ -38,7 +56,8 @@ export function regionsOf(rig: Rig, width: number, height: number): Regions {
   for (let i = 0; i < region.length; i++)
     if (body[i] >= 0 && !nearOutline(body, depth, i, width, height)) region[i] = body[i] < meshes.length ? FIGURE : SET
   const count = (kind: number) => region.reduce((sum, value) => sum + (value === kind ? 1 : 0), 0)
-  return { region, pixels: { figure: count(FIGURE), set: count(SET), outline: count(0) } }
+  const pixels = { figure: count(FIGURE), set: count(SET), outline: count(0) }
+  return { caster, hits, regions: { region, pixels } }
 }
 
 function nearOutline(body: Int32Array, depth: Float32Array, i: number, width: number, height: number): boolean {

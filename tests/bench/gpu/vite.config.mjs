@@ -1,4 +1,4 @@
-/** Builds the pages that run.mjs and ../path-tracer/run.mjs drive: npx vite build -c tests/bench/gpu/vite.config.mjs */
+/** Builds the pages that run.mjs, ../path-tracer/run.mjs and ../path-tracer/rooms.mjs drive: npx vite build -c tests/bench/gpu/vite.config.mjs */
 import { fileURLToPath } from 'node:url'
 
 const path = (relative) => fileURLToPath(new URL(relative, import.meta.url))
@@ -13,6 +13,8 @@ export default {
     outDir: path('../../../out/bench'),
     emptyOutDir: true,
     chunkSizeWarningLimit: 4000,
-    rollupOptions: { input: [path('picture.html'), path('../path-tracer/judge.html')] },
+    rollupOptions: {
+      input: [path('picture.html'), path('../path-tracer/judge.html'), path('../path-tracer/rooms.html')],
+    },
   },
 }

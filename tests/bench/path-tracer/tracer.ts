@@ -18,7 +18,9 @@ import type { Rig, RigSource, Surface } from '../../../src/rig'
 import { add, length, type Vec3 } from '../../../src/space'
 
 /**
- * three-gpu-pathtracer asked for direct light alone, with Lambert surfaces:
+ * three-gpu-pathtracer with Lambert surfaces and metals as the project has them. Of many bounces it takes all as it is; asked for
+ * direct light alone:
+ * - a metal reflects F0 at every angle: its F90, white in the library, is put to F0;
  * - a dielectric of refractive index 1 and small roughness reflects nothing and leaves a diffuse lobe that is Lambert's to
  *   within 0.1·(1 − cos θ)⁵ at grazing light (the stock one adds retro-reflection);
  * - one bounce ends the path at what the camera sees, and its light there comes from points of the lit face alone. The
@@ -26,6 +28,7 @@ import { add, length, type Vec3 } from '../../../src/space'
  *   weight is put to 1, or the picture would be too dark. Whether it is right is checked on a bare wall, in closed form.
  */
 const WEIGHT = 'misHeuristic( lightPdf, lightMaterialPdf )'
+const GRAZING = 'vec3( mix( surf.specularIntensity, 1.0, surf.metalness ) )'
 const ROUGHNESS = 0.05
 /** Samples queued before the card is waited for. */
 const QUEUE = 8
@@ -42,15 +45,19 @@ export class Tracer {
   constructor(
     readonly width: number,
     readonly height: number,
+    /** Of a path: 1 is direct light alone. */
+    bounces = 1,
   ) {
     this.renderer = new WebGLRenderer({ antialias: false, depth: false, powerPreference: 'high-performance' })
     this.renderer.setPixelRatio(1)
     this.renderer.setSize(width, height, false)
     this.tracer = new WebGLPathTracer(this.renderer)
-    Object.assign(this.tracer, { bounces: 1, renderDelay: 0, minSamples: 0, renderToCanvas: false })
+    Object.assign(this.tracer, { bounces, renderDelay: 0, minSamples: 0, renderToCanvas: false })
     Object.assign(this.tracer, { rasterizeScene: false, dynamicLowRes: false })
     this.tracer.tiles.set(1, 1)
-    directOnly((this.tracer as unknown as Insides)._pathTracer.material)
+    const { material } = (this.tracer as unknown as Insides)._pathTracer
+    rewritten(material, GRAZING, 'mix( vec3( surf.specularIntensity ), surf.color, surf.metalness )')
+    if (bounces === 1) rewritten(material, WEIGHT, '1.0')
   }
 
   /** From the next sample on. */
@@ -97,11 +104,11 @@ export class Tracer {
   }
 }
 
-function directOnly(material: ShaderMaterial): void {
-  const parts = material.fragmentShader.split(WEIGHT)
+function rewritten(material: ShaderMaterial, from: string, to: string): void {
+  const parts = material.fragmentShader.split(from)
   if (parts.length !== 2)
-    throw new Error(`three-gpu-pathtracer: expected the weight ${WEIGHT} once in its shader, got ${parts.length - 1}`)
-  material.fragmentShader = parts.join('1.0')
+    throw new Error(`three-gpu-pathtracer: expected ${from} once in its shader, got ${parts.length - 1}`)
+  material.fragmentShader = parts.join(to)
   material.needsUpdate = true
 }
 
@@ -127,10 +134,15 @@ function matt([red, green, blue]: Vec3): MeshPhysicalMaterial {
   return new MeshPhysicalMaterial({ color, ior: 1, roughness: ROUGHNESS, metalness: 0, side: DoubleSide })
 }
 
+function metal([red, green, blue]: Vec3, roughness: number): MeshPhysicalMaterial {
+  const color = new Color().setRGB(red, green, blue)
+  return new MeshPhysicalMaterial({ color, roughness, metalness: 1, side: DoubleSide })
+}
+
+/** Both sides as the front. */
 function flat({ rect: { centre, halfU, halfV }, front }: Surface): Mesh {
-  if (front.kind !== 'matt') throw new Error('path tracer bench: matt surfaces only')
   const geometry = new PlaneGeometry(2 * length(halfU), 2 * length(halfV))
-  const mesh = new Mesh(geometry, matt(front.albedo))
+  const mesh = new Mesh(geometry, front.kind === 'matt' ? matt(front.albedo) : metal(front.f0, front.roughness))
   const [x, y] = [new Vector3(...halfU).normalize(), new Vector3(...halfV).normalize()]
   mesh.matrix.makeBasis(x, y, new Vector3().crossVectors(x, y)).setPosition(...centre)
   mesh.matrixAutoUpdate = false
