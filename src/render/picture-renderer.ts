@@ -101,13 +101,12 @@ export class PictureRenderer {
     }
   }
 
-  /** Another pixel grid; everything starts again. */
+  /** Another pixel grid; everything starts again. The canvas keeps its picture until the next is summed. */
   setSize(width: number, height: number): void {
     if (width === this.width && height === this.height) return
     this.abandonRound()
     this.width = width
     this.height = height
-    if (this.ownsRenderer) this.renderer.setSize(width, height, false)
     for (const owner of [this.gBuffer, this.accumulator, ...this.layers]) owner.setSize(width, height)
   }
 
@@ -156,6 +155,9 @@ export class PictureRenderer {
 
   /** Draws the weighed layers to the canvas through the display transform. Layers are whole at any time. */
   recombine(how: Recombination): void {
+    const { width, height } = this.renderer.domElement
+    if (this.ownsRenderer && (width !== this.width || height !== this.height))
+      this.renderer.setSize(this.width, this.height, false)
     this.recombiner.draw(this.renderer, null, this.layers, how, 'display')
   }
 

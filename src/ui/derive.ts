@@ -1,8 +1,9 @@
 import figureUrl from '../../assets/sitter.glb?url'
 import { readFigureAsset } from '../figure'
 import { createRigBuilder } from '../rig'
-import { setDerived, useDerived } from './derived'
-import type { Answer, Order } from './desks/protocol'
+import { setDerived } from './derived'
+import type { Answer, FileOrder, Order } from './desks/protocol'
+import { pictureDesk } from './picture/desk'
 import { currentSitting, useStore } from './store'
 import { fetchAsset, WardrobeRoom } from './wardrobe'
 
@@ -10,11 +11,16 @@ import { fetchAsset, WardrobeRoom } from './wardrobe'
 export async function startDeriving(): Promise<void> {
   try {
     const bytes = await fetchAsset(figureUrl)
+    const tell = startReading()
+    const tellBoth = (order: FileOrder) => {
+      pictureDesk.tell(order)
+      tell(order)
+    }
+    tellBoth({ kind: 'figure', bytes })
     const asset = readFigureAsset(bytes)
-    const tell = startWorker(bytes)
     const room = new WardrobeRoom(
       (name, worn) => {
-        tell({ kind: 'worn', name, bytes: worn })
+        tellBoth({ kind: 'worn', name, bytes: worn })
         derive()
       },
       (error) =>
@@ -26,6 +32,8 @@ export async function startDeriving(): Promise<void> {
     const derive = () => {
       const sitting = currentSitting()
       if (!room.has(sitting)) return
+      // First of all: it draws while this thread goes on.
+      pictureDesk.draw(sitting)
       try {
         setDerived({ rig: build(sitting) })
       } catch (error) {
@@ -57,16 +65,17 @@ export async function startDeriving(): Promise<void> {
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
-function startWorker(bytes: Uint8Array): (order: Order) => void {
-  const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' })
+function startReading(): (order: Order) => void {
+  const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'light' })
   worker.onmessage = ({ data }: MessageEvent<Answer>) => take(data)
   worker.onerror = (event) =>
     setDerived({
       fault: `Reading the light stopped (${event.message || 'the worker did not start'}). Load the page again.`,
     })
-  const tell = (order: Order) => worker.postMessage(order)
-  tell({ kind: 'figure', bytes })
-  return tell
+  const { port1, port2 } = new MessageChannel()
+  pictureDesk.tell({ kind: 'light', port: port2 }, [port2])
+  worker.postMessage({ kind: 'picture', port: port1 } satisfies Order, [port1])
+  return (order) => worker.postMessage(order)
 }
 
 function take(answer: Answer): void {
@@ -87,14 +96,5 @@ function take(answer: Answer): void {
     case 'fault':
       setDerived({ fault: `This set could not be read: ${answer.words}` })
       return
-    case 'indirect': {
-      const before = useDerived.getState().indirect
-      const receivers = answer.receivers ?? before?.receivers
-      if (!receivers) return
-      const lights = answer.lights.flatMap(
-        ({ sourceId, light }) => light ?? before?.lights.find((known) => known.sourceId === sourceId) ?? [],
-      )
-      setDerived({ indirect: { receivers, lights } })
-    }
   }
 }

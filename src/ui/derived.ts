@@ -1,5 +1,4 @@
 import { create } from 'zustand'
-import type { IndirectLight, Receivers } from '../bounce'
 import type { FigureAsset } from '../figure'
 import type { Caution, OutlineLine, Reading, SeenRoom } from '../readings'
 import { placeLandmarks, type Rig } from '../rig'
@@ -30,7 +29,6 @@ export interface Derived {
   readonly rig: Rig | null
   readonly read: Read | null
   readonly picture: PictureState
-  readonly indirect: { readonly lights: readonly IndirectLight[]; readonly receivers: Receivers } | null
   /** The half-room before a place of the skin, as last looked at; null: not yet. */
   readonly sees: { readonly place: string; readonly room: SeenRoom; readonly settled: boolean } | null
   /** The shadow edge on the face; null: not asked for, or not yet. */
@@ -44,7 +42,6 @@ export const useDerived = create<Derived>(() => ({
   rig: null,
   read: null,
   picture: { kind: 'loading' },
-  indirect: null,
   sees: null,
   outline: null,
   fault: null,

@@ -16,13 +16,38 @@ const SIZES = [
   { name: 'phone', width: 390, height: 844 },
 ] as const
 
+/** The thread that draws loses its context in the middle of a drawing, and gets it back. */
+async function loseGraphics(page: Page, forMs: number): Promise<void> {
+  const all = page.workers().map((worker) =>
+    worker.evaluate((ms) => {
+      const draw = WebGL2RenderingContext.prototype.drawArrays
+      const drawElements = WebGL2RenderingContext.prototype.drawElements
+      const restore = () => Object.assign(WebGL2RenderingContext.prototype, { drawArrays: draw, drawElements })
+      const lose = (gl: WebGL2RenderingContext) => {
+        restore()
+        const graphics = gl.getExtension('WEBGL_lose_context')!
+        graphics.loseContext()
+        setTimeout(() => graphics.restoreContext(), ms)
+      }
+      WebGL2RenderingContext.prototype.drawArrays = function (...order) {
+        draw.apply(this, order)
+        lose(this)
+      }
+      WebGL2RenderingContext.prototype.drawElements = function (...order) {
+        drawElements.apply(this, order)
+        lose(this)
+      }
+    }, forMs),
+  )
+  await Promise.all(all)
+}
+
 describe('the picture', () => {
   test('is drawn, and says so when the browser takes its graphics away and gives them back', async () => {
     const page = await host.visit({ graphics: true, viewport: { width: 390, height: 844 } })
     await page
       .getByText(/(16|32|48|64|\d{2,3}) of 512 samples|finished/)
       .waitFor({ state: 'attached', timeout: 200_000 })
-    // Between two sizes the canvas is blank for a frame or two, with a copy under it.
     const spread = () =>
       page.locator('canvas[role=img]').evaluate((canvas: HTMLCanvasElement) => {
         const copy = document.createElement('canvas')
@@ -35,11 +60,7 @@ describe('the picture', () => {
         return data[3] === 255 ? Math.max(...codes) - Math.min(...codes) : 0
       })
     await expect.poll(spread, { timeout: 60_000 }).toBeGreaterThan(60)
-    await page.locator('canvas[role=img]').evaluate((canvas: HTMLCanvasElement) => {
-      const lose = canvas.getContext('webgl2')!.getExtension('WEBGL_lose_context')!
-      lose.loseContext()
-      setTimeout(() => lose.restoreContext(), 1500)
-    })
+    await loseGraphics(page, 1500)
     await page.getByText('picture paused, restoring').waitFor({ state: 'attached' })
     await page.getByText(/of 512 samples/).waitFor({ state: 'attached', timeout: 60_000 })
     await host.leave(/WebGL|GPU stall|CONTEXT_LOST/)

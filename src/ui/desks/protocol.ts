@@ -4,11 +4,17 @@ import type { Caution, OutlineLine, Reading, SeenRoom } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
 
-/** To the worker: the sitter's file once, then every sitting that is on the table. The newest wins. */
-export type Order =
+/** To both desks: what stands in the files that the page has fetched. */
+export type FileOrder =
   | { readonly kind: 'figure'; readonly bytes: Uint8Array }
   /** A part that is worn on the head, before the first sitting that needs it. */
   | { readonly kind: 'worn'; readonly name: WornName; readonly bytes: Uint8Array }
+
+/** To the desk that reads: the sitter's file once, then every sitting that is on the table. The newest wins. */
+export type Order =
+  | FileOrder
+  /** Where bounced light goes. */
+  | { readonly kind: 'picture'; readonly port: MessagePort }
   | { readonly kind: 'sitting'; readonly sitting: Sitting; readonly units: LengthUnits }
   /** The place from which the half-room is to be seen, by its id; null: it isn't. */
   | { readonly kind: 'sees'; readonly place: string | null }
@@ -23,7 +29,14 @@ export interface ShownExposure {
   readonly perSourceStops: Readonly<Record<string, number>>
 }
 
-/** From the worker. */
+/** From desk to desk: bounced light for the picture. */
+export interface IndirectNews {
+  /** null: as sent before, so that the picture can tell what did not change. */
+  readonly receivers: Receivers | null
+  readonly lights: readonly { readonly sourceId: string; readonly light: IndirectLight | null }[]
+}
+
+/** From the desk that reads. */
 export type Answer =
   | {
       readonly kind: 'read'
@@ -31,12 +44,6 @@ export type Answer =
       readonly cautions: readonly Caution[]
       readonly exposure: ShownExposure
       readonly settled: boolean
-    }
-  | {
-      readonly kind: 'indirect'
-      /** null: as sent before, so that the page can tell what did not change. */
-      readonly receivers: Receivers | null
-      readonly lights: readonly { readonly sourceId: string; readonly light: IndirectLight | null }[]
     }
   | { readonly kind: 'sees'; readonly place: string; readonly room: SeenRoom; readonly settled: boolean }
   | { readonly kind: 'outline'; readonly lines: readonly OutlineLine[] }

@@ -1,7 +1,5 @@
-import { memo, useCallback, useDeferredValue, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { memo, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
-import type { Rig } from '../../rig'
-import type { Sitting } from '../../sitting'
 import type { Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { useSession, useSitting } from '../store'
@@ -9,20 +7,10 @@ import { DrawingView } from './drawing-view'
 import { type Pane, shortened } from './fit'
 import { usePlaced } from './use-placed'
 
-export function Drawings() {
-  const [drawn, setDrawnMs] = useDrawn()
-  return <Sheets {...drawn} onDrawn={setDrawnMs} />
-}
-
-interface Drawn {
-  readonly sitting: Sitting
-  readonly rig: Rig | null
-  /** How long the drawings took, ms. */
-  readonly onDrawn: (ms: number) => void
-}
-
 /** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
-const Sheets = memo(function Sheets({ sitting, rig, onDrawn }: Drawn) {
+export const Drawings = memo(function Drawings() {
+  const sitting = useSitting()
+  const rig = useDerived((derived) => derived.rig)
   const selected = useSession((session) => session.selected)
   const units = useSession((session) => session.units)
   const hint = useSession((session) => !session.hintSeen)
@@ -34,11 +22,9 @@ const Sheets = memo(function Sheets({ sitting, rig, onDrawn }: Drawn) {
   const drawings = useMemo(() => {
     if (rig === null) return null
     const input = { sitting, rig, selected, units }
-    const start = performance.now()
     const pair = { plan: drawPlan(input), elevation: drawElevation(input) }
-    onDrawn(performance.now() - start)
     return narrow ? { plan: shortened(pair.plan), elevation: shortened(pair.elevation) } : pair
-  }, [sitting, rig, selected, units, narrow, onDrawn])
+  }, [sitting, rig, selected, units, narrow])
   const placed = usePlaced(drawings, planSize, elevationSize, held)
   const first = sitting.sources[0]
   return (
@@ -78,23 +64,6 @@ const Sheets = memo(function Sheets({ sitting, rig, onDrawn }: Drawn) {
     </>
   )
 })
-
-/** Drawings that take no longer than this, ms, come a moment after the picture; slower ones would never catch up. */
-const QUICK_MS = 8
-
-/**
- * What the drawings show. The picture goes first: a frame that hands it to the card ends at once, and the drawings are
- * made while the card is at it.
- */
-function useDrawn() {
-  const lastMs = useRef(Infinity)
-  const newest = { sitting: useSitting(), rig: useDerived((derived) => derived.rig) }
-  const deferred = { sitting: useDeferredValue(newest.sitting), rig: useDeferredValue(newest.rig) }
-  const setDrawnMs = useCallback((ms: number) => {
-    lastMs.current = ms
-  }, [])
-  return [lastMs.current <= QUICK_MS ? deferred : newest, setDrawnMs] as const
-}
 
 /** Panes narrower than this many of their letters take the short form of the words. */
 const NARROW_EM = 28

@@ -1,18 +1,16 @@
 import type { PictureRenderer, Recombination } from '../../render'
-import type { PictureDetail } from '../takes/pictures'
-import type { Surfaces } from './types'
+import type { Rig } from '../../rig'
+import type { InSight } from './types'
 
-const COPY_MS = 1000
-
-/** The canvas in sight: what was summed on it, who was told of it, and the copy that stays where it is blank. */
+/** The canvas in sight: what was summed on it, and who was told of it. */
 export class Display {
-  private copiedAt = 0
   /** Samples of each source in the picture on the canvas; null: it must be summed anew. */
   private shown: string | null = null
   private isUntold = false
   private summedAt = 0
+  private told: InSight | null = null
 
-  constructor(private readonly surfaces: Surfaces) {}
+  constructor(private readonly report: (picture: InSight) => void) {}
 
   /** Sums the layers on the canvas if they are further than what it shows. Waits for nothing. */
   show(picture: PictureRenderer, how: Recombination): void {
@@ -20,49 +18,28 @@ export class Display {
     const now = [...picture.progress.samples.values()].join()
     if (now === this.shown) return
     picture.recombine(how)
-    this.surfaces.canvas.style.visibility = 'visible'
     this.shown = now
     // Weighed anew before it was told, it is the same picture still.
     if (!this.isUntold) this.summedAt = performance.now()
     this.isUntold = true
   }
 
-  /**
-   * For the takes, and for whoever measures from outside (tests/bench/gpu): what is in sight now, once the card has drawn
-   * it, as what reads the canvas would wait for it.
-   */
-  tell(picture: PictureRenderer, what: Omit<PictureDetail, 'summedAtMs'>): void {
+  /** Tells what is in sight now, once the card has drawn it: what reads the canvas would wait for it. */
+  tell(picture: PictureRenderer, what: { readonly rig: Rig; readonly samples: number }): void {
     if (!this.isUntold || picture.isBusy) return
     this.isUntold = false
-    const detail: PictureDetail = { ...what, summedAtMs: this.summedAt }
-    this.surfaces.canvas.dispatchEvent(new CustomEvent('picture', { bubbles: true, detail }))
-    // A lost context takes its canvas with it, without notice: a copy of the last second stays in sight.
-    if (performance.now() - this.copiedAt > COPY_MS) this.copyUnder()
+    this.told = { ...what, summedAtMs: this.summedAt, drawnAtMs: performance.now() }
+    this.report(this.told)
+  }
+
+  /** What the canvas holds; null: nothing yet, or something newer that the card may still be drawing. */
+  get inSight(): InSight | null {
+    return this.isUntold ? null : this.told
   }
 
   /** The layers are not what they were: the next sum is drawn whatever it holds. */
   forget(): void {
     this.shown = null
-  }
-
-  /** Other pixels: a copy of what is in sight shows until the canvas has a picture again. */
-  setAside(): void {
-    this.copyUnder()
-    this.hide()
-    this.forget()
-  }
-
-  hide(): void {
-    this.surfaces.canvas.style.visibility = 'hidden'
-  }
-
-  private copyUnder(): void {
-    const { canvas, under } = this.surfaces
-    if (canvas.style.visibility === 'hidden') return
-    under.width = canvas.width
-    under.height = canvas.height
-    under.getContext('2d')?.drawImage(canvas, 0, 0)
-    this.copiedAt = performance.now()
   }
 }
 

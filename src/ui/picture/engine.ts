@@ -5,31 +5,19 @@ import { BatchClock } from './batch-clock'
 import { Display, fewestSamples } from './display'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 import { stopped, whatIsMissing } from './missing'
-import type { Indirect, Size, Surfaces } from './types'
+import { AT_ONCE_MS, BUDGET_MS, HOLDS_UP_MS, PAUSE_MS, STILL_MS, TARGET } from './timing'
+import type { Indirect, InSight, Size } from './types'
 
-/** Work in one frame, ms: the hand on the plan comes first; larger pieces waste less; a slow machine's run behind a fence. */
-const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
-/**
- * First samples that are thought to take a card no longer than this, ms, are handed over as soon as the hand has moved. A
- * card that has rested runs at a fraction of its speed at first and is thought slow: a low bar here would keep it so.
- */
-const AT_ONCE_MS = 80
-/**
- * While changes come faster than this, ms, bounced light waits to be taken up with the next one, and no picture gets more
- * than its first samples: another look would be in the next change's way, which begins with the first look again.
- */
-const PAUSE_MS = 50
-/** Since the last change, ms: the hand has stopped. */
-const STILL_MS = 200
-/** A machine that takes longer than this for a coarse batch, ms, draws nothing while the hand moves: it would hold it up. */
-const HOLDS_UP_MS = 400
-/** Samples a source at which the picture counts as finished. */
-const TARGET = 512
+export interface EngineReports {
+  state(state: PictureState): void
+  /** A picture is drawn and in sight. */
+  shown(picture: InSight): void
+}
 
 /**
- * Drives the renderer from the page's own frames: a slice of work, then the sum of what there is. A change of geometry
- * keeps the last whole picture in sight until every lit source has its first samples again. Slow machines draw coarser
- * while the hand moves (grain.ts).
+ * Drives the renderer from frame to frame: a slice of work, then the sum of what there is. A change of geometry keeps the
+ * last whole picture in sight until every lit source has its first samples again. Slow machines draw coarser while the
+ * hand moves (grain.ts).
  */
 export class PictureEngine {
   private picture: PictureRenderer | null = null
@@ -41,27 +29,28 @@ export class PictureEngine {
   private coarseBatchMs: number | null = null
   private next: { readonly rig?: Rig; readonly indirect?: Indirect } = {}
   private changedAt = 0
-  /** changedAt of the rig that the renderer draws. */
-  private takenAt = 0
   private readonly clock = new BatchClock()
   /** The last step left work behind a fence. */
   private isHeldUp = false
-  private readonly surfaces: Surfaces
   private readonly display: Display
-  private size: Size
-  private readonly report: (state: PictureState) => void
 
   /** Reports what is missing and draws nothing where the browser can't. */
-  constructor(surfaces: Surfaces, size: Size, report: (state: PictureState) => void) {
-    this.surfaces = surfaces
-    this.display = new Display(surfaces)
-    this.size = size
-    this.report = report
-    surfaces.canvas.addEventListener('webglcontextlost', this.lost)
-    surfaces.canvas.addEventListener('webglcontextrestored', this.restored)
-    const missing = whatIsMissing()
-    if (missing) report({ kind: 'failed', missing })
+  constructor(
+    private readonly canvas: OffscreenCanvas,
+    private size: Size,
+    private readonly reports: EngineReports,
+  ) {
+    this.display = new Display(reports.shown)
+    canvas.addEventListener('webglcontextlost', this.lost)
+    canvas.addEventListener('webglcontextrestored', this.restored)
+    const missing = whatIsMissing(new OffscreenCanvas(1, 1))
+    if (missing) reports.state({ kind: 'failed', missing })
     else this.open()
+  }
+
+  /** What the canvas holds; null: nothing yet, or something newer that the card may still be drawing. */
+  get inSight(): InSight | null {
+    return this.picture && this.display.inSight
   }
 
   /** The newest rig; it is taken up when the picture can start again (ready). */
@@ -105,8 +94,8 @@ export class PictureEngine {
 
   dispose(): void {
     cancelAnimationFrame(this.frame)
-    this.surfaces.canvas.removeEventListener('webglcontextlost', this.lost)
-    this.surfaces.canvas.removeEventListener('webglcontextrestored', this.restored)
+    this.canvas.removeEventListener('webglcontextlost', this.lost)
+    this.canvas.removeEventListener('webglcontextrestored', this.restored)
     this.picture?.dispose()
     this.picture = null
   }
@@ -114,7 +103,7 @@ export class PictureEngine {
   private open(): void {
     try {
       this.picture = new PictureRenderer({
-        canvas: this.surfaces.canvas,
+        canvas: this.canvas,
         ...this.pixels(),
         target: TARGET,
         patient: true,
@@ -124,7 +113,7 @@ export class PictureEngine {
       if (this.rig && this.indirect) this.picture.setIndirect(this.indirect.lights, this.indirect.receivers)
       this.wake()
     } catch (error) {
-      this.report({ kind: 'failed', missing: stopped(error) })
+      this.reports.state({ kind: 'failed', missing: stopped(error) })
     }
   }
 
@@ -135,7 +124,7 @@ export class PictureEngine {
       step(this.picture)
       this.wake()
     } catch (error) {
-      this.report({ kind: 'failed', missing: stopped(error) })
+      this.reports.state({ kind: 'failed', missing: stopped(error) })
     }
   }
 
@@ -147,13 +136,13 @@ export class PictureEngine {
     }
   }
 
-  /** Other pixels: what is in sight stays under the renderer's canvas, which is hidden until it has a picture again. */
+  /** Other pixels: what is in sight stays until there is a picture of them. */
   private regrain(share: number): void {
     this.share = share
     const { width, height } = this.pixels()
     this.attempt((picture) => {
       if (picture.size.width === width && picture.size.height === height) return
-      this.display.setAside()
+      this.display.forget()
       picture.setSize(width, height)
     })
   }
@@ -191,7 +180,6 @@ export class PictureEngine {
     this.display.forget()
     if (rig) {
       this.rig = rig
-      this.takenAt = this.changedAt
       this.attempt((picture) => {
         const before = fewestSamples(picture, this.how)
         picture.setRig(rig)
@@ -247,7 +235,7 @@ export class PictureEngine {
     const samples = this.samplesOf(picture)
     this.show()
     const rough = this.share < 1
-    this.report(done ? { kind: 'finished', samples, rough } : { kind: 'working', samples, target, rough })
+    this.reports.state(done ? { kind: 'finished', samples, rough } : { kind: 'working', samples, target, rough })
   }
 
   private samplesOf(picture: PictureRenderer): number {
@@ -276,9 +264,8 @@ export class PictureEngine {
   }
 
   private tell(): void {
-    const { picture, rig, takenAt } = this
-    if (picture && rig)
-      this.display.tell(picture, { changedAtMs: takenAt, samples: fewestSamples(picture, this.how), rig })
+    const { picture, rig } = this
+    if (picture && rig) this.display.tell(picture, { samples: fewestSamples(picture, this.how), rig })
   }
 
   private readonly lost = (event: Event): void => {
@@ -287,8 +274,7 @@ export class PictureEngine {
     this.frame = 0
     this.picture = null
     this.display.forget()
-    this.display.hide()
-    this.report({ kind: 'lost' })
+    this.reports.state({ kind: 'lost' })
   }
 
   private readonly restored = (): void => this.open()

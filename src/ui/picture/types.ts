@@ -1,4 +1,5 @@
 import type { IndirectLight, Receivers } from '../../bounce'
+import type { Rig } from '../../rig'
 
 export interface Indirect {
   readonly lights: readonly IndirectLight[]
@@ -10,9 +11,10 @@ export interface Size {
   readonly height: number
 }
 
-export interface Surfaces {
-  /** The renderer's own. */
-  readonly canvas: HTMLCanvasElement
-  /** Under it: holds the last whole picture while the renderer's canvas changes its pixels. */
-  readonly under: HTMLCanvasElement
+/** A picture that the card has drawn and the canvas shows; times of this thread, ms. */
+export interface InSight {
+  readonly rig: Rig
+  readonly samples: number
+  readonly summedAtMs: number
+  readonly drawnAtMs: number
 }

@@ -1,23 +1,13 @@
 import { create } from 'zustand'
-import type { Rig } from '../../rig'
 import { useDerived } from '../derived'
+import type { PictureDetail } from '../picture/desk'
 import { currentSitting, useStore } from '../store'
 import { pictureKey, takeShown } from './take'
-
-/** What the engine tells of each picture that it puts in sight. */
-export interface PictureDetail {
-  readonly changedAtMs: number
-  /** When it was handed to the card, which has drawn it by now. */
-  readonly summedAtMs: number
-  readonly samples: number
-  readonly rig: Rig
-}
 
 /** A copy of the picture of a take, as far as it was drawn. */
 export interface Still {
   readonly canvas: HTMLCanvasElement
   readonly samples: number
-  readonly takenMs: number
 }
 
 /** Pictures of takes by their key (take.ts): small ones, which the device keeps, and whole ones for this visit. */
@@ -32,16 +22,13 @@ export const useTakePictures = create<TakePictures>(() => ({ thumbs: {}, stills:
 const THUMB_PX = 96
 /** The device keeps this many thumbnails, a visit this many whole pictures; the oldest go. */
 const MOST = { thumbs: 64, stills: 6 }
-/** A picture that is still being refined is copied this often. */
-const AGAIN_MS = 1000
 
 /** Copies the picture of every take that is in sight. Gives back what ends it. */
 export function watchTakes(): () => void {
   const settled = exposureFollows()
   const take = (event: Event) => {
-    const { rig, samples } = (event as CustomEvent<PictureDetail>).detail
-    if (samples > 0 && rig === useDerived.getState().rig && settled.now())
-      copy(event.target as HTMLCanvasElement, samples)
+    const { sitting, look, samples, copy } = (event as CustomEvent<PictureDetail>).detail
+    if (copy && samples > 0 && look === 'camera' && sitting === currentSitting() && settled.now()) keep(copy, samples)
   }
   document.addEventListener('picture', take)
   return () => {
@@ -59,17 +46,16 @@ function exposureFollows() {
   return { now: () => useDerived.getState().read !== readBefore, end }
 }
 
-function copy(canvas: HTMLCanvasElement, samples: number): void {
+function keep(picture: ImageBitmap, samples: number): void {
   const take = takeShown(currentSitting())
   if (!take) return
   const key = pictureKey(take)
   const { stills, thumbs } = useTakePictures.getState()
   const known = stills.get(key)
-  const now = performance.now()
-  const sharper = !known || canvas.width > known.canvas.width || samples > known.samples
-  if (!sharper || (known && now - known.takenMs < AGAIN_MS)) return
-  const still = { canvas: scaled(canvas, canvas.height), samples, takenMs: now }
-  const thumb = scaled(canvas, THUMB_PX).toDataURL('image/jpeg', 0.85)
+  const sharper = !known || picture.width > known.canvas.width || samples > known.samples
+  if (!sharper) return
+  const still = { canvas: scaled(picture, picture.height), samples }
+  const thumb = scaled(picture, THUMB_PX).toDataURL('image/jpeg', 0.85)
   useTakePictures.setState({
     stills: new Map([...[...stills].filter(([other]) => other !== key), [key, still] as const].slice(-MOST.stills)),
     thumbs: latest({ ...without(thumbs, key), [key]: thumb }),
@@ -84,7 +70,7 @@ function without(thumbs: TakePictures['thumbs'], key: string): TakePictures['thu
 const latest = (thumbs: TakePictures['thumbs']): TakePictures['thumbs'] =>
   Object.fromEntries(Object.entries(thumbs).slice(-MOST.thumbs))
 
-function scaled(from: HTMLCanvasElement, height: number): HTMLCanvasElement {
+function scaled(from: ImageBitmap, height: number): HTMLCanvasElement {
   const to = document.createElement('canvas')
   to.height = height
   to.width = Math.max(1, Math.round((from.width * height) / from.height))

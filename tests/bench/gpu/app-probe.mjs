@@ -1,8 +1,34 @@
 /**
- * Runs in the built page before its own scripts: notes when the hand moved, when a picture was drawn and of which change
- * of the set, how even the frames are and how long the page's thread was held up. All times as performance.now(), ms.
+ * What is noted while the built page is used: when the hand moved, when a picture was drawn and of which change of the set,
+ * how even the frames are and how long the page's thread was held up. All times in ms of the page's performance.now().
  */
-export function probe() {
+
+/** Opens no page: readies one that is about to open. */
+export async function addProbes(page) {
+  await page.addInitScript(pageProbe)
+  // A worker that has gone again by then is none of ours.
+  page.on('worker', (worker) => worker.evaluate(cardProbe).catch(() => {}))
+}
+
+/** What has been noted so far. */
+export async function readProbes(page) {
+  const log = await page.evaluate(() => ({ ...window.probe, origin: performance.timeOrigin }))
+  const fences = (await Promise.all(page.workers().map((worker) => worker.evaluate(() => self.fences ?? [])))).flat()
+  const drawnAfter = (summedAtMs) => fences.find(({ setAt }) => setAt - log.origin >= summedAtMs)?.drawnAt
+  const pictures = log.pictures.map(({ askedAtMs, samples, summedAtMs, drawnAtMs }) => {
+    const drawnAt = drawnAfter(summedAtMs)
+    return {
+      changedAtMs: askedAtMs,
+      samples,
+      summedAtMs,
+      at: Math.min(drawnAtMs, drawnAt ? drawnAt - log.origin : drawnAtMs),
+    }
+  })
+  return { ...log, pictures }
+}
+
+/** Runs in the page before its own scripts. */
+function pageProbe() {
   const log = { moves: [], pictures: [], frames: [], longTasks: [] }
   window.probe = log
   // timeStamp: when the browser got the move. seenAt: when its listeners begin; the page's own come after this one.
@@ -11,27 +37,8 @@ export function probe() {
     (event) => log.moves.push({ at: event.timeStamp, seenAt: performance.now() }),
     { capture: true },
   )
-  // The page tells of a picture when it finds it drawn, mostly in the next frame. A fence of our own says when the card was
-  // done: set as soon as the page's listeners have run, one at a time, and asked for whenever the thread is free.
-  const fences = []
-  const channel = new MessageChannel()
-  channel.port1.onmessage = () => {
-    const { gl, sync } = fences.at(-1)
-    if (gl.getSyncParameter(sync, gl.SYNC_STATUS) !== gl.SIGNALED) return channel.port2.postMessage(null)
-    fences.at(-1).drawnAt = performance.now()
-    gl.deleteSync(sync)
-  }
-  window.addEventListener('pointermove', () => {
-    const gl = document.querySelector('canvas[role=img]')?.getContext('webgl2')
-    if (!gl || fences.at(-1)?.drawnAt === null) return
-    fences.push({ gl, sync: gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0), setAt: performance.now(), drawnAt: null })
-    gl.flush()
-    channel.port2.postMessage(null)
-  })
-  const drawnAfter = (summedAtMs) => fences.find(({ setAt }) => setAt >= summedAtMs)?.drawnAt
-  window.addEventListener('picture', ({ detail: { rig: _, ...told } }) => {
-    const now = performance.now()
-    log.pictures.push({ ...told, at: Math.min(now, drawnAfter(told.summedAtMs) ?? now) })
+  window.addEventListener('picture', ({ detail: { askedAtMs, samples, summedAtMs, drawnAtMs, copy } }) => {
+    if (!copy) log.pictures.push({ askedAtMs, samples, summedAtMs, drawnAtMs })
   })
   new PerformanceObserver((list) => {
     for (const { startTime, duration } of list.getEntries()) log.longTasks.push({ at: startTime, duration })
@@ -41,4 +48,35 @@ export function probe() {
     requestAnimationFrame(frame)
   }
   requestAnimationFrame(frame)
+}
+
+/**
+ * Runs in the thread that draws, which finds a picture drawn in its next frame only. A fence of our own says when the card
+ * was done: set after each task that drew, one at a time, and asked for whenever the thread is free.
+ */
+function cardProbe() {
+  self.fences = []
+  const now = () => performance.timeOrigin + performance.now()
+  const { port1, port2 } = new MessageChannel()
+  let gl = null
+  let open = null
+  port1.onmessage = () => {
+    if (!open) {
+      open = { sync: gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0), setAt: now() }
+      gl.flush()
+    }
+    if (gl.getSyncParameter(open.sync, gl.SYNC_STATUS) !== gl.SIGNALED) return port2.postMessage(null)
+    self.fences.push({ setAt: open.setAt, drawnAt: now() })
+    gl.deleteSync(open.sync)
+    open = gl = null
+  }
+  for (const name of ['drawArrays', 'drawElements']) {
+    const draw = WebGL2RenderingContext.prototype[name]
+    WebGL2RenderingContext.prototype[name] = function (...order) {
+      draw.apply(this, order)
+      if (gl) return
+      gl = this
+      port2.postMessage(null)
+    }
+  }
 }

@@ -1,6 +1,6 @@
 /** Measures the built page as a person meets it: loading, then dragging a lamp and turning the head on the plan. */
 
-import { probe } from './app-probe.mjs'
+import { addProbes, readProbes } from './app-probe.mjs'
 import { openPage } from './host.mjs'
 import { spreadOf } from './statistics.mjs'
 
@@ -19,7 +19,7 @@ const finished = () => document.body.textContent.includes('finished, 512 samples
 const lastMoveShown = (least) => {
   const { moves, pictures } = window.probe
   const picture = pictures.at(-1)
-  return picture.changedAtMs >= moves.at(-1).seenAt && picture.samples >= least
+  return picture.askedAtMs >= moves.at(-1).seenAt && picture.samples >= least
 }
 const canvasSize = () => {
   const { width, height } = document.querySelector('canvas[role=img]')
@@ -29,23 +29,21 @@ const canvasSize = () => {
 /** The page in a browser profile of its own, up to its first picture; from the start of navigation, ms. */
 async function load(browser, url, viewport) {
   const opened = await openPage(browser, null, viewport)
-  await opened.page.addInitScript(probe)
+  await addProbes(opened.page)
   await opened.page.goto(url)
   await opened.page.waitForFunction(
     (least) => window.probe.pictures.some(({ samples }) => samples >= least),
     FIRST_SAMPLES,
   )
-  const firstPictureMs = await opened.page.evaluate(
-    (least) => window.probe.pictures.find(({ samples }) => samples >= least).at,
-    FIRST_SAMPLES,
-  )
+  const { pictures } = await readProbes(opened.page)
+  const firstPictureMs = pictures.find(({ samples }) => samples >= FIRST_SAMPLES).at
   return { ...opened, firstPictureMs }
 }
 
 async function settle(page, seconds) {
   try {
     await page.waitForFunction(finished, null, { timeout: seconds * 1000 })
-    return await page.evaluate(() => window.probe.pictures.at(-1).at)
+    return (await readProbes(page)).pictures.at(-1).at
   } catch {
     return null
   }
@@ -70,7 +68,7 @@ async function drag(page, target, moves, patienceSeconds) {
   const end = await page.evaluate(() => performance.now())
   await page.waitForFunction(lastMoveShown, FIRST_SAMPLES, { timeout: patienceSeconds * 1000 }).catch(() => {})
   await page.mouse.up()
-  const log = await page.evaluate(() => window.probe)
+  const log = await readProbes(page)
   return { ...measuresOf(log, start, end), canvas: await page.evaluate(canvasSize) }
 }
 

@@ -1,0 +1,89 @@
+import type { Look } from '../../rig'
+import type { Sitting } from '../../sitting'
+import { setDerived } from '../derived'
+import { lookShown } from '../looks/looks'
+import { useStore } from '../store'
+import { whatIsMissing } from './missing'
+import type { PictureAnswer, PictureOrder, Shown, Weighing } from './protocol'
+import type { Size } from './types'
+
+/** A picture in sight, with what it is of. Told as the event 'picture' of its canvas. */
+export interface PictureDetail extends Omit<Shown, 'turn'> {
+  readonly sitting: Sitting
+  readonly look: Look
+  /** When the page asked for it, ms. */
+  readonly askedAtMs: number
+  /** What the canvas then shows; null: it was not copied this time. Whoever takes it up draws it before the event ends. */
+  readonly copy: ImageBitmap | null
+}
+
+type Asked = Pick<PictureDetail, 'sitting' | 'look' | 'askedAtMs'>
+
+const NO_CANVAS =
+  'This browser draws nothing beside the page, so there is no picture. The numbers, plan and sheet work as usual. Try a newer browser.'
+
+/** The page's end of the desk that draws: a thread of its own, so that neither waits for the other. */
+class PictureDesk {
+  private worker: Worker | null = null
+  private canvas: HTMLCanvasElement | null = null
+  private turn = 0
+  /** By their turn, from the one in sight on. */
+  private readonly asked = new Map<number, Asked>()
+
+  tell(order: PictureOrder, transfer: Transferable[] = []): void {
+    this.worker ??= this.start()
+    this.worker.postMessage(order, transfer)
+  }
+
+  /** Gives it the canvas for good. */
+  open(canvas: HTMLCanvasElement, size: Size): void {
+    this.canvas = canvas
+    const missing = 'transferControlToOffscreen' in canvas ? whatIsMissing(document.createElement('canvas')) : NO_CANVAS
+    if (missing !== null) {
+      setDerived({ picture: { kind: 'failed', missing } })
+      return
+    }
+    const offscreen = canvas.transferControlToOffscreen()
+    this.tell({ kind: 'open', canvas: offscreen, size, pageOriginMs: performance.timeOrigin }, [offscreen])
+  }
+
+  draw(sitting: Sitting): void {
+    const look = lookShown(useStore.getState().session)
+    this.turn++
+    this.asked.set(this.turn, { sitting, look, askedAtMs: performance.now() })
+    this.tell({ kind: 'sitting', turn: this.turn, sitting, look })
+  }
+
+  weigh(how: Weighing): void {
+    this.tell({ kind: 'weigh', how })
+  }
+
+  private start(): Worker {
+    const worker = new Worker(new URL('../worker.ts', import.meta.url), { type: 'module', name: 'picture' })
+    worker.onmessage = ({ data }: MessageEvent<PictureAnswer>) => this.take(data)
+    worker.onerror = (event) => {
+      const why = event.message || 'the worker did not start'
+      setDerived({ picture: { kind: 'failed', missing: `The picture stopped (${why}). Load the page again.` } })
+    }
+    return worker
+  }
+
+  private take(answer: PictureAnswer): void {
+    if (answer.kind === 'state') setDerived({ picture: answer.state })
+    else if (answer.kind === 'shown') this.told(answer.shown, null)
+    else {
+      this.told(answer.shown, answer.bitmap)
+      answer.bitmap.close()
+    }
+  }
+
+  private told({ turn, ...shown }: Shown, copy: ImageBitmap | null): void {
+    const asked = this.asked.get(turn)
+    if (!asked || !this.canvas) return
+    for (const older of this.asked.keys()) if (older < turn) this.asked.delete(older)
+    const detail: PictureDetail = { ...shown, ...asked, copy }
+    this.canvas.dispatchEvent(new CustomEvent('picture', { bubbles: true, detail }))
+  }
+}
+
+export const pictureDesk = new PictureDesk()

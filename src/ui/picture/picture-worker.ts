@@ -1,0 +1,121 @@
+/** The desk that draws. In: orders (protocol.ts) and bounced light; out: how far the picture is, and copies of it. */
+import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
+import { recombinationOf } from '../../render'
+import { createRigBuilder, type Rig, rigSeen } from '../../rig'
+import type { Sitting } from '../../sitting'
+import type { IndirectNews } from '../desks/protocol'
+import { shareWith } from '../desks/share'
+import { Copier } from './copier'
+import { PictureEngine } from './engine'
+import type { PictureAnswer, PictureOrder, Shown, Weighing } from './protocol'
+import { Soon } from './soon'
+import type { Indirect, InSight } from './types'
+
+type SittingOrder = Extract<PictureOrder, { kind: 'sitting' }>
+
+const wardrobe: Wardrobe = {}
+let build: ((sitting: Sitting) => Rig) | null = null
+let engine: PictureEngine | null = null
+/** What is on the table, and what of it has been built. */
+let newest: SittingOrder | null = null
+let taken: SittingOrder | null = null
+let rig: Rig | null = null
+let weighing: Weighing = { exposure: null, solo: null }
+let indirect: Indirect | null = null
+const turns = new WeakMap<Rig, number>()
+
+const answer = (words: PictureAnswer, transfer: Transferable[] = []): void => self.postMessage(words, { transfer })
+
+const copier = new Copier((picture, bitmap) => answer({ kind: 'copy', shown: told(picture), bitmap }, [bitmap]))
+
+let pageOrigin = performance.timeOrigin
+/** In the page's time, which began earlier than this thread's. */
+function told({ rig: drawn, samples, summedAtMs, drawnAtMs }: InSight): Shown {
+  const later = performance.timeOrigin - pageOrigin
+  return {
+    turn: turns.get(drawn) ?? 0,
+    samples,
+    summedAtMs: summedAtMs + later,
+    drawnAtMs: drawnAtMs + later,
+  }
+}
+
+/** A row of orders that came while this thread drew is answered by its last. */
+const table = new Soon(takeUp)
+
+export function take(order: PictureOrder): void {
+  switch (order.kind) {
+    case 'open':
+      pageOrigin = order.pageOriginMs
+      open(order.canvas, order.size)
+      return
+    case 'size':
+      engine?.setSize(order.size)
+      return
+    case 'light':
+      order.port.onmessage = ({ data }: MessageEvent<IndirectNews>) => takeLight(data)
+      return
+    case 'figure':
+      build = createRigBuilder({ figure: readFigureAsset(order.bytes), wardrobe })
+      break
+    case 'worn':
+      wardrobe[order.name] = readWornPart(order.name, order.bytes)
+      break
+    case 'sitting':
+      newest = order
+      break
+    case 'weigh':
+      weighing = order.how
+      if (rig) engine?.setRecombination(recombinationOf(rig, weighing.exposure, weighing))
+      return
+  }
+  table.soon()
+}
+
+function open(canvas: OffscreenCanvas, size: { width: number; height: number }): void {
+  engine?.dispose()
+  const opened = new PictureEngine(canvas, size, {
+    state: (state) => answer({ kind: 'state', state }),
+    shown: (picture) => {
+      answer({ kind: 'shown', shown: told(picture) })
+      copier.copyOf(canvas, () => opened.inSight)
+    },
+  })
+  engine = opened
+  if (rig) draw(rig)
+  if (rig && indirect) engine.setIndirect(indirect)
+}
+
+function takeUp(): void {
+  if (!newest || newest === taken || !build) return
+  const sitting = shareWith(taken?.sitting ?? null, newest.sitting)
+  taken = { ...newest, sitting }
+  newest = taken
+  let built: Rig
+  try {
+    built = rigSeen(build(sitting), taken.look)
+  } catch {
+    // The page builds it as well and tells what is wrong with it.
+    return
+  }
+  const isFirst = rig === null
+  rig = built
+  turns.set(built, taken.turn)
+  draw(built)
+  if (isFirst && indirect) engine?.setIndirect(indirect)
+}
+
+const draw = (drawn: Rig): void => engine?.setRig(drawn, recombinationOf(drawn, weighing.exposure, weighing))
+
+function takeLight({ receivers, lights }: IndirectNews): void {
+  const known = receivers ?? indirect?.receivers
+  if (!known) return
+  const before = indirect
+  indirect = {
+    receivers: known,
+    lights: lights.flatMap(
+      ({ sourceId, light }) => light ?? before?.lights.find((old) => old.sourceId === sourceId) ?? [],
+    ),
+  }
+  if (rig) engine?.setIndirect(indirect)
+}

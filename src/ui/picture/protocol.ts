@@ -1,0 +1,41 @@
+import type { Look } from '../../rig'
+import type { Sitting } from '../../sitting'
+import type { PictureState } from '../derived'
+import type { FileOrder, ShownExposure } from '../desks/protocol'
+import type { Size } from './types'
+
+/** How the layers are weighed: no rendering. null: nothing is read yet, and all stays as set. */
+export interface Weighing {
+  readonly exposure: ShownExposure | null
+  /** Id of the only source whose light is shown; null: all. */
+  readonly solo: string | null
+}
+
+/** From the page to the desk that draws. */
+export type PictureOrder =
+  | FileOrder
+  /** The canvas of the page, now the desk's own; and when the page's own time began. */
+  | { readonly kind: 'open'; readonly canvas: OffscreenCanvas; readonly size: Size; readonly pageOriginMs: number }
+  | { readonly kind: 'size'; readonly size: Size }
+  /** Where bounced light comes from (desks/protocol.ts, IndirectNews). */
+  | { readonly kind: 'light'; readonly port: MessagePort }
+  /** What is to be drawn; the newest wins. turn: the page's count of these. */
+  | { readonly kind: 'sitting'; readonly turn: number; readonly sitting: Sitting; readonly look: Look }
+  | { readonly kind: 'weigh'; readonly how: Weighing }
+
+/** A picture that the card has drawn and the canvas shows. */
+export interface Shown {
+  /** Of the sitting that it shows. */
+  readonly turn: number
+  readonly samples: number
+  /** When it was handed to the card, and when the card was found to have drawn it; ms since the page's own start. */
+  readonly summedAtMs: number
+  readonly drawnAtMs: number
+}
+
+/** From the desk that draws. */
+export type PictureAnswer =
+  | { readonly kind: 'state'; readonly state: PictureState }
+  | { readonly kind: 'shown'; readonly shown: Shown }
+  /** A copy of what the canvas shows, at most once a second and always of the last. */
+  | { readonly kind: 'copy'; readonly shown: Shown; readonly bitmap: ImageBitmap }

@@ -1,0 +1,46 @@
+import { type RefObject, useEffect } from 'react'
+import { useDerived } from '../derived'
+import { lookShown } from '../looks/looks'
+import { currentSitting, useStore } from '../store'
+import { pictureDesk } from './desk'
+import type { Size } from './types'
+
+/** Pixels that a device is asked for at most; a phone's screen is small and its graphics are slow. */
+const MOST_PIXELS = { phone: 0.3e6, desk: 1.2e6 }
+
+/** Has the picture drawn on a canvas for as long as the page shows it. Sittings come from derive.ts. */
+export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): void {
+  useEffect(() => {
+    const element = canvas.current
+    if (!element) return
+    pictureDesk.open(element, pixelsOf(element))
+    const sized = new ResizeObserver(() => pictureDesk.tell({ kind: 'size', size: pixelsOf(element) }))
+    sized.observe(element)
+    const weigh = () =>
+      pictureDesk.weigh({
+        exposure: useDerived.getState().read?.exposure ?? null,
+        solo: useStore.getState().session.solo,
+      })
+    const stopDerived = useDerived.subscribe((now, before) => {
+      if (now.read !== before.read) weigh()
+    })
+    const stopSession = useStore.subscribe((now, before) => {
+      if (lookShown(now.session) !== lookShown(before.session)) pictureDesk.draw(currentSitting())
+      if (now.session.solo !== before.session.solo) weigh()
+    })
+    return () => {
+      stopDerived()
+      stopSession()
+      sized.disconnect()
+    }
+  }, [canvas])
+}
+
+/** The canvas in device pixels, scaled down together where that is more than the device should be asked for. */
+function pixelsOf(element: HTMLCanvasElement): Size {
+  const most = window.matchMedia('(max-width: 55.99em)').matches ? MOST_PIXELS.phone : MOST_PIXELS.desk
+  const wide = Math.max(16, element.clientWidth) * window.devicePixelRatio
+  const high = Math.max(16, element.clientHeight) * window.devicePixelRatio
+  const k = Math.min(1, Math.sqrt(most / (wide * high)))
+  return { width: Math.round(wide * k), height: Math.round(high * k) }
+}
