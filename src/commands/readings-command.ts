@@ -1,15 +1,18 @@
-import type { Reading, ReadingsOutput, Units } from '../readings'
-import type { Sitting } from '../sitting'
-import { figureFiles, readingsOf, rigAssets, Stop, sittingFrom } from './sitting-file'
+import { writeFile } from 'node:fs/promises'
+import { ASKED_FOR, applyEdits, goalFrom, type Reading, type ReadingsOutput, solve, type Units } from '../readings'
+import { type Sitting, writeSitting } from '../sitting'
+import { figureFiles, readingsOf, rigAssets, Stop, sceneFrom, sittingFrom } from './sitting-file'
 
 const USAGE = `All readings of a sitting, without a browser.
 
-  npm run --silent readings -- FILE [--json] [--paths N] [--feet]
+  npm run --silent readings -- FILE [--json] [--paths N] [--feet] [--ask WORDS [--save FILE]]
 
   FILE       a sitting, *.json
   --json     records as JSON instead of a table
   --paths N  paths of bounced light at each place, 0 to 65536 (default 1024; 0: direct light only)
   --feet     lengths in feet and inches
+  --ask WORDS  solve for it: ${ASKED_FOR.map((words) => `"${words}"`).join(', ')}
+  --save FILE  the sitting with the edits of the answer
 `
 const MOST_PATHS = 65536
 
@@ -18,10 +21,13 @@ interface Options {
   readonly json: boolean
   readonly paths: number
   readonly units: Units
+  readonly ask: string | null
+  readonly save: string | null
 }
 
 function optionsFrom(args: readonly string[]): Options {
   let paths = 1024
+  const words: Record<'--ask' | '--save', string | null> = { '--ask': null, '--save': null }
   const files: string[] = []
   const flags = new Set<string>()
   for (let i = 0; i < args.length; i++) {
@@ -32,12 +38,30 @@ function optionsFrom(args: readonly string[]): Options {
           2,
           `--paths: expected a whole number from 0 to ${MOST_PATHS}, got ${args[i] ?? 'nothing'}\n\n${USAGE}`,
         )
+    } else if (args[i] === '--ask' || args[i] === '--save') {
+      const name = args[i] as keyof typeof words
+      const value = args[++i]
+      if (!value)
+        throw new Stop(
+          2,
+          `${name}: expected ${name === '--ask' ? 'what to ask for' : 'a file'}, got nothing\n\n${USAGE}`,
+        )
+      words[name] = value
     } else if (args[i] === '--json' || args[i] === '--feet') flags.add(args[i])
     else if (args[i].startsWith('-')) throw new Stop(2, `${args[i]}: no such option\n\n${USAGE}`)
     else files.push(args[i])
   }
   if (files.length !== 1) throw new Stop(2, `expected one file, got ${files.length}\n\n${USAGE}`)
-  return { file: files[0], json: flags.has('--json'), paths, units: flags.has('--feet') ? 'feet' : 'metres' }
+  if (words['--save'] !== null && words['--ask'] === null)
+    throw new Stop(2, `--save: goes with --ask, whose edits it keeps\n\n${USAGE}`)
+  return {
+    file: files[0],
+    json: flags.has('--json'),
+    paths,
+    units: flags.has('--feet') ? 'feet' : 'metres',
+    ask: words['--ask'],
+    save: words['--save'],
+  }
 }
 
 const minus = (value: number): string => value.toFixed(2).replace('-', '−')
@@ -64,6 +88,19 @@ function table(sitting: Sitting, { readings, cautions, exposure, rays }: Reading
   ].join('\n')
 }
 
+/** The answer in words or as a record; its edits kept where a file is named. A goal that can't be had ends with 1. */
+async function asked(sitting: Sitting, words: string, { json, paths, save }: Options): Promise<CommandResult> {
+  const goal = goalFrom(words, sitting)
+  if (typeof goal === 'string') throw new Stop(2, `--ask: ${goal}`)
+  const assets = rigAssets(await figureFiles(sitting))
+  const sceneOf = (tried: Sitting) => sceneFrom(tried, assets)
+  const found = solve({ sitting, scene: sceneOf(sitting), again: sceneOf, paths }, goal)
+  const { way, sentence, others } = found
+  if (way && save !== null) await writeFile(save, writeSitting(applyEdits(sitting, way.edits)))
+  const text = [sentence, ...others.map((other) => `  or: ${other.words}`)].join('\n')
+  return { code: way ? 0 : 1, out: json ? JSON.stringify({ goal, ...found }, null, 2) : text, err: '' }
+}
+
 export interface CommandResult {
   readonly code: 0 | 1 | 2
   readonly out: string
@@ -75,6 +112,7 @@ export async function readingsCommand(args: readonly string[]): Promise<CommandR
   try {
     const options = optionsFrom(args)
     const { sitting } = await sittingFrom(options.file)
+    if (options.ask !== null) return await asked(sitting, options.ask, options)
     const output = readingsOf(sitting, rigAssets(await figureFiles(sitting)), options)
     const { readings, cautions, exposure, rays } = output
     const records = { title: sitting.title, exposure, readings, cautions, rays }

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises'
 import { missingParts, readFigureAsset, readWardrobe, WORN_FILES, type WornName } from '../figure'
 import { bodiesOf } from '../meter'
 import { createRayCaster } from '../rays'
-import { type ReadingsOutput, takeReadings, type Units } from '../readings'
+import { type ReadingsOutput, type SolveScene, takeReadings, type Units } from '../readings'
 import { assembleRig, type RigAssets, shapeFault, wearOf } from '../rig'
 import { problemSentence, readSitting, type Sitting } from '../sitting'
 
@@ -51,15 +51,18 @@ export const rigAssets = ({ figure, worn }: FigureFiles): RigAssets => ({
   wardrobe: readWardrobe(worn),
 })
 
-/** paths: of bounced light at each place. Throws Stop for a shape that no sitter can have. */
-export function readingsOf(
-  sitting: Sitting,
-  assets: RigAssets,
-  { paths, units = 'metres' }: { readonly paths: number; readonly units?: Units },
-): ReadingsOutput {
+/** What readings look at. Throws Stop for a shape that no sitter can have. */
+export function sceneFrom(sitting: Sitting, assets: RigAssets): SolveScene {
   const fault = shapeFault(sitting, assets.figure)
   if (fault) throw new Stop(1, problemSentence(fault))
   const rig = assembleRig(sitting, assets)
   const bodies = bodiesOf(rig)
-  return takeReadings({ sitting, rig, bodies, caster: createRayCaster(bodies.bodies), paths, units })
+  return { rig, bodies, caster: createRayCaster(bodies.bodies) }
 }
+
+/** paths: of bounced light at each place. */
+export const readingsOf = (
+  sitting: Sitting,
+  assets: RigAssets,
+  { paths, units = 'metres' }: { readonly paths: number; readonly units?: Units },
+): ReadingsOutput => takeReadings({ sitting, ...sceneFrom(sitting, assets), paths, units })

@@ -44,7 +44,7 @@ export function backdropReadings(stage: Stage): readonly Reading[] {
 }
 
 /** Nine places of the frame, as far as they fall on the backdrop and nothing stands before them. */
-function seenPlaces({ scene }: Stage): readonly Probe[] {
+export function seenPlaces({ scene }: Stage): readonly Probe[] {
   const { view } = scene.rig
   return THIRDS.flatMap((y) => THIRDS.map((x) => directionThrough(x, y, view.frame, view))).flatMap((direction) => {
     const hit = scene.caster.nearest(view.frame.origin, direction)

@@ -102,6 +102,11 @@ const headSchema = z
     guideNumberM: quantity('m', [1, 400], 'ISO 100, with the 65° standard dish; null: 3.2·√J.').nullable(),
     powerStops: quantity('stops', [-12, 0], '0 is full power, −1 half.'),
     lowestStops: quantity('stops', [-12, 0], 'The lowest setting of the dial.'),
+    stepStops: quantity(
+      'stops',
+      [0.01, 1],
+      'From one setting of the dial to the next. Left out: without steps.',
+    ).optional(),
     colourTemperatureK: quantity('K', [2000, 20000], 'Correlated colour temperature.'),
     gelMired: quantity('mired', [-250, 350], 'Shift of a conversion gel, positive: warmer. Left out: none.').optional(),
     gelColour: triple(

@@ -77,6 +77,8 @@ export interface Head {
   /** 0 = full power, −1 = half. */
   readonly powerStops: number
   readonly lowestStops: number
+  /** From one setting of the dial to the next, as a rule 0.1 or 1/3; left out: without steps. */
+  readonly stepStops?: number | undefined
   readonly colourTemperatureK: number
   /** Shift of a conversion gel, positive: warmer. Left out: none. */
   readonly gelMired?: number | undefined

@@ -53,6 +53,8 @@ export async function startDeriving(): Promise<void> {
     derive()
     useStore.subscribe((now, before) => {
       if (now.history.present !== before.history.present || now.session.units !== before.session.units) derive()
+      if (now.session.asked !== before.session.asked && now.session.asked)
+        tell({ kind: 'ask', goal: now.session.asked })
       if (now.session.sees !== before.session.sees) tell({ kind: 'sees', place: now.session.sees })
       if (now.session.outlined !== before.session.outlined) outline(now.session.outlined)
     })
@@ -90,6 +92,9 @@ function take(answer: Answer): void {
       setDerived({ sees })
       return
     }
+    case 'solved':
+      setDerived({ solved: { goal: answer.goal, answer: answer.answer } })
+      return
     case 'outline':
       setDerived({ outline: answer.lines })
       return

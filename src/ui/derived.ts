@@ -1,6 +1,6 @@
 import { create } from 'zustand'
 import type { FigureAsset } from '../figure'
-import type { Caution, OutlineLine, Reading, SeenRoom } from '../readings'
+import type { Answer, Caution, Goal, OutlineLine, Reading, SeenRoom } from '../readings'
 import { placeLandmarks, type Rig } from '../rig'
 import type { PlaceLandmarks } from '../sitting'
 import type { ShownExposure } from './desks/protocol'
@@ -33,6 +33,8 @@ export interface Derived {
   readonly sees: { readonly place: string; readonly room: SeenRoom; readonly settled: boolean } | null
   /** The shadow edge on the face; null: not asked for, or not yet. */
   readonly outline: readonly OutlineLine[] | null
+  /** The answer to what was asked last; it holds while that is still asked. */
+  readonly solved: { readonly goal: Goal; readonly answer: Answer } | null
   /** What went wrong in loading or reading, in words; the page stays usable. */
   readonly fault: string | null
 }
@@ -44,6 +46,7 @@ export const useDerived = create<Derived>(() => ({
   picture: { kind: 'loading' },
   sees: null,
   outline: null,
+  solved: null,
   fault: null,
 }))
 

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react'
 import type { Band, Reading } from '../readings'
 import { arrange } from './arrange'
+import { Ask } from './ask'
 import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
 import { NoticeView } from './notice'
@@ -26,6 +27,7 @@ export function Readings() {
   const fault = useDerived((derived) => derived.fault)
   const notice = useSession((session) => session.notice)
   const [all, setAll] = useState(false)
+  const [asking, setAsking] = useState(false)
   // Told where there is room; elsewhere behind one word. The drawings ring the spots either way.
   const wide = useWide()
   const [opened, setOpened] = useState<boolean | null>(null)
@@ -48,11 +50,15 @@ export function Readings() {
             {cautions.length === 1 ? '1 caution' : `${cautions.length} cautions`}
           </button>
         )}
+        <button type="button" className="word under" aria-expanded={asking} onClick={() => setAsking(!asking)}>
+          ask
+        </button>
         <span className="more-here">{more}</span>
         <span className="end">
           <PictureWords />
         </span>
       </div>
+      {asking && <Ask />}
       {notice && <NoticeView notice={notice} />}
       <PictureFault />
       <ExposureNote className="caution" />

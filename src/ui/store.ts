@@ -1,4 +1,5 @@
 import { create } from 'zustand'
+import type { Goal } from '../readings'
 import type { Look } from '../rig'
 import {
   EditRefused,
@@ -39,6 +40,8 @@ export interface Session {
   readonly sees: string | null
   /** Whether the picture carries the shadow edge on the face. */
   readonly outlined: boolean
+  /** What the solver is asked for; the next edit takes it back. */
+  readonly asked: Goal | null
   /** The hint beside the word Plan goes for good after the first drag. */
   readonly hintSeen: boolean
   readonly notice: Notice | null
@@ -66,6 +69,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     look: 'camera',
     sees: null,
     outlined: false,
+    asked: null,
     hintSeen: false,
     notice: null,
     wipe: null,
@@ -104,7 +108,7 @@ function settle(history: History<Sitting>, session: Session): Store {
   const { takes } = history.present
   const compared = (name: string) => takes.some((take) => take.name === name)
   const wipe = session.wipe && compared(session.wipe.first) && compared(session.wipe.second) ? session.wipe : null
-  return { history, session: { ...session, selected: kept, solo, wipe, notice: null } }
+  return { history, session: { ...session, selected: kept, solo, wipe, notice: null, asked: null } }
 }
 
 /** The name of a step: given, or told from the set before the step and after it. */

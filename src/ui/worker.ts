@@ -17,3 +17,130 @@ desk.then(
       throw error
     }),
 )
+/** Beside the page's thread: reads the light and bounces it. In: orders; out: answers (work/protocol.ts). */
+import { readFigureAsset, readWornPart, type Wardrobe } from '../figure'
+import { type Goal, litOutline, type SeenRoom } from '../readings'
+import { createRigBuilder, type Rig } from '../rig'
+import type { Sitting } from '../sitting'
+import { AskDesk } from './desks/ask-desk'
+import { type BounceAnswer, BounceDesk } from './desks/bounce-desk'
+import type { Answer, Order } from './desks/protocol'
+import { breath } from './desks/pump'
+import { type Read, ReadingDesk } from './desks/reading-desk'
+import { SeesDesk } from './desks/sees-desk'
+import { shareWith } from './desks/share'
+
+type SittingOrder = Extract<Order, { kind: 'sitting' }>
+
+const bounces = new BounceDesk()
+const readings = new ReadingDesk()
+const asks = new AskDesk()
+const wardrobe: Wardrobe = {}
+let build: ((sitting: Sitting) => Rig) | null = null
+let before: Sitting | null = null
+let newest: SittingOrder | null = null
+let busy = false
+let seeing: { readonly place: string | null; readonly run: number } = { place: null, run: 0 }
+let outlined = false
+let sent: { receivers: unknown; lights: ReadonlyMap<string, unknown> } = { receivers: null, lights: new Map() }
+
+const answer = (words: Answer): void => self.postMessage(words)
+
+self.onmessage = ({ data }: MessageEvent<Order>) => {
+  if (data.kind === 'figure') build = createRigBuilder({ figure: readFigureAsset(data.bytes), wardrobe })
+  else if (data.kind === 'worn') wardrobe[data.name] = readWornPart(data.name, data.bytes)
+  else if (data.kind === 'sitting') newest = data
+  else if (data.kind === 'ask') ask(data.goal)
+  else if (data.kind === 'outline') {
+    outlined = data.on
+    if (before && build) outline(build(before))
+  } else {
+    seeing = { ...seeing, place: data.place }
+    if (before && build) void look(before, build)
+  }
+  void work()
+}
+
+function ask(goal: Goal): void {
+  const sitting = newest?.sitting ?? before
+  if (!sitting || !build) return
+  try {
+    answer({ kind: 'solved', goal, answer: asks.answer(sitting, goal, build, readings.traced) })
+  } catch (error) {
+    told(error)
+  }
+}
+
+function outline(rig: Rig): void {
+  if (outlined) answer({ kind: 'outline', lines: litOutline(readings.sceneOf(rig)) })
+}
+
+/** The half-room that is asked for: coarse within the time of a drag, then finer, turn about with the settled readings. */
+async function look(sitting: Sitting, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+  seeing = { ...seeing, run: seeing.run + 1 }
+  const { place, run } = seeing
+  if (place === null) return
+  const superseded = () => seeing.run !== run
+  const tell = (room: SeenRoom, settled: boolean) => answer({ kind: 'sees', place, room, settled })
+  try {
+    const desk = new SeesDesk(readings.sceneOf(rigOf(sitting)), sitting, place)
+    const room = await desk.coarse(superseded)
+    if (!room) return
+    tell(room, false)
+    desk.settle(() => superseded() || newest !== null, tell).catch(told)
+  } catch (error) {
+    told(error)
+  }
+}
+
+const told = (error: unknown): void =>
+  answer({ kind: 'fault', words: error instanceof Error ? error.message : String(error) })
+
+async function work(): Promise<void> {
+  if (busy || !build) return
+  busy = true
+  while (newest) {
+    const order: SittingOrder = newest
+    newest = null
+    try {
+      await answerTo(order, build)
+    } catch (error) {
+      told(error)
+    }
+  }
+  busy = false
+}
+
+const superseded = (): boolean => newest !== null
+
+/** Coarse answers always come, or a long drag would show none; the settled ones only where nobody moved on. */
+async function answerTo({ sitting: copy, units }: SittingOrder, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+  const sitting = shareWith(before, copy)
+  before = sitting
+  seeing = { ...seeing, run: seeing.run + 1 }
+  const rig = rigOf(sitting)
+  sendIndirect(await bounces.coarse(rig))
+  answer({ kind: 'read', settled: false, ...readings.coarse(sitting, rig, units) })
+  outline(rig)
+  await look(sitting, rigOf)
+  await breath()
+  if (superseded()) return
+  const partial = (read: Read) => answer({ kind: 'read', settled: false, ...read })
+  const read = await readings.settled(sitting, rig, units, superseded, partial)
+  if (read) answer({ kind: 'read', settled: true, ...read })
+  const bounced = read && (await bounces.settled(rig, superseded))
+  if (bounced) sendIndirect(bounced)
+}
+
+/** What the page holds already is named and not sent again, so that it stays the same object there. */
+function sendIndirect({ receivers, lights }: BounceAnswer): void {
+  const changed = lights.map((light) => (sent.lights.get(light.sourceId) === light ? null : light))
+  const sameReceivers = receivers === sent.receivers
+  if (sameReceivers && changed.every((light) => light === null)) return
+  answer({
+    kind: 'indirect',
+    receivers: sameReceivers ? null : receivers,
+    lights: lights.map(({ sourceId }, i) => ({ sourceId, light: changed[i]! })),
+  })
+  sent = { receivers, lights: new Map(lights.map((light) => [light.sourceId, light])) }
+}

@@ -1,6 +1,6 @@
 import type { IndirectLight, Receivers } from '../../bounce'
 import type { WornName } from '../../figure'
-import type { Caution, OutlineLine, Reading, SeenRoom } from '../../readings'
+import type { Caution, Goal, OutlineLine, Reading, SeenRoom, Answer as Solved } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
 
@@ -20,6 +20,8 @@ export type Order =
   | { readonly kind: 'sees'; readonly place: string | null }
   /** Whether the shadow edge on the face is wanted. */
   | { readonly kind: 'outline'; readonly on: boolean }
+  /** What is asked for, of the sitting that was sent last. */
+  | { readonly kind: 'ask'; readonly goal: Goal }
 
 /** How the document's powers are carried to what is shown; see readings. */
 export interface ShownExposure {
@@ -47,4 +49,5 @@ export type Answer =
     }
   | { readonly kind: 'sees'; readonly place: string; readonly room: SeenRoom; readonly settled: boolean }
   | { readonly kind: 'outline'; readonly lines: readonly OutlineLine[] }
+  | { readonly kind: 'solved'; readonly goal: Goal; readonly answer: Solved }
   | { readonly kind: 'fault'; readonly words: string }

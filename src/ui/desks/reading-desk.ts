@@ -19,6 +19,11 @@ export class ReadingDesk {
   private caster: BodyCaster | null = null
   private indirect: IndirectStore = new Map()
 
+  /** Bounced light as it was last traced. */
+  get traced(): IndirectStore {
+    return this.indirect
+  }
+
   /** At once: direct light anew, bounced light as it was last traced. */
   coarse(sitting: Sitting, rig: Rig, units: LengthUnits): Read {
     const bodies = this.aim(rig)
