@@ -1,8 +1,9 @@
 /** The desk that reads the light and bounces it. In: orders; out: answers, and bounced light for the picture (protocol.ts). */
 import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
-import { litOutline, type SeenRoom } from '../../readings'
+import { type Goal, litOutline, type SeenRoom } from '../../readings'
 import { createRigBuilder, type Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
+import { AskDesk } from './ask-desk'
 import { type BounceAnswer, BounceDesk } from './bounce-desk'
 import type { Answer, IndirectNews, Order } from './protocol'
 import { breath } from './pump'
@@ -14,6 +15,7 @@ type SittingOrder = Extract<Order, { kind: 'sitting' }>
 
 const bounces = new BounceDesk()
 const readings = new ReadingDesk()
+const asks = new AskDesk()
 const wardrobe: Wardrobe = {}
 let build: ((sitting: Sitting) => Rig) | null = null
 let before: Sitting | null = null
@@ -32,6 +34,7 @@ export function take(data: Order): void {
   else if (data.kind === 'worn') wardrobe[data.name] = readWornPart(data.name, data.bytes)
   else if (data.kind === 'sitting') newest = data
   else if (data.kind === 'picture') picture = data.port
+  else if (data.kind === 'ask') ask(data.goal)
   else if (data.kind === 'outline') {
     outlined = data.on
     if (before && build) outline(build(before))
@@ -40,6 +43,16 @@ export function take(data: Order): void {
     if (before && build) void look(before, build)
   }
   void work()
+}
+
+function ask(goal: Goal): void {
+  const sitting = newest?.sitting ?? before
+  if (!sitting || !build) return
+  try {
+    answer({ kind: 'solved', goal, answer: asks.answer(sitting, goal, build, readings.traced) })
+  } catch (error) {
+    told(error)
+  }
 }
 
 function outline(rig: Rig): void {
