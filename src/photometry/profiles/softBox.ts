@@ -25,16 +25,28 @@ const LININGS: Readonly<Record<InnerBaffle, BoxLining>> = {
 /** Each cloth more is two sides more to exchange light: fewer patches, 0.5 % from the limit. */
 const COARSE: BoxCells = { front: [8, 8], back: 4, lining: [6, 6], inner: [6, 6] }
 
+/**
+ * What a silver lining (GGX 0.85, r 0.4) brings out over the matt one that is solved, by the narrow side over the depth x: in a
+ * narrow box it leads light along. Fits to 0.4 million photons traced through each of eleven boxes, x 0.6 to 2.4, where it was
+ * 1.12 and 1.08 at 0.6, 1.05 and 1.02 at 0.86, 1 and less from 1.5 on; within 1 % up to x 1.5. A full cloth ends it.
+ */
+function silverGain({ widthM, heightM, depthM }: BoxSize, inner: InnerBaffle): number {
+  const narrow = (depthM / Math.min(widthM, heightM)) ** 2
+  if (inner === 'full') return 1
+  return inner === 'none' ? 1 + 0.04 * Math.max(0, narrow - 1) : 1 + 0.05 * Math.max(0, narrow - 0.5)
+}
+
 /** The last boxes solved: a changed lip or grid asks for the same one again. */
 const solved = new Map<string, number>()
 const KEPT = 16
 
-/** Share of the lamp's flux that leaves through the front cloth. A matt lining gives the flux of a silver one within 1 to 5 %. */
+/** Share of the lamp's flux that leaves through the front cloth. */
 export function boxTransmittance(size: BoxSize, inner: InnerBaffle = 'none'): number {
   const key = [size.widthM, size.heightM, size.depthM, size.backM, inner].join()
   const before = solved.get(key)
   if (before !== undefined) return before
-  const { transmittance } = inner === 'none' ? solveBox(size, ONE_CLOTH) : solveBox(size, LININGS[inner], COARSE)
+  const matt = inner === 'none' ? solveBox(size, ONE_CLOTH) : solveBox(size, LININGS[inner], COARSE)
+  const transmittance = matt.transmittance * silverGain(size, inner)
   const [oldest] = solved.keys()
   if (solved.size >= KEPT && oldest !== undefined) solved.delete(oldest)
   solved.set(key, transmittance)

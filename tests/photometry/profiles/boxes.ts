@@ -64,15 +64,11 @@ export function plainBox(widthM: number, heightM: number, depthM: number, inner:
 
 const INNERS = ['none', '60 %', 'full'] as const
 
-/**
- * One cloth, 60 % inner, full inner. Of a strip with 60 % the record is missed by 0.07, not 0.05: the lining here is matt, and
- * silver guides more light along so narrow a box.
- */
-const boxLoss: Check = ({ id, expected }) => [
-  ...INNERS.map((inner, i) => {
-    const tolerance = id.includes('strip') && inner === '60 %' ? 0.08 : 0.05
-    return within(`area route, ${inner}`, lossStops(plainBox(...BOXES[id], inner), 1.5, 36), expected[i], tolerance)
-  }),
+/** One cloth, 60 % inner, full inner. */
+const boxLoss: Check = ({ id, expected, tolerance }) => [
+  ...INNERS.map((inner, i) =>
+    within(`area route, ${inner}`, lossStops(plainBox(...BOXES[id], inner), 1.5, 36), expected[i], Number(tolerance)),
+  ),
   within('flux route', -Math.log2(irradianceByFlux(plainBox(...BOXES[id]), [0, 0, 1.5]) * 1.5 ** 2), expected[0], 0.05),
 ]
 
