@@ -1,4 +1,4 @@
-import { type FigureAsset, poseFigure } from '../../../src/figure'
+import { type FigureAsset, type PartName, poseFigure } from '../../../src/figure'
 import type { Rig, RigFigure, Surface, View } from '../../../src/rig'
 import { addScaled, frameTowards, normalize, type Vec3 } from '../../../src/space'
 import { lamp, SURFACES } from '../../render/rigs'
@@ -36,20 +36,21 @@ const floor = matt('floor', 'floor', [0, 0.86, -0.1], [1.5, 0, 0], [0, 0, -0.7])
 
 export type Head = Readonly<Record<'headTurnDeg' | 'headTiltDeg' | 'chinDeg', number>>
 
-/** Every part counts as matt cloth: eyes would mirror and skin would shine. */
+/** Every part counts as matt cloth: eyes would mirror and skin would shine. Each has a name of its own, by which bounced light finds it. */
 export function mattSitter(asset: FigureAsset, head: Partial<Head> = {}): RigFigure {
   const pose = { positionM: [0, 0, 0], eyeHeightM: EYES[1], bodyTurnDeg: 0 } as const
   const posed = poseFigure(asset, { ...pose, headTurnDeg: 15, headTiltDeg: 0, chinDeg: 0, ...head })
   const tone: Vec3 = [ALBEDO, ALBEDO, ALBEDO]
-  const parts = posed.parts.map(({ mesh, part }) => ({
-    name: 'garment' as const,
+  const names = posed.parts.map(({ name }) => `matt ${name}` as PartName)
+  const parts = posed.parts.map(({ mesh, part }, i) => ({
+    name: names[i],
     mesh,
     part: { ...part, tint: new Float32Array(mesh.positions.length).fill(1) },
   }))
   return {
     id: 'sitter',
     posed: { ...posed, parts },
-    albedo: { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, headwear: tone, glasses: tone },
+    albedo: Object.fromEntries(names.map((name) => [name, tone])) as Record<PartName, Vec3>,
     skinF0: 0,
     skinRoughness: 0,
   }

@@ -131,7 +131,14 @@ function sceneOf(rig: Rig): Scene {
 
 function matt([red, green, blue]: Vec3): MeshPhysicalMaterial {
   const color = new Color().setRGB(red, green, blue)
-  return new MeshPhysicalMaterial({ color, ior: 1, specularIntensity: 0, roughness: ROUGHNESS, metalness: 0, side: DoubleSide })
+  return new MeshPhysicalMaterial({
+    color,
+    ior: 1,
+    specularIntensity: 0,
+    roughness: ROUGHNESS,
+    metalness: 0,
+    side: DoubleSide,
+  })
 }
 
 function metal([red, green, blue]: Vec3, roughness: number): MeshPhysicalMaterial {
