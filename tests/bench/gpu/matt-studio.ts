@@ -41,6 +41,7 @@ export function mattSitter(asset: FigureAsset, head: Partial<Head> = {}): RigFig
   const pose = { positionM: [0, 0, 0], eyeHeightM: EYES[1], bodyTurnDeg: 0 } as const
   const posed = poseFigure(asset, { ...pose, headTurnDeg: 15, headTiltDeg: 0, chinDeg: 0, ...head })
   const tone: Vec3 = [ALBEDO, ALBEDO, ALBEDO]
+  const plain = { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, headwear: tone, glasses: tone }
   const names = posed.parts.map(({ name }) => `matt ${name}` as PartName)
   const parts = posed.parts.map(({ mesh, part }, i) => ({
     name: names[i],
@@ -50,7 +51,7 @@ export function mattSitter(asset: FigureAsset, head: Partial<Head> = {}): RigFig
   return {
     id: 'sitter',
     posed: { ...posed, parts },
-    albedo: Object.fromEntries(names.map((name) => [name, tone])) as Record<PartName, Vec3>,
+    albedo: { ...plain, ...Object.fromEntries(names.map((name) => [name, tone])) },
     skinF0: 0,
     skinRoughness: 0,
   }
