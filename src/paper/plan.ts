@@ -1,6 +1,7 @@
 import { placeLandmarks, type RigSource } from '../rig'
 import { placeOf, tapeEnd } from '../sitting'
 import { addScaled, radians, type Vec3 } from '../space'
+import { depthInPlan } from './depth'
 import { edgeDetail } from './detail'
 import { boundsOf, planProjection } from './outline'
 import { allRound, extentOf, hasPlace, markOf } from './remote'
@@ -31,6 +32,7 @@ export function drawPlan(input: DrawingInput): Drawing {
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, planProjection) : []),
     ...(chosen ? sourceDimensions(chosen, input) : []),
     ...setDimensions(input, bounds),
+    ...depthInPlan(input),
     ...meterPlaces(input, planProjection, bounds),
     ...allRound(rig.sources, bounds, selected),
     text([bounds.minX + 0.02, bounds.maxY - 0.02], 'camera left', { tone: 'ink2' }),

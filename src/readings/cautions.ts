@@ -3,6 +3,7 @@ import { modifierKind } from '../gear'
 import { feetFromMetres } from '../photometry'
 import { litFaceOutline, loadCentre, type RigSource } from '../rig'
 import { add, distance, dot, lerp, scale, subtract, type Vec3 } from '../space'
+import { cameraCautions } from './camera'
 import { flareCaution } from './flare'
 import { hoodCaution } from './hood'
 import { redEyeCaution } from './red-eye'
@@ -36,9 +37,13 @@ export const cautionsOf = (stage: Stage): readonly Caution[] => {
       dialRange,
     ].map((check) => check(stage, source)),
   )
-  return [...ofSources, backdropInRoom(stage), hoodCaution(stage), ...eyesOffLens(stage)].filter(
-    (caution) => caution !== null,
-  )
+  return [
+    ...ofSources,
+    backdropInRoom(stage),
+    hoodCaution(stage),
+    ...cameraCautions(stage),
+    ...eyesOffLens(stage),
+  ].filter((caution) => caution !== null)
 }
 
 /** Eyes that should be on the lens and cannot turn so far stop at the end of their range. */

@@ -3,6 +3,7 @@
  * the rig's bodies; out: readings, cautions, and what re-exposure does. solve: how many stops give an f-number.
  */
 
+export { sharpFrom } from './camera'
 export * from './half-room'
 export type { IndirectStore } from './light-table'
 export { litOutline, type OutlineLine } from './lit-outline'

@@ -3,6 +3,7 @@ import type { Rig } from '../rig'
 import type { Sitting } from '../sitting'
 import type { RayCaster } from '../space'
 import { backdropReadings } from './backdrop'
+import { cameraReadings } from './camera'
 import { catchlightReadings } from './catchlights'
 import { cautionsOf } from './cautions'
 import { edgeReadings } from './edges'
@@ -102,6 +103,7 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     ]),
     ...powerReadings(stage),
     lensHeightReading(stage),
+    ...cameraReadings(stage),
   ]
   return {
     readings,

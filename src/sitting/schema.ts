@@ -236,6 +236,11 @@ const cameraSchema = z
     fNumber: quantity('', [0.7, 128], 'Set on the lens.'),
     iso: quantity('', [6, 409600], 'Arithmetic ISO speed.'),
     shutterS: quantity('s', [0.0001, 60], 'Exposure time.'),
+    syncS: quantity(
+      's',
+      [0.0002, 1],
+      'Shortest exposure at which the whole frame is open. Left out: 1/200 s.',
+    ).optional(),
     hood: hoodSchema.nullable().optional(),
   })
   .meta({ id: 'Camera' })

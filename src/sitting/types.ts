@@ -168,6 +168,8 @@ export interface Camera {
   readonly fNumber: number
   readonly iso: number
   readonly shutterS: number
+  /** Shortest exposure at which the whole frame is open to a flash; left out: 1/200 s. */
+  readonly syncS?: number | undefined
   /** Left out or null: none. */
   readonly hood?: Hood | null | undefined
 }

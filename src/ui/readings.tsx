@@ -81,18 +81,19 @@ export function Readings() {
   )
 }
 
-/** Those that the hand moves first: of the selected meter, of the selected source, else of the first one. */
+const OF_CAMERA = ['camera.depth', 'camera.field', 'camera.perspective', 'camera.blackFrame', 'camera.roomLight']
+
+/** Those that the hand moves first: of the selected meter, of the camera, of the selected source, else of the first one. */
 function useArranged(): readonly Reading[] {
   const readings = useDerived((derived) => derived.read?.readings)
   const selected = useSession((session) => session.selected)
   const { sources, meterPlaces } = useSitting()
   const source = sources.find(({ id }) => id === selected) ?? sources[0]
   const meter = meterPlaces.find(({ id }) => id === selected)
-  return useMemo(
-    () =>
-      arrange(readings ?? [], source?.letter ?? '', meter ? [`place.${meter.id}`, `grid.${meter.grid}.spread`] : []),
-    [readings, source?.letter, meter],
-  )
+  return useMemo(() => {
+    const first = meter ? [`place.${meter.id}`, `grid.${meter.grid}.spread`] : selected === 'camera' ? OF_CAMERA : []
+    return arrange(readings ?? [], source?.letter ?? '', first)
+  }, [readings, source?.letter, meter, selected])
 }
 
 /** What a sentence says first: all that two readings in a row have room for. The rest then stands under 'why'. */

@@ -11,6 +11,7 @@ import {
   setSitter,
 } from '../../sitting'
 import { quantities } from '../values'
+import { formatRow, framingRow, syncRow } from './camera-rows'
 import { glassesRows } from './glasses-rows'
 import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
 import { gazeRows, leanRows } from './pose-rows'
@@ -107,7 +108,8 @@ export const RE_EXPOSE: readonly { value: Sitting['reExpose']; label: string }[]
   { value: 'nothing', label: 'equal power' },
 ]
 
-export function cameraSheet(camera: Camera, reExpose: Sitting['reExpose']): ControlSheet {
+export function cameraSheet(set: Sitting): ControlSheet {
+  const { camera, reExpose } = set
   const axis = (id: string, label: string, at: 0 | 1 | 2, usual: readonly [number, number], quantity = length): Row =>
     number(id, {
       label,
@@ -126,11 +128,13 @@ export function cameraSheet(camera: Camera, reExpose: Sitting['reExpose']): Cont
     actions: [],
     groups: [
       group('where', 'where', [
+        framingRow(set),
         axis('distance', 'back', 2, [0.8, 6]),
         axis('height', 'height', 1, [0.3, 2.5]),
         axis('across', 'across', 0, [-2, 2], lengthTowards('right', 'left')),
       ]),
       group('lens', 'lens', [
+        formatRow(camera),
         ofCamera(camera, 'focal', 'focalLengthMm', {
           label: 'focal',
           quantity: focalLength,
@@ -186,6 +190,7 @@ function exposureRows(camera: Camera, reExpose: Sitting['reExpose']): Row[] {
       range: [0.0001, 60],
       usual: [0.001, 0.05],
     }),
+    syncRow(camera),
     choice('reExpose', {
       label: 'keep',
       value: reExpose,

@@ -8,7 +8,7 @@ import { thingsOf } from './words'
 /** The controls of the thing with that id; null where the sitting has no such thing. */
 export function sheetOf(context: ControlContext, id: string | null): ControlSheet | null {
   const { sitting } = context
-  if (id === 'camera') return cameraSheet(sitting.camera, sitting.reExpose)
+  if (id === 'camera') return cameraSheet(sitting)
   if (id === 'room') return roomSheet(sitting.room)
   if (id === 'backdrop') return sitting.backdrop && backdropSheet(sitting.backdrop)
   const source = sitting.sources.find((thing) => thing.id === id)
