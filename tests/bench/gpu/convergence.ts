@@ -33,6 +33,15 @@ export interface Convergence {
 const SEED = 1
 const REFERENCE_SEED = 7919
 
+/** From nothing to so many samples of every source, the middle of some runs, ms. */
+export async function timeSamples(easel: Easel, lit: Lit, samples: number, repeats: number): Promise<number> {
+  const renderer = prepared(easel, lit, samples, SEED, true)
+  await finish(renderer)
+  const ms = timeFromNothing(easel, renderer, lit.rig, repeats)
+  renderer.dispose()
+  return ms
+}
+
 type Lit = Pick<Studio, 'rig'> & Partial<Pick<Studio, 'indirect'>>
 
 export async function converge(easel: Easel, lit: Lit, order: ConvergenceOrder): Promise<Convergence> {

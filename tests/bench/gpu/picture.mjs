@@ -85,6 +85,30 @@ async function batches(page, extent) {
   return measured
 }
 
+/** What a picture costs with more sources and more samples; and six of them moved, finished, held. */
+export async function measureSources(page, given) {
+  const { width, height, quick } = given
+  const most = quick ? 2 : 6
+  const extent = { ...(quick ? QUICK : { ...FULL, counts: [16, 64, 256], repeats: 1 }), scenes: ['6 sources'] }
+  await page.waitForFunction('window.ready === true')
+  const missing = await page.evaluate((order) => window.bench.open(...order), [given.figureUrl, width, height])
+  if (missing) throw new Error(missing)
+  const cost = {}
+  for (let count = 1; count <= most; count++)
+    for (const samples of extent.counts) {
+      const name = `${count} sources`
+      const time = await page.evaluate((order) => window.bench.samples(...order), [name, samples, extent.repeats])
+      cost[name] = { ...cost[name], [samples]: time }
+      console.log(`  ${name}, N ${samples}: ${time.toFixed(1)} ms`)
+    }
+  const moved = await moves(page, given, extent)
+  const held = await batches(page, extent)
+  const order = { counts: extent.counts, repeats: extent.repeats, reference: given.reference, antialias: true }
+  const converged = await page.evaluate((how) => window.bench.scene('6 sources', how), order)
+  tellConvergence('6 sources', converged)
+  return { width, height, cost, moves: moved, batches: held, convergence: converged }
+}
+
 export async function measurePicture(page, given) {
   const { width, height } = given
   const extent = given.quick ? QUICK : FULL

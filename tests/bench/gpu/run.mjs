@@ -1,7 +1,7 @@
 /**
  * Measures the picture and the page on the machine it runs on. Outside CI.
  *   node tests/bench/gpu/run.mjs --chrome PATH --out FILE.json [--dist dist] [--bench out/bench] [--flags gpu|software]
- *     [--width 1280] [--height 960] [--moves 40] [--reference 4096] [--settle 20] [--only size,page,picture] [--quick]
+ *     [--width 1280] [--height 960] [--moves 40] [--reference 4096] [--settle 20] [--only size,page,picture,sources] [--quick]
  * Before it: npx vite build && npx vite build -c tests/bench/gpu/vite.config.mjs
  */
 import { readdirSync, readFileSync } from 'node:fs'
@@ -9,7 +9,7 @@ import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { measureApp } from './app.mjs'
 import { openPage, readOptions, runBench } from './host.mjs'
-import { measurePicture } from './picture.mjs'
+import { measurePicture, measureSources } from './picture.mjs'
 
 const OPTIONS = {
   width: { type: 'string', default: '1280' },
@@ -17,7 +17,7 @@ const OPTIONS = {
   moves: { type: 'string', default: '40' },
   reference: { type: 'string', default: '4096' },
   settle: { type: 'string', default: '20' },
-  only: { type: 'string', default: 'size,page,picture' },
+  only: { type: 'string', default: 'size,page,picture,sources' },
   quick: { type: 'boolean', default: false },
 }
 
@@ -50,9 +50,10 @@ await runBench(given, async ({ browser, machine, url, figureUrl, save }) => {
     const how = { loads: given.quick ? 1 : 3, moves: given.quick ? 40 : 600, settleSeconds: given.settle }
     keep('page', await measureApp(browser, `${url}/app/`, how))
   }
-  if (parts.includes('picture')) {
+  for (const [part, measure] of Object.entries({ picture: measurePicture, sources: measureSources })) {
+    if (!parts.includes(part)) continue
     const { page, close } = await openPage(browser, `${url}/bench/gpu/picture.html`, { width: 800, height: 600 })
-    keep('picture', await measurePicture(page, { ...given, figureUrl }))
+    keep(part, await measure(page, { ...given, figureUrl }))
     await close()
   }
 })

@@ -5,6 +5,7 @@ import { createRayCaster } from '../../../src/rays'
 import { PictureRenderer, type Recombination } from '../../../src/render'
 import { createRigBuilder, type Rig } from '../../../src/rig'
 import { problemSentence, readSitting, type Sitting, setCamera } from '../../../src/sitting'
+import { withSources } from './six-sources'
 
 const texts = import.meta.glob<string>('../../../scenes/*.sitting.json', {
   query: '?raw',
@@ -27,17 +28,26 @@ export async function loadFigure(url: string): Promise<FigureAsset> {
   return readFigureAsset(new Uint8Array(await response.arrayBuffer()))
 }
 
-/** One of the shipped scenes. The camera is turned on its side (36 × 27 mm): the bench's picture is wider than high. */
+/** One of the shipped scenes, or the notice board with 'N sources'. The camera is turned on its side (36 × 27 mm): the bench's picture is wider than high. */
 export function openStudio(name: string, figure: FigureAsset): Studio {
-  const read = readSitting(texts[`../../../scenes/${name}.sitting.json`])
-  if ('problems' in read) throw new Error(read.problems.map(problemSentence).join('\n'))
-  const sitting = setCamera(read.sitting, { sensorWidthMm: 36, sensorHeightMm: 27 })
+  const [, count] = /^(\d) sources$/.exec(name) ?? []
+  const shipped = sceneNamed(count ? 'notice-board' : name)
+  const sitting = setCamera(count ? withSources(shipped, Number(count)) : shipped, {
+    sensorWidthMm: 36,
+    sensorHeightMm: 27,
+  })
   const build = createRigBuilder({ figure })
   const rig = build(sitting)
   const scene = bounceScene(rig)
   const bounce = createBounce(scene, createRayCaster(scene.bodies), TURNING)
   const lights = rig.sources.map((source) => bounce.solve(source, DRAGGING))
   return { name, sitting, build, rig, indirect: { lights, receivers: bounce.receivers } }
+}
+
+function sceneNamed(name: string): Sitting {
+  const read = readSitting(texts[`../../../scenes/${name}.sitting.json`])
+  if ('problems' in read) throw new Error(read.problems.map(problemSentence).join('\n'))
+  return read.sitting
 }
 
 export const recombinationOf = (rig: Rig, gain = 1): Recombination => ({
