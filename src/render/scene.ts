@@ -1,22 +1,12 @@
 import { BufferAttribute, type BufferGeometry } from 'three'
-import { areaOf, type Emission, HAIR_ROUGHNESS, type SurfacePoint } from '../photometry'
-import type { Rig, RigFigure, RigSource, View } from '../rig'
-import {
-  addScaled,
-  ballMesh,
-  directionToWorld,
-  dot,
-  normalize,
-  pointToLocal,
-  pointToWorld,
-  scale,
-  subtract,
-  type Vec3,
-} from '../space'
+import { HAIR_ROUGHNESS } from '../photometry'
+import type { Rig, RigFigure } from '../rig'
+import { ballMesh, normalize, scale, subtract, type Vec3 } from '../space'
 import { type Changes, sameCoats } from './changes'
+import { faceGeometry } from './lit-faces'
 import { isEye, type PosedPart, type SeenObject } from './objects'
 import { addCorners } from './places'
-import { isInView, solidShows } from './reach'
+import { solidShows } from './reach'
 import { addSolidSide, coatOf } from './solid-mesh'
 import { moveStrands, strandGeometry } from './strands'
 import { Vertices, vertexGeometry } from './vertices'
@@ -77,8 +67,6 @@ export function nextScene(
 /** Sources out of the picture move most: nothing gives way to nothing. */
 const unlessEmpty = (next: BufferGeometry, old: BufferGeometry): BufferGeometry =>
   next.index?.count === 0 && old.index?.count === 0 ? old : next
-
-const FACE_CELLS = 24
 
 /** Parts that shine: skin and eyes. Eyes are wet; theirs is a mirror in all but name. */
 const EYE_ROUGHNESS = 0.08
@@ -211,80 +199,4 @@ function gearGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry 
       addSolidSide(vertices, object.solid, object.side, i + 1)
   })
   return vertices.geometry()
-}
-
-/** Lit faces that can show, as the camera sees them: the coat carries the luminance towards the camera per 1 cd·s, 1/m². */
-function faceGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGeometry {
-  const vertices = new Vertices()
-  objects.forEach((object, i) => {
-    if (object.kind !== 'lit face') return
-    if (mayShow(object.emitter, rig.view)) addFace(vertices, object.emitter, rig.view.frame.origin, i + 1)
-  })
-  return vertices.geometry()
-}
-
-const SEARCH_CELLS = 8
-
-function mayShow({ frame, emission }: RigSource['emitters'][number], view: View): boolean {
-  const radiusM = Math.sqrt(areaOf(emission.surface)) / SEARCH_CELLS
-  const cells = Array.from({ length: SEARCH_CELLS }, (_, i) => (i + 0.5) / SEARCH_CELLS)
-  return cells.some((u) =>
-    cells.some((v) => isInView({ centre: pointToWorld(frame, emission.at(u, v).point), radiusM }, view)),
-  )
-}
-
-/** A canopy's lit face lies this share of its width before the drawn cloth, and bends more finely than a flat one. */
-const CAP_FACE_LIFT = 3e-3
-const CAP_CELLS = 72
-
-interface FaceVertex {
-  readonly at: SurfacePoint
-  /** Of the emission's own frame. */
-  readonly point: Vec3
-}
-
-/** Where an emission stays what it is, so do the vertices of its lit face. */
-const faceGrids = new WeakMap<Emission, readonly FaceVertex[]>()
-
-const rowsOf = ({ surface }: Emission): number => (surface.shape === 'cap' ? CAP_CELLS : FACE_CELLS)
-
-function faceGrid(emission: Emission): readonly FaceVertex[] {
-  const known = faceGrids.get(emission)
-  if (known) return known
-  const { surface } = emission
-  const rows = rowsOf(emission)
-  const liftM = surface.shape === 'cap' ? CAP_FACE_LIFT * surface.diameterM : 0
-  const made = Array.from({ length: (FACE_CELLS + 1) * (rows + 1) }, (_, i) => {
-    const [u, v] = [(i % (FACE_CELLS + 1)) / FACE_CELLS, Math.floor(i / (FACE_CELLS + 1)) / rows]
-    const at = emission.at(Math.min(u, 1 - 1e-6), Math.min(v, 1 - 1e-6))
-    return { at, point: addScaled(at.point, at.normal, liftM) }
-  })
-  faceGrids.set(emission, made)
-  return made
-}
-
-/** The sky is drawn down to its rim, under the eye's own level: between its last corners it would fade out else. */
-function seenLuminance(emission: Emission, at: SurfacePoint, [x, y, z]: Vec3): number {
-  return emission.luminance(at, emission.gate.kind === 'overcast' ? [x, y, Math.max(z, HORIZON)] : [x, y, z])
-}
-const HORIZON = 1e-6
-
-function addFace(vertices: Vertices, { frame, emission }: RigSource['emitters'][number], eye: Vec3, object: number) {
-  const grid = faceGrid(emission)
-  const local = pointToLocal(frame, eye)
-  const shows = ({ at, point }: FaceVertex) => dot(subtract(local, point), at.normal) > 0
-  if (!grid.some(shows)) return
-  let next = 0
-  vertices.grid(
-    FACE_CELLS,
-    rowsOf(emission),
-    () => {
-      const { at, point } = grid[next++]
-      const away = subtract(local, point)
-      const luminance = dot(away, at.normal) > 0 ? seenLuminance(emission, at, normalize(away)) : 0
-      const coat = [luminance, luminance, luminance, 0] as const
-      return { point: pointToWorld(frame, point), normal: directionToWorld(frame, at.normal), coat }
-    },
-    object,
-  )
 }
