@@ -10,6 +10,8 @@ export const BANDS = {
   exposure: guessed(0.7, 'stop'),
   /** A guide number from the maker takes the lamp's own doubt out, not the modifier's. */
   exposurePublished: { plusMinus: 0.5, unit: 'stop', basis: 'published' } as Band,
+  /** After one real reading of head and modifier together. */
+  exposureMeasured: { plusMinus: 0.3, unit: 'stop', basis: 'measured' } as Band,
   ratio: guessed(0.4, 'stop'),
   shadow: guessed(0.7, 'stop'),
   backdrop: guessed(0.3, 'stop'),

@@ -1,6 +1,6 @@
 import { formatFNumber } from '../camera'
 import type { Probe } from '../meter'
-import { exposureValue, type Receptor, stopsBetween } from '../photometry'
+import { exposureValue, type Receptor, ratioFromStops, stopsBetween } from '../photometry'
 import type { RigSource } from '../rig'
 import type { Vec3 } from '../space'
 import { BANDS } from './bands'
@@ -16,7 +16,7 @@ const FORMULA = 'N² = H·S/C'
 export function meteringReadings(stage: Stage): readonly Reading[] {
   const { key } = stage
   if (!key) return [noLight('exposure.nearCheek.disc.light', 'near cheek')]
-  return [...nearCheekReadings(stage, key), ...stage.table.sources.map((source) => aloneReading(stage, source))]
+  return [...nearCheekReadings(stage, key), ...stage.table.sources.flatMap((source) => aloneReadings(stage, source))]
 }
 
 const noLight = (id: string, name: string): Reading =>
@@ -113,8 +113,9 @@ export const tenthsText = (fNumber: number): string => {
 }
 
 export function absoluteBand({ sitting }: Stage, sourceId: string | null) {
-  const published = sitting.sources.find(({ id }) => id === sourceId)?.head.guideNumberM != null
-  return published ? BANDS.exposurePublished : BANDS.exposure
+  const source = sitting.sources.find(({ id }) => id === sourceId)
+  if (source?.calibration) return BANDS.exposureMeasured
+  return source?.head.guideNumberM != null ? BANDS.exposurePublished : BANDS.exposure
 }
 
 /** Light of one source alone at its own near cheek, disc to it: its direct light and what of it the room sends back. */
@@ -125,6 +126,30 @@ export const aloneTable = (stage: Stage, source: RigSource): readonly PlaceLight
     towardsLight(stage, source),
     'disc',
   )
+
+/** As it is; and as it was worked out before a calibration. */
+function aloneReadings(stage: Stage, source: RigSource): readonly Reading[] {
+  const calibration = stage.sitting.sources.find(({ id }) => id === source.id)?.calibration
+  const alone = aloneReading(stage, source)
+  if (!calibration || typeof alone.value !== 'number') return [alone]
+  const before = alone.value / Math.sqrt(ratioFromStops(calibration.stops))
+  const { letter } = source
+  const uncalibrated = reading({
+    id: `source.${letter}.uncalibrated`,
+    value: before,
+    unit: '',
+    text: tenthsText(before),
+    place: alone.place,
+    sentence: `was worked out for ${letter} alone before it was calibrated (${calibration.date}): ${signed(calibration.stops)} stop since.`,
+    why: {
+      formula: 'N · 2^(−stops/2)',
+      filled: `${figure(alone.value, 2)} · 2^(${figure(-calibration.stops / 2, 2)})`,
+      source: `one real reading, f/${figure(calibration.readFNumber, 1)}`,
+    },
+    sourceId: source.id,
+  })
+  return [alone, uncalibrated]
+}
 
 function aloneReading(stage: Stage, source: RigSource): Reading {
   const { point } = towardsLight(stage, source, nearCheekOf(stage, source))

@@ -10,6 +10,7 @@ import { edgeReadings } from './edges'
 import { broadShortReading, lensHeightReading } from './facing'
 import { flareReading } from './flare'
 import { glareReadings } from './glare'
+import { groupReadings } from './group'
 import { type IndirectStore, LightTable } from './light-table'
 import { meterPlaceReadings } from './meter-places'
 import { meteringReadings } from './metering'
@@ -18,6 +19,7 @@ import { placingReadings } from './placing'
 import { powerReadings } from './power'
 import { ratioReadings } from './ratio'
 import { redEyeReading } from './red-eye'
+import { sensitivityReadings } from './sensitivity'
 import { shaftReadings } from './shaft'
 import { shareReading } from './shares'
 import { sizeReadings } from './size'
@@ -102,6 +104,8 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
       ...shaftReadings(stage, source),
     ]),
     ...powerReadings(stage),
+    ...groupReadings(stage),
+    ...sensitivityReadings(stage),
     lensHeightReading(stage),
     ...cameraReadings(stage),
   ]

@@ -122,7 +122,7 @@ export function rigSource(source: Source, { tint, steadyCd, ...placed }: PlacedS
     letter: source.letter,
     role: source.role,
     on: source.on,
-    axialIntensity: lampLight(source.head, steadyCd, camera) * pass,
+    axialIntensity: lampLight(source.head, steadyCd, camera) * pass * ratioFromStops(source.calibration?.stops ?? 0),
     colour,
     ...placed,
   }

@@ -127,6 +127,14 @@ const modifierSchema = z
   })
   .meta({ id: 'Modifier' })
 
+const calibrationSchema = z
+  .looseObject({
+    stops: quantity('stops', [-5, 5], 'By so much this head with this modifier gives more than was worked out.'),
+    date: text('Of the reading.'),
+    readFNumber: quantity('', [0.5, 181], 'What the meter showed.'),
+  })
+  .meta({ id: 'Calibration', description: 'From one real reading. Left out: as worked out.' })
+
 const sourceSchema = z
   .looseObject({
     id: identifier(),
@@ -138,6 +146,7 @@ const sourceSchema = z
     centreM: point('Centre of the lit face.'),
     aimM: point('The point it is aimed at.'),
     rollDeg: turn('About the axis from the lit face to the aim.'),
+    calibration: calibrationSchema.optional(),
   })
   .meta({ id: 'Source' })
 

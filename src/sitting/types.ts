@@ -57,6 +57,13 @@ export interface Sitter {
 
 export type SitterGaze = 'ahead' | 'camera' | GazeDirection
 
+export interface Calibration {
+  /** By so much it gives more than was worked out. */
+  readonly stops: number
+  readonly date: string
+  readonly readFNumber: number
+}
+
 export interface Source {
   readonly id: string
   readonly letter: string
@@ -68,6 +75,8 @@ export interface Source {
   readonly centreM: Point
   readonly aimM: Point
   readonly rollDeg: number
+  /** Of this head with this modifier, from one real reading; left out: as worked out. */
+  readonly calibration?: Calibration | undefined
 }
 
 export interface Head {

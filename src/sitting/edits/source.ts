@@ -54,9 +54,12 @@ function requireRange(path: string, value: number, [low, high]: readonly [number
   throw new EditRefused(problem)
 }
 
-/** Puts another modifier on the head. A word alone means that kind with its default fields. */
+/** Puts another modifier on the head. A word alone means that kind with its default fields. A calibration was of the pair, and goes. */
 export const swapModifier = (sitting: Sitting, id: string, modifier: Modifier | string): Sitting =>
-  changeThing(sitting, 'sources', id, { modifier: typeof modifier === 'string' ? defaultModifier(modifier) : modifier })
+  changeThing(sitting, 'sources', id, {
+    modifier: typeof modifier === 'string' ? defaultModifier(modifier) : modifier,
+    ...uncalibrated(thingById(sitting, 'sources', id)),
+  })
 
 /** Changes some fields of the modifier and keeps its kind; fields that follow a changed one go along in proportion. */
 export function setModifier(
@@ -66,7 +69,10 @@ export function setModifier(
 ): Sitting {
   const { modifier } = thingById(sitting, 'sources', id)
   const along = followers(modifier, change)
-  return changeThing(sitting, 'sources', id, { modifier: { ...modifier, ...along, ...change, kind: modifier.kind } })
+  return changeThing(sitting, 'sources', id, {
+    modifier: { ...modifier, ...along, ...change, kind: modifier.kind },
+    ...uncalibrated(thingById(sitting, 'sources', id)),
+  })
 }
 
 /** To a tenth of a millimetre: a drag adds up many small changes. */
@@ -83,12 +89,20 @@ function followers(modifier: Modifier, change: Readonly<Record<string, unknown>>
   return Object.fromEntries(followed)
 }
 
-/** Throws EditRefused where a gel does not go with the lamp (S19). */
+/** A calibration was of one head with one modifier. */
+const uncalibrated = ({ calibration }: Source): { calibration?: undefined } =>
+  calibration ? { calibration: undefined } : {}
+
+/** Throws EditRefused where a gel does not go with the lamp (S19). Another lamp is not calibrated. */
 export function setHead(sitting: Sitting, id: string, change: Partial<Head>): Sitting {
   const head = { ...thingById(sitting, 'sources', id).head, ...change }
   const [problem] = problemsOfGels(head, 'head')
   if (problem) throw new EditRefused(problem)
-  return changeThing(sitting, 'sources', id, { head })
+  const other = 'energyJ' in change || 'guideNumberM' in change
+  return changeThing(sitting, 'sources', id, {
+    head,
+    ...(other && uncalibrated(thingById(sitting, 'sources', id))),
+  })
 }
 
 /** Power in stops below full. Throws EditRefused outside what the dial reaches (S10). */

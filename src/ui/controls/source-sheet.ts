@@ -14,6 +14,7 @@ import {
 } from '../../sitting'
 import { LAMP_FILES, openLamp } from '../lamp-files'
 import { fixed, formatPower, quantities } from '../values'
+import { calibrationRows } from './calibration-rows'
 import { dialRows } from './dial-rows'
 import { gelRows } from './gel-rows'
 import {
@@ -245,7 +246,7 @@ function howStrong(source: Source, { sitting, exposure }: ControlContext): Group
       usual: [2500, 8000],
       change: (now, colourTemperatureK) => setHead(now, id, { colourTemperatureK }),
     }),
-    ...(remote ? [] : [dialRows(source)]),
+    ...(remote ? [] : [dialRows(source), calibrationRows(source)]),
     gelRows(source),
   ])
 }
