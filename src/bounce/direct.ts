@@ -1,15 +1,6 @@
 import { blockedByCylinder, type Emission, gatePass, luminanceOf } from '../photometry'
 import type { Emitter, RigSource } from '../rig'
-import {
-  directionToLocal,
-  directionToWorld,
-  hash32,
-  pointToLocal,
-  pointToWorld,
-  type RayCaster,
-  sobol,
-  type Vec3,
-} from '../space'
+import { directionToWorld, dot, hash32, pointToLocal, pointToWorld, type RayCaster, sobol, type Vec3 } from '../space'
 import type { ElementPoint } from './elements'
 
 type LitPoint = NonNullable<ReturnType<Emission['sample']>>
@@ -32,18 +23,31 @@ const POOL = 512
 export const litPools = (source: RigSource): readonly LitPool[] =>
   source.emitters.map((emitter, e) => ({
     emitter,
-    points: Array.from({ length: POOL }, (_, i) => {
-      const draw = (d: number) => sobol(i, d, hash32(e, d))
-      const lit = emitter.emission.sample([draw(0), draw(1), draw(2), draw(3)])
-      return (
+    points: litPoints(emitter.emission, e).map(
+      (lit) =>
         lit && {
           lit,
           world: pointToWorld(emitter.frame, lit.point),
           normal: directionToWorld(emitter.frame, lit.normal),
-        }
-      )
-    }),
+        },
+    ),
   }))
+
+/** While a lamp moves its emission stays what it is, and so do its points. */
+const drawn = new WeakMap<Emission, Map<number, readonly (LitPoint | null)[]>>()
+
+function litPoints(emission: Emission, number: number): readonly (LitPoint | null)[] {
+  const known = drawn.get(emission) ?? new Map<number, readonly (LitPoint | null)[]>()
+  drawn.set(emission, known)
+  const before = known.get(number)
+  if (before) return before
+  const points = Array.from({ length: POOL }, (_, i) => {
+    const draw = (d: number) => sobol(i, d, hash32(number, d))
+    return emission.sample([draw(0), draw(1), draw(2), draw(3)])
+  })
+  known.set(number, points)
+  return points
+}
 
 /** One lit point as a receiver meets it. */
 export interface Incidence {
@@ -55,6 +59,23 @@ export interface Incidence {
 
 /** The ray-th of rays lit points that receiver number `receiver` gets from a pool; null: nothing arrives. */
 export function incidenceFrom(
+  pool: LitPool,
+  receiver: number,
+  ray: number,
+  rays: number,
+  at: ElementPoint,
+  caster: RayCaster,
+  ownGear: ReadonlySet<number> | undefined,
+): Incidence | null {
+  const irradiance = irradianceFrom(pool, receiver, ray, rays, at, caster, ownGear)
+  return irradiance > 0 ? { towards: [towards[0], towards[1], towards[2]], irradiance } : null
+}
+
+/** Ways of the ray that is asked about: the innermost loop of a dragged lamp makes no vectors. Unit; world, and local the other way. */
+const towards: [number, number, number] = [0, 0, 0]
+const away: [number, number, number] = [0, 0, 0]
+
+function irradianceFrom(
   { emitter, points }: LitPool,
   receiver: number,
   ray: number,
@@ -62,28 +83,32 @@ export function incidenceFrom(
   { point, normal }: ElementPoint,
   caster: RayCaster,
   ownGear: ReadonlySet<number> | undefined,
-): Incidence | null {
+): number {
   const run = hash32(receiver, 77) % (POOL / rays)
   const sent = points[run * rays + ray]
-  if (!sent) return null
+  if (!sent) return 0
   const { lit, world } = sent
   const x = world[0] - point[0]
   const y = world[1] - point[1]
   const z = world[2] - point[2]
   const squared = x * x + y * y + z * z
   const k = 1 / Math.sqrt(squared)
-  const towards: Vec3 = [x * k, y * k, z * k]
+  towards[0] = x * k
+  towards[1] = y * k
+  towards[2] = z * k
   const cosSeen = normal[0] * towards[0] + normal[1] * towards[1] + normal[2] * towards[2]
   const cosSent = -(sent.normal[0] * towards[0] + sent.normal[1] * towards[1] + sent.normal[2] * towards[2])
-  if (cosSeen <= 0 || cosSent <= 0) return null
+  if (cosSeen <= 0 || cosSent <= 0) return 0
   const { emission, frame } = emitter
-  const away = directionToLocal(frame, [-towards[0], -towards[1], -towards[2]])
+  away[0] = -dot(towards, frame.x)
+  away[1] = -dot(towards, frame.y)
+  away[2] = -dot(towards, frame.z)
   const luminance = luminanceOf(lit, away) * gatePass(emission.gate, lit.point, away)
-  if (luminance <= 0) return null
+  if (luminance <= 0) return 0
   if (emission.blockers.length > 0 && blockedByCylinder(lit.point, pointToLocal(frame, point), emission.blockers))
-    return null
-  if (!caster.visible(point, world, ownGear)) return null
-  return { towards, irradiance: (luminance * cosSeen * cosSent * lit.areaM2) / squared }
+    return 0
+  if (!caster.visible(point, world, ownGear)) return 0
+  return (luminance * cosSeen * cosSent * lit.areaM2) / squared
 }
 
 /** Mean direct irradiance over a receiver from all emitters of the source, 1/m² per 1 cd·s in white light. */
@@ -100,7 +125,7 @@ export function directIrradiance(
   let sum = 0
   for (let ray = 0; ray < rays; ray++) {
     const at = pointAt(sobol(ray, 4, scrambleU), sobol(ray, 5, scrambleV))
-    for (const pool of pools) sum += incidenceFrom(pool, receiver, ray, rays, at, caster, ownGear)?.irradiance ?? 0
+    for (const pool of pools) sum += irradianceFrom(pool, receiver, ray, rays, at, caster, ownGear)
   }
   return sum / rays
 }

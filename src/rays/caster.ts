@@ -27,10 +27,11 @@ type Ready = MeshTree | ReadyRectangle
 export function createRayCaster(bodies: readonly Body[]): BodyCaster {
   const ray = newRay()
   let ready: readonly Ready[] = bodies.map((body) => prepared(body))
+  let order = cheapFirst(ready)
 
   const meetAll = (ignore: ReadonlySet<number>, any: boolean): boolean => {
     let found = false
-    for (let body = 0; body < ready.length; body++) {
+    for (const body of order) {
       if (ignore.size > 0 && ignore.has(body)) continue
       const thing = ready[body]
       const met = thing instanceof MeshTree ? thing.meet(ray, any) : meetRectangle(thing, ray, !any)
@@ -58,8 +59,15 @@ export function createRayCaster(bodies: readonly Body[]): BodyCaster {
     },
     update(next) {
       ready = next.map((body, i) => prepared(body, ready[i]))
+      order = cheapFirst(ready)
     },
   }
+}
+
+/** Rectangles before meshes: what they meet spares most of a tree. */
+function cheapFirst(ready: readonly Ready[]): readonly number[] {
+  const isMesh = (body: number) => ready[body] instanceof MeshTree
+  return [...ready.keys()].sort((a, b) => Number(isMesh(a)) - Number(isMesh(b)))
 }
 
 function prepared(body: Body, before?: Ready): Ready {

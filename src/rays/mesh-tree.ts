@@ -9,7 +9,9 @@ const LEAF = 0xffff
 const LEAF_SIZE = 4
 /** The slab test rounds three times; this keeps a ray that grazes a flat box from slipping past it (pbrt 4, §6.1.4). */
 const SLACK = 1 + 6e-16
+const OUTSIDE = Number.POSITIVE_INFINITY
 const stack = new Int32Array(64)
+const enters = new Float64Array(64)
 
 /**
  * The triangles of one mesh behind a bounding volume hierarchy. three-mesh-bvh builds it (surface area heuristic); the
@@ -93,33 +95,49 @@ export class MeshTree {
 
   /** Shortens ray.farthest to the first hit; with any, stops at whichever hit comes first. True when there was one. */
   meet(ray: RayState, any: boolean): boolean {
-    if (!this.crosses(0, ray)) return false
+    const { halves, words } = this
     let found = false
     let depth = 0
-    stack[depth++] = 0
-    while (depth > 0) {
-      const n = stack[--depth]
-      if (this.halves[2 * n + 15] === LEAF) {
-        const first = this.words[n + 6]
-        const end = first + this.halves[2 * n + 14]
+    let n = 0
+    if (this.entered(0, ray) === OUTSIDE) return false
+    for (;;) {
+      if (halves[2 * n + 15] === LEAF) {
+        const first = words[n + 6]
+        const end = first + halves[2 * n + 14]
         for (let i = first; i < end; i++) found = this.meetTriangle(i, ray) || found
         if (any && found) return true
-        continue
+      } else {
+        const axis = words[n + 7]
+        const backwards = axis === 0 ? ray.sideX : axis === 1 ? ray.sideY : ray.sideZ
+        const left = n + NODE
+        const right = n + words[n + 6] * NODE
+        const near = backwards ? right : left
+        const far = backwards ? left : right
+        const nearAt = this.entered(near, ray)
+        const farAt = this.entered(far, ray)
+        if (nearAt !== OUTSIDE) {
+          if (farAt !== OUTSIDE) {
+            stack[depth] = far
+            enters[depth++] = farAt
+          }
+          n = near
+          continue
+        }
+        if (farAt !== OUTSIDE) {
+          n = far
+          continue
+        }
       }
-      const axis = this.words[n + 7]
-      const backwards = axis === 0 ? ray.sideX : axis === 1 ? ray.sideY : ray.sideZ
-      const left = n + NODE
-      const right = n + this.words[n + 6] * NODE
-      const near = backwards ? right : left
-      const far = backwards ? left : right
-      if (this.crosses(far, ray)) stack[depth++] = far
-      if (this.crosses(near, ray)) stack[depth++] = near
+      // What has been met since may lie before a box that was put aside.
+      do {
+        if (depth === 0) return found
+        n = stack[--depth]
+      } while (enters[depth] > ray.farthest)
     }
-    return found
   }
 
-  /** Slab test. Written with comparisons, so that 0·∞ (a ray inside a face's plane) drops out instead of failing. */
-  private crosses(n: number, ray: RayState): boolean {
+  /** Slab test: how far along the ray its box begins; OUTSIDE: it misses. Written with comparisons, so that 0·∞ (a ray inside a face's plane) drops out instead of failing. */
+  private entered(n: number, ray: RayState): number {
     const b = this.bounds
     let enter = ray.nearest
     let leave = ray.farthest
@@ -135,7 +153,7 @@ export class MeshTree {
     const leaveZ = (b[n + 5 - ray.sideZ] - ray.oz) * ray.iz * SLACK
     if (enterZ > enter) enter = enterZ
     if (leaveZ < leave) leave = leaveZ
-    return enter <= leave
+    return enter <= leave ? enter : OUTSIDE
   }
 
   /** Möller and Trumbore (1997), both sides, in double precision: neighbours leave no crack between them. */

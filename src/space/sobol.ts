@@ -29,12 +29,23 @@ function directionNumbers({ s, a, m }: (typeof ROWS)[number]): Uint32Array {
   return v
 }
 
+/** Points that are asked for most, made once. */
+const FIRST = 512
+const FIRST_BITS: readonly Uint32Array[] = DIRECTIONS.map((_, dimension) =>
+  Uint32Array.from({ length: FIRST }, (_, index) => bitsOf(index, dimension)),
+)
+
+function bitsOf(index: number, dimension: number): number {
+  const v = DIRECTIONS[dimension]
+  let bits = 0
+  for (let i = 0, n = index; n !== 0; i++, n = Math.floor(n / 2)) if (n & 1) bits ^= v[i]
+  return bits
+}
+
 /** Coordinate of the index-th point, in [0, 1). scramble: any 32-bit number, one a dimension and stream. */
 export function sobol(index: number, dimension: number, scramble = 0): number {
-  const v = DIRECTIONS[dimension]
-  let bits = scramble >>> 0
-  for (let i = 0, n = index; n !== 0; i++, n = Math.floor(n / 2)) if (n & 1) bits ^= v[i]
-  return (bits >>> 0) / 2 ** 32
+  const bits = index < FIRST ? FIRST_BITS[dimension][index] : bitsOf(index, dimension)
+  return ((bits ^ scramble) >>> 0) / 2 ** 32
 }
 
 /** A well-mixed 32-bit hash, for scrambles: the same seed and stream always give the same picture. */
