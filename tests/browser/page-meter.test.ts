@@ -1,0 +1,63 @@
+import AxeBuilder from '@axe-core/playwright'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
+
+let host: PageHost
+beforeAll(async () => {
+  host = await hostPage()
+})
+afterAll(() => host?.close())
+
+const add = async (page: Page, word: string) => {
+  await page.getByRole('button', { name: 'add', exact: true }).click()
+  await page.getByRole('button', { name: word, exact: true }).click()
+}
+const first = (page: Page) => page.locator('.reading').first()
+
+test('a meter is added, read first, moved by keys on the plan, kept out of the head, and taken away', async () => {
+  const page = await host.visit()
+  await add(page, 'meter')
+  await expect.poll(() => first(page).textContent(), { timeout: 60_000 }).toMatch(/at meter 1, dome to the lens/)
+  await page.getByRole('button', { name: 'meter, meter 1. Arrow keys move it.' }).first().focus()
+  await page.keyboard.press('ArrowRight')
+  expect(await shownIn(page, 'meter 1 across')).toBe('0.05 m right')
+  await page.getByRole('combobox', { name: 'meter 1 pointed to' }).selectOption({ label: 'A' })
+  await expect.poll(() => first(page).textContent(), { timeout: 60_000 }).toMatch(/dome to A/)
+  await type(page, 'meter 1 towards camera', '-0.05 m')
+  await page.getByRole('alert').filter({ hasText: 'inside the sitter' }).waitFor()
+  expect(await shownIn(page, 'meter 1 towards camera')).toBe('0.25 m')
+  await page.getByRole('button', { name: 'remove', exact: true }).click()
+  expect(await undoButton(page).textContent()).toBe('undo: meter 1 removed')
+  await host.leave()
+})
+
+test('a grid on the backdrop is one step, with its spread beside it', async () => {
+  const page = await host.visit()
+  await add(page, 'meter, backdrop 3 × 3')
+  await expect
+    .poll(() => page.locator('.reading').nth(1).textContent(), { timeout: 60_000 })
+    .toMatch(/between backdrop .* and backdrop .*, backdrop 3 × 3/)
+  await page.keyboard.press('Control+z')
+  await page.getByRole('button', { name: 'meters', exact: true }).click()
+  expect(await page.getByRole('button', { name: 'backdrop 3 × 3', exact: true }).count()).toBe(0)
+  await host.leave()
+})
+
+test('asked by keyboard for f/11: powers in J, applied as one step; words that nobody asks are answered; no violation', async () => {
+  const page = await host.visit()
+  await page.getByRole('button', { name: 'ask', exact: true }).first().click()
+  const words = page.getByRole('textbox', { name: 'ask for' })
+  await words.fill('bananas')
+  await page.keyboard.press('Enter')
+  await page.getByText(/expected words such as f\/8/).waitFor()
+  await words.fill('f/11')
+  await page.keyboard.press('Enter')
+  await page.getByText(/A 1\/\d+.*J gives f\/11 at the near cheek/).waitFor({ timeout: 60_000 })
+  const { violations } = await new AxeBuilder({ page }).include('.ask').analyze()
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.length}`)).toEqual([])
+  await page.getByRole('button', { name: 'apply', exact: true }).click()
+  expect(await undoButton(page).textContent()).toBe('undo: f/11: f/11 by power')
+  await expect.poll(() => first(page).textContent(), { timeout: 60_000 }).toMatch(/f\/11/)
+  await host.leave()
+})
