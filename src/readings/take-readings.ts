@@ -23,6 +23,7 @@ import { sensitivityReadings } from './sensitivity'
 import { shaftReadings } from './shaft'
 import { shareReading } from './shares'
 import { sizeReadings } from './size'
+import { skyReadings } from './sky'
 import { type Exposure, stageOf } from './stage'
 import type { Caution, Reading } from './types'
 import type { Units } from './words'
@@ -82,7 +83,7 @@ function begun({ rig, caster, bodies = bodiesOf(rig), paths = 0, indirect = new 
 function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, work: Work): ReadingsOutput {
   const { scene, table } = work
   const stage = stageOf(sitting, scene, table, units)
-  // A sky is all round: it has no place, throws no edge and has no face for an eye to mirror.
+  // A sky is all round: it has no place and throws no edge; its flare and catchlights are of another kind.
   const placed = rig.sources.filter(({ remote }) => remote?.kind !== 'around')
   const lit = placed.filter(({ on }) => on)
   const readings = [
@@ -95,6 +96,9 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     ...lit.map((source) => redEyeReading(stage, source)),
     ...lit.flatMap((source) => glareReadings(stage, source)),
     ...lit.map((source) => flareReading(stage, source)),
+    ...rig.sources
+      .filter(({ on, remote }) => on && remote?.kind === 'around')
+      .flatMap((source) => skyReadings(stage, source)),
     ...lit.map((source) => shareReading(stage, source)),
     ...ratioReadings(stage),
     ...backdropReadings(stage),

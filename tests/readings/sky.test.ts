@@ -76,6 +76,23 @@ describe('overcast sky, CIE', () => {
     expect(Math.abs(received(hidden, before, [0, 0, 1]) / UPRIGHT - 1)).toBeLessThan(0.02)
   })
 
+  test('half of a level frame beside the sitter is sky, as bright as a white under it: L = Lz/3 to 0.5 against E_v/π', () => {
+    const camera = { ...open.camera, positionM: [8, 1.5, 4] as Vec3, aimM: [8, 1.5, 0] as Vec3, focalLengthMm: 85 }
+    const { value, of } = take({ ...open, camera })
+    expect(Math.abs(value('source.A.flare') - 50)).toBeLessThan(1)
+    // Mean over the frame's 12° upwards: (1 + 2 sin 6°)/3 · π / (0.3962 · 7π/9) is +0.4 stop; the cheek is turned from that lens and by the head.
+    expect(of('source.A.flare').sentence).toMatch(/over a white/)
+  })
+
+  test('a cornea mirrors the sky in its upper half, less what lids and brow hide', () => {
+    const { value } = take(open)
+    for (const eye of ['left', 'right']) {
+      expect(value(`source.A.catchlight.${eye}.share`)).toBeGreaterThan(15)
+      // The horizon is mirrored across the middle: no more than half can be sky.
+      expect(value(`source.A.catchlight.${eye}.share`)).toBeLessThanOrEqual(52)
+    }
+  })
+
   test('walls and ceiling keep it out, and that is told', () => {
     const { of, cautions } = take(setOf([sky()], { room: dark }))
     expect(of('exposure.nearCheek.disc.light').value).toBeNull()
