@@ -3,6 +3,7 @@ import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig, RigSource } from '../rig'
 import { distance, sobol, type Vec3 } from '../space'
 import { type BounceTextures, bounceTextures } from './bounce-textures'
+import type { Look } from './convergence'
 import { FACE_MAP, faceExtent, faceMap } from './face-map'
 import { FLOAT_TARGET } from './g-buffer'
 import { intensityTexture } from './intensities'
@@ -21,6 +22,8 @@ type VirtualPoint = IndirectLight['points'][number]
 export class LightLayer {
   target: WebGLRenderTarget
   batches = 0
+  /** As it was last looked at; null: not since it started. */
+  look: Look | null = null
   emitters: Records
   occluders: Records
   occluderCount = 0
@@ -59,6 +62,11 @@ export class LightLayer {
     return this.batches * BATCH
   }
 
+  startAgain(): void {
+    this.batches = 0
+    this.look = null
+  }
+
   /** New geometry of the source itself or of what may stand in its light. */
   restart(source: RigSource, rig: Rig, seen: Cloud, sitters: Sphere | null): void {
     if (!sameEmissions(this.source, source)) {
@@ -67,7 +75,7 @@ export class LightLayer {
       this.intensities = intensityTexture(source)
     }
     this.source = source
-    this.batches = 0
+    this.startAgain()
     this.emitters = packEmitters(source)
     this.seen = seen
     this.sitters = sitters
@@ -121,7 +129,7 @@ export class LightLayer {
 
   setSize(width: number, height: number): void {
     this.target.setSize(width, height)
-    this.batches = 0
+    this.startAgain()
   }
 
   setBounce(light: IndirectLight | null, receivers: Receivers, rig: Rig): void {

@@ -4,6 +4,7 @@ import type { Rig } from '../rig'
 import type { Vec3 } from '../space'
 import { Accumulator } from './accumulator'
 import { type Changes, changesBetween } from './changes'
+import { Convergence, errorOf } from './convergence'
 import { lookShift } from './coverage'
 import { eyeBoxes } from './eye-boxes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
@@ -11,6 +12,7 @@ import { lensesSeen } from './lenses'
 import { LightLayer } from './light-layer'
 import { isEye, listObjects, packObjects } from './objects'
 import { LOOK, Pace, type Piece } from './pace'
+import { pendingOf } from './pending'
 import type { PictureOptions, Progress } from './picture-options'
 import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
@@ -33,6 +35,7 @@ export class PictureRenderer {
   private readonly antialias: boolean
   private readonly atlas: ShadowAtlas
   private readonly recombiner = new Recombiner()
+  private readonly convergence = new Convergence()
   private readonly pace: Pace
   private width: number
   private height: number
@@ -97,7 +100,7 @@ export class PictureRenderer {
       const light = lights.find(({ sourceId }) => sourceId === layer.source.id) ?? null
       if (light && before.includes(light)) continue
       layer.setBounce(light, receivers, this.rig)
-      layer.batches = 0
+      layer.startAgain()
     }
   }
 
@@ -150,7 +153,13 @@ export class PictureRenderer {
 
   get progress(): Progress {
     const samples = new Map(this.layers.map((layer) => [layer.source.id, layer.samples]))
-    return { samples, target: this.target, done: this.pending().length === 0 }
+    return { samples, target: this.target, done: pendingOf(this.layers, this.target).length === 0 }
+  }
+
+  /** Root mean square error of what recombine shows, as a share of its mean luminance; null: unknown yet. Waits for the card. */
+  error(how: Recombination): number | null {
+    for (const layer of this.layers) this.convergence.look(this.renderer, layer)
+    return errorOf(this.layers, how)
   }
 
   /** Draws the weighed layers to the canvas through the display transform. Layers are whole at any time. */
@@ -194,7 +203,8 @@ export class PictureRenderer {
 
   dispose(): void {
     this.abandonRound()
-    for (const owner of [this.gBuffer, this.accumulator, this.atlas, this.recombiner, ...this.layers]) owner.dispose()
+    const { gBuffer, accumulator, atlas, recombiner, convergence } = this
+    for (const owner of [gBuffer, accumulator, atlas, recombiner, convergence, ...this.layers]) owner.dispose()
     this.objects?.dispose()
     if (this.geometry) disposeScene(this.geometry)
     if (this.ownsRenderer) this.renderer.dispose()
@@ -245,17 +255,8 @@ export class PictureRenderer {
     return layer
   }
 
-  /** Unfinished layers with the fewest samples; those that are off wait until the others are done. */
-  private pending(): readonly LightLayer[] {
-    const unfinished = this.layers.filter((layer) => layer.samples < this.target)
-    const lit = unfinished.filter((layer) => layer.source.on)
-    const first = lit.length > 0 ? lit : unfinished
-    const fewest = Math.min(...first.map((layer) => layer.samples))
-    return first.filter((layer) => layer.samples === fewest)
-  }
-
   private nextRound(): Generator<Piece, void> | null {
-    const pending = this.pending()
+    const pending = pendingOf(this.layers, this.target)
     return pending.length > 0 ? this.drawRound(pending) : null
   }
 

@@ -14,11 +14,18 @@ export interface Read {
   readonly settled: boolean
 }
 
+interface Drawn {
+  readonly samples: number
+  /** With fewer pixels than the frame has, as a slow machine draws first. */
+  readonly rough: boolean
+  /** Root mean square error as a share of the picture's mean luminance; null: unknown yet. */
+  readonly error: number | null
+}
+
 export type PictureState =
   | { readonly kind: 'loading' }
-  /** rough: with fewer pixels than the frame has, as a slow machine draws first. */
-  | { readonly kind: 'working'; readonly samples: number; readonly target: number; readonly rough: boolean }
-  | { readonly kind: 'finished'; readonly samples: number; readonly rough: boolean }
+  | ({ readonly kind: 'working'; readonly target: number } & Drawn)
+  | ({ readonly kind: 'finished' } & Drawn)
   | { readonly kind: 'lost' }
   /** What is missing, in words. */
   | { readonly kind: 'failed'; readonly missing: string }

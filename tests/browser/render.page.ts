@@ -69,6 +69,22 @@ const tested = {
     renderer.dispose()
     return layers
   },
+  /** What the picture says of its own error at each of these numbers of samples, with the layer as it then stands. */
+  errors({ samples, ...options }: Omit<DrawOptions, 'samples'> & { readonly samples: readonly number[] }) {
+    const renderer = rendererFor({ ...options, samples: Math.max(...samples) })
+    const [{ id }] = rigs[options.rig]().sources
+    const how: Recombination = {
+      weights: [{ sourceId: id, on: true, factor: 3, rgb: [1, 1, 1] }],
+      exposure: 1,
+      mode: 'plain',
+    }
+    const told = samples.map((count) => {
+      while (renderer.progress.samples.get(id)! < count) renderer.step(0)
+      return { error: renderer.error(how), layer: base64(renderer.readLayer(id)) }
+    })
+    renderer.dispose()
+    return told
+  },
   pictures(options: DrawOptions, hows: readonly Recombination[]) {
     const renderer = rendererFor(options)
     finish(renderer)

@@ -135,6 +135,28 @@ describe('direct light against exact rays', () => {
   })
 })
 
+test('the error that a picture tells of itself is the one it has, or more', async () => {
+  // From what more samples change; held against a long picture of another seed.
+  const order = { ...COARSE, rig: 'umbrella' as const, samples: [16, 32, 128] }
+  const told = (await open.page.evaluate(`tested.errors(${JSON.stringify(order)})`)) as {
+    error: number | null
+    layer: string
+  }[]
+  const [truth] = await layersOf({ ...COARSE, rig: 'umbrella', samples: 1024, seed: 7919 })
+  const mean = truth.reduce((sum, value, i) => sum + (i % 4 === 1 ? value : 0), 0) / (truth.length / 4)
+  const errors = told.map(({ error, layer }) => {
+    const values = floatsFromBase64(layer)
+    const squares = values.reduce((sum, value, i) => sum + (i % 4 === 1 ? (value - truth[i]) ** 2 : 0), 0)
+    return { told: error, real: Math.sqrt(squares / (truth.length / 4)) / mean }
+  })
+  expect(errors[0].told).toBeNull()
+  for (const { told: error, real } of errors.slice(1)) {
+    expect(error!).toBeGreaterThan(0.75 * real)
+    expect(error!).toBeLessThan(3 * real)
+  }
+  expect(errors[2].real).toBeLessThan(errors[1].real)
+})
+
 test('samples begun at once, behind a fence and step by step are the same picture', async () => {
   const moved = (await open.page.evaluate(
     `tested.movedThreeWays(${JSON.stringify({ width: 40, height: 30 })}, 'disc', 'discMirrored')`,

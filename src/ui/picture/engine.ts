@@ -26,6 +26,8 @@ export class PictureEngine {
   private how: Recombination | null = null
   private frame = 0
   private share = COARSE
+  /** Of the picture in sight, as a share of its mean; null: unknown. */
+  private error: number | null = null
   private coarseBatchMs: number | null = null
   private next: { readonly rig?: Rig; readonly indirect?: Indirect } = {}
   private changedAt = 0
@@ -194,6 +196,7 @@ export class PictureEngine {
   }
 
   private startAgain(): void {
+    this.error = null
     this.clock.start()
     this.regrain(shareAfterChange(this.share, this.coarseBatchMs))
   }
@@ -224,6 +227,7 @@ export class PictureEngine {
 
   /** Only while the card is free: what reads the canvas would wait for it. */
   private present(picture: PictureRenderer): void {
+    if (this.how && !this.isPressed()) this.error = picture.error(this.how)
     this.put(picture)
     this.tell()
     this.refine(this.samplesOf(picture))
@@ -235,7 +239,10 @@ export class PictureEngine {
     const samples = this.samplesOf(picture)
     this.show()
     const rough = this.share < 1
-    this.reports.state(done ? { kind: 'finished', samples, rough } : { kind: 'working', samples, target, rough })
+    const { error } = this
+    this.reports.state(
+      done ? { kind: 'finished', samples, rough, error } : { kind: 'working', samples, target, rough, error },
+    )
   }
 
   private samplesOf(picture: PictureRenderer): number {

@@ -12,11 +12,14 @@ export function PictureWords() {
       return (
         <>
           {picture.rough && 'rough, '}
-          {picture.samples} of {picture.target} samples
+          {picture.error === null
+            ? `${picture.samples} of ${picture.target} samples`
+            : `within ${percent(picture.error)}, ${picture.samples} samples`}
         </>
       )
     case 'finished':
-      return <>{picture.rough ? 'finished roughly' : `finished, ${picture.samples} samples`}</>
+      if (picture.rough) return <>finished roughly</>
+      return <>finished{picture.error === null ? `, ${picture.samples} samples` : ` to ${percent(picture.error)}`}</>
     case 'lost':
       return <>picture paused, restoring</>
     case 'failed':
@@ -30,3 +33,6 @@ export function PictureFault() {
   if (picture.kind !== 'failed') return null
   return <p className="caution">{picture.missing}</p>
 }
+
+/** Of a mean error: two figures are as many as it is known to. */
+const percent = (share: number): string => `${(100 * share).toPrecision(share < 0.1 ? 1 : 2)} %`

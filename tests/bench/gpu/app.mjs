@@ -15,7 +15,7 @@ const ROUND = 240
 const REACH_PX = 60
 
 const sleep = (ms) => new Promise((resolve) => setTimeout(resolve, ms))
-const finished = () => document.body.textContent.includes('finished, 512 samples')
+const finished = () => document.body.textContent.includes('finished')
 const lastMoveShown = (least) => {
   const { moves, pictures } = window.probe
   const picture = pictures.at(-1)
