@@ -1,7 +1,7 @@
-import { calibrateSource, forgetCalibration, type Source } from '../../sitting'
+import { calibrateSource, forgetCalibration, type Sitting, type Source } from '../../sitting'
 import { useDerived } from '../derived'
-import { fixed, quantities } from '../values'
-import { action, type FoldRow, fold, note, number } from './model'
+import { fixed, formatPower, quantities } from '../values'
+import { action, type ControlContext, type FoldRow, fold, note, number } from './model'
 
 /** An f-number that the page shows now; 0: none yet. */
 function shownBy(reading: string): number {
@@ -9,30 +9,68 @@ function shownBy(reading: string): number {
   return typeof found?.value === 'number' ? found.value : 0
 }
 
-/** What was worked out for the source alone, before any calibration. */
-function workedOut(letter: string): number {
-  return shownBy(`source.${letter}.uncalibrated`) || shownBy(`source.${letter}.alone`)
+/** What the source was metered at: its dial in stops under full, and what was worked out for it before any calibration. */
+interface Basis {
+  readonly sitting: Sitting
+  readonly powerStops: number
+  readonly workedOut: number
+}
+
+/** Of the latest calibration. It shifts the powers that give way, so a reading typed anew must not go by the shifted ones. */
+const latest = new Map<string, Basis>()
+
+function basisOf(id: string, { sitting, exposure }: ControlContext): Basis {
+  const before = latest.get(id)
+  if (before && sameButCalibration(before.sitting, sitting, id)) return before
+  const { letter, head } = sitting.sources.find((source) => source.id === id)!
+  const dial = sitting.reExpose === 'powers' ? exposure?.perSourceStops[id] : undefined
+  return {
+    sitting,
+    powerStops: dial ?? head.powerStops,
+    workedOut: shownBy(`source.${letter}.uncalibrated`) || shownBy(`source.${letter}.alone`),
+  }
+}
+
+/** Whether two sittings are one and the same record for record, the calibration of one source aside. */
+function sameButCalibration(a: Sitting, b: Sitting, id: string): boolean {
+  const { sources: before, ...restA } = a
+  const { sources: after, ...restB } = b
+  const bare = ({ calibration: _, ...source }: Source) => source
+  return (
+    sameFields(restA, restB) &&
+    before.length === after.length &&
+    before.every((one, i) => one === after[i] || (one.id === id && sameFields(bare(one), bare(after[i]!))))
+  )
+}
+
+const sameFields = (a: object, b: object): boolean => {
+  const [x, y] = [a, b].map((record) => new Map(Object.entries(record)))
+  return x!.size === y!.size && [...x!].every(([name, value]) => Object.is(value, y!.get(name)))
 }
 
 const today = (): string => new Date().toISOString().slice(0, 10)
 
 /** One real reading of the head with its modifier, from which all later ones follow. */
-export function calibrationRows({ id, letter, calibration }: Source): FoldRow {
-  const now = shownBy(`source.${letter}.alone`)
+export function calibrationRows({ id, letter, calibration }: Source, context: ControlContext): FoldRow {
+  const basis = basisOf(id, context)
   return fold('calibration', 'calibrate', [
     note(
       'how',
-      `Fire ${letter} alone, disc to it at its near cheek, at the power that is shown, and type what your meter reads.`,
+      `Fire ${letter} alone at ${formatPower(basis.powerStops)}, disc to it at its near cheek, and type what your meter reads.`,
     ),
     number('real', {
       label: 'read',
       named: 'real reading alone',
+      typedOnly: true,
       quantity: quantities.fNumber,
-      value: now > 0 ? now : 8,
+      value: calibration?.readFNumber ?? (basis.workedOut || 8),
       range: [0.5, 181],
-      usual: [1.4, 32],
-      change: (sitting, readFNumber) =>
-        calibrateSource(sitting, id, { readFNumber, workedOut: workedOut(letter), date: today() }),
+      change: (sitting, readFNumber) => {
+        const now = basisOf(id, { ...context, sitting })
+        const calibrated = calibrateSource(sitting, id, { readFNumber, workedOut: now.workedOut, date: today() })
+        latest.set(id, { ...now, sitting: calibrated })
+        return calibrated
+      },
     }),
     ...(calibration
       ? [

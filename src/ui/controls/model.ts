@@ -25,6 +25,8 @@ export interface NumberRow {
   readonly named?: string
   /** What else the change takes with it, for the name of the step: 'depth and shaft in proportion'. */
   readonly takesAlong?: string
+  /** A box to type in and nothing to drag: for what is known once, such as a real reading. */
+  readonly typedOnly?: boolean
   readonly quantity: Quantity
   readonly value: number
   /** What may be typed, and the shorter stretch that the slider shows. */

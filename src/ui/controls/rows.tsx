@@ -47,19 +47,21 @@ export function useNumberRow(row: NumberRow, owner: Owner) {
 function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
   const { name, shown, units, set, reset } = useNumberRow(row, owner)
   return (
-    <div className={row.label.length > 9 ? 'row long' : 'row'}>
+    <div className={row.label.length > 9 ? 'row long' : row.typedOnly ? 'row wide' : 'row'}>
       <span aria-hidden="true" title={row.named}>
         {row.label}
       </span>
-      <Slider
-        name={name}
-        value={row.value}
-        range={row.usual}
-        step={row.quantity.step}
-        said={shown}
-        onChange={set}
-        onReset={reset}
-      />
+      {!row.typedOnly && (
+        <Slider
+          name={name}
+          value={row.value}
+          range={row.usual}
+          step={row.quantity.step}
+          said={shown}
+          onChange={set}
+          onReset={reset}
+        />
+      )}
       <Field
         name={name}
         shown={shown}

@@ -210,7 +210,8 @@ const remoteDial = (stops: number): string =>
     ? 'It has no dial, and this exposure needs none.'
     : `It has no dial, and is shown ${fixed(Math.abs(stops), 1)} stops ${stops > 0 ? 'brighter' : 'dimmer'} than it is: change time, f-number or ISO, or let the f-number give way.`
 
-function howStrong(source: Source, { sitting, exposure }: ControlContext): Group {
+function howStrong(source: Source, context: ControlContext): Group {
+  const { sitting, exposure } = context
   const { id, head } = source
   const { burnsOn, remote } = kindOf(source) ?? {}
   const dial = sitting.reExpose === 'powers' ? exposure?.perSourceStops[id] : undefined
@@ -246,7 +247,7 @@ function howStrong(source: Source, { sitting, exposure }: ControlContext): Group
       usual: [2500, 8000],
       change: (now, colourTemperatureK) => setHead(now, id, { colourTemperatureK }),
     }),
-    ...(remote ? [] : [dialRows(source), calibrationRows(source)]),
+    ...(remote ? [] : [dialRows(source), calibrationRows(source, context)]),
     gelRows(source),
   ])
 }
