@@ -7,13 +7,13 @@ import type { DrawingInput, Point2, Shape } from './types'
 import { lengthLabel } from './words'
 
 /** Where the picture begins and ceases to be sharp, across the field of the camera in hand; its figures are taped from the lens. */
-export function depthInPlan({ sitting, rig, selected, units }: DrawingInput): Shape[] {
+export function depthInPlan({ sitting, rig, selected, units, fNumber }: DrawingInput): Shape[] {
   const [figure] = rig.figures
   if (selected !== 'camera' || !figure) return []
   const { frame, sensorWidthMm, focalLengthMm } = rig.view
   const focus = dot(subtract(figure.posed.eyeMidpoint, frame.origin), frame.z)
   if (!(focus > 0.05)) return []
-  const { near, far } = sharpFrom({ sitting }, focus)
+  const { near, far } = sharpFrom(sitting.camera, fNumber ?? sitting.camera.fNumber, focus)
   const half = viewTangent(sensorWidthMm, focalLengthMm)
   // Written on the side where the first source does not stand.
   const clear = (rig.sources[0]?.frame.origin[0] ?? -1) < 0

@@ -104,6 +104,8 @@ export interface DrawingInput {
   /** Id of the selected thing, null: none. */
   readonly selected: string | null
   readonly units: 'metres' | 'feet'
+  /** What the camera is set to where its f-number gives way to the light; left out: the document's. */
+  readonly fNumber?: number | undefined
 }
 
 /** The elevation's horizontal axis in the world (unit x, z), so that a drag can be turned back into a place. */

@@ -1,6 +1,5 @@
 import {
   ambientBelowFlash,
-  blurDiameter,
   circleOfConfusionMm,
   darkShare,
   depthOfField,
@@ -10,6 +9,7 @@ import {
 } from '../camera'
 import { modifierKind } from '../gear'
 import { exposureValue, stopsBetween } from '../photometry'
+import type { Sitting } from '../sitting'
 import { distance, dot, subtract, type Vec3 } from '../space'
 import { BANDS } from './bands'
 import { sumOf } from './light-table'
@@ -71,26 +71,29 @@ function perspectiveReading(stage: Stage): Reading {
   })
 }
 
-/** Limits of what counts as sharp, metres from the lens along its axis, focused on the eyes; null: not before the lens. */
+/**
+ * Limits of what counts as sharp, metres from the lens along its axis, focused at a distance longer than the focal length; far is
+ * Infinity from the hyperfocal distance on. The f-number is what the camera is set to, which is not the document's where it gives way.
+ */
 export function sharpFrom(
-  stage: Pick<Stage, 'sitting'>,
+  { focalLengthMm, sensorWidthMm, sensorHeightMm }: Sitting['camera'],
+  fNumber: number,
   focusM: number,
 ): { readonly near: number; readonly far: number } {
-  const { focalLengthMm, sensorWidthMm, sensorHeightMm, fNumber } = stage.sitting.camera
   const circle = circleOfConfusionMm(sensorWidthMm, sensorHeightMm)
   const { near, far } = depthOfField(focalLengthMm, fNumber, circle, 1000 * focusM)
   return { near: near / 1000, far: far / 1000 }
 }
 
 function depthReading(stage: Stage, focus: number): Reading {
-  const { units, sitting } = stage
-  const { camera } = sitting
-  const { near, far } = sharpFrom(stage, focus)
+  const { units, exposure } = stage
+  const { camera } = stage.sitting
+  const { near, far } = sharpFrom(camera, exposure.fNumber, focus)
   const total = far - near
   const place = { name: 'eyes, in focus', at: stage.marks.eyePoint }
   const why = {
     formula: 's(H − f)/(H + s − 2f), s(H − f)/(H − s), c = diagonal/1500',
-    filled: `s ${figure(focus, 2)} m, f ${camera.focalLengthMm} mm, f/${figure(camera.fNumber, 1)}`,
+    filled: `s ${figure(focus, 2)} m, f ${camera.focalLengthMm} mm, f/${figure(exposure.fNumber, 1)}`,
     source: 'thin lens; the circle is common practice',
   }
   const whole = `from ${lengthPhrase(near, units)} ${Number.isFinite(far) ? `to ${lengthPhrase(far, units)} from the lens` : 'on'}`
@@ -128,14 +131,13 @@ function outOfFocus(stage: Stage, near: number, far: number): string {
   return `${words.length === 0 ? 'nose, ears and shoulders are in' : `${words.join(' and ')} ${words.length > 1 ? 'are' : 'is'} out`}${paper}`
 }
 
-/** How far a point of the backdrop is spread, as a length on it. */
+/** How far a point of the backdrop is spread, as a length on it: the cone from the entrance pupil f/N, behind its point at the eyes. */
 function backdropBlur(stage: Stage, behindM: number): string {
-  const { focalLengthMm, fNumber } = stage.sitting.camera
+  const pupilM = stage.sitting.camera.focalLengthMm / stage.exposure.fNumber / 1000
   const focus = depthTo(stage, stage.marks.eyePoint)
   const paper = depthTo(stage, [0, stage.marks.eyePoint[1], -behindM])
   if (!(paper > focus)) return ''
-  const blur = blurDiameter(focalLengthMm, fNumber, 1000 * focus, 1000 * paper)
-  return `; a crease of the backdrop spreads over ${shortPhrase((blur * paper) / focalLengthMm, stage.units)}`
+  return `; a crease of the backdrop spreads over ${shortPhrase((pupilM * (paper - focus)) / focus, stage.units)}`
 }
 
 /** Reads what burns on beside the flash, at the near cheek; and how far an ordinary room's own light lies under the setting. */
@@ -147,8 +149,8 @@ function ambientReadings(stage: Stage): readonly Reading[] {
   const steady = lights.filter(({ source }) => burnsOn(stage, source.id))
   const flash = lights.filter(({ source }) => !burnsOn(stage, source.id))
   const place = { name: 'near cheek', at: probe.point }
-  const room = roomReading(stage, place)
-  if (steady.length === 0 || flash.length === 0) return [room]
+  const room = roomReadings(stage, place)
+  if (steady.length === 0 || flash.length === 0) return room
   const [s, f] = [sumOf(steady) * powerFactor(stage), sumOf(flash) * powerFactor(stage)]
   const formula = 'log₂(H steady / H flash), at the set shutter'
   const id = 'camera.blackFrame'
@@ -161,7 +163,7 @@ function ambientReadings(stage: Stage): readonly Reading[] {
         source: PRACTICE,
         sentence: 'flash or steady light does not reach the near cheek.',
       }),
-      room,
+      ...room,
     ]
   const stops = stopsBetween(f, s)
   const kelvin = steady.map(({ source }) => {
@@ -179,7 +181,7 @@ function ambientReadings(stage: Stage): readonly Reading[] {
       sentence: `is what a frame without flash would show against the flash (black-frame test): ${kelvin.join(', ')} ${kelvin.length > 1 ? 'add' : 'adds'} ${signed(Math.log2(1 + s / f), 2)} stop and, where little flash falls, its own colour.`,
       why: { formula, filled: `log₂(${figure(s, 2)} / ${figure(f, 2)})`, source: PRACTICE },
     }),
-    room,
+    ...room,
   ]
 }
 
@@ -189,24 +191,28 @@ const burnsOn = ({ sitting }: Stage, id: string): boolean =>
 /** EV at ISO 100 of a room lit to live in: trade habit, no source. */
 const ROOM_EV100 = 6.5
 
-function roomReading({ sitting }: Stage, place: Reading['place']): Reading {
-  const { fNumber, shutterS, iso } = sitting.camera
-  const setting = exposureValue(fNumber, shutterS)
+function roomReadings({ sitting, exposure }: Stage, place: Reading['place']): readonly Reading[] {
+  // There are no lamps of a room out of doors.
+  if (sitting.room.outdoors) return []
+  const { shutterS, iso } = sitting.camera
+  const setting = exposureValue(exposure.fNumber, shutterS)
   const below = ambientBelowFlash(setting, ROOM_EV100 + Math.log2(iso / 100))
   const adds = Math.log2(1 + 2 ** -below)
-  return reading({
-    id: 'camera.roomLight',
-    value: -below,
-    unit: 'stop',
-    text: signed(-below),
-    place,
-    sentence: `is where an ordinary room's own lamps (EV 6 to 7) would lie to this setting, EV ${figure(setting, 1)}: they add ${figure(adds, 2)} stop${adds > 0.15 ? ' and their colour' : ''}.`,
-    why: {
-      formula: 'EV room + log₂(ISO/100) − log₂(N²/t)',
-      filled: `${ROOM_EV100} − ${figure(setting, 1)}`,
-      source: PRACTICE,
-    },
-  })
+  return [
+    reading({
+      id: 'camera.roomLight',
+      value: -below,
+      unit: 'stop',
+      text: signed(-below),
+      place,
+      sentence: `is where an ordinary room's own lamps (EV 6 to 7) would lie to this setting, EV ${figure(setting, 1)}: they add ${figure(adds, 2)} stop${adds > 0.15 ? ' and their colour' : ''}.`,
+      why: {
+        formula: 'EV room + log₂(ISO/100) − log₂(N²/t)',
+        filled: `${ROOM_EV100} + log₂(${iso}/100) − ${figure(setting, 1)}`,
+        source: PRACTICE,
+      },
+    }),
+  ]
 }
 
 /** A shutter too short for flash; a camera on the far side of a wall. */

@@ -15,11 +15,11 @@ export function pastHood({ hood, frame }: View, from: Vec3): number {
 }
 
 /** Said where the rim of the hood stands in the light to the corners of the frame. The entrance pupil counts as at the front glass. */
-export function hoodCaution({ scene }: Stage): Caution | null {
-  const { hood, frame, sensorWidthMm, sensorHeightMm, focalLengthMm, fNumber } = scene.rig.view
+export function hoodCaution({ scene, exposure }: Stage): Caution | null {
+  const { hood, frame, sensorWidthMm, sensorHeightMm, focalLengthMm } = scene.rig.view
   if (!hood) return null
   const corner = Math.hypot(sensorWidthMm, sensorHeightMm) / 2 / focalLengthMm
-  const pupilM = focalLengthMm / fNumber / 1000
+  const pupilM = focalLengthMm / exposure.fNumber / 1000
   if (hood.depthM * corner <= (hood.diameterM - pupilM) / 2) return null
   const sentence = 'The hood darkens the corners of the picture: take a shallower or a wider one.'
   return { id: 'caution.camera.hood', at: frame.origin, sentence }

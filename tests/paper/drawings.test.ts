@@ -172,3 +172,18 @@ describe('elevation', () => {
     expect(words(drawElevation({ ...key, units: 'feet' }).shapes)).toContain('eye line 3′ 11″')
   })
 })
+
+test("near and far in the plan go by what the camera is set to, where that is not the document's f-number", () => {
+  const camera = { ...sitting.camera, positionM: [0, 1.2, 1.75] as const, aimM: [0, 1.2, 0] as const, fNumber: 8 }
+  const input = inputOf({ ...sitting, camera: { ...camera, focalLengthMm: 85 } }, 'camera')
+  const tapes = (fNumber?: number): readonly number[] =>
+    words(drawPlan({ ...input, fNumber }).shapes).flatMap((text) => {
+      const taped = /^(?:near|far) ([\d.]+)/.exec(text)
+      return taped ? [Number(taped[1])] : []
+    })
+  // Field tables, 85 mm at 1.75 m with a circle of 0.03 mm (from memory): 19 cm at f/8, twice that at f/16.
+  const [near, far] = tapes()
+  expect(Math.abs(far! - near! - 0.19)).toBeLessThan(0.025)
+  const [nearer, farther] = tapes(16)
+  expect(Math.abs(farther! - nearer! - 0.38)).toBeLessThan(0.035)
+})

@@ -1,5 +1,6 @@
 import { memo, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
+import type { Sitting } from '../../sitting'
 import type { Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { useSession, useSitting } from '../store'
@@ -18,13 +19,14 @@ export const Drawings = memo(function Drawings() {
   const [elevationPane, elevationSize] = usePane()
   const [held, setHeld] = useState(false)
   const marks = useMarked()
+  const fNumber = useYieldedFNumber(sitting, selected)
   const narrow = Math.min(planSize.width, elevationSize.width) < NARROW_EM * planSize.textPx
   const drawings = useMemo(() => {
     if (rig === null) return null
-    const input = { sitting, rig, selected, units }
+    const input = { sitting, rig, selected, units, fNumber }
     const pair = { plan: drawPlan(input), elevation: drawElevation(input) }
     return narrow ? { plan: shortened(pair.plan), elevation: shortened(pair.elevation) } : pair
-  }, [sitting, rig, selected, units, narrow])
+  }, [sitting, rig, selected, units, fNumber, narrow])
   const placed = usePlaced(drawings, planSize, elevationSize, held)
   const first = sitting.sources[0]
   return (
@@ -64,6 +66,12 @@ export const Drawings = memo(function Drawings() {
     </>
   )
 })
+
+/** The f-number as last read where it gives way; undefined where it is the document's, and where no drawing shows it. */
+const useYieldedFNumber = ({ reExpose }: Sitting, selected: string | null): number | undefined =>
+  useDerived((derived) =>
+    reExpose === 'f-number' && selected === 'camera' ? derived.read?.exposure.fNumber : undefined,
+  )
 
 /** Panes narrower than this many of their letters take the short form of the words. */
 const NARROW_EM = 28
