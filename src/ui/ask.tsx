@@ -10,7 +10,7 @@ export function Ask() {
   const ask = (words: string) => {
     const goal = goalFrom(words, currentSitting())
     setFault(typeof goal === 'string' ? goal : null)
-    setSession({ asked: typeof goal === 'string' ? null : goal })
+    setSession({ asked: typeof goal === 'string' ? null : { words, goal } })
   }
   return (
     <div className="ask">
@@ -54,20 +54,20 @@ export function Ask() {
           {fault}.
         </p>
       )}
-      <Answered asked={typed} />
+      <Answered />
     </div>
   )
 }
 
-/** A stale answer is not shown: it is of another question, or of a set that was changed since. */
-function Answered({ asked }: { asked: string }) {
-  const goal = useSession((session) => session.asked)
+/** An answer is of one question and one set: the next edit takes the question back. */
+function Answered() {
+  const asked = useSession((session) => session.asked)
   const solved = useDerived((derived) => derived.solved)
-  if (!goal) return null
-  if (!solved || JSON.stringify(solved.goal) !== JSON.stringify(goal)) return <p role="status">Looking for it.</p>
+  if (!asked) return null
+  if (solved?.asked !== asked) return <p role="status">Looking for it.</p>
+  if (typeof solved.answer === 'string') return <p role="alert">{solved.answer}</p>
   const { way, sentence, others } = solved.answer
-  const apply = ({ words, edits }: Way) =>
-    edit(`${asked || 'asked for'}: ${words}`, (sitting) => applyEdits(sitting, edits))
+  const apply = ({ words, edits }: Way) => edit(`${asked.words}: ${words}`, (sitting) => applyEdits(sitting, edits))
   return (
     <div role="status">
       <p>{sentence[0]!.toUpperCase() + sentence.slice(1)}</p>

@@ -54,7 +54,7 @@ export async function startDeriving(): Promise<void> {
     useStore.subscribe((now, before) => {
       if (now.history.present !== before.history.present || now.session.units !== before.session.units) derive()
       if (now.session.asked !== before.session.asked && now.session.asked)
-        tell({ kind: 'ask', goal: now.session.asked })
+        tell({ kind: 'ask', turn: ++questions.turn, goal: now.session.asked.goal })
       if (now.session.sees !== before.session.sees) tell({ kind: 'sees', place: now.session.sees })
       if (now.session.outlined !== before.session.outlined) outline(now.session.outlined)
     })
@@ -64,6 +64,9 @@ export async function startDeriving(): Promise<void> {
     })
   }
 }
+
+/** Counts what was asked, so that an answer finds its question. */
+const questions = { turn: 0 }
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
@@ -92,9 +95,11 @@ function take(answer: Answer): void {
       setDerived({ sees })
       return
     }
-    case 'solved':
-      setDerived({ solved: { goal: answer.goal, answer: answer.answer } })
+    case 'solved': {
+      const { asked } = useStore.getState().session
+      if (asked && answer.turn === questions.turn) setDerived({ solved: { asked, answer: answer.answer } })
       return
+    }
     case 'outline':
       setDerived({ outline: answer.lines })
       return

@@ -1,9 +1,10 @@
 import { create } from 'zustand'
 import type { FigureAsset } from '../figure'
-import type { Answer, Caution, Goal, OutlineLine, Reading, SeenRoom } from '../readings'
+import type { Answer, Caution, OutlineLine, Reading, SeenRoom } from '../readings'
 import { placeLandmarks, type Rig } from '../rig'
 import type { PlaceLandmarks } from '../sitting'
 import type { ShownExposure } from './desks/protocol'
+import type { Asked } from './store'
 
 /** What the worker has read of one sitting. */
 export interface Read {
@@ -40,8 +41,8 @@ export interface Derived {
   readonly sees: { readonly place: string; readonly room: SeenRoom; readonly settled: boolean } | null
   /** The shadow edge on the face; null: not asked for, or not yet. */
   readonly outline: readonly OutlineLine[] | null
-  /** The answer to what was asked last; it holds while that is still asked. */
-  readonly solved: { readonly goal: Goal; readonly answer: Answer } | null
+  /** The answer to what was asked last, or why there is none; it holds while that is still asked. */
+  readonly solved: { readonly asked: Asked; readonly answer: Answer | string } | null
   /** What went wrong in loading or reading, in words; the page stays usable. */
   readonly fault: string | null
 }

@@ -41,7 +41,7 @@ export interface Session {
   /** Whether the picture carries the shadow edge on the face. */
   readonly outlined: boolean
   /** What the solver is asked for; the next edit takes it back. */
-  readonly asked: Goal | null
+  readonly asked: Asked | null
   /** The hint beside the word Plan goes for good after the first drag. */
   readonly hintSeen: boolean
   readonly notice: Notice | null
@@ -51,6 +51,12 @@ export interface Session {
   readonly pointedAt: Vec3 | null
   /** As it was opened: where a double-click puts a value back to. */
   readonly opened: Sitting
+}
+
+/** A question to the solver, as it was worded. */
+export interface Asked {
+  readonly words: string
+  readonly goal: Goal
 }
 
 export interface Store {

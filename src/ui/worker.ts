@@ -5,15 +5,19 @@
 const waiting: MessageEvent[] = []
 self.onmessage = (event) => waiting.push(event)
 
+/** Out of the promise, so that the page's onerror hears of it. */
+const complain = (error: unknown) =>
+  setTimeout(() => {
+    throw error
+  })
+
 const desk = self.name === 'picture' ? import('./picture/picture-worker') : import('./desks/reading-worker')
-desk.then(
-  ({ take }) => {
-    self.onmessage = ({ data }) => take(data)
-    for (const { data } of waiting) take(data)
-  },
-  (error) =>
-    // Out of the promise, so that the page's onerror hears of it.
-    setTimeout(() => {
-      throw error
-    }),
-)
+desk.then(({ take }) => {
+  self.onmessage = ({ data }) => take(data)
+  for (const { data } of waiting)
+    try {
+      take(data)
+    } catch (error) {
+      complain(error)
+    }
+}, complain)

@@ -46,8 +46,8 @@ describe('the picture', () => {
   test('is drawn, and says so when the browser takes its graphics away and gives them back', async () => {
     const page = await host.visit({ graphics: true, viewport: { width: 390, height: 844 } })
     await page.getByText(/\d{2,3} (of 512 )?samples|finished/).waitFor({ state: 'attached', timeout: 200_000 })
-    const spread = () =>
-      page.locator('canvas[role=img]').evaluate((canvas: HTMLCanvasElement) => {
+    const spread = (of = 'canvas[role=img]') =>
+      page.locator(of).evaluate((canvas: HTMLCanvasElement) => {
         const copy = document.createElement('canvas')
         copy.width = canvas.width
         copy.height = canvas.height
@@ -57,9 +57,11 @@ describe('the picture', () => {
         const codes = Array.from({ length: data.length / 4 }, (_, i) => data[4 * i + 1])
         return data[3] === 255 ? Math.max(...codes) - Math.min(...codes) : 0
       })
-    await expect.poll(spread, { timeout: 60_000 }).toBeGreaterThan(60)
+    await expect.poll(() => spread(), { timeout: 60_000 }).toBeGreaterThan(60)
     await loseGraphics(page, 1500)
     await page.getByText('picture paused, restoring').waitFor({ state: 'attached' })
+    expect(await page.locator('canvas.kept').isVisible()).toBe(true)
+    expect(await spread('canvas.kept')).toBeGreaterThan(60)
     await page.getByText(/\d{2,3} (of 512 )?samples/).waitFor({ state: 'attached', timeout: 60_000 })
     await host.leave(/WebGL|GPU stall|CONTEXT_LOST/)
   })

@@ -21,7 +21,7 @@ export type Order =
   /** Whether the shadow edge on the face is wanted. */
   | { readonly kind: 'outline'; readonly on: boolean }
   /** What is asked for, of the sitting that was sent last. */
-  | { readonly kind: 'ask'; readonly goal: Goal }
+  | { readonly kind: 'ask'; readonly turn: number; readonly goal: Goal }
 
 /** How the document's powers are carried to what is shown; see readings. */
 export interface ShownExposure {
@@ -49,5 +49,6 @@ export type Answer =
     }
   | { readonly kind: 'sees'; readonly place: string; readonly room: SeenRoom; readonly settled: boolean }
   | { readonly kind: 'outline'; readonly lines: readonly OutlineLine[] }
-  | { readonly kind: 'solved'; readonly goal: Goal; readonly answer: Solved }
+  /** A string: why there is no answer. */
+  | { readonly kind: 'solved'; readonly turn: number; readonly answer: Solved | string }
   | { readonly kind: 'fault'; readonly words: string }

@@ -1,6 +1,6 @@
 /** The desk that reads the light and bounces it. In: orders; out: answers, and bounced light for the picture (protocol.ts). */
 import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
-import { type Goal, litOutline, type SeenRoom } from '../../readings'
+import { litOutline, type SeenRoom } from '../../readings'
 import { createRigBuilder, type Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { AskDesk } from './ask-desk'
@@ -34,7 +34,7 @@ export function take(data: Order): void {
   else if (data.kind === 'worn') wardrobe[data.name] = readWornPart(data.name, data.bytes)
   else if (data.kind === 'sitting') newest = data
   else if (data.kind === 'picture') picture = data.port
-  else if (data.kind === 'ask') ask(data.goal)
+  else if (data.kind === 'ask') ask(data)
   else if (data.kind === 'outline') {
     outlined = data.on
     if (before && build) outline(build(before))
@@ -45,13 +45,13 @@ export function take(data: Order): void {
   void work()
 }
 
-function ask(goal: Goal): void {
+function ask({ turn, goal }: Extract<Order, { kind: 'ask' }>): void {
   const sitting = newest?.sitting ?? before
   if (!sitting || !build) return
   try {
-    answer({ kind: 'solved', goal, answer: asks.answer(sitting, goal, build, readings.traced) })
+    answer({ kind: 'solved', turn, answer: asks.answer(sitting, goal, build, readings.traced) })
   } catch (error) {
-    told(error)
+    answer({ kind: 'solved', turn, answer: `It could not be worked out: ${wordsOf(error)}` })
   }
 }
 
@@ -77,8 +77,9 @@ async function look(sitting: Sitting, rigOf: (sitting: Sitting) => Rig): Promise
   }
 }
 
-const told = (error: unknown): void =>
-  answer({ kind: 'fault', words: error instanceof Error ? error.message : String(error) })
+const told = (error: unknown): void => answer({ kind: 'fault', words: wordsOf(error) })
+
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
 async function work(): Promise<void> {
   if (busy || !build) return

@@ -8,14 +8,19 @@ import type { PictureAnswer, PictureOrder, Shown, Weighing } from './protocol'
 import type { Size } from './types'
 
 /** A picture in sight, with what it is of. Told as the event 'picture' of its canvas. */
-export interface PictureDetail extends Omit<Shown, 'turn'> {
+export interface PictureDetail extends Omit<Shown, 'turn' | 'weighing'> {
   readonly sitting: Sitting
   readonly look: Look
-  /** When the page asked for it, ms. */
+  /** By the exposure that was read last. */
+  readonly isWeighed: boolean
+  /** When the page asked for it, ms, for tests/bench. */
   readonly askedAtMs: number
   /** What the canvas then shows; null: it was not copied this time. Whoever takes it up draws it before the event ends. */
   readonly copy: ImageBitmap | null
 }
+
+/** Sittings without a picture that are remembered. */
+const MOST_ASKED = 200
 
 type Asked = Pick<PictureDetail, 'sitting' | 'look' | 'askedAtMs'>
 
@@ -27,6 +32,7 @@ class PictureDesk {
   private worker: Worker | null = null
   private canvas: HTMLCanvasElement | null = null
   private turn = 0
+  private weighings = 0
   /** By their turn, from the one in sight on. */
   private readonly asked = new Map<number, Asked>()
 
@@ -51,11 +57,14 @@ class PictureDesk {
     const look = lookShown(useStore.getState().session)
     this.turn++
     this.asked.set(this.turn, { sitting, look, askedAtMs: performance.now() })
+    // Where no picture comes, none is remembered for ever.
+    this.asked.delete(this.turn - MOST_ASKED)
     this.tell({ kind: 'sitting', turn: this.turn, sitting, look })
   }
 
-  weigh(how: Weighing): void {
-    this.tell({ kind: 'weigh', how })
+  weigh(how: Omit<Weighing, 'count'>): void {
+    this.weighings++
+    this.tell({ kind: 'weigh', how: { count: this.weighings, ...how } })
   }
 
   private start(): Worker {
@@ -77,11 +86,11 @@ class PictureDesk {
     }
   }
 
-  private told({ turn, ...shown }: Shown, copy: ImageBitmap | null): void {
+  private told({ turn, weighing, ...shown }: Shown, copy: ImageBitmap | null): void {
     const asked = this.asked.get(turn)
     if (!asked || !this.canvas) return
     for (const older of this.asked.keys()) if (older < turn) this.asked.delete(older)
-    const detail: PictureDetail = { ...shown, ...asked, copy }
+    const detail: PictureDetail = { ...shown, ...asked, isWeighed: weighing === this.weighings, copy }
     this.canvas.dispatchEvent(new CustomEvent('picture', { bubbles: true, detail }))
   }
 }

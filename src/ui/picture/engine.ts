@@ -65,8 +65,7 @@ export class PictureEngine {
   }
 
   /**
-   * A fast card is handed the whole picture of a change without a wait, and draws while the page brings its drawings up
-   * to date; until it is done, nothing more is asked of it.
+   * A fast card is handed the whole picture of a change without a wait; until it is done, nothing more is asked of it.
    */
   private beginAtOnce(): void {
     if (!this.rig || this.isSlow() || !this.ready()) return
@@ -267,12 +266,12 @@ export class PictureEngine {
   }
 
   private show(): void {
-    if (this.picture && this.how && this.rig) this.display.show(this.picture, this.how)
+    const { picture, how, rig } = this
+    if (picture && how && rig) this.display.show(picture, how, { rig, how, samples: fewestSamples(picture, how) })
   }
 
   private tell(): void {
-    const { picture, rig } = this
-    if (picture && rig) this.display.tell(picture, { samples: fewestSamples(picture, this.how), rig })
+    if (this.picture) this.display.tell(this.picture)
   }
 
   private readonly lost = (event: Event): void => {
@@ -280,7 +279,8 @@ export class PictureEngine {
     cancelAnimationFrame(this.frame)
     this.frame = 0
     this.picture = null
-    this.display.forget()
+    this.isHeldUp = false
+    this.display.clear()
     this.reports.state({ kind: 'lost' })
   }
 

@@ -3,10 +3,10 @@ export const COARSE = 1 / 3
 /** A batch of sixteen samples that takes longer than this can't follow the hand, ms. */
 const FOLLOWS_MS = 250
 /** A machine that finishes a batch of the full picture in this time goes there in one step, ms. */
-const AT_ONCE_MS = 1500
+const ONE_STEP_MS = 1500
 /**
  * Left alone, a slower one goes up by steps, each after so many samples, as long as a batch takes no longer than this, ms:
- * the work is cut into slices, so the page answers all the while, and the coarser picture stays in sight until then.
+ * the work is cut into slices, so a change is heard of all the while, and the coarser picture stays in sight until then.
  */
 const STEPS = [COARSE, 2 / 3, 1]
 const PATIENT_MS = 12_000
@@ -31,7 +31,7 @@ export function nextShare({ share, coarseBatchMs, batchMs, samples, restedMs }: 
   if (share === 1 || coarseBatchMs === null) return share
   if (share === COARSE && fullBatchMs(coarseBatchMs) <= FOLLOWS_MS) return 1
   if (samples < ENOUGH_SAMPLES || restedMs < REST_MS || batchMs > PATIENT_MS) return share
-  if (fullBatchMs(coarseBatchMs) <= AT_ONCE_MS) return 1
+  if (fullBatchMs(coarseBatchMs) <= ONE_STEP_MS) return 1
   return STEPS.find((step) => step > share) ?? 1
 }
 

@@ -1,6 +1,6 @@
 /** The desk that draws. In: orders (protocol.ts) and bounced light; out: how far the picture is, and copies of it. */
 import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
-import { recombinationOf } from '../../render'
+import { type Recombination, recombinationOf } from '../../render'
 import { createRigBuilder, type Rig, rigSeen } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { IndirectNews } from '../desks/protocol'
@@ -20,20 +20,20 @@ let engine: PictureEngine | null = null
 let newest: SittingOrder | null = null
 let taken: SittingOrder | null = null
 let rig: Rig | null = null
-let weighing: Weighing = { exposure: null, solo: null }
+let weighing: Weighing = { count: 0, exposure: null, solo: null }
 let indirect: Indirect | null = null
 const turns = new WeakMap<Rig, number>()
+const weighings = new WeakMap<Recombination, number>()
 
 const answer = (words: PictureAnswer, transfer: Transferable[] = []): void => self.postMessage(words, { transfer })
 
-const copier = new Copier((picture, bitmap) => answer({ kind: 'copy', shown: told(picture), bitmap }, [bitmap]))
-
 let pageOrigin = performance.timeOrigin
 /** In the page's time, which began earlier than this thread's. */
-function told({ rig: drawn, samples, summedAtMs, drawnAtMs }: InSight): Shown {
+function told({ rig: drawn, how, samples, summedAtMs, drawnAtMs }: InSight): Shown {
   const later = performance.timeOrigin - pageOrigin
   return {
     turn: turns.get(drawn) ?? 0,
+    weighing: weighings.get(how) ?? 0,
     samples,
     summedAtMs: summedAtMs + later,
     drawnAtMs: drawnAtMs + later,
@@ -66,7 +66,7 @@ export function take(order: PictureOrder): void {
       break
     case 'weigh':
       weighing = order.how
-      if (rig) engine?.setRecombination(recombinationOf(rig, weighing.exposure, weighing))
+      if (rig) engine?.setRecombination(weighed(rig))
       return
   }
   table.soon()
@@ -78,9 +78,14 @@ function open(canvas: OffscreenCanvas, size: { width: number; height: number }):
     state: (state) => answer({ kind: 'state', state }),
     shown: (picture) => {
       answer({ kind: 'shown', shown: told(picture) })
-      copier.copyOf(canvas, () => opened.inSight)
+      copier.ask()
     },
   })
+  const copier = new Copier(
+    canvas,
+    () => opened.inSight,
+    (picture, bitmap) => answer({ kind: 'copy', shown: told(picture), bitmap }, [bitmap]),
+  )
   engine = opened
   if (rig) draw(rig)
   if (rig && indirect) engine.setIndirect(indirect)
@@ -105,7 +110,13 @@ function takeUp(): void {
   if (isFirst && indirect) engine?.setIndirect(indirect)
 }
 
-const draw = (drawn: Rig): void => engine?.setRig(drawn, recombinationOf(drawn, weighing.exposure, weighing))
+const draw = (drawn: Rig): void => engine?.setRig(drawn, weighed(drawn))
+
+function weighed(drawn: Rig): Recombination {
+  const how = recombinationOf(drawn, weighing.exposure, weighing)
+  weighings.set(how, weighing.count)
+  return how
+}
 
 function takeLight({ receivers, lights }: IndirectNews): void {
   const known = receivers ?? indirect?.receivers

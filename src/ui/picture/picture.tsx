@@ -5,6 +5,7 @@ import { LOOK_WORDS, lookShown } from '../looks/looks'
 import { RulerEdge } from '../looks/ruler-edge'
 import { useSession, useSittingPart } from '../store'
 import { Wipe } from '../takes/wipe'
+import { Kept } from './kept'
 import { ShadowEdge } from './shadow-edge'
 import { usePictureDesk } from './use-picture-desk'
 
@@ -24,6 +25,7 @@ export function Picture() {
     <section id="picture" className="picture" aria-label="Picture">
       <div className={isCrop(look) ? 'print cropped' : 'print'} style={{ ['--aspect' as string]: aspect }}>
         <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : pictureName(title, look)} />
+        <Kept />
         <RulerEdge look={look} />
         <ShadowEdge look={look} />
         <Wipe />

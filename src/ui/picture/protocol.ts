@@ -6,6 +6,8 @@ import type { Size } from './types'
 
 /** How the layers are weighed: no rendering. null: nothing is read yet, and all stays as set. */
 export interface Weighing {
+  /** The page's count of these. */
+  readonly count: number
   readonly exposure: ShownExposure | null
   /** Id of the only source whose light is shown; null: all. */
   readonly solo: string | null
@@ -25,10 +27,11 @@ export type PictureOrder =
 
 /** A picture that the card has drawn and the canvas shows. */
 export interface Shown {
-  /** Of the sitting that it shows. */
+  /** Of the sitting that it shows, and of how its layers are weighed. */
   readonly turn: number
+  readonly weighing: number
   readonly samples: number
-  /** When it was handed to the card, and when the card was found to have drawn it; ms since the page's own start. */
+  /** When it was handed to the card, and when the card was found to have drawn it; ms of the page's time, for tests/bench. */
   readonly summedAtMs: number
   readonly drawnAtMs: number
 }

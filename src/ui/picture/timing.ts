@@ -1,4 +1,4 @@
-/** Work in one frame, ms: the hand on the plan comes first; larger pieces waste less; a slow machine's run behind a fence. */
+/** Work in one frame, ms: orders are heard between two; larger pieces waste less; a slow machine's run behind a fence. */
 export const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
 /**
  * First samples that are thought to take a card no longer than this, ms, are handed over as soon as the hand has moved. A
@@ -12,7 +12,7 @@ export const AT_ONCE_MS = 80
 export const PAUSE_MS = 50
 /** Since the last change, ms: the hand has stopped. */
 export const STILL_MS = 200
-/** A machine that takes longer than this for a coarse batch, ms, draws nothing while the hand moves: it would hold it up. */
+/** A machine that takes longer than this for a coarse batch, ms, draws nothing while the hand moves: both would wait for the processor. */
 export const HOLDS_UP_MS = 400
 /** Samples a source at which the picture counts as finished. */
 export const TARGET = 512

@@ -1,4 +1,5 @@
 import type { IndirectLight, Receivers } from '../../bounce'
+import type { Recombination } from '../../render'
 import type { Rig } from '../../rig'
 
 export interface Indirect {
@@ -14,6 +15,7 @@ export interface Size {
 /** A picture that the card has drawn and the canvas shows; times of this thread, ms. */
 export interface InSight {
   readonly rig: Rig
+  readonly how: Recombination
   readonly samples: number
   readonly summedAtMs: number
   readonly drawnAtMs: number

@@ -27,8 +27,9 @@ const MOST = { thumbs: 64, stills: 6 }
 export function watchTakes(): () => void {
   const settled = exposureFollows()
   const take = (event: Event) => {
-    const { sitting, look, samples, copy } = (event as CustomEvent<PictureDetail>).detail
-    if (copy && samples > 0 && look === 'camera' && sitting === currentSitting() && settled.now()) keep(copy, samples)
+    const { sitting, look, samples, isWeighed, copy } = (event as CustomEvent<PictureDetail>).detail
+    const isOfNow = look === 'camera' && sitting === currentSitting() && isWeighed && settled.now()
+    if (copy && samples > 0 && isOfNow) keep(copy, samples)
   }
   document.addEventListener('picture', take)
   return () => {
@@ -52,8 +53,7 @@ function keep(picture: ImageBitmap, samples: number): void {
   const key = pictureKey(take)
   const { stills, thumbs } = useTakePictures.getState()
   const known = stills.get(key)
-  const sharper = !known || picture.width > known.canvas.width || samples > known.samples
-  if (!sharper) return
+  if (known && picture.width <= known.canvas.width && samples < known.samples) return
   const still = { canvas: scaled(picture, picture.height), samples }
   const thumb = scaled(picture, THUMB_PX).toDataURL('image/jpeg', 0.85)
   useTakePictures.setState({
