@@ -1,5 +1,4 @@
 import type { Metres } from '../photometry'
-import { framingDistance } from './framing'
 
 /** Upright framings by name: how much of the sitter the frame is high, metres. Trade habit, no source. */
 export const FRAMINGS = {
@@ -12,13 +11,16 @@ export const FRAMINGS = {
 export type FramingName = keyof typeof FRAMINGS
 export const FRAMING_NAMES = Object.keys(FRAMINGS) as readonly FramingName[]
 
-/** From the lens to the sitter for a field of that height on a sensor as high as it is held: f(1 + h/s). */
+/**
+ * From the lens to the sitter for a field of that height on a sensor as high as it is held: f·h/s. The picture is a pinhole's, a focal
+ * length before the sensor, so this is what it shows; a lens that is moved out to focus takes in f less: f(1 + h/s).
+ */
 export const distanceForFraming = (name: FramingName, focalLengthMm: number, sensorHeightMm: number): Metres =>
-  framingDistance(focalLengthMm, 1000 * FRAMINGS[name], sensorHeightMm) / 1000
+  (focalLengthMm * FRAMINGS[name]) / sensorHeightMm
 
-/** Height of the field at a distance from the lens: s(u/f − 1), the inverse of the above. */
+/** Height of the field of the picture at a distance from the lens: s·u/f. */
 export const fieldHeightAt = (distanceM: Metres, focalLengthMm: number, sensorHeightMm: number): Metres =>
-  sensorHeightMm * (distanceM / focalLengthMm - 1 / 1000)
+  (sensorHeightMm * distanceM) / focalLengthMm
 
 /** The name whose field is within a tenth of this one; null: between names. */
 export const framingNamed = (fieldM: Metres): FramingName | null =>

@@ -48,8 +48,8 @@ function framingReading(stage: Stage, focus: number): Reading {
     place: { name: 'plane of the eyes', at: stage.marks.eyePoint },
     sentence: `is how high the frame is at the eyes, ${lengthPhrase(focus, stage.units)} from the lens: ${name ?? 'between two framings'}.`,
     why: {
-      formula: 's(u/f − 1)',
-      filled: `${sensorHeightMm} mm · (${figure(1000 * focus)} / ${focalLengthMm} − 1)`,
+      formula: 's·u/f',
+      filled: `${sensorHeightMm} mm · ${figure(1000 * focus)} / ${focalLengthMm}`,
       source: GEOMETRY,
     },
   })

@@ -137,14 +137,19 @@ function spreadReading(grid: string, read: readonly Reading[]): Reading {
   const id = `grid.${grid}.spread`
   const formula = '2·log₂(largest f-number / smallest)'
   const first = read[0].place
-  if (lit.length < read.length || lit.length < 2)
+  if (lit.length < read.length || lit.length < 2) {
+    const dark = read.length - lit.length
     return absent({
       id,
       place: { name: grid, at: first.at },
       formula,
       source: PRACTICE,
-      sentence: `${read.length - lit.length} of ${read.length} places, ${grid}, get no light: the spread has no end.`,
+      sentence:
+        dark > 0
+          ? `${dark} of ${read.length} places, ${grid}, ${dark === 1 ? 'gets' : 'get'} no light: the spread has no end.`
+          : `one place is left, ${grid}: two have a spread.`,
     })
+  }
   const sorted = [...lit].sort((a, b) => a.value - b.value)
   const [low, high] = [sorted[0], sorted[sorted.length - 1]]
   const stops = stopsBetween(low.value ** 2, high.value ** 2)
@@ -171,7 +176,7 @@ function domeReading(stage: Stage): readonly Reading[] {
       unit: 'stop',
       text: signed(stops, 2),
       place: { name: 'your meter', at: null },
-      sentence: `is what the dome of your meter (C = ${c}) shows under one with ${INCIDENT_C}. Powers are still solved for ${INCIDENT_C}.`,
+      sentence: `is what the dome of your meter (C = ${c}) shows against one with ${INCIDENT_C}. Powers are still solved for ${INCIDENT_C}.`,
       why: { formula: 'log₂(250 / C)', filled: `log₂(${INCIDENT_C} / ${c})`, source: ISO_2720 },
     }),
   ]

@@ -104,7 +104,7 @@ function taller(stage: Stage, key: RigSource, stops: number): Reading {
     unit: '°',
     text: figure(then - now),
     place: { name: 'eye line', at: eyePoint },
-    sentence: `is what ${key.letter} loses in height before a sitter ${shortPhrase(OFF_M, stage.units)} taller, ${figure(now)}° to ${figure(then)}°, and ${signed(stops)} stop: raise it as much.`,
+    sentence: `is how ${key.letter}'s angle over the eyes changes with a sitter ${shortPhrase(OFF_M, stage.units)} taller, ${figure(now)}° to ${figure(then)}°, and ${signed(stops)} stop: raise it as much.`,
     why: {
       formula: 'atan(rise − 0.1 m, level) − atan(rise, level)',
       filled: `${figure(then, 1)}° − ${figure(now, 1)}°`,

@@ -4,6 +4,7 @@ import { RECEPTOR_SOLID_ANGLE, receptorCosine, receptorResponse } from '../../sr
 import { sitterAround } from '../../src/rig'
 import {
   addBackdropGrid,
+  addFaceGrid,
   addMeterPlace,
   firstSitting,
   type MeterPlace,
@@ -185,4 +186,13 @@ test('a meter inside the head reads nothing and says so; before the face, above 
   const read = readOf(set, { at: { pointM: [0, EYE_M, -0.06] } })
   expect(read.value).toBeNull()
   expect(read.sentence).toMatch(/inside the sitter/)
+})
+
+test('a grid of which one lit place is left has no spread, and does not call it dark', () => {
+  const set = setOf([lamp('A')])
+  const grid = addFaceGrid(set).sitting
+  const [one] = grid.meterPlaces
+  const { sentence } = take({ ...grid, meterPlaces: [one!] }).of('grid.face, six places.spread')
+  expect(sentence).not.toMatch(/no light/)
+  expect(sentence).toMatch(/one place is left/)
 })

@@ -9,8 +9,10 @@ import {
   FRAMINGS,
   type FramingName,
   formatFNumber,
+  framingDistance,
   nearestThird,
   perspectiveRatio,
+  projectToFrame,
 } from '../../src/camera'
 import {
   angularDiameter,
@@ -22,7 +24,7 @@ import {
   penumbraWidth,
 } from '../../src/photometry'
 import { framingOf, setFraming } from '../../src/sitting'
-import { degrees } from '../../src/space'
+import { degrees, frameTowards } from '../../src/space'
 import { lamp, setOf, take } from './set'
 
 /** Tables of the trade report, row by row. Its marks: [C] computed there, [P] trade habit, no source. */
@@ -120,7 +122,7 @@ const FRAMING_ROWS: readonly (readonly [FramingName, number, readonly number[]])
 test.each(FRAMING_ROWS)('§2.10 %s, %f m high', (name, field, row) => {
   expect(FRAMINGS[name]).toBe(field)
   for (const [i, focal] of [50, 85, 105, 135].entries())
-    expect(Math.abs(distanceForFraming(name, focal, 36) - row[i]!), `${focal} mm`).toBeLessThan(0.06)
+    expect(Math.abs(framingDistance(focal, 1000 * field, 36) / 1000 - row[i]!), `${focal} mm`).toBeLessThan(0.06)
   // 'For a 24 × 16 mm sensor multiply by about 1.5.'
   expect(distanceForFraming(name, 85, 24) / distanceForFraming(name, 85, 36)).toBeCloseTo(1.5, 1)
 })
@@ -128,13 +130,39 @@ test.each(FRAMING_ROWS)('§2.10 %s, %f m high', (name, field, row) => {
 test.each(FRAMING_ROWS)('a framing by name puts the camera there, and is named so: %s', (name, field) => {
   const set = setFraming(setOf([lamp('A')]), name)
   expect(framingOf(set)).toBe(name)
-  const { camera } = set
-  const away = Math.hypot(camera.positionM[0], camera.positionM[2])
-  expect(away).toBeCloseTo(distanceForFraming(name, camera.focalLengthMm, camera.sensorHeightMm), 3)
   const read = take({ ...set, room: { ...set.room, depthM: 20, widthM: 20 } })
   // A lens held lower looks up: the plane of the eyes lies a little nearer along its axis.
   expect(Math.abs(read.value('camera.field') / field - 1)).toBeLessThan(0.05)
   expect(read.of('camera.field').sentence).toContain(name)
+})
+
+test.each(FRAMING_ROWS)(
+  '%s is what the picture shows: two marks %f m apart are its upper and lower edge',
+  (name, field) => {
+    const { camera } = setOf([lamp('A')])
+    const away = distanceForFraming(name, camera.focalLengthMm, camera.sensorHeightMm)
+    const level = frameTowards([0, 1.2, away], [0, 1.2, 0])
+    expect(projectToFrame([0, 1.2 + field / 2, 0], level, camera)!.y).toBeCloseTo(1, 9)
+    expect(projectToFrame([0, 1.2 - field / 2, 0], level, camera)!.y).toBeCloseTo(-1, 9)
+    // The reading measures the same picture, here from half as far, where a lens moved out to focus would differ most.
+    const near = { ...camera, positionM: [0, 1.2, away / 2] as const, aimM: [0, 1.2, 0] as const }
+    const set = setOf([lamp('A')])
+    const read = take({ ...set, camera: near, room: { ...set.room, depthM: 20 } })
+    const seen = projectToFrame(
+      [0, 1.2 + read.value('camera.field') / 2, 0],
+      frameTowards(near.positionM, near.aimM),
+      camera,
+    )
+    expect(seen!.y).toBeCloseTo(1, 1)
+  },
+)
+
+test('before the lowest eyes that a sitting takes, 0.5 m, every framing holds the lens over the floor', () => {
+  for (const [name] of FRAMING_ROWS) {
+    const { positionM, aimM } = setFraming(setOf([lamp('A')], { sitter: { eyeHeightM: 0.5 } }), name).camera
+    expect(positionM[1], name).toBeGreaterThanOrEqual(0.2)
+    expect(aimM[1], name).toBeGreaterThanOrEqual(0)
+  }
 })
 
 /** §2.10 [C], nose against ear at 1, 1.5, 2 and 3 m: from the ears, 12 cm behind the nose. */
@@ -193,11 +221,12 @@ test('where the f-number gives way, depth goes by what the camera is set to, not
 
 test('a crease of the backdrop spreads as wide as the cone from a pupil f/N across: similar triangles', () => {
   const set = setOf([lamp('A')])
-  const camera = { ...set.camera, positionM: [0, 1.2, 1.75] as const, aimM: [0, 1.2, 0] as const, focalLengthMm: 85 }
-  const backdrop = { widthM: 3, heightM: 3, distanceM: 1.75, reflectance: [0.5, 0.5, 0.5] as const }
-  const read = take({ ...set, backdrop, reExpose: 'nothing', camera: { ...camera, fNumber: 2.8 } })
-  // Sharp at 1.75 m, paper at 3.5 m: there the cone is as wide as the pupil, 85 mm / 2.8 = 30 mm.
-  expect(read.of('camera.depth').sentence).toContain('a crease of the backdrop spreads over 3 cm')
+  const eyeZ = take(set).of('camera.field').place.at![2]
+  // Sharp at 1 m, paper at 2 m: there the cone is as wide as the pupil again, 200 mm / 4 = 5 cm.
+  const camera = { ...set.camera, positionM: [0, 1.2, 1 + eyeZ] as const, aimM: [0, 1.2, 0] as const }
+  const backdrop = { widthM: 3, heightM: 3, distanceM: 1 - eyeZ, reflectance: [0.5, 0.5, 0.5] as const }
+  const read = take({ ...set, backdrop, reExpose: 'nothing', camera: { ...camera, focalLengthMm: 200, fNumber: 4 } })
+  expect(read.of('camera.depth').sentence).toContain('a crease of the backdrop spreads over 5 cm')
 })
 
 /** §2.10 [C], tenths of a stop from f/8, and the mark on the camera. */

@@ -97,6 +97,23 @@ test('what a meter was held on or turned to goes: the meter goes with it, or tur
   expect('sourceIds' in after).toBe(false)
 })
 
+test('in the mirror a grid is named by where it then lies: columns from camera left, cheeks by their side', () => {
+  const grids = addFaceGrid(addBackdropGrid(first, 5).sitting).sitting
+  const named = (of: Sitting, name: string) => of.meterPlaces.find((place) => place.name === name)!.at
+  const after = mirrorSet(grids)
+  const across = (of: Sitting, name: string): number => {
+    const at = named(of, name)
+    return 'acrossShare' in at ? at.acrossShare : Number.NaN
+  }
+  for (const row of ['bottom', 'middle', 'top'])
+    for (const column of [1, 2, 3, 4])
+      expect(across(after, `backdrop ${row} ${column}`)).toBeLessThan(across(after, `backdrop ${row} ${column + 1}`))
+  // The figure's right cheek is at camera left as it faces the lens.
+  expect(named(after, 'cheek at camera left')).toMatchObject({ landmark: 'cheekRight' })
+  expect(named(after, 'cheek at camera right')).toMatchObject({ landmark: 'cheekLeft' })
+  expect(mirrorSet(after)).toEqual(grids)
+})
+
 test('mirrored twice, every way of holding a meter comes back', () => {
   const free = addMeterPlace(addBackdropGrid(first, 5).sitting, { facing: { aimM: [0.4, 1, 2] } }).sitting
   expect(mirrorSet(mirrorSet(free))).toEqual(free)

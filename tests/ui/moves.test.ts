@@ -1,5 +1,5 @@
-import { expect, test } from 'vitest'
-import { firstSitting, type PlaceLandmarks, sourcePlace } from '../../src/sitting'
+import { describe, expect, test } from 'vitest'
+import { EditRefused, firstSitting, type PlaceLandmarks, sourcePlace } from '../../src/sitting'
 import { distance } from '../../src/space'
 import { drag, nudge, type Plane, putBack } from '../../src/ui/drawing/moves'
 
@@ -77,4 +77,31 @@ test('a double-click puts a thing back where the opened sitting has it', () => {
   expect(putBack(moved, sitting, target).sources[0].centreM).toEqual(key.centreM)
   const without = { ...sitting, sources: [] }
   expect(putBack(moved, without, target)).toBe(moved)
+})
+
+describe('a double-click on a meter', () => {
+  const cheek = sitting.meterPlaces.find(({ at }) => 'landmark' in at)!
+  const meter = { type: 'meter', id: cheek.id } as const
+
+  test('holds it again on what it was held on, facing as it did', () => {
+    const square = { ...sitting, meterPlaces: [{ ...cheek, facing: 'square' as const }] }
+    const moved = drag(
+      { ...square, meterPlaces: [{ ...cheek, at: { pointM: [1, 1, 1] }, facing: 'lens' }] },
+      meter,
+      [2, 2],
+      plan,
+    )
+    expect(moved.meterPlaces[0]!.at).toHaveProperty('pointM', [2, 1, 2])
+    expect(putBack(moved, square, meter)).toEqual(square)
+  })
+
+  test('is refused in words where the sitter that it was held on is gone', () => {
+    const at = { sitterId: 'gone', landmark: 'noseTip' }
+    const opened = { ...sitting, meterPlaces: [{ ...cheek, at }] }
+    expect(() => putBack(sitting, opened, meter)).toThrow(EditRefused)
+  })
+
+  test('leaves one alone that the opened sitting does not have', () => {
+    expect(putBack(sitting, { ...sitting, meterPlaces: [] }, meter)).toBe(sitting)
+  })
 })

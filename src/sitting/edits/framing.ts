@@ -15,9 +15,13 @@ const LENS_UNDER_EYES_M: Readonly<Record<FramingName, number>> = {
   'full length': 0.6,
 }
 
+/** A tripod holds no lens lower, metres: common practice, no source. Matters where the eyes are lower than a standing adult's. */
+const LOWEST_LENS_M = 0.2
+
 /**
  * Puts the camera so that the frame takes in a named part of the first sitter: on the side where it stands, at the distance of
- * that field, the lens at its usual height and the frame from a little over the crown downwards.
+ * that field, the lens at its usual height (never under 0.2 m, nor aimed under the floor) and the
+ * frame from a little over the crown downwards.
  */
 export function setFraming(sitting: Sitting, name: FramingName): Sitting {
   const { camera, sitters } = sitting
@@ -26,8 +30,8 @@ export function setFraming(sitting: Sitting, name: FramingName): Sitting {
   const level = Math.hypot(x, z)
   const [ux, uz] = level > 1e-6 ? [x / level, z / level] : [0, 1]
   const distance = distanceForFraming(name, camera.focalLengthMm, camera.sensorHeightMm)
-  const height = eyes - LENS_UNDER_EYES_M[name]
-  const middle = eyes + CROWN_M - (0.5 - HEADROOM) * FRAMINGS[name]
+  const height = Math.max(LOWEST_LENS_M, eyes - LENS_UNDER_EYES_M[name])
+  const middle = Math.max(0, eyes + CROWN_M - (0.5 - HEADROOM) * FRAMINGS[name])
   return setCamera(sitting, {
     positionM: [rounded(ux * distance), rounded(height), rounded(uz * distance)],
     aimM: [0, rounded(middle), 0],

@@ -29,7 +29,19 @@ const mirrorObject = (object: TestObject): TestObject =>
 const otherSide = (landmark: string): string =>
   landmark.endsWith('Left') ? landmark.replace(/Left$/, 'Right') : landmark.replace(/Right$/, 'Left')
 
-function mirrorPlace(place: MeterPlace): MeterPlace {
+/** 'cheek at camera left' is at camera right in the mirror. */
+const otherSideWords = (words: string): string =>
+  words.replace(/\bcamera (left|right)\b/g, (_, side) => `camera ${side === 'left' ? 'right' : 'left'}`)
+
+/** Places of a grid on the backdrop are numbered from camera left: the first of three columns is the third in the mirror. */
+function otherName({ name, grid }: MeterPlace): string {
+  const columns = Number(/^backdrop (\d) × 3$/.exec(grid ?? '')?.[1])
+  const numbered = /^(backdrop (?:bottom|middle|top)) (\d)$/.exec(name)
+  return columns && numbered ? `${numbered[1]} ${columns + 1 - Number(numbered[2])}` : otherSideWords(name)
+}
+
+function mirrorPlace(before: MeterPlace): MeterPlace {
+  const place = { ...before, name: otherName(before) }
   const { at, facing } = place
   const aimed =
     typeof facing === 'object' && 'aimM' in facing ? { facing: { ...facing, aimM: across(facing.aimM) } } : {}

@@ -10,6 +10,7 @@ import {
   type Sitting,
   setBackdrop,
   setCamera,
+  setMeterPlace,
   setSitter,
   setSourcePlace,
   sourcePlace,
@@ -157,7 +158,7 @@ function turnBy(sitting: Sitting, target: { type: 'nose' | 'sitter'; id: string 
   )
 }
 
-/** The sitting with a handle's thing back where the opened sitting has it; unchanged where that has no such thing. */
+/** The sitting with a handle's thing back where the opened sitting has it; unchanged where that has no such thing. Throws EditRefused for a meter on what is gone. */
 export function putBack(sitting: Sitting, opened: Sitting, target: Target): Sitting {
   if (target.type === 'nose' || target.type === 'sitter') {
     const first = opened.sitters.find(({ id }) => id === target.id)
@@ -165,12 +166,13 @@ export function putBack(sitting: Sitting, opened: Sitting, target: Target): Sitt
     const { headTurnDeg, bodyTurnDeg } = first
     return setSitter(sitting, target.id, target.type === 'nose' ? { headTurnDeg } : { bodyTurnDeg })
   }
+  if (target.type === 'meter') {
+    // Held on what it was held on, not in free air beside it.
+    const first = opened.meterPlaces.find(({ id }) => id === target.id)
+    return first ? setMeterPlace(sitting, target.id, { at: first.at, facing: first.facing }, insideNow) : sitting
+  }
   const known =
-    'id' in target
-      ? [...opened.sources, ...opened.panels, ...opened.objects, ...opened.meterPlaces].some(
-          ({ id }) => id === target.id,
-        )
-      : true
+    'id' in target ? [...opened.sources, ...opened.panels, ...opened.objects].some(({ id }) => id === target.id) : true
   const from = known && (target.type !== 'backdrop' || opened.backdrop) ? pointOf(opened, target) : null
   return from ? putAt(sitting, target, from) : sitting
 }
