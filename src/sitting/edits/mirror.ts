@@ -36,8 +36,9 @@ const otherSideWords = (words: string): string =>
 /** Places of a grid on the backdrop are numbered from camera left: the first of three columns is the third in the mirror. */
 function otherName({ name, grid }: MeterPlace): string {
   const columns = Number(/^backdrop (\d) × 3$/.exec(grid ?? '')?.[1])
-  const numbered = /^(backdrop (?:bottom|middle|top)) (\d)$/.exec(name)
-  return columns && numbered ? `${numbered[1]} ${columns + 1 - Number(numbered[2])}` : otherSideWords(name)
+  const [, row, column] = /^(backdrop (?:bottom|middle|top)) ([1-9])$/.exec(name) ?? []
+  // A place that was renamed by hand keeps its words.
+  return row && Number(column) <= columns ? `${row} ${columns + 1 - Number(column)}` : otherSideWords(name)
 }
 
 function mirrorPlace(before: MeterPlace): MeterPlace {

@@ -133,7 +133,10 @@ function offBackdrop(places: readonly MeterPlace[]): readonly MeterPlace[] {
   return off.length === places.length ? places : off
 }
 
-/** A meter that was turned to a source, or counted it, once that source is gone: turned to the key, counting the rest, or all where it counted that one alone. */
+/**
+ * A meter that was turned to a source, or counted it, once that source is gone: turned to the key, counting the rest, or all where
+ * it counted that one alone.
+ */
 function withoutSource(place: MeterPlace, id: string): MeterPlace {
   const { facing, sourceIds, ...kept } = place
   const rest = sourceIds?.filter((other) => other !== id)
