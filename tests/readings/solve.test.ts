@@ -3,7 +3,7 @@ import { defaultModifier } from '../../src/gear'
 import { bodiesOf } from '../../src/meter'
 import { createRayCaster } from '../../src/rays'
 import { type Answer, ASKED_FOR, applyEdits, type Goal, goalFrom, type SolveEdit, solve } from '../../src/readings'
-import { firstSitting, type Head, type Sitting, type Source, swapModifier } from '../../src/sitting'
+import { addMeterPlace, firstSitting, type Head, type Sitting, type Source, swapModifier } from '../../src/sitting'
 import { hash32 } from '../../src/space'
 import { inputOf, lamp, setOf, stopsBetween, take } from './set'
 
@@ -70,6 +70,74 @@ test('too weak: what full gives, how near to move, which ISO', () => {
     const after = take(applyEdits(set, other.edits)).value(MAIN)
     expect(Math.abs(stopsBetween(11, after))).toBeLessThan(0.02)
   }
+})
+
+/** Powers give way, as in the scenes of the project; f/8 on the lens. */
+const giving = (sources: readonly Source[], rest: Partial<Sitting> = {}): Sitting => {
+  const set = setOf(sources, { reExpose: 'powers', ...rest })
+  return { ...set, camera: { ...set.camera, fNumber: 8 } }
+}
+const shownDials = (sitting: Sitting) => take(sitting).exposure.perSourceStops
+const promisedDials = ({ way }: Answer) =>
+  Object.fromEntries(way!.edits.flatMap((edit) => (edit.kind === 'power' ? [[edit.sourceId, edit.powerStops]] : [])))
+
+test('where powers give way, the dials of the answer are those that the page shows after it, and f/8 stays f/8', () => {
+  const set = giving([key(), fill({ head: headOf({ lowestStops: -10 }) })])
+  const answer = ask(set, { kind: 'fill under key', stops: 3 })
+  const after = applyEdits(set, answer.way!.edits)
+  for (const [id, dial] of Object.entries(promisedDials(answer))) expect(shownDials(after)[id]).toBeCloseTo(dial, 6)
+  expect(take(after).value(MAIN)).toBeCloseTo(8, 6)
+  expect(Math.log2(take(after).value('ratio.keyFill'))).toBeCloseTo(3, 6)
+})
+
+test.each([
+  { kind: 'f-number', fNumber: 5.6 },
+  { kind: 'fill under key', stops: 2 },
+] as const)(
+  'where powers give way, dials with steps stay on them, and the camera goes with what they give: %o',
+  (goal) => {
+    const stepped = headOf({ stepStops: 1 / 3, lowestStops: -10 })
+    const set = giving([key({ head: stepped }), fill({ head: stepped })])
+    const answer = ask(set, goal)
+    const after = applyEdits(set, answer.way!.edits)
+    for (const dial of Object.values(shownDials(after)))
+      expect(Math.abs(3 * dial - Math.round(3 * dial))).toBeLessThan(0.061)
+    expect(Math.abs(stopsBetween(after.camera.fNumber, take(after).value(MAIN)))).toBeLessThan(1e-6)
+  },
+)
+
+test('with the exposure held, a dial that would have to go over full is refused', () => {
+  // Key and fill are alike from the lens axis: with the fill 4 stops down, the key has to give the half that the fill gave.
+  const alike = [key({ az: 6, el: 4, d: 2 }), fill({ az: -6, el: 4, d: 2 })]
+  const open = giving(alike)
+  const dial = shownDials(open)['source-A']!
+  const energyJ = alike[0]!.head.energyJ * 2 ** (dial + 0.5)
+  const small = alike.map((source) => ({ ...source, head: { ...source.head, energyJ, lowestStops: -10 } }))
+  const { way, sentence } = ask(giving(small), { kind: 'fill under key', stops: 4 })
+  expect(way).toBeNull()
+  expect(sentence).toMatch(/^A is too weak: it lacks 0\.[34] stops/)
+})
+
+test('two fills on different steps: what is promised is what the readings then make of both', () => {
+  const set = setOf(
+    [
+      key({ head: headOf({ lowestStops: -10 }) }),
+      fill({ head: headOf({ stepStops: 1, lowestStops: -10, powerStops: -4 }) }),
+      fill({ ...lamp('C', { az: 12, el: 6, d: 1.7 }), role: 'fill', head: headOf({ stepStops: 0.1, powerStops: -5 }) }),
+    ],
+    fixed,
+  )
+  const { way } = ask(set, { kind: 'fill under key', stops: 1.7 })
+  expect(Math.log2(take(applyEdits(set, way!.edits)).value('ratio.keyFill'))).toBeCloseTo(way!.promised, 6)
+})
+
+test('dials whose ends lie nearer each other than their lights: said, and no f-number of dials that are not to be had', () => {
+  // The lowest whole step of A is −6, half a stop over where it stands, and B is at full.
+  const low = headOf({ lowestStops: -6.5, powerStops: -6.5, stepStops: 1 })
+  const set = setOf([key({ head: low }), fill({ head: headOf({ powerStops: 0 }) })], fixed)
+  const { way, sentence, others } = ask(set, { kind: 'f-number', fNumber: take(set).value(MAIN) / 2 })
+  expect([way, others]).toEqual([null, []])
+  expect(sentence).toMatch(/B would go over full.* A under its lowest/)
 })
 
 /** trade.md §2.4, computed: fill below key, key : fill, highlight : shadow, gain on the highlight. */
@@ -143,11 +211,36 @@ test('backdrop mid-grey by hanging it farther: a search that ends on the tone', 
   expect(Math.abs(after.value('backdrop.stops') - Math.log2(0.18 / 0.88))).toBeLessThan(0.02)
 })
 
+/** A meter on the crown, disc to a source and for it alone, against the main reading, in stops. */
+function hairOver(sitting: Sitting, sourceId: string): number {
+  const { sitting: metered, id } = addMeterPlace(sitting, {
+    at: { sitterId: sitting.sitters[0]!.id, landmark: 'crown' },
+    receptor: 'disc',
+    facing: { sourceId },
+    sourceIds: [sourceId],
+  })
+  const taken = take(metered)
+  return stopsBetween(taken.value(MAIN), taken.value(`place.${id}`))
+}
+
 test('hair light −1 against the face', () => {
   const hair = { ...lamp('C', { az: 150, el: 50, d: 1, role: 'hair', head: headOf({ lowestStops: -9 }) }) }
   const set = setOf([key(), hair], fixed)
   const { way } = ask(set, { kind: 'hair light', stops: -1 })
-  expect(way!.promised).toBeCloseTo(-1, 6)
+  expect(hairOver(applyEdits(set, way!.edits), 'source-C')).toBeCloseTo(-1, 4)
+})
+
+test('of two hair lights one is set, and the answer says which', () => {
+  const hair = (letter: string, az: number) =>
+    lamp(letter, { az, el: 50, d: 1, role: 'hair', head: headOf({ lowestStops: -9 }) })
+  const { way, sentence } = ask(setOf([key(), hair('C', 150), hair('D', -150)], fixed), {
+    kind: 'hair light',
+    stops: -1,
+  })
+  expect(sentence).toMatch(/gives hair light C of 2 /)
+  const dialOf = (id: string) => way!.edits.find((edit) => edit.kind === 'power' && edit.sourceId === id)
+  expect(dialOf('source-D')).toMatchObject({ powerStops: headOf({}).powerStops })
+  expect(dialOf('source-C')).not.toMatchObject({ powerStops: headOf({}).powerStops })
 })
 
 test('what can not be had says why: bad numbers, no fill, a panel for a fill, no backdrop, daylight', () => {
@@ -182,6 +275,12 @@ test('asked in words: every phrase of the page is a goal, and others say what co
   expect(goalFrom('f/5,6 by b', set)).toEqual({ kind: 'f-number by distance', fNumber: 5.6, sourceId: 'source-B' })
   expect(goalFrom('f/8 by z', set)).toMatch(/no source Z; there are A, B/)
   expect(goalFrom('key:fill 4:1', set)).toEqual({ kind: 'fill under key', stops: 2 })
+  const fill1 = { kind: 'fill under key', stops: 1 }
+  for (const words of ['fill 1', 'fill −1', 'fill -1 stop']) expect(goalFrom(words, set), words).toEqual(fill1)
+  expect(goalFrom('fill 2 stops', set)).toEqual({ kind: 'fill under key', stops: 2 })
+  expect(goalFrom('fill +1', set)).toEqual({ kind: 'fill under key', stops: -1 })
+  expect(goalFrom('key:fill 0:1', set)).toMatch(/over 0 : 1, got "key:fill 0:1"/)
+  expect(goalFrom('key:fill -2:1', set)).toMatch(/over 0 : 1/)
   expect(goalFrom('backdrop +0.5', set)).toEqual({ kind: 'backdrop over face', stops: 0.5 })
   for (const words of ['', 'f/', 'f/NaN', 'f/-8 by', 'hair']) expect(typeof goalFrom(words, set), words).toBe('string')
 })
@@ -198,6 +297,7 @@ function randomSitting(seed: number): Sitting {
       energyJ: pick(i, [100, 200, 400, 600]),
       lowestStops: pick(i + 1, [-6, -8, -10]),
       powerStops: -Math.floor(at(i + 2, 0, 5)),
+      ...(draw(seed, 40 + i) < 0.4 ? { stepStops: pick(60 + i, [1 / 3, 1 / 10]) } : {}),
     })
   const modifier = (i: number) => defaultModifier(pick(i, KINDS))
   const sources: Source[] = [
@@ -259,13 +359,15 @@ function readAs(goal: Goal, sitting: Sitting): number | null {
     }
     case 'far cheek under near':
       return -taken.value('ratio.nearFar')
+    case 'hair light':
+      return hairOver(sitting, 'source-C')
     default:
       return null
   }
 }
 
 test('200 random sittings (seeds 0 to 199): reached within 0.02 stop, and read so after the edits, or told why not', () => {
-  const tally = { reached: 0, read: 0, refused: 0 }
+  const tally = { reached: 0, read: 0, refused: 0, held: 0 }
   for (let seed = 0; seed < 200; seed++) {
     const sitting = randomSitting(seed)
     const goal = GOALS(seed)
@@ -284,10 +386,18 @@ test('200 random sittings (seeds 0 to 199): reached within 0.02 stop, and read s
       expect(sentence.length, said).toBeGreaterThan(30)
     } else {
       tally.reached++
-      expect(Math.abs(stops(asked, way.promised)), said).toBeLessThan(0.02)
+      // Of two dials each half a step may be left.
+      const step = Math.max(0, ...sitting.sources.map(({ head }) => head.stepStops ?? 0))
+      expect(Math.abs(stops(asked, way.promised)), said).toBeLessThan(0.02 + step)
     }
     for (const { edits, promised } of [...(way ? [way] : []), ...others]) {
-      const value = readAs(goal, applyEdits(sitting, edits))
+      const after = applyEdits(sitting, edits)
+      // What the page shows of the dials is what the answer said, on their steps: no re-exposure moves them off again.
+      if (sitting.reExpose === 'powers') {
+        tally.held++
+        expect(Math.abs(take(after).exposure.factorStops), said).toBeLessThan(0.025)
+      }
+      const value = readAs(goal, after)
       if (value === null) continue
       tally.read++
       expect(Math.abs(stops(promised, value)), said).toBeLessThan(0.02)
@@ -295,4 +405,5 @@ test('200 random sittings (seeds 0 to 199): reached within 0.02 stop, and read s
   }
   expect(tally.reached).toBeGreaterThan(70)
   expect(tally.read).toBeGreaterThan(70)
+  expect(tally.held).toBeGreaterThan(20)
 }, 600_000)

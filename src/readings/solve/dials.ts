@@ -3,7 +3,7 @@ import { ratioFromStops } from '../../photometry'
 import type { Source } from '../../sitting'
 import type { Stage } from '../stage'
 import { dialFraction, figure } from '../words'
-import { dialIds } from './lights'
+import { type BySource, dialIds } from './lights'
 import type { SolveEdit } from './types'
 
 /** Power of every source that is on, in stops under full, by id. */
@@ -16,18 +16,31 @@ export function dialsNow(stage: Stage): Dials {
   return new Map(dialled.map(({ id, head }) => [id, head.powerStops + stage.exposure.factorStops] as const))
 }
 
+/** Lights with other dials than the shown ones; what has no dial stays. */
+export function atDials(stage: Stage, lights: BySource, dials: Dials): BySource {
+  const now = dialsNow(stage)
+  const factor = (id: string): number => {
+    const [before, after] = [now.get(id), dials.get(id)]
+    return before === undefined || after === undefined ? 1 : ratioFromStops(after - before)
+  }
+  return new Map([...lights].map(([id, h]) => [id, h * factor(id)] as const))
+}
+
 export const raised = (dials: Dials, stops: number, ids: readonly string[]): Dials =>
   new Map([...dials].map(([id, dial]) => [id, ids.includes(id) ? dial + stops : dial] as const))
 
 /** Against the last digit of a sum of stops. */
 const EASE = 1e-6
 
-/** On the nearest step of a dial that has steps; within its ends. */
-export function onStep({ head }: Source, dial: number): number {
-  const { stepStops } = head
-  if (stepStops === undefined) return Math.min(0, Math.max(head.lowestStops, dial))
-  const stepped = Math.round(dial / stepStops) * stepStops
-  return Math.min(0, stepped < head.lowestStops - EASE ? Math.ceil(head.lowestStops / stepStops) * stepStops : stepped)
+/** The lowest that a dial can be set to; of one with steps, its lowest step. */
+const lowestOf = ({ head: { lowestStops, stepStops } }: Source): number =>
+  stepStops === undefined ? lowestStops : Math.ceil(lowestStops / stepStops - EASE) * stepStops
+
+/** On the nearest step of a dial that has steps. One that does not go so far (`beyond`) is to be refused before. */
+export function onStep(source: Source, dial: number): number {
+  const { stepStops } = source.head
+  const stepped = stepStops === undefined ? dial : Math.round(dial / stepStops) * stepStops
+  return Math.min(0, Math.max(lowestOf(source), stepped))
 }
 
 export interface Beyond {
@@ -43,7 +56,8 @@ export function beyond({ sitting }: Stage, dials: Dials): readonly Beyond[] {
       const dial = dials.get(source.id)
       if (dial === undefined) return []
       const slack = (source.head.stepStops ?? 0) / 2 + EASE
-      const by = dial > slack ? dial : dial < source.head.lowestStops - slack ? dial - source.head.lowestStops : 0
+      const lowest = lowestOf(source)
+      const by = dial > slack ? dial : dial < lowest - slack ? dial - lowest : 0
       return by === 0 ? [] : [{ source, by }]
     })
     .sort((a, b) => Math.abs(b.by) - Math.abs(a.by))

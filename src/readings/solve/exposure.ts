@@ -6,9 +6,9 @@ import {
 } from '../../photometry'
 import type { Sitting } from '../../sitting'
 import type { Stage } from '../stage'
-import { dialFraction, dialStop, figure, lengthPhrase } from '../words'
+import { dialFraction, dialStop, figure, lengthPhrase, signed } from '../words'
 import { applyEdits } from './apply'
-import { type Beyond, beyond, type Dials, dialsNow, dialWords, raised, setDials } from './dials'
+import { atDials, type Beyond, beyond, type Dials, dialsNow, dialWords, raised, setDials } from './dials'
 import { type BySource, dialIds, faceLights, stageFor, total } from './lights'
 import { type Found, tapeFor } from './tape'
 import type { Answer, SolveEdit, SolveInput, Way } from './types'
@@ -21,21 +21,24 @@ export const refusal = (sentence: string, others: readonly Way[] = []): Answer =
 })
 
 /** What lights add up to with other dials than the shown ones. */
-export const withDials = (stage: Stage, lights: BySource, dials: Dials): number => {
-  const now = dialsNow(stage)
-  return [...lights].reduce((sum, [id, h]) => {
-    const [before, after] = [now.get(id), dials.get(id)]
-    return sum + (before === undefined || after === undefined ? h : h * ratioFromStops(after - before))
-  }, 0)
+export const withDials = (stage: Stage, lights: BySource, dials: Dials): number => total(atDials(stage, lights, dials))
+
+/** Stops by which all dials go up together until the near cheek reads an f-number; null: daylight alone gives as much. */
+export function stopsUntil(stage: Stage, lights: BySource, dials: Dials, fNumber: number): number | null {
+  const target = luminousExposureFromFNumber(fNumber, stage.sitting.camera.iso)
+  const then = atDials(stage, lights, dials)
+  const dialled = [...dials.keys()].reduce((sum, id) => sum + (then.get(id) ?? 0), 0)
+  const daylight = total(then) - dialled
+  return dialled > 0 && target > daylight ? stopsBetween(dialled, target - daylight) : null
 }
 
-const shownAs = ({ sitting }: Stage, h: number): number => fNumberFromLuminousExposure(h, sitting.camera.iso)
+/** As a meter shows it. */
+export const shownAs = ({ sitting }: Stage, h: number): number => fNumberFromLuminousExposure(h, sitting.camera.iso)
 
 /** An f-number at the near cheek by power, the sources keeping their relation: exact, as light is linear in power. */
 export function solveFNumber(input: SolveInput, stage: Stage, fNumber: number): Answer {
   const ids = dialIds(stage)
   const lights = faceLights(stage)
-  const target = luminousExposureFromFNumber(fNumber, stage.sitting.camera.iso)
   const dialled = ids.reduce((sum, id) => sum + (lights.get(id) ?? 0), 0)
   const daylight = total(lights) - dialled
   if (!(total(lights) > 0)) return refusal('no light reaches the near cheek: no power gives an f-number.')
@@ -43,11 +46,11 @@ export function solveFNumber(input: SolveInput, stage: Stage, fNumber: number): 
     return refusal(
       `only light without a dial reaches the near cheek, ${dialStop(shownAs(stage, daylight))}: change shutter or ISO.`,
     )
-  if (daylight >= target)
+  const stops = stopsUntil(stage, lights, dialsNow(stage), fNumber)
+  if (stops === null)
     return refusal(
       `daylight alone gives ${dialStop(shownAs(stage, daylight))}: for ${dialStop(fNumber)} take a shorter shutter, a lower ISO, or ND on the lens.`,
     )
-  const stops = stopsBetween(dialled, target - daylight)
   const wanted = raised(dialsNow(stage), stops, ids)
   const [worst] = beyond(stage, wanted)
   if (worst) return outOfReach(input, stage, { fNumber, wanted, worst, lights })
@@ -58,15 +61,28 @@ function reached(stage: Stage, lights: BySource, wanted: Dials, fNumber: number)
   const { edits, dials } = setDials(stage, wanted)
   const promised = shownAs(stage, withDials(stage, lights, dials))
   const off = 2 * Math.log2(promised / fNumber)
-  const rest = Math.abs(off) > 0.02 ? ` The steps of the dials leave ${figure(off, 2)} stop.` : ''
+  const rest = Math.abs(off) > REST ? ` The steps of the dials leave ${signed(off, 2)} stop.` : ''
+  const set = setTo(stage, fNumber, promised)
   return {
-    way: { words: `${dialStop(fNumber)} by power`, edits: [camera(fNumber), ...edits], promised },
-    sentence: `${dialWords(stage, dials).join('; ')} gives ${dialStop(fNumber)} at the near cheek.${rest}`,
+    way: { words: `${dialStop(fNumber)} by power`, edits: [camera(set), ...edits], promised },
+    sentence: `${dialWords(stage, dials).join('; ')} gives ${dialStop(fNumber)} at the near cheek.${rest}${set === fNumber ? '' : goesWith(set)}`,
     powers: dialWords(stage, dials),
   }
 }
 
 const camera = (fNumber: number): SolveEdit => ({ kind: 'camera', fNumber })
+
+/** What the steps of dials leave and nobody is told of, stops. */
+const REST = 0.02
+
+/**
+ * The camera's f-number with dials on their steps: where powers give way, what these dials give, or re-exposure would take them off
+ * their steps.
+ */
+export const setTo = ({ sitting }: Stage, asked: number, gives: number): number =>
+  sitting.reExpose === 'powers' && Math.abs(2 * Math.log2(gives / asked)) > REST ? gives : asked
+
+export const goesWith = (fNumber: number): string => ` The camera goes to f/${figure(fNumber, 1)} with them.`
 
 interface Missed {
   readonly fNumber: number
@@ -79,7 +95,9 @@ interface Missed {
 function outOfReach(input: SolveInput, stage: Stage, { fNumber, wanted, worst, lights }: Missed): Answer {
   const { source, by } = worst
   const atEnd = raised(wanted, -by, [...wanted.keys()])
-  const gives = shownAs(stage, withDials(stage, lights, atEnd))
+  const [clash] = beyond(stage, atEnd)
+  if (clash) return apart(worst, clash, fNumber)
+  const gives = shownAs(stage, withDials(stage, lights, setDials(stage, atEnd).dials))
   const others = [
     ...moved(input, stage, atEnd, fNumber),
     ...(by < 0 ? [behindNd(stage, lights, wanted, -by, fNumber)] : [faster(stage, lights, wanted, by, fNumber)]).flat(),
@@ -92,6 +110,14 @@ function outOfReach(input: SolveInput, stage: Stage, { fNumber, wanted, worst, l
   return refusal(
     `too ${by < 0 ? 'strong' : 'weak'}: ${end} ${by < 0 ? 'still gives' : 'gives'} ${dialStop(gives)}${place}; for ${dialStop(fNumber)} ${[...remedies, rest].join(', or ')}.`,
     others,
+  )
+}
+
+/** Two dials whose ends lie nearer each other than the sources' relation. */
+const apart = (worst: Beyond, clash: Beyond, fNumber: number): Answer => {
+  const [weak, strong] = worst.by > 0 ? [worst, clash] : [clash, worst]
+  return refusal(
+    `for ${dialStop(fNumber)} ${weak.source.letter} would go over full, and with it at full ${strong.source.letter} under its lowest: the dials do not hold this relation. Move one of the two, or put ND on ${strong.source.letter}.`,
   )
 }
 
@@ -132,11 +158,13 @@ function behindNd(stage: Stage, lights: BySource, wanted: Dials, missing: number
     set.dials.has(id) ? [{ kind: 'nd', sourceId: id, ndStops: (head.ndStops ?? 0) + nd }] : [],
   )
   if (filters.some((edit) => edit.kind === 'nd' && edit.ndStops > 13)) return []
+  const promised = shownAs(stage, withDials(stage, lights, before))
+  const [only, ...more] = stage.sitting.sources.filter(({ id }) => set.dials.has(id))
   return [
     {
-      words: `put ${nd} ${nd === 1 ? 'stop' : 'stops'} of ND on`,
-      edits: [camera(fNumber), ...filters, ...set.edits],
-      promised: shownAs(stage, withDials(stage, lights, before)),
+      words: `put ${nd} ${nd === 1 ? 'stop' : 'stops'} of ND on ${more.length > 0 ? 'every head' : only!.letter}`,
+      edits: [camera(setTo(stage, fNumber, promised)), ...filters, ...set.edits],
+      promised,
     },
   ]
 }
@@ -149,11 +177,12 @@ function faster(stage: Stage, lights: BySource, wanted: Dials, missing: number, 
   const set = setDials(stage, dials)
   const iso = stage.sitting.camera.iso * ratioFromStops(up)
   if (iso > 409600) return []
+  const promised = shownAs(stage, withDials(stage, lights, set.dials)) * Math.sqrt(ratioFromStops(up))
   return [
     {
       words: `set ISO ${figure(iso)}`,
-      edits: [{ kind: 'camera', fNumber, iso }, ...set.edits],
-      promised: shownAs(stage, withDials(stage, lights, set.dials)) * Math.sqrt(ratioFromStops(up)),
+      edits: [{ kind: 'camera', fNumber: setTo(stage, fNumber, promised), iso }, ...set.edits],
+      promised,
     },
   ]
 }

@@ -1,7 +1,7 @@
 /** solve: a goal in, the edits that reach it out, or the reason why it can't be had. */
 
 import { dialStop } from '../words'
-import { beyond, dialsNow, dialWords } from './dials'
+import { beyond, dialsNow, dialWords, setDials } from './dials'
 import { moved, refusal, solveFNumber } from './exposure'
 import { stageFor } from './lights'
 import {
@@ -79,7 +79,7 @@ function byDistance(
     ? {
         way,
         sentence: `${way.words} for ${dialStop(fNumber)}, powers as they are.`,
-        powers: dialWords(stage, dials),
+        powers: dialWords(stage, setDials(stage, dials).dials),
         others: [],
       }
     : refusal(

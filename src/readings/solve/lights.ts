@@ -42,21 +42,20 @@ export function cheekLights(stage: Stage): { readonly near: BySource; readonly f
   return { near, far }
 }
 
-/** Key and all fills together, each alone, disc to it, at the key's near cheek. */
-export function keyAndFill(stage: Stage, fills: readonly string[]): { readonly key: number; readonly fill: number } {
+/** Key, and each fill by its id, each alone, disc to it, at the key's near cheek. */
+export function keyAndFill(
+  stage: Stage,
+  fills: readonly string[],
+): { readonly key: BySource; readonly fill: BySource } {
   const key = stage.key!
   const cheek = nearCheekOf(stage, key)
-  const fill = stage.table.sources
+  const alone = stage.table.sources
     .filter(({ id }) => fills.includes(id))
-    .reduce(
-      (sum, source) =>
-        sum +
-        (shown(stage, stage.table.at(`ratio.${source.id}`, towardsLight(stage, source, cheek), 'disc')).get(
-          source.id,
-        ) ?? 0),
-      0,
-    )
-  return { key: faceLights(stage).get(key.id) ?? 0, fill }
+    .map((source) => {
+      const lights = shown(stage, stage.table.at(`ratio.${source.id}`, towardsLight(stage, source, cheek), 'disc'))
+      return [source.id, lights.get(source.id) ?? 0] as const
+    })
+  return { key: new Map([[key.id, faceLights(stage).get(key.id) ?? 0]]), fill: new Map(alone) }
 }
 
 /** Mean over the places of the backdrop that the camera sees; null: it sees none. */

@@ -2,8 +2,9 @@ import { luminanceFromSrgb, ratioFromStops, stopsBetween } from '../../photometr
 import { setBackdrop } from '../../sitting'
 import type { Stage } from '../stage'
 import { figure, lengthPhrase, signed } from '../words'
-import { beyond, type Dials, dialsNow, dialWords, raised, setDials } from './dials'
+import { atDials, type Dials, dialsNow } from './dials'
 import { refusal, withDials } from './exposure'
+import { byFactor } from './factor'
 import {
   type BySource,
   backdropLights,
@@ -24,46 +25,6 @@ const withRole = ({ sitting }: Stage, role: string, ids: readonly string[]): rea
 const sumOver = (lights: BySource, ids: readonly string[]): number =>
   ids.reduce((sum, id) => sum + (lights.get(id) ?? 0), 0)
 
-/** The dials of some sources changed together by a factor of light; what it gives is told by `promised`. */
-function byFactor(
-  stage: Stage,
-  ids: readonly string[],
-  factor: number,
-  words: string,
-  promised: (dials: Dials) => number,
-): Answer {
-  if (!(factor > 0 && Number.isFinite(factor))) throw new Error(`solve.byFactor: a factor over 0, got ${factor}`)
-  const wanted = raised(dialsNow(stage), Math.log2(factor), ids)
-  const [worst] = beyond(stage, wanted)
-  if (worst) {
-    const { source, by } = worst
-    const way = by < 0 ? 'strong: its lowest is' : 'weak: it lacks'
-    const advice =
-      by < 0
-        ? 'more than that; move it away or put ND on'
-        : 'at full; move it nearer, take a larger head, or ask for a lower f-number first'
-    return refusal(
-      `${source.letter} is too ${way} ${figure(Math.abs(by), 1)} ${Math.abs(by) === 1 ? 'stop' : 'stops'} ${advice}.`,
-    )
-  }
-  const { edits, dials } = setDials(stage, wanted)
-  const powers = dialWords(stage, dials)
-  return {
-    way: { words, edits, promised: promised(dials) },
-    sentence: `${powers.join('; ')} gives ${words}.${exposureRest(stage, dials)}`,
-    powers,
-    others: [],
-  }
-}
-
-function exposureRest(stage: Stage, dials: Dials): string {
-  const lights = faceLights(stage)
-  const change = stopsBetween(total(lights), withDials(stage, lights, dials))
-  return Math.abs(change) < 0.05
-    ? ''
-    : ` The near cheek changes by ${signed(change)} stop: ask for the f-number again, or let the exposure follow.`
-}
-
 const fillsOf = (stage: Stage): readonly string[] => withRole(stage, 'fill', dialIds(stage))
 
 function noFill(stage: Stage): Answer | null {
@@ -80,16 +41,14 @@ export function solveKeyFill(stage: Stage, stops: number): Answer {
   if (reason) return reason
   const ids = fillsOf(stage)
   const { key, fill } = keyAndFill(stage, ids)
-  if (!(key > 0 && fill > 0)) return refusal('key or fill does not reach the near cheek.')
-  const factor = (key * ratioFromStops(-stops)) / fill
-  return byFactor(stage, ids, factor, `fill ${figure(stops, 1)} stops under key`, (dials) =>
-    stopsBetween(fill * raisedBy(stage, dials, ids[0]!), key * raisedBy(stage, dials, stage.key!.id)),
-  )
-}
-
-const raisedBy = (stage: Stage, dials: Dials, id: string): number => {
-  const [before, after] = [dialsNow(stage).get(id), dials.get(id)]
-  return before === undefined || after === undefined ? 1 : ratioFromStops(after - before)
+  if (!(total(key) > 0 && total(fill) > 0)) return refusal('key or fill does not reach the near cheek.')
+  const under = (dials: Dials): number => stopsBetween(withDials(stage, fill, dials), withDials(stage, key, dials))
+  return byFactor(stage, {
+    ids,
+    factorAt: (dials) => ratioFromStops(under(dials) - stops),
+    words: `fill ${figure(stops, 1)} stops under key`,
+    reads: under,
+  })
 }
 
 /** (key + fill) : fill. Over 1: the fill is f = k/(ratio − 1). */
@@ -106,13 +65,23 @@ export function solveHighlightShadow(stage: Stage, ratio: number): Answer {
   }
 }
 
-/** Two sums that are linear in one factor x: (a0 + a1·x)/(b0 + b1·x) = r. null: no x over 0. */
-const factorFor = (a: readonly [number, number], b: readonly [number, number], r: number): number | null => {
+/** x at which two sums of lights, some of both times x, are as r: (a0 + a1·x)/(b0 + b1·x) = r. null: no x over 0. */
+function factorFor(
+  stage: Stage,
+  ids: readonly string[],
+  r: number,
+  [over, under]: readonly [BySource, BySource],
+  dials: Dials,
+): number | null {
+  const [a, b] = [over, under].map((lights) => split(atDials(stage, lights, dials), ids)) as [Split, Split]
   const x = (r * b[0] - a[0]) / (a[1] - r * b[1])
   return x > 0 && Number.isFinite(x) ? x : null
 }
 
-const split = (lights: BySource, ids: readonly string[]): readonly [number, number] => {
+/** Of the others; of the ones named. */
+type Split = readonly [number, number]
+
+const split = (lights: BySource, ids: readonly string[]): Split => {
   const part = sumOver(lights, ids)
   return [total(lights) - part, part]
 }
@@ -123,18 +92,21 @@ export function solveCheeks(stage: Stage, stops: number): Answer {
   if (reason) return reason
   const ids = fillsOf(stage)
   const { near, far } = cheekLights(stage)
-  const [n, f] = [split(near, ids), split(far, ids)]
-  const factor = factorFor(f, n, ratioFromStops(-stops))
-  if (factor === null) {
+  const factorAt = (dials: Dials) => factorFor(stage, ids, ratioFromStops(-stops), [far, near], dials)
+  if (factorAt(dialsNow(stage)) === null) {
+    const [n, f] = [split(near, ids), split(far, ids)]
     const least = stopsBetween(n[0], f[0])
     const most = stopsBetween(n[1], f[1])
     return refusal(
       `without fill the far cheek is ${figure(-least, 1)} stops under the near one, with fill alone ${figure(-most, 1)}: ${figure(stops, 1)} lies outside. Move the fill, or flag the far side.`,
     )
   }
-  return byFactor(stage, ids, factor, `far cheek ${figure(stops, 1)} stops under near`, (dials) =>
-    stopsBetween(withDials(stage, far, dials), withDials(stage, near, dials)),
-  )
+  return byFactor(stage, {
+    ids,
+    factorAt,
+    words: `far cheek ${figure(stops, 1)} stops under near`,
+    reads: (dials) => stopsBetween(withDials(stage, far, dials), withDials(stage, near, dials)),
+  })
 }
 
 /** The backdrop so many stops over the face (under it: negative), by the sources with that role. */
@@ -153,19 +125,21 @@ export function solveBackdrop(
     return refusal(
       `no source has the role backdrop, and what the others spill lays it ${signed(now)} stops over the face: light it, or move it.`,
     )
-  const [p, f] = [split(paper, ids), split(face, ids)]
-  const factor = factorFor(p, f, ratioFromStops(stops))
-  if (factor === null) {
-    const spill = stopsBetween(f[0], p[0])
+  const factorAt = (dials: Dials) => factorFor(stage, ids, ratioFromStops(stops), [paper, face], dials)
+  if (factorAt(dialsNow(stage)) === null) {
+    const spill = stopsBetween(split(face, ids)[0], split(paper, ids)[0])
     return refusal(
       spill >= stops
         ? `what the other sources spill lays the backdrop at ${signed(spill)} stops already: flag or grid them, or bring sitter and key forward.`
         : 'light for the backdrop falls as much on the face: flag it off the sitter.',
     )
   }
-  return byFactor(stage, ids, factor, words, (dials) =>
-    stopsBetween(withDials(stage, face, dials), withDials(stage, paper, dials)),
-  )
+  return byFactor(stage, {
+    ids,
+    factorAt,
+    words,
+    reads: (dials) => stopsBetween(withDials(stage, face, dials), withDials(stage, paper, dials)),
+  })
 }
 
 /** Stops over the face at which the backdrop's own paper records as a tone: log₂(value/ρ). */
@@ -194,6 +168,10 @@ export function solveToneByDistance(input: SolveInput, stage: Stage, tone: keyof
     return paper ? stopsBetween(total(faceLights(there)), total(paper)) - wanted : null
   }
   const far = Math.min(BACK_M[1], room.outdoors ? BACK_M[1] : room.depthM / 2 - room.zM - 0.05)
+  if (far < BACK_M[0])
+    return refusal(
+      `the room leaves ${lengthPhrase(Math.max(0, far), 'metres')} behind the sitter: too little to hang the backdrop elsewhere.`,
+    )
   let [near, end] = [BACK_M[0], far] as [number, number]
   const [a, b] = [at(near), at(end)]
   if (a === null || b === null) return refusal('the camera sees no backdrop there.')
@@ -229,14 +207,19 @@ export function solveHair(stage: Stage, stops: number): Answer {
   const ids = withRole(stage, 'hair', dialIds(stage))
   const [id] = ids
   if (!id) return refusal('no source has the role hair. Add one, or give one the role.')
-  const hair = crownLight(stage, id)
+  const hair: BySource = new Map([[id, crownLight(stage, id)]])
   const face = faceLights(stage)
-  if (!(hair > 0)) return refusal('the hair light does not reach the crown.')
-  const [rest, own] = split(face, [id])
+  if (!(total(hair) > 0)) return refusal('the hair light does not reach the crown.')
   // hair·x / (rest + own·x) = 2^stops: what of it falls on the face counts there.
-  const factor = factorFor([0, hair], [rest, own], ratioFromStops(stops))
-  if (factor === null) return refusal('the hair light falls on the face as much as on the hair: turn it, or flag it.')
-  return byFactor(stage, [id], factor, `hair light ${signed(stops)} stops against the face`, (dials) =>
-    stopsBetween(withDials(stage, face, dials), hair * raisedBy(stage, dials, id)),
-  )
+  const factorAt = (dials: Dials) => factorFor(stage, [id], ratioFromStops(stops), [hair, face], dials)
+  if (factorAt(dialsNow(stage)) === null)
+    return refusal('the hair light falls on the face as much as on the hair: turn it, or flag it.')
+  const which =
+    ids.length > 1 ? ` ${stage.sitting.sources.find((source) => source.id === id)!.letter} of ${ids.length}` : ''
+  return byFactor(stage, {
+    ids: [id],
+    factorAt,
+    words: `hair light${which} ${signed(stops)} stops against the face`,
+    reads: (dials) => stopsBetween(withDials(stage, face, dials), withDials(stage, hair, dials)),
+  })
 }

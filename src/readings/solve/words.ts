@@ -36,8 +36,18 @@ const FORMS: readonly (readonly [RegExp, Read])[] = [
         : `no source ${letter!.toUpperCase()}; there are ${sources.map((other) => other.letter).join(', ') || 'none'}`
     },
   ],
-  [new RegExp(`^fill ${NUMBER}$`), ([, n]) => ({ kind: 'fill under key', stops: -Number(n) })],
-  [new RegExp(`^key ?: ?fill ${NUMBER} ?: ?1$`), ([, n]) => ({ kind: 'fill under key', stops: Math.log2(Number(n)) })],
+  // 'Fill 1' is one under, as 'fill −1' is: fill over key is only what has a plus.
+  [
+    new RegExp(`^fill ${NUMBER}$`),
+    ([, n]) => ({ kind: 'fill under key', stops: n!.startsWith('+') ? -Number(n) : Math.abs(Number(n)) }),
+  ],
+  [
+    new RegExp(`^key ?: ?fill ${NUMBER} ?: ?1$`),
+    ([said, n]) =>
+      Number(n) > 0
+        ? { kind: 'fill under key', stops: Math.log2(Number(n)) }
+        : `expected a ratio over 0 : 1, got "${said}": ask for key:fill 2:1 or the like`,
+  ],
   [
     new RegExp(`^(?:highlight ?: ?shadow )?${NUMBER} ?: ?1$`),
     ([, n]) => ({ kind: 'highlight over shadow', ratio: Number(n) }),

@@ -18,10 +18,12 @@ const shown = ({ readings, cautions, exposure }: ReadingsOutput): Read => ({ rea
 export class ReadingDesk {
   private caster: BodyCaster | null = null
   private indirect: IndirectStore = new Map()
+  /** What it was traced in. */
+  private tracedIn: Sitting | null = null
 
-  /** Bounced light as it was last traced. */
-  get traced(): IndirectStore {
-    return this.indirect
+  /** Bounced light of one sitting as it was last traced; none where another was. */
+  traced(sitting: Sitting): IndirectStore {
+    return this.tracedIn === sitting ? this.indirect : new Map()
   }
 
   /** At once: direct light anew, bounced light as it was last traced. */
@@ -46,6 +48,7 @@ export class ReadingDesk {
       if (!output) return null
       indirect = output.indirect
       this.indirect = indirect
+      this.tracedIn = sitting
       if (pass === PASSES) return shown(output)
       partial(shown(output))
       await breath()

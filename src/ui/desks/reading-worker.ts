@@ -18,6 +18,8 @@ const readings = new ReadingDesk()
 const asks = new AskDesk()
 const wardrobe: Wardrobe = {}
 let build: ((sitting: Sitting) => Rig) | null = null
+/** Of sets that are only tried, so that the parts of the shown one stay the same objects. */
+let buildTried: ((sitting: Sitting) => Rig) | null = null
 let before: Sitting | null = null
 let newest: SittingOrder | null = null
 let busy = false
@@ -30,8 +32,11 @@ let sent: { receivers: unknown; lights: ReadonlyMap<string, unknown> } = { recei
 const answer = (words: Answer): void => self.postMessage(words)
 
 export function take(data: Order): void {
-  if (data.kind === 'figure') build = createRigBuilder({ figure: readFigureAsset(data.bytes), wardrobe })
-  else if (data.kind === 'worn') wardrobe[data.name] = readWornPart(data.name, data.bytes)
+  if (data.kind === 'figure') {
+    const assets = { figure: readFigureAsset(data.bytes), wardrobe }
+    build = createRigBuilder(assets)
+    buildTried = createRigBuilder(assets)
+  } else if (data.kind === 'worn') wardrobe[data.name] = readWornPart(data.name, data.bytes)
   else if (data.kind === 'sitting') newest = data
   else if (data.kind === 'picture') picture = data.port
   else if (data.kind === 'ask') ask(data)
@@ -47,9 +52,9 @@ export function take(data: Order): void {
 
 function ask({ turn, goal }: Extract<Order, { kind: 'ask' }>): void {
   const sitting = newest?.sitting ?? before
-  if (!sitting || !build) return
+  if (!sitting || !buildTried) return
   try {
-    answer({ kind: 'solved', turn, answer: asks.answer(sitting, goal, build, readings.traced) })
+    answer({ kind: 'solved', turn, answer: asks.answer(sitting, goal, buildTried, readings.traced(sitting)) })
   } catch (error) {
     answer({ kind: 'solved', turn, answer: `It could not be worked out: ${wordsOf(error)}` })
   }
