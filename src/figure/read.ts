@@ -1,6 +1,7 @@
 import { FigureFileError, type Glb, need, parseGlb, readFloats, readIndices } from './glb'
 import { buildProxyMap } from './proxy'
 import { headWeight } from './sculpt/headWeight'
+import { withGloss } from './skin-gloss'
 import {
   type FigureAsset,
   type FigurePart,
@@ -31,7 +32,7 @@ export function readFigureAsset(bytes: ArrayBuffer | Uint8Array): FigureAsset {
 /** What its looks need to know of a part's places. */
 function withPlaces(part: FigurePart): FigurePart {
   if (part.name === 'hair') return withCombed(part, false)
-  if (part.name === 'skin') return withGrowth(part, false)
+  if (part.name === 'skin') return withGloss(withGrowth(part, false))
   return part.name === 'garment' ? withSeams(part) : part
 }
 

@@ -1,18 +1,22 @@
 /**
  * The fine relief of skin, from pores to shallow furrows, as a tilt of its normal: a function of the place before any pose, so
- * that it stays where it is on the skin. Twin of src/render/shaders/skin-relief.glsl, which draws it. Widths: pores lie about
- * 0.5 mm apart, furrows 1 to 3 mm (common knowledge, no source); tilts by eye.
+ * that it stays where it is on the skin. Twin of src/render/shaders/skin-relief.glsl, which draws it. Widths: pores that show lie about
+ * a millimetre apart, furrows 1 to 3 mm (common knowledge, no source); tilts by eye.
  */
 import { dot, hash32 } from '../space'
 import { mix, smoothStep } from './sculpt/solids'
 
 /** [width mm, tilt]: amplitudes. */
 const SCALES = [
-  [2.6, 0.02],
-  [1.2, 0.04],
-  [0.55, 0.06],
-  [0.27, 0.06],
+  [2.6, 0.028],
+  [1.2, 0.045],
+  [0.55, 0.03],
 ] as const
+
+/** Pores, one a cell of a lattice: edge of a cell, half width, mm; tilt a millimetre at its middle; how far off the cell's middle. */
+const PORE = { cell: 1.1, half: 0.22, tilt: 1.1, aside: 0.2 } as const
+/** The last of ASKEW, and of the lattices. */
+const PORES = 3
 
 /** Each scale's lattice stands askew to the face and to the others, or they add up to a weave. Rows of rotations, times their size. */
 const ASKEW = [
@@ -46,14 +50,31 @@ function tiltOf([x, y, z]: Tilt, seed: number): Tilt {
   return between(between(row(0, 0), row(1, 0), v), between(row(0, 1), row(1, 1), v), w)
 }
 
+/** The wall of a pore turns towards its middle. It lies within its cell, so one is asked. */
+function pore(placeMm: Tilt, footprintMm: number): Tilt {
+  const share = smoothStep(1, 2, (2 * PORE.half) / footprintMm)
+  if (share === 0) return [0, 0, 0]
+  const [size, ...rows] = ASKEW[PORES]
+  const p = rows.map((row) => dot(row, placeMm) / (size * PORE.cell))
+  const cell = p.map(Math.floor)
+  const aside = tiltAt(cell[0], cell[1], cell[2] + 4096 * PORES)
+  const from = p.map((v, k) => (v - cell[k] - 0.5 - PORE.aside * aside[k]) * PORE.cell)
+  const off = dot(from as unknown as Tilt, from as unknown as Tilt) / PORE.half ** 2
+  const wall = -share * PORE.tilt * Math.exp(-off) * (1 - smoothStep(1, 2.2, off))
+  return [0, 1, 2].map(
+    (k) => (wall * rows.reduce((sum, row, r) => sum + row[k] * from[r], 0)) / size,
+  ) as unknown as Tilt
+}
+
 /**
  * To be added to a unit normal; mean 0. placeMm: before any pose. footprintMm: what a pixel takes in; what is narrower than two
  * of them fades out.
  */
 export function skinRelief(placeMm: Tilt, footprintMm: number): Tilt {
   const shown = 1 - smoothStep(...SHOWN_MM, footprintMm)
-  let sum: Tilt = [0, 0, 0]
-  if (shown === 0) return sum
+  if (shown === 0) return [0, 0, 0]
+  const own = pore(placeMm, footprintMm)
+  let sum: Tilt = [shown * own[0], shown * own[1], shown * own[2]]
   SCALES.forEach(([width, tilt], seed) => {
     const share = shown * smoothStep(1, 2, width / footprintMm)
     if (share === 0) return

@@ -31,6 +31,8 @@ export interface FigurePart {
   readonly grain?: Float32Array | undefined
   /** Of the top, per vertex: how far it lies from its seams, four a vertex, as sculpt/garment.ts tells them. */
   readonly seams?: Float32Array | undefined
+  /** Of skin, per vertex: to be added to its roughness, as skin-gloss.ts tells it. */
+  readonly gloss?: Float32Array | undefined
 }
 
 export interface FigureAsset {

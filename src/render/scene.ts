@@ -163,6 +163,9 @@ function sameShapes(before: Rig, after: Rig): boolean {
   return parts.length === old.length && parts.every(({ part }, i) => part.mesh === old[i].part.mesh)
 }
 
+/** Skin's own span is 0.15 to 0.55: skinRoughness in src/rig/skin.ts. */
+const [LEAST_ROUGH, MOST_ROUGH] = [0.12, 0.75]
+
 function fillCoats(coats: Float32Array, { part, name, mesh, combed }: PosedPart, figure: RigFigure): void {
   const base = figure.albedo[name]
   const roughness = combed ? HAIR_ROUGHNESS : roughnessOf(figure, name)
@@ -171,6 +174,8 @@ function fillCoats(coats: Float32Array, { part, name, mesh, combed }: PosedPart,
   for (let v = 0; v < mesh.positions.length / 3; v++) {
     for (let band = 0; band < 3; band++) coats[v * 4 + band] = base[band] * (isPainted ? part.tint[v * 3 + band] : 1)
     coats[v * 4 + 3] = roughness
+    if (part.gloss && roughness > 0)
+      coats[v * 4 + 3] = Math.min(MOST_ROUGH, Math.max(LEAST_ROUGH, roughness + part.gloss[v]))
   }
 }
 

@@ -14,8 +14,8 @@ import type { StrandCoat } from './types'
  * a* and b* as the ordering of published surveys has it (lighter skin is less yellow); from memory, ±3 units.
  */
 export const SKIN_LAB: Readonly<Record<SkinTone, readonly [number, number, number]>> = {
-  'very light': [70.8, 8, 13],
-  light: [66.7, 9, 15.5],
+  'very light': [70.8, 10, 14.2],
+  light: [66.7, 10.3, 16.2],
   intermediate: [61.7462, 9.5618, 17.0778],
   tan: [56.2, 11.5, 18],
   brown: [52.5, 11.5, 18.9],
@@ -86,7 +86,7 @@ const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
 ]
 
 /** Moist and shaded by what hangs over it. The lobe of a wet edge stands for a meniscus that bends through all directions between lid and ball. */
-const WET = { tint: [0.62, 0.5, 0.48], roughness: 0.26 } as const
+const WET = { tint: [0.5, 0.36, 0.34], roughness: 0.2 } as const
 
 export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Record<StrandKind, StrandCoat>> {
   const [hair, skin] = [HAIR[sitter.hair], linearFromLab(SKIN_LAB[sitter.skin])]

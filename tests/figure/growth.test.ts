@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { LandmarkName } from '../../src/figure'
-import { growth } from '../../src/figure/sculpt/hair'
+import { growth, hairlineOf } from '../../src/figure/sculpt/hair'
 import { asset, partOf } from './sculpture'
 
 const skin = partOf('skin')
@@ -65,5 +65,33 @@ describe('where hair grows', () => {
     expect(breadths).toEqual([...breadths].sort((a, b) => b - a))
     expect(breadths[3]).toBeLessThan(0.6 * breadths[0])
     expect(breadth(-30)).toBe(0)
+  })
+})
+
+describe('how deep inside the hairline', () => {
+  const level = hairlineOf(() => 10)
+  test('of a straight hairline it is the distance, within 2 %', () => {
+    for (const y of [18, 24, 30, 40]) {
+      const { inside, deep } = level(0, y, 0)
+      expect(inside).toBeCloseTo(y - 10, 6)
+      expect(deep / inside).toBeCloseTo(1, 1)
+      expect(Math.abs(deep / inside - 1)).toBeLessThan(0.02)
+    }
+  })
+
+  /** Between a hairline before and one behind, as far from both: the distance alone turns there by twice its slope. */
+  test('where two stretches are equally near it has no crease', () => {
+    const trench = hairlineOf((azimuth) => (azimuth > 0.8 && azimuth < 1.4 ? -60 : 90))
+    const radius = 75
+    const at = (azimuth: number) => trench(radius * Math.sin(azimuth), 20, -75 + radius * Math.cos(azimuth))
+    const turn = (which: 'inside' | 'deep') =>
+      Math.max(
+        ...Array.from({ length: 40 }, (_, i) => {
+          const a = 1 + i * 0.005
+          return Math.abs(at(a - 0.01)[which] - 2 * at(a)[which] + at(a + 0.01)[which])
+        }),
+      )
+    expect(turn('inside')).toBeGreaterThan(1)
+    expect(turn('deep')).toBeLessThan(0.35 * turn('inside'))
   })
 })

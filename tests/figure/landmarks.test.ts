@@ -15,7 +15,7 @@ const DRAWN: Partial<Record<LandmarkName, readonly [number, number, number]>> = 
   chin: [0, -96.5, 22],
   menton: [0, -114.3, 0],
   foreheadCentre: [0, 42, 24.7],
-  neckFront: [0, -121, -29.2],
+  neckFront: [0, -130, -35],
   sternalNotch: [0, -203, -26.8],
   earLeft: [71.8, -17, -71.5],
 }

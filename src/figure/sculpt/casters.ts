@@ -2,7 +2,7 @@ import { monotoneWarp } from './recipes'
 
 /**
  * Where the skin's proxy must keep its shape, as what casts shadows on the face: round the nose it counts three times, at
- * the lids and the line of the mouth four times and more, where light grazes and a tenth of a millimetre moves an edge by
+ * the lids and the line of the mouth four times and more, under the chin twice, where light grazes and a tenth of a millimetre moves an edge by
  * one; on the rest of the face more than on the back of the head. Millimetres.
  */
 const x = monotoneWarp([
@@ -16,6 +16,7 @@ const y = monotoneWarp([
   { centre: -35, half: 65, soft: 20, factor: 1.6 },
   { centre: 7, half: 9, soft: 6, factor: 4.5 },
   { centre: -67.5, half: 5, soft: 5, factor: 5 },
+  { centre: -110, half: 5, soft: 8, factor: 2.2 },
 ])
 const z = monotoneWarp([
   { centre: 25, half: 20, soft: 20, factor: 3 },

@@ -1,11 +1,11 @@
 import { brush, tube } from './curves'
 import * as data from './data/eye'
-import { ellipsoid, smoothMax, smoothMin } from './solids'
+import { ellipsoid, mix, smoothMax, smoothMin, smoothStep } from './solids'
 
 const crease = brush(data.LID_CREASE, 1, 1.25)
 const lowerRoll = brush(data.LOWER_ROLL, -0.55, 2.6)
 const lowerCrease = brush(data.LOWER_CREASE, 0.45, 1.3)
-const tearTrough = brush(data.TEAR_TROUGH, 1.1, 3.6)
+const tearTrough = brush(data.TEAR_TROUGH, 0.75, 4)
 const browFold = tube(data.BROW_FOLD, 9)
 const upperShape = lidShape(data.UPPER_LID)
 const lowerShape = lidShape(data.LOWER_LID)
@@ -57,9 +57,9 @@ export function withEye(face: number, ax: number, y: number, z: number): number 
   if (x * x + y * y + z * z > 29 * 29 || z < -12) return f
   f = smoothMin(f, ellipsoid(x + 0.6, y - 0.2, z, 16.6, 13.2, 13.9), 4.5)
   f = smoothMin(f, browFold(ax, y, z), 4.5)
-  let floor = smoothMin(Math.sqrt(x * x + y * y + z * z) - 11.55, z - 2.6, 1.5)
+  let floor = smoothMin(Math.sqrt(x * x + y * y + z * z) - 11.55, z - mix(2.6, 1.2, smoothStep(6, 11, x)), 1.5)
   // The caruncle, and before it the fold of the third lid against the ball.
-  floor = smoothMin(floor, ellipsoid(x + 12.9, y + 1.2, z - 4.1, 2.4, 2.1, 3.3), 0.8)
-  floor = smoothMin(floor, ellipsoid(x + 10.8, y + 0.9, z - 3.8, 1.2, 3.3, 3), 1.1)
+  floor = smoothMin(floor, ellipsoid(x + 13.3, y + 1.2, z - 4.1, 2.1, 2.4, 3.1), 0.9)
+  floor = smoothMin(floor, ellipsoid(x + 11.6, y + 1, z - 3.6, 1, 3.2, 2.8), 1.1)
   return smoothMax(f, -Math.max(lidOpening(x, y), -floor, -z - 2), 0.9)
 }

@@ -61,7 +61,9 @@ function folds(x: number, y: number, z: number): number {
   const hanging = valueNoise(x * 0.034 + 40, y * 0.006, z * 0.03 + 7) - 0.5
   const slanting = valueNoise(x * 0.011 + Math.sign(x) * 30, (y - 0.75 * Math.abs(x)) * 0.03, z * 0.012) - 0.5
   const aside = smoothStep(60, 120, Math.abs(x)) * smoothStep(-190, -230, y)
-  return 6 * hanging * smoothStep(-225, -370, y) + 3.4 * slanting * aside
+  // Next to none at the hem, which is cut straight.
+  const hem = mix(0.2, 1, smoothStep(BOTTOM_Y + 4, BOTTOM_Y + 75, y))
+  return hem * (6 * hanging * smoothStep(-225, -330, y) + 3.4 * slanting * aside)
 }
 
 /** Seams tell of themselves so far off, mm. */
@@ -93,5 +95,5 @@ export const garmentField: Field = (x, y, z) => {
   if (bare < -FAR) return Math.max(bare, bottom, above)
   const band = BAND.height * smoothStep(-3.5, 3.5, inBand(Math.abs(x), y, z))
   const cloth = smoothMax(draped(x, y, z, bare) - CLOTH_OFFSET - folds(x, y, z) - band, above, 3.2)
-  return smoothMax(cloth * 0.9, bottom, 22)
+  return smoothMax(cloth * 0.9, bottom, 13)
 }

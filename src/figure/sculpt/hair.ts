@@ -7,29 +7,67 @@ const hairline = spline(data.HAIRLINE)
 /** Inner face of the shell, this deep under the skin, so that hair is a closed solid. */
 export const ROOT_DEPTH = 6
 
-/** The hairline as a run of straight pieces: azimuths evenly spaced, heights. */
+/** A hairline is taken as a run of so many straight pieces, their azimuths evenly spaced. */
 const PIECES = 80
-const heights = Float64Array.from({ length: PIECES + 1 }, (_, i) => hairline((i * Math.PI) / PIECES))
+/** So many more on the other side of the head count for a place near its middle, or it would have a crease. */
+const BEYOND = 24
 
-/** Millimetres inside the hairline, on the head unrolled about its axis; negative outside; without its raggedness. */
-export function aboveHairline(x: number, y: number, z: number): number {
-  const ax = Math.abs(x)
-  const back = z - data.SKULL_AXIS_Z
-  const azimuth = Math.atan2(ax, back)
-  const width = (Math.max(30, Math.hypot(ax, back)) * Math.PI) / PIECES
-  const at = (azimuth / Math.PI) * PIECES
-  let nearest = Number.POSITIVE_INFINITY
-  for (let i = 0; i < PIECES; i++) {
-    const [across, up, rise] = [(at - i) * width, y - heights[i], heights[i + 1] - heights[i]]
-    const t = clamp01((across * width + up * rise) / (width * width + rise * rise))
-    const [dx, dy] = [across - t * width, up - t * rise]
-    nearest = Math.min(nearest, dx * dx + dy * dy)
-  }
-  return Math.sign(y - hairline(azimuth)) * Math.sqrt(nearest)
+export interface Edge {
+  /** Millimetres inside the hairline, on the head unrolled about its axis; negative outside; without its raggedness. */
+  readonly inside: number
+  /**
+   * The same deep inside, without the crease where two stretches of the hairline are equally near, as between temple and ear: by it
+   * hair rises. Of a straight hairline it is the distance: the integral of 1/d⁶ along a line is 3π/(8 d⁵).
+   */
+  readonly deep: number
 }
 
+/** Places against a hairline, given as heights by azimuth. */
+export function hairlineOf(line: (azimuth: number) => number): (x: number, y: number, z: number) => Edge {
+  const heights = Float64Array.from({ length: PIECES + 2 * BEYOND + 1 }, (_, i) => line(folded(i - BEYOND)))
+  return (x, y, z) => {
+    const ax = Math.abs(x)
+    const back = z - data.SKULL_AXIS_Z
+    const azimuth = Math.atan2(ax, back)
+    const width = (Math.max(30, Math.hypot(ax, back)) * Math.PI) / PIECES
+    const at = (azimuth / Math.PI) * PIECES
+    let [nearest, sum] = [Number.POSITIVE_INFINITY, 0]
+    const [first, end] = [at < BEYOND ? -BEYOND : 0, at > PIECES - BEYOND ? PIECES + BEYOND : PIECES]
+    for (let i = first; i < end; i++) {
+      const low = heights[i + BEYOND]
+      const [across, up, rise] = [(at - i) * width, y - low, heights[i + BEYOND + 1] - low]
+      const size = width * width + rise * rise
+      const t = clamp01((across * width + up * rise) / size)
+      const [dx, dy] = [across - t * width, up - t * rise]
+      const squared = dx * dx + dy * dy
+      nearest = Math.min(nearest, squared)
+      const middle = (across - width / 2) ** 2 + (up - rise / 2) ** 2
+      sum += Math.sqrt(size) / (middle * middle * middle + 1)
+    }
+    const inside = Math.sign(y - line(azimuth)) * Math.sqrt(nearest)
+    if (inside < SOFT_FROM) return { inside, deep: inside }
+    const soft = ((3 * Math.PI) / (8 * sum)) ** 0.2
+    return { inside, deep: mix(inside, soft, ease(SOFT_FROM, SOFT_TO, inside)) }
+  }
+}
+
+/** Azimuth of the end of a piece, from 0 to π whichever side it is on. */
+function folded(piece: number): number {
+  const turn = Math.abs(piece)
+  return ((turn > PIECES ? 2 * PIECES - turn : turn) * Math.PI) / PIECES
+}
+
+/** Nearer the hairline its pieces are too long for the integral. */
+const [SOFT_FROM, SOFT_TO] = [5, 14]
+
+const shortEdge = hairlineOf(hairline)
+
+/** Edge.inside of short hair. */
+export const aboveHairline = (x: number, y: number, z: number): number => shortEdge(x, y, z).inside
+
 /** How far the edge strays from the drawn line, mm; within ±RAGGED. */
-const drift = (x: number, y: number, z: number): number => (valueNoise(x * 0.06 + 3, y * 0.06, z * 0.06) - 0.5) * 5
+export const drift = (x: number, y: number, z: number): number =>
+  (valueNoise(x * 0.06 + 3, y * 0.06, z * 0.06) - 0.5) * 5
 const RAGGED = 2.5
 /** Farther outside the hairline the surface lies deep under the skin. */
 export const OUTSIDE = -9 - RAGGED
@@ -57,6 +95,13 @@ export function growth(x: number, y: number, z: number): number {
 /** Millimetres inside the hairline, positive where hair grows. */
 export const insideHairline = (x: number, y: number, z: number): number => aboveHairline(x, y, z) + drift(x, y, z)
 
+/** The hairline as it strays. */
+export function drifted(edgeAt: (x: number, y: number, z: number) => Edge, x: number, y: number, z: number): Edge {
+  const { inside, deep } = edgeAt(x, y, z)
+  const off = drift(x, y, z)
+  return { inside: inside + off, deep: deep + off }
+}
+
 /** Angle about the axis from forehead to nape; distance along it, mm. */
 export type Strand = readonly [number, number]
 
@@ -80,7 +125,7 @@ export function strandCoordinates(x: number, y: number, z: number): Strand {
 const fallen = (y: number, z: number): number => 0.02 * (z + 74) * smoothStep(26, -2, y) * smoothStep(-88, -76, z)
 
 /** Noise folded to 0 where it crosses its middle; the fold is rounded, or the mesh breaks it into beads. */
-export const creased = (noise: number): number => ((2 * noise - 1) ** 2 + 0.04) ** 0.25
+export const creased = (noise: number): number => ((2 * noise - 1) ** 2 + 0.1) ** 0.25
 
 /** Locks: long along the strand, narrow across it; about −1 to 1. */
 export function locks([angle, along]: Strand): number {
@@ -110,8 +155,8 @@ export function hairField(base: Field): Field {
     const inner = -(skull + ROOT_DEPTH)
     if (skull > DEEPEST) return skull - DEEPEST + 3
     if (skull < -ROOT_DEPTH - 4) return inner
-    const edge = insideHairline(x, y, z)
-    if (edge < OUTSIDE) return Math.max((skull + 9) * 0.85, inner)
+    const edge = drifted(shortEdge, x, y, z)
+    if (edge.inside < OUTSIDE) return Math.max((skull + 9) * 0.85, inner)
     return Math.max((skull - hairSurface(edge, x, y, z)) * 0.85, inner)
   }
 }
@@ -126,14 +171,14 @@ export const risen = (t: number): number => 1 - (1 - clamp01(t)) ** RISING
 export const RISING = 3
 
 /** Height of the hair over a place of the skin, mm; negative outside the hairline. */
-export const hairHeight = (x: number, y: number, z: number): number => hairSurface(insideHairline(x, y, z), x, y, z)
+export const hairHeight = (x: number, y: number, z: number): number => hairSurface(drifted(shortEdge, x, y, z), x, y, z)
 
 /** Height of the hair over the skull; negative under the skin outside the hairline, so that both meet at an angle. */
-function hairSurface(edge: number, x: number, y: number, z: number): number {
+function hairSurface({ inside: edge, deep }: Edge, x: number, y: number, z: number): number {
   const strand = strandCoordinates(x, y, z)
   const depth = fullDepth(x, y, z)
   const rise = 42 + 50 * ease(10, 74, y) * ease(-110, -30, z) + 10 * ease(-15, -75, y)
-  const body = edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(edge / rise)
-  const relief = mix(0.25, 3.2, ease(1, 13, depth)) * ease(0, 22, edge)
+  const body = edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(deep / rise)
+  const relief = mix(0.25, 2.3, ease(1, 13, depth)) * ease(0, 22, deep)
   return body + locks(strand) * relief
 }

@@ -82,7 +82,7 @@ function midlinePlaces({ bust, hair }: FigureFields): Partial<Record<LandmarkNam
     stomion: least(-71, -64),
     chin: most(-108, -89),
     menton: under(argMax(0, 22, 0.5, (at) => -under(at)[1])),
-    neckFront: frontOf(bust, 0, -121),
+    neckFront: frontOf(bust, 0, -130),
     sternalNotch: frontOf(bust, 0, -203),
     crown: top(argMax(-110, -50, 1, (at) => top(at)[1])),
     backOfHead: march(hair, [0, 21, -300], [0, 0, 1]),

@@ -1,10 +1,11 @@
 import { spline } from './curves'
-import { SKULL_AXIS_Z } from './data/hair'
 import * as data from './data/worn'
 import {
   creased,
-  growth,
-  insideHairline,
+  drifted,
+  type Edge,
+  fadeWidth,
+  hairlineOf,
   locks,
   OUTSIDE,
   RISING,
@@ -16,6 +17,7 @@ import {
 import { valueNoise } from './noise'
 import { ease, type Field, mix, smoothMax, smoothMin, smoothStep } from './solids'
 
+const edgeAt = hairlineOf(spline(data.LONG_HAIRLINE))
 const halfBreadth = spline(data.FALL_HALF_BREADTH)
 const backZ = spline(data.FALL_BACK_Z)
 const frontZ = spline(data.FALL_FRONT_Z)
@@ -55,16 +57,16 @@ function capDepth(y: number, z: number): number {
   return mix(4, 8, ease(-30, 54, y)) + 8 * top + 2 * front + 4 * ease(-30, -130, z)
 }
 
-function capSurface(edge: number, y: number, z: number): number {
+function capSurface({ inside: edge, deep }: Edge, y: number, z: number): number {
   const depth = capDepth(y, z)
   const rise = 44 + 40 * ease(10, 74, y) * ease(-110, -30, z)
-  return edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(edge / rise)
+  return edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(deep / rise)
 }
 
 /** Height of the cap of long hair over a place of the skin, mm. */
 export const longHairHeight = (x: number, y: number, z: number): number => {
   const strand = longStrand(x, y, z)
-  return capSurface(insideHairline(x, y, z), y, z) + apart(x, y, z, strand[0]) * relief(strand, y)
+  return capSurface(drifted(edgeAt, x, y, z), y, z) + apart(x, y, z, strand[0]) * relief(strand, y)
 }
 
 /** The mass that hangs from the head: an oval column behind the front edge, hollowed towards the neck. */
@@ -75,22 +77,23 @@ function fall(x: number, y: number, z: number, [angle]: Strand): number {
   const round = Math.hypot(x / breadth, (z - middle) / (middle - back))
   let f = (round - 1) * Math.min(breadth, middle - back)
   const front = frontZ(y) - 0.5 * Math.max(0, breadth - Math.abs(x)) * smoothStep(-165, -120, y)
-  f = smoothMax(f, z - front, 12)
+  f = smoothMax(f, z - front, 20)
   f = smoothMax(f, y - data.FALL_TOP_Y, 24)
   return smoothMax(f, endY(angle, apart(x, y, z, angle)) - y, 14)
 }
 
 /** Where the tips end, lock by lock. */
 const endY = (angle: number, uneven: number): number =>
-  data.FALL_END_Y + uneven * (32 * (valueNoise(angle * 9 + 40, 1.5, 2.5) - 0.5) + 12 * valueNoise(angle * 31, 4.5, 2.5))
+  mix(data.FALL_END_Y, data.SHOULDER_END_Y, smoothStep(0.9, 2.2, Math.abs(angle))) +
+  uneven * (20 * (valueNoise(angle * 9 + 40, 1.5, 2.5) - 0.5) + 7 * valueNoise(angle * 31, 4.5, 2.5))
 
 /** As growth of short hair, at the hairline of the face and, strand by strand, at the tips; not a number of the skin. */
 export function longGrowth(x: number, y: number, z: number): number {
-  const azimuth = Math.atan2(Math.abs(x), z - SKULL_AXIS_Z)
-  const isFree = Math.max(smoothStep(36, 18, y), smoothStep(0.95, 1.2, azimuth))
+  const isFree = smoothStep(-25, -50, y)
   const [angle] = longStrand(x, y, z)
   const atEnds = (y - endY(angle, apart(x, y, z, angle)) - 24) / 20
-  return Math.min(mix(growth(x, y, z), 6, isFree), Math.max(atEnds, -2))
+  const atEdge = drifted(edgeAt, x, y, z).inside / fadeWidth(x, Math.max(y, 36), z)
+  return Math.min(mix(atEdge, 6, isFree), Math.max(atEnds, -2))
 }
 
 /** Long hair as one closed solid: a cap that rises out of the skin at the hairline, and the fall behind the shoulders. */
@@ -99,10 +102,10 @@ export function longHairField(base: Field): Field {
     const skull = base(x, y, z)
     if (skull > 150) return skull - 120
     const strand = longStrand(x, y, z)
-    const edge = insideHairline(x, y, z)
-    const cap = edge < OUTSIDE ? skull + 9 : skull - Math.min(40, capSurface(edge, y, z))
+    const edge = drifted(edgeAt, x, y, z)
+    const cap = edge.inside < OUTSIDE ? skull + 9 : skull - Math.min(40, capSurface(edge, y, z))
     const solid = smoothMin(cap, fall(x, y, z, strand), 26)
-    const onHead = smoothStep(-1, 6, skull) * smoothStep(0, 14, edge)
+    const onHead = smoothStep(-1, 6, skull) * smoothStep(0, 14, edge.deep)
     const deep = Math.max(onHead, smoothStep(36, 4, y))
     return Math.max((solid - relief(strand, y) * deep * apart(x, y, z, strand[0])) * 0.8, -(skull + ROOT_DEPTH))
   }

@@ -26,7 +26,7 @@ export function skinTint(x: number, y: number, z: number): data.Tint {
   const ax = Math.abs(x)
   return layered([
     [data.FLUSH, flush(ax, y, z)],
-    [data.SHADE, z > -15 ? 0.55 * blob(ax, y, 29, -9, 13, 4.5) + 0.4 * blob(ax, y, 17, 3, 5, 6) : 0],
+    [data.SHADE, z > -15 ? 0.6 * blob(ax, y, 28, -10, 13, 5) + 0.45 * blob(ax, y, 17, 2, 5, 7) : 0],
     [data.LIPS, lips(ax, y, z)],
     [data.BROW, brow(ax, y, z)],
     ...lids(ax, y, z),
@@ -34,12 +34,34 @@ export function skinTint(x: number, y: number, z: number): data.Tint {
 }
 
 function flush(ax: number, y: number, z: number): number {
-  const mottle = 0.25 * valueNoise(ax * 0.09, y * 0.09, z * 0.09)
-  const ear = smoothStep(70, 76, ax)
-  if (z < -60) return clamp01(mottle + 0.6 * ear)
-  const cheek = 0.6 * blob(ax, y, 42, -30, 17, 17)
-  const nose = 0.6 * blob(ax, y, 0, -37, 16, 9)
-  return clamp01(mottle + cheek + nose + 0.25 * blob(ax, y, 0, -100, 14, 10))
+  const ear = smoothStep(68, 77, ax)
+  if (z < -60) return 0.75 * ear
+  const cheek = 0.55 * blob(ax, y, 40, -31, 17, 15)
+  const nose = 0.8 * blob(ax, y, 0, -38, 13, 9) + 0.5 * blob(ax, y, 17, -39, 6, 8)
+  const mouth = 0.18 * blob(ax, y, 0, -68, 30, 13) + 0.35 * blob(ax, y, 0, -102, 15, 11)
+  const lids = 0.12 * blob(ax, y, 31, 8, 13, 5)
+  return clamp01(cheek + nose + mouth + lids)
+}
+
+/** Blood shows in patches of some millimetres. */
+function mottle(ax: number, y: number, z: number): number {
+  const broad = valueNoise(ax * 0.09, y * 0.09, z * 0.09)
+  const fine = valueNoise(ax * 0.28 + 7, y * 0.28, z * 0.28)
+  return (0.24 * broad + 0.16 * fine) * (1 + 1.5 * flush(ax, y, z))
+}
+
+function sallow(ax: number, y: number, z: number): number {
+  if (z < -60) return 0
+  const forehead = smoothStep(14, 34, y)
+  const jaw = 0.6 * blob(ax, y, 34, -88, 16, 16)
+  return clamp01((0.9 * forehead + jaw) * mix(0.7, 1, valueNoise(ax * 0.06 + 3, y * 0.06, z * 0.06)))
+}
+
+/** Few and faint: where two noises of a few millimetres are both high. The same on both sides, as the face is its own mirror image. */
+function spots(ax: number, y: number, z: number): number {
+  const scale = 0.42
+  const patch = smoothStep(0.62, 0.8, valueNoise(ax * 0.11 + 11, y * 0.11 + 5, z * 0.11))
+  return 0.5 * smoothStep(0.74, 0.92, valueNoise(ax * scale + 21, y * scale, z * scale + 9)) * (0.35 + patch)
 }
 
 /** The shadow of roots: slight where hair thins out on the skin, deep under the mass of it. */
@@ -73,9 +95,12 @@ function brow(ax: number, y: number, z: number): number {
   return 0.8 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
 }
 
-/** What the skin's triangles do not go by: roots of hair, so that a cut leaves the face as it is, nostrils and lid rims. */
+/** What the skin's triangles do not go by: its mottling, roots of hair, so that a cut leaves the face as it is, nostrils and lid rims. */
 export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
   layered([
+    [data.FLUSH, clamp01(mottle(Math.abs(x), y, z))],
+    [data.SALLOW, sallow(Math.abs(x), y, z)],
+    [data.SPOT, spots(Math.abs(x), y, z)],
     [data.SCALP, scalp(x, y, z)],
     [data.NOSTRIL, nostril(Math.abs(x), y, z)],
     [data.LID_RIM, lidRim(Math.abs(x), y, z)],
@@ -103,13 +128,13 @@ function lids(ax: number, y: number, z: number): Coat[] {
   const [aside, within] = [ax - EYE_X, smoothStep(-0.1, -0.9, d)]
   const pink =
     within *
-    (aside < 0 ? 1 : 0.6) *
+    (aside < 0 ? 1 : 0.4) *
     smoothStep(6.5, 8.5, Math.abs(aside)) *
     mix(0.7, 1, valueNoise(ax * 0.9, y * 0.9, z * 0.9))
   const deep = Math.max(
-    Math.exp(-(((aside + 11.8) / 0.45) ** 2)),
+    0.45 * Math.exp(-(((aside + 12.6) / 0.5) ** 2)),
     smoothStep(-14.2, -15, aside),
-    smoothStep(11.2, 12.6, aside),
+    0.5 * smoothStep(12, 13.2, aside),
   )
   return [
     [data.CARUNCLE, pink],
@@ -121,10 +146,10 @@ function lids(ax: number, y: number, z: number): Coat[] {
 export const hairTint = (x: number, y: number, z: number): data.Tint => streaks(strandCoordinates(x, y, z))
 export const longHairTint = (x: number, y: number, z: number): data.Tint => streaks(longStrand(x, y, z))
 
-/** Streaks along the strands, from 0.4 to 1. */
+/** Streaks along the strands, from 0.5 to 0.9. */
 function streaks([angle, along]: Strand): data.Tint {
   const streak =
     valueNoise(angle * 15 + 40, along * 0.02, 3.5) * 0.6 + valueNoise(angle * 40 + 40, along * 0.03, 5.5) * 0.4
-  const tone = 0.4 + 0.6 * streak
+  const tone = 0.5 + 0.4 * streak
   return [tone, tone * 0.99, tone * 0.98]
 }

@@ -24,8 +24,8 @@ export function bustField(base: Field): Field {
     const x = Math.abs(signedX)
     const f = y > -240 ? head(base, x, y, z) : 1e3
     if (y >= 10) return f
-    // A crisp jaw edge in front, a soft nape behind.
-    const fillet = 8 + 8 * Math.exp((-x * x) / 500) + 20 * smoothStep(-40, -110, z)
+    // A crisp jaw edge at the sides, soft under the chin and at the nape.
+    const fillet = 8 + 14 * Math.exp((-x * x) / 600) + 20 * smoothStep(-40, -110, z)
     return smoothMin(f, torso(x, y, z), fillet)
   }
 }

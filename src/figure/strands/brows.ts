@@ -30,7 +30,9 @@ function strokeAt(t: number) {
 export function brow(side: 1 | -1): readonly Strand[] {
   return Array.from({ length: COUNT }, (_, i): Strand => {
     const chance = (k: number, low: number, high: number) => spread(500 + side, i * 8 + k, low, high)
-    const t = (i + chance(0, 0, 1)) / COUNT
+    const u = (i + chance(0, 0, 1)) / COUNT
+    // Sparser by the nose.
+    const t = 0.72 * u + 0.28 * Math.sqrt(u)
     const v = chance(1, -1, 1) * mix(0.8, 0.95, chance(2, 0, 1))
     const { x, y, half, along } = strokeAt(t)
     const across = v * half * 0.92
@@ -38,11 +40,11 @@ export function brow(side: 1 | -1): readonly Strand[] {
     const length = mix(5, 7.5, smoothStep(0, 0.4, t)) * mix(1, 0.6, smoothStep(0.7, 1, t)) * chance(3, 0.7, 1.1)
     // From the middle line's own direction: up by the nose, later towards it from both edges.
     const turn = mix(1.15, -0.05, smoothStep(0, 0.35, t)) - v * mix(0.15, 0.42, smoothStep(0.15, 0.5, t))
-    const angle = Math.atan2(along[1], along[0]) + turn + chance(4, -0.16, 0.16)
+    const angle = Math.atan2(along[1], along[0]) + turn + chance(4, -0.09, 0.09)
     return {
       kind: 'brow',
       lid: null,
-      points: hair(root, angle, length, chance(5, -0.05, 0.02), chance(6, 0.75, 1.1), side),
+      points: hair(root, angle, length, chance(5, -0.05, 0.02), chance(6, 0.5, 1.05), side),
     }
   })
 }

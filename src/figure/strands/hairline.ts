@@ -98,10 +98,10 @@ function hair(walk: SkinWalk, root: SkinPoint, thick: number, number: number): B
   // Outermost hairs are the finest and shortest.
   const grown = smoothStep(BAND.from - 0.3, 0.2, thick)
   const length = mix(LENGTH[0], mix(...LENGTH, grown), chance(0, 0.5, 1)) * MM
-  const halfWidth = HALF_WIDTH * mix(0.6, 1, grown) * chance(1, 0.8, 1.2) * MM
+  const halfWidth = HALF_WIDTH * mix(0.5, 1, grown) * chance(1, 0.5, 1.1) * MM
   const lift = chance(2, 0.15, 0.7)
-  const way = turned(combedAt(inMm(root.at), normal), normal, chance(3, -0.4, 0.4))
-  const bend = chance(4, -0.12, 0.12)
+  const way = turned(combedAt(inMm(root.at), normal), normal, chance(3, -0.2, 0.2))
+  const bend = chance(4, -0.22, 0.22)
   const path = walk.along(root, way, bend, length / (POINTS - 1), POINTS)
   if (!path) return null
   let rise = Math.max(0, 2 * thick)

@@ -158,5 +158,5 @@ const lashLine = (side: 1 | -1): Strand => ({
 const wetEdge = (side: 1 | -1): Strand => ({
   kind: 'tear',
   lid: 'lower',
-  points: along('lower', -0.1, 0.09, side, 0.12 * MM, [-11.8, 12.6]),
+  points: along('lower', -0.1, 0.06, side, 0.12 * MM, [-11.8, 12.6]),
 })

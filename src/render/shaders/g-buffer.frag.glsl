@@ -130,7 +130,10 @@ void main() {
   if (abs(vGrain.z) < 3.0) {
     Grain grain = hairGrain(vGrain.xy, growthFootprintMm);
     vec3 hair = record(objects, int(vObject + 0.5), OBJECT_HAIR).rgb * grain.tone;
-    gCoat.rgb = mix(gCoat.rgb, hair, hairCover(vGrain.z, grain));
+    float cover = hairCover(vGrain.z, grain);
+    gCoat.rgb = mix(gCoat.rgb, hair, cover);
+    // Among hairs there is no smooth film that could shine.
+    if (gCoat.a > 0.0) gCoat.a = mix(gCoat.a, max(gCoat.a, 0.8), cover);
   }
 #endif
 #ifdef EYE

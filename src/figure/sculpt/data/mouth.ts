@@ -63,6 +63,15 @@ export const NASOLABIAL_FOLD: readonly CurvePoint[] = [
   [30, -60, 14.5, 0.7],
   [32, -67, 12, 0.2],
 ]
+/** The cheek's own fullness, under the cheekbone: without it cheekbone and jaw are joined by a plane with an edge above. */
+export const CHEEK: readonly CurvePoint[] = [
+  [33, -46, 13, 0.4],
+  [41, -47, 6, 0.8],
+  [51, -48, -10, 1],
+  [58, -48, -28, 1],
+  [62, -48, -48, 0.5],
+  [63.5, -48, -62, 0],
+]
 export const CORNER: readonly CurvePoint[] = [
   [24.5, -67.5, 16, 1],
   [27.6, -68.6, 14.4, 0.7],

@@ -44,6 +44,14 @@ export const ALAR_CREASE: readonly CurvePoint[] = [
   [12.2, -30.6, 27, 0.5],
   [9.5, -32, 32, 0],
 ]
+/** What fills the hollow between the nose's side and the cheek, so that seen from the side neither ends at an edge. */
+export const BESIDE_NOSE: readonly CurvePoint[] = [
+  [17, -5, 11, 0.2],
+  [18.5, -10, 11.5, 0.9],
+  [20, -18, 13, 1],
+  [21.5, -27, 15, 0.8],
+  [23, -36, 16, 0.1],
+]
 export const NOSTRIL_CANAL: readonly [Ball, Ball] = [
   [8.4, -45.8, 23, 2.5],
   [5.3, -43.4, 31.5, 1.5],

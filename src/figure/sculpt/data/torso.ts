@@ -3,8 +3,8 @@ import type { Ball } from '../solids'
 
 /** Neck and torso. Millimetres. */
 export const LARYNX: readonly [Ball, Ball] = [
-  [0, -132, -48, 9],
-  [0, -150, -48, 8],
+  [0, -147, -43, 7.5],
+  [0, -165, -46, 7.5],
 ]
 export const STERNOMASTOID: readonly [Ball, Ball] = [
   [54, -46, -94, 8],

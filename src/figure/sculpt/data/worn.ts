@@ -6,6 +6,30 @@ import type { Ball } from '../solids'
 export const STRAND_PIVOT = [-46, -88] as const
 export const STRANDS_ON_HEAD_RAD = 0.52
 
+/** Hairline of long hair, as HAIRLINE in hair.ts: from the temple down before the ear, which it covers. */
+export const LONG_HAIRLINE: readonly Knot[] = [
+  [0, 67.5],
+  [0.12, 68.5],
+  [0.26, 71.5],
+  [0.4, 73.5],
+  [0.52, 72],
+  [0.64, 65],
+  [0.76, 55],
+  [0.88, 44],
+  [0.98, 33],
+  [1.08, 18],
+  [1.16, 2],
+  [1.23, -17],
+  [1.3, -40],
+  [1.38, -60],
+  [1.5, -74],
+  [1.8, -80],
+  [2.4, -82],
+  [Math.PI, -84],
+]
+/** Where the tips end that lie on the shoulders, before the ones that hang down the back. */
+export const SHOULDER_END_Y = -186
+
 /** The fall of long hair: heights with half-breadth, back, and front edge at the outer side. */
 export const FALL_HALF_BREADTH: readonly Knot[] = [
   [-240, 74],
@@ -28,17 +52,18 @@ export const FALL_BACK_Z: readonly Knot[] = [
 ]
 export const FALL_FRONT_Z: readonly Knot[] = [
   [-240, -150],
-  [-200, -138],
-  [-165, -116],
-  [-130, -84],
-  [-90, -63],
-  [-40, -52],
+  [-215, -108],
+  [-190, -80],
+  [-165, -70],
+  [-130, -62],
+  [-90, -56],
+  [-40, -51],
   [0, -49],
   [25, -54],
   [60, -66],
 ]
 export const FALL_TOP_Y = 56
-export const FALL_END_Y = -226
+export const FALL_END_Y = -224
 
 /** Face opening of the covering, seen from the front: middle, half-height; half-breadth by height. */
 export const OPENING_Y = -26
