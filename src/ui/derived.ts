@@ -25,7 +25,7 @@ interface Drawn {
 
 export type PictureState =
   | { readonly kind: 'loading' }
-  | ({ readonly kind: 'working'; readonly target: number } & Drawn)
+  | ({ readonly kind: 'working' } & Drawn)
   | ({ readonly kind: 'finished' } & Drawn)
   | { readonly kind: 'lost' }
   /** What is missing, in words. */

@@ -118,8 +118,9 @@ test.concurrent(
   TIMEOUT_MS,
 )
 
-/** Nearly all of it has bounced, off one bright patch that few rays of a list meet: no bias, but 0.04 stop of noise. */
+/** Nearly all of it has bounced, off one bright patch that few rays of a list meet: no bias, but 0.04 stop of noise, 0.13 at worst. */
 const TURNED_MEAN = 0.05
+const TURNED = { ...TOLERANCE, bounced: 0.14 }
 
 /** A flash in the shoe of a scene's camera, turned away from the sitter; all else of the scene but its sources. */
 function turnedFlash(aimM: readonly [number, number, number], change: object = {}): string {
@@ -139,7 +140,7 @@ test.concurrent.each([
   ['a V-flat', turnedFlash([-1.5, 1.3, 0.6], { panels: [V_FLAT] })],
 ])(
   'flash in the shoe, turned to %s',
-  (name, sittingText) => judged(name, sittingText, TOLERANCE, TURNED_MEAN),
+  (name, sittingText) => judged(name, sittingText, TURNED, TURNED_MEAN),
   TIMEOUT_MS,
 )
 

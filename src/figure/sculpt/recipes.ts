@@ -31,7 +31,7 @@ export const SHIPPED: SculptOptions = {
   skinTriangles: 58_500,
   hairTriangles: 16_000,
   garmentTriangles: 12_900,
-  proxyTriangles: { skin: 12_200, eye: 300, hair: 3_400, garment: 1_780 },
+  proxyTriangles: { skin: 14_400, eye: 300, hair: 3_400, garment: 1_780 },
 }
 
 export function skinRecipe(base: Field, options: SculptOptions): Recipe {

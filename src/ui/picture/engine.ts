@@ -234,14 +234,12 @@ export class PictureEngine {
 
   /** The sum of what there is on the canvas, and how far it is in words. */
   private put(picture: PictureRenderer): void {
-    const { target, done } = picture.progress
+    const { done } = picture.progress
     const samples = this.samplesOf(picture)
     this.show()
     const rough = this.share < 1
     const { error } = this
-    this.reports.state(
-      done ? { kind: 'finished', samples, rough, error } : { kind: 'working', samples, target, rough, error },
-    )
+    this.reports.state({ kind: done ? 'finished' : 'working', samples, rough, error })
   }
 
   private samplesOf(picture: PictureRenderer): number {

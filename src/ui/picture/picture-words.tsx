@@ -12,9 +12,7 @@ export function PictureWords() {
       return (
         <>
           {picture.rough && 'rough, '}
-          {picture.error === null
-            ? `${picture.samples} of ${picture.target} samples`
-            : `within ${percent(picture.error)}, ${picture.samples} samples`}
+          {picture.error === null ? `${picture.samples} samples` : `within ${percent(picture.error)}`}
         </>
       )
     case 'finished':
