@@ -142,7 +142,7 @@ test('the error that a picture tells of itself is the one it has, or more', asyn
     error: number | null
     layer: string
   }[]
-  const [truth] = await layersOf({ ...COARSE, rig: 'umbrella', samples: 1024, seed: 7919 })
+  const [truth] = await layersOf({ ...COARSE, rig: 'umbrella', samples: 768, seed: 7919 })
   const mean = truth.reduce((sum, value, i) => sum + (i % 4 === 1 ? value : 0), 0) / (truth.length / 4)
   const errors = told.map(({ error, layer }) => {
     const values = floatsFromBase64(layer)

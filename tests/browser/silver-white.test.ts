@@ -38,7 +38,8 @@ test(
     }
     console.table(depths.flat())
     const [silver, white] = depths
-    for (const { name, meter, picture } of depths.flat()) expect(Math.abs(picture - meter), name).toBeLessThan(name === 'cheekRight' ? STOPS : NOSE_STOPS)
+    for (const { name, meter, picture } of depths.flat())
+      expect(Math.abs(picture - meter), name).toBeLessThan(name === 'cheekRight' ? STOPS : NOSE_STOPS)
     // Half shadows: the bottom of the nose's own, 1 to 2 stops deeper, is tests/trust's to judge.
     const deeper = (route: 'meter' | 'picture') => white[0][route] - silver[0][route]
     expect(deeper('meter')).toBeGreaterThan(0.3)
