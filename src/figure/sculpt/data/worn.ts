@@ -1,21 +1,17 @@
 /** Long hair, head covering and hat: what their fields are made of. Millimetres, head-local frame; from sketches, no source. */
 import type { Knot } from '../curves'
 import type { Ball } from '../solids'
+import { HAIRLINE } from './hair'
 
 /** Where the strands of long hair turn from the head down the back: [y, z]; and by how much, radians below horizontal. */
 export const STRAND_PIVOT = [-46, -88] as const
 export const STRANDS_ON_HEAD_RAD = 0.52
 
-/** Hairline of long hair, as HAIRLINE in hair.ts: from the temple down before the ear, which it covers. */
+/** Knots of the hairline that long hair shares. */
+const FOREHEAD_KNOTS = 8
+/** Hairline of long hair, as HAIRLINE: from the temple down before the ear, which it covers. */
 export const LONG_HAIRLINE: readonly Knot[] = [
-  [0, 67.5],
-  [0.12, 68.5],
-  [0.26, 71.5],
-  [0.4, 73.5],
-  [0.52, 72],
-  [0.64, 65],
-  [0.76, 55],
-  [0.88, 44],
+  ...HAIRLINE.slice(0, FOREHEAD_KNOTS),
   [0.98, 33],
   [1.08, 18],
   [1.16, 2],
