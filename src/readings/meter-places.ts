@@ -42,6 +42,8 @@ function placeReading(stage: Stage, place: MeterPlace): Reading {
   const id = `place.${place.id}`
   const within = normal ? null : sitterAround(stage.scene.rig, at)
   if (within) return missing(id, place, at, `is inside ${within}: hold the meter in front of the skin.`)
+  if (place.sourceIds?.length === 0)
+    return missing(id, place, at, `counts no source at ${place.name}: choose whose light it is to read.`)
   if (place.receptor === 'spot') return spotReading(stage, id, place, at)
   const point = normal ? addScaled(at, normal, HELD_OFF_M) : at
   const probe: Probe = { point, normal: meterDirection(place, stage.scene.rig), casingM: CASING_M }

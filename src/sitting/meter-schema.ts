@@ -38,8 +38,7 @@ export const meterPlaceSchema = z
       .meta({ description: 'Where the meter is pointed.' }),
     sourceIds: z
       .array(identifier(), { error: 'a list of ids of sources' })
-      .min(1, { error: 'at least one source' })
-      .meta({ description: 'Whose light counts. Left out: all that is on.' })
+      .meta({ description: "Whose light counts; an empty list: nobody's. Left out: all that is on." })
       .optional(),
     counts: oneOf(['flash', 'steady'], 'Flash alone, or what burns on alone. Left out: both.').optional(),
     grid: text('Places with the same word are read together. Left out: alone.').optional(),

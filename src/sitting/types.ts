@@ -195,7 +195,7 @@ export interface MeterPlace {
   readonly at: MeterHold
   readonly receptor: MeterReceptor
   readonly facing: MeterFacing
-  /** Whose light counts; left out: all that is on. */
+  /** Whose light counts, an empty list being nobody's; left out: all that is on. */
   readonly sourceIds?: readonly string[] | undefined
   /** Flash alone, or what burns on alone; left out: both. */
   readonly counts?: 'flash' | 'steady' | undefined

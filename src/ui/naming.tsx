@@ -1,6 +1,7 @@
-import { type KeyboardEvent, useId, useState } from 'react'
+import { useId } from 'react'
 import { setNote, setTitle } from '../sitting'
 import { Opens } from './controls/opens'
+import { TextBox } from './controls/text-box'
 import { edit, useSittingPart } from './store'
 
 /** The sitting's title in the bar; under it, title and note are written. */
@@ -39,36 +40,16 @@ function noteStep(before: string, after: string): string {
 interface WordsProps {
   readonly label: string
   readonly value: string
-  /** Of several lines, in which Enter begins the next one. */
   readonly long?: boolean
   onValue(value: string): void
 }
 
-/** A box of free words. Enter (of a long one: with Control or Command) or leaving it takes them; Escape puts the old ones back. */
-function Words({ label, value, long = false, onValue }: WordsProps) {
-  const [typed, setTyped] = useState<string | null>(null)
-  const accept = () => {
-    setTyped(null)
-    if (typed !== null && typed !== value) onValue(typed)
-  }
+function Words({ label, ...box }: WordsProps) {
   const id = useId()
-  const box = {
-    id,
-    className: 'field',
-    value: typed ?? value,
-    onChange: (event: { currentTarget: { value: string } }) => setTyped(event.currentTarget.value),
-    onBlur: accept,
-    onKeyDown: (event: KeyboardEvent) => {
-      if (event.key === 'Enter' && (!long || event.ctrlKey || event.metaKey)) accept()
-      if (event.key !== 'Escape' || typed === null) return
-      event.stopPropagation()
-      setTyped(null)
-    },
-  }
   return (
     <div>
       <label htmlFor={id}>{label}</label>
-      {long ? <textarea rows={5} {...box} /> : <input autoComplete="off" {...box} />}
+      <TextBox id={id} {...box} />
     </div>
   )
 }

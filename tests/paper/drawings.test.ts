@@ -187,3 +187,19 @@ test("near and far in the plan go by what the camera is set to, where that is no
   const [nearer, farther] = tapes(16)
   expect(Math.abs(farther! - nearer! - 0.38)).toBeLessThan(0.035)
 })
+
+test('depth in focus is written on the side where no panel stands', () => {
+  const { camera, panels, sources } = sitting
+  const beside = (x: number): Sitting => ({
+    ...sitting,
+    sources: sources.map((source) => ({ ...source, centreM: [0, 2.2, 1.5] })),
+    panels: [{ ...panels[0]!, centreM: [x, 1.2, 0.1] }],
+    camera: { ...camera, fNumber: 5.6 },
+  })
+  for (const x of [-0.6, 0.6]) {
+    const near = drawPlan(inputOf(beside(x), 'camera')).shapes.find(
+      (shape) => shape.kind === 'text' && shape.text.startsWith('near '),
+    )
+    expect(near?.kind === 'text' ? Math.sign(near.at[0]) : 0, `panel at ${x}`).toBe(-Math.sign(x))
+  }
+})

@@ -90,6 +90,10 @@ test('one source, several or all: exposures add', () => {
   // N² ∝ H [EXP-INC]: f-numbers of lights apart add in squares.
   expect(of()).toBeCloseTo(Math.hypot(of('A'), of('B'), of('C')), 9)
   expect(of('A', 'C')).toBeCloseTo(Math.hypot(of('A'), of('C')), 9)
+  // As a meter is left whose only source was removed: nobody's light, which is no darkness.
+  const none = readOf(set, { receptor: 'disc', sourceIds: [] })
+  expect(none.value).toBeNull()
+  expect(none.sentence).toMatch(/counts no source at/)
 })
 
 test('flash without the modelling lamp, the modelling lamp without flash', () => {

@@ -248,6 +248,13 @@ test('asked in words: every phrase of the page is a goal, and others say what co
   expect(goalFrom('fill +1', set)).toEqual({ kind: 'fill under key', stops: -1 })
   expect(goalFrom('key:fill 0:1', set)).toMatch(/over 0 : 1, got "key:fill 0:1"/)
   expect(goalFrom('key:fill -2:1', set)).toMatch(/over 0 : 1/)
+  for (const [said, asked] of [
+    ['hair 1', 'Ask for hair +1 or hair −1'],
+    ['backdrop 0.5', 'Ask for backdrop +0.5 or backdrop −0.5'],
+  ] as const)
+    expect(goalFrom(said, set), said).toMatch(asked)
+  expect(goalFrom('hair −1', set)).toEqual({ kind: 'hair light', stops: -1 })
+  expect(goalFrom('backdrop 0', set)).toEqual({ kind: 'backdrop over face', stops: 0 })
   expect(goalFrom('backdrop +0.5', set)).toEqual({ kind: 'backdrop over face', stops: 0.5 })
   for (const words of ['', 'f/', 'f/NaN', 'f/-8 by', 'hair']) expect(typeof goalFrom(words, set), words).toBe('string')
 })

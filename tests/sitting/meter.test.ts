@@ -10,6 +10,7 @@ import {
   readSitting,
   removeGrid,
   removeThing,
+  renameMeter,
   type Sitting,
   setBackdrop,
   setMeterPlace,
@@ -69,7 +70,6 @@ test('S15: what no meter can do gets a clear word and changes nothing', () => {
     [() => moveMeter(sitting, id, [0, 1.2, 0], head), /inside the sitter/],
     [() => setMeterPlace(sitting, id, { facing: { sourceId: 'nobody' } }), /id of a source/],
     [() => setMeterPlace(sitting, id, { facing: 'square' }), /square/],
-    [() => setMeterPlace(sitting, id, { sourceIds: [] }), /at least one source/],
     [() => setMeterPlace(sitting, id, { at: { acrossShare: 1.5, upShare: 0 } }), /-1 to 1|a number/],
     [() => setMeterPlace(sitting, id, { at: { sitterId: 'sitter', landmark: 'tail' } }), /a landmark/],
     [
@@ -94,7 +94,8 @@ test('what a meter was held on or turned to goes: the meter goes with it, or tur
   expect(ofGrid(setBackdrop(made.sitting, null), 'backdrop 3 × 3')).toHaveLength(0)
   const after = removeThing(made.sitting, source!.id).meterPlaces.find(({ id }) => id === made.id)!
   expect(after.facing).toBe('light')
-  expect('sourceIds' in after).toBe(false)
+  // It counted that one alone: it counts none, rather than all the others.
+  expect(after.sourceIds).toEqual([])
 })
 
 test('in the mirror a grid is named by where it then lies: columns from camera left, cheeks by their side', () => {
@@ -118,4 +119,13 @@ test('mirrored twice, every way of holding a meter comes back', () => {
   const free = addMeterPlace(addBackdropGrid(first, 5).sitting, { facing: { aimM: [0.4, 1, 2] } }).sitting
   expect(mirrorSet(mirrorSet(free))).toEqual(free)
   expect(mirrorSet(free).meterPlaces.at(-1)!.facing).toEqual({ aimM: [-0.4, 1, 2] })
+})
+
+test('a meter place is renamed; a blank name and that of another place are refused', () => {
+  const one = addMeterPlace(first)
+  const two = addMeterPlace(one.sitting)
+  expect(renameMeter(two.sitting, one.id, ' left ear ').meterPlaces.at(-2)!.name).toBe('left ear')
+  const taken = two.sitting.meterPlaces.at(-1)!.name
+  expect(refused(() => renameMeter(two.sitting, one.id, '  ')).message).toMatch(/expected a name, got nothing/)
+  expect(refused(() => renameMeter(two.sitting, one.id, taken)).message).toMatch(/no other meter has/)
 })

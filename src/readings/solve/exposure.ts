@@ -102,7 +102,7 @@ function outOfReach(input: SolveInput, stage: Stage, { fNumber, wanted, worst, l
     ...moved(input, stage, atEnd, fNumber),
     ...(by < 0 ? [behindNd(stage, lights, wanted, -by, fNumber)] : [faster(stage, lights, wanted, by, fNumber)]).flat(),
   ]
-  const place = tapeWords(stage)
+  const place = source.id === stage.key?.id ? tapeWords(stage) : ''
   const end =
     by < 0 ? `${source.letter} at its lowest, ${dialFraction(source.head.lowestStops)},` : `${source.letter} at full`
   const remedies = others.map(({ words }) => words)

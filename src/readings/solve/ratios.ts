@@ -30,6 +30,11 @@ const fillsOf = (stage: Stage): readonly string[] => withRole(stage, 'fill', dia
 function noFill(stage: Stage): Answer | null {
   if (stage.key?.role === 'fill') return refusal('only the fill is on: there is no key to hold it against.')
   if (fillsOf(stage).length > 0) return null
+  const steady = stage.sitting.sources.find(({ role, on }) => role === 'fill' && on)
+  if (steady)
+    return refusal(
+      `the fill, ${steady.letter}, is daylight and has no dial: change the shutter, flag or curtain it, or give a lamp the role fill.`,
+    )
   return stage.sitting.panels.some(({ kind }) => kind !== 'black')
     ? refusal('the fill is a panel: it has no power. Move it nearer or farther, or add a source with the role fill.')
     : refusal('no source has the role fill. Add one, or give one the role.')

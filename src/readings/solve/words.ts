@@ -23,6 +23,12 @@ const TONE_WORDS = {
   black: 'black',
 } as const
 
+/** Backdrop and hair light are lit over the face as often as under it, so a number without a sign is asked back. */
+const overOrUnder = (what: string, n: string): string | null =>
+  /^[+-]/.test(n) || Number(n) === 0
+    ? null
+    : `${n} stops over the face, or under it? Ask for ${what} +${n} or ${what} −${n}`
+
 type Read = (found: RegExpExecArray, sitting: Sitting) => Goal | string
 
 const FORMS: readonly (readonly [RegExp, Read])[] = [
@@ -53,8 +59,11 @@ const FORMS: readonly (readonly [RegExp, Read])[] = [
     ([, n]) => ({ kind: 'highlight over shadow', ratio: Number(n) }),
   ],
   [new RegExp(`^cheeks ${NUMBER}$`), ([, n]) => ({ kind: 'far cheek under near', stops: Math.abs(Number(n)) })],
-  [new RegExp(`^backdrop ${NUMBER}$`), ([, n]) => ({ kind: 'backdrop over face', stops: Number(n) })],
-  [new RegExp(`^hair ${NUMBER}$`), ([, n]) => ({ kind: 'hair light', stops: Number(n) })],
+  [
+    new RegExp(`^backdrop ${NUMBER}$`),
+    ([, n]) => overOrUnder('backdrop', n!) ?? { kind: 'backdrop over face', stops: Number(n) },
+  ],
+  [new RegExp(`^hair ${NUMBER}$`), ([, n]) => overOrUnder('hair', n!) ?? { kind: 'hair light', stops: Number(n) }],
   [
     /^(?:backdrop )?(white|mid-grey|grey|gray|black)( by distance)?$/,
     ([, word, far]) => ({

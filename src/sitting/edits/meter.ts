@@ -43,6 +43,21 @@ export function setMeterPlace(
   return changeThing(sitting, 'meterPlaces', id, change)
 }
 
+/** Gives a meter place another name. Throws EditRefused where it is blank, or another place has it. */
+export function renameMeter(sitting: Sitting, id: string, typed: string): Sitting {
+  const before = thingById(sitting, 'meterPlaces', id)
+  const name = typed.trim()
+  const taken = sitting.meterPlaces.some((place) => place !== before && place.name === name)
+  if (name !== '' && !taken) return changeThing(sitting, 'meterPlaces', id, { name })
+  throw new EditRefused({
+    rule: 'S15',
+    path: `name of ${before.name}`,
+    expected: taken ? 'a name that no other meter has' : 'a name',
+    got: taken ? name : 'nothing',
+    advice: 'Type where it is held, such as "left ear".',
+  })
+}
+
 /** Moves a meter that is held in free air; one that is held on something is taken off it. */
 export const moveMeter = (sitting: Sitting, id: string, pointM: Vec3, inside: Inside = NOTHING): Sitting => {
   const { facing } = thingById(sitting, 'meterPlaces', id)

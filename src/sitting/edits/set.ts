@@ -133,16 +133,13 @@ function offBackdrop(places: readonly MeterPlace[]): readonly MeterPlace[] {
   return off.length === places.length ? places : off
 }
 
-/**
- * A meter that was turned to a source, or counted it, once that source is gone: turned to the key, counting the rest, or all where
- * it counted that one alone.
- */
+/** A meter that was turned to a source, or counted it, once that source is gone: turned to the key, counting the rest, which may be none. */
 function withoutSource(place: MeterPlace, id: string): MeterPlace {
   const { facing, sourceIds, ...kept } = place
   const rest = sourceIds?.filter((other) => other !== id)
   const aimed = typeof facing === 'object' && 'sourceId' in facing && facing.sourceId === id
   if (!aimed && rest?.length === sourceIds?.length) return place
-  return { ...kept, facing: aimed ? 'light' : facing, ...(rest && rest.length > 0 && { sourceIds: rest }) }
+  return { ...kept, facing: aimed ? 'light' : facing, ...(rest && { sourceIds: rest }) }
 }
 
 /** A copy of a panel or object, 0.3 m further to camera right. */

@@ -4,13 +4,14 @@ import {
   type MeterReceptor,
   moveMeter,
   removeGrid,
+  renameMeter,
   type Sitting,
   setMeterPlace,
   setOwnMeter,
 } from '../../sitting'
 import { quantities } from '../values'
 import { heldAt, insideNow } from './meter-hold'
-import { action, type ControlSheet, choice, group, number, type Row } from './model'
+import { action, type ControlSheet, choice, group, number, type Row, text } from './model'
 import { centreRows } from './set-sheets'
 
 const { plain } = quantities
@@ -39,7 +40,7 @@ export function meterSheet(place: MeterPlace, sitting: Sitting): ControlSheet {
     kind: place.name.startsWith('meter') ? '' : 'meter',
     actions: [],
     groups: [
-      group('where', 'held', [holdRow(place, sitting), ...whereRows(place, change)]),
+      group('where', 'held', [nameRow(place), holdRow(place, sitting), ...whereRows(place, change)]),
       group('what', 'meter', [
         choice('receptor', {
           label: 'with',
@@ -77,6 +78,14 @@ export function meterSheet(place: MeterPlace, sitting: Sitting): ControlSheet {
 type Changing = (sitting: Sitting, fields: Parameters<typeof setMeterPlace>[2]) => Sitting
 
 const spot = (sitterId: string, landmark: string): string => JSON.stringify([sitterId, landmark])
+
+const nameRow = ({ id, name }: MeterPlace): Row =>
+  text('name', {
+    label: 'name',
+    value: name,
+    step: (to) => `${name} named ${to.trim()}`,
+    change: (s, to) => renameMeter(s, id, to),
+  })
 
 function holdRow({ id, at, facing }: MeterPlace, sitting: Sitting): Row {
   const named = sitting.sitters.flatMap((sitter, i) =>

@@ -70,6 +70,17 @@ export interface FoldRow {
   readonly rows: readonly Row[]
 }
 
+/** A box of free words, such as a name. */
+export interface TextRow {
+  readonly kind: 'text'
+  readonly id: string
+  readonly label: string
+  readonly value: string
+  /** The name of the step for undo. */
+  step(value: string): string
+  change(sitting: Sitting, value: string): Sitting
+}
+
 /** A word that asks for a file. */
 export interface FileRow {
   readonly kind: 'file'
@@ -79,7 +90,7 @@ export interface FileRow {
   open(file: File): void
 }
 
-export type Row = NumberRow | ChoiceRow | ActionRow | NoteRow | FoldRow | FileRow
+export type Row = NumberRow | ChoiceRow | ActionRow | NoteRow | FoldRow | TextRow | FileRow
 
 /** What the rows of a source need beside the document: where the sitter's eyes, cheeks and crown are. */
 export interface ControlContext {
@@ -104,6 +115,8 @@ export const choice = (id: string, spec: ChoiceSpec): ChoiceRow => ({
 })
 
 export const action = (id: string, spec: Omit<ActionRow, 'kind' | 'id'>): ActionRow => ({ kind: 'action', id, ...spec })
+
+export const text = (id: string, spec: Omit<TextRow, 'kind' | 'id'>): TextRow => ({ kind: 'text', id, ...spec })
 
 export const note = (id: string, words: string): NoteRow => ({ kind: 'note', id, words })
 

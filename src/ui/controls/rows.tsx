@@ -3,8 +3,9 @@ import { FilePick } from '../file-pick'
 import { edit, useSession } from '../store'
 import { parseWithin } from '../values'
 import { Field } from './field'
-import type { ActionRow, ChoiceRow, FoldRow, NumberRow, Row } from './model'
+import type { ActionRow, ChoiceRow, FoldRow, NumberRow, Row, TextRow } from './model'
 import { Slider } from './slider'
+import { TextBox } from './text-box'
 
 export interface Owner {
   /** The word of the thing, for the names of controls and of steps: 'A', 'sitter'. */
@@ -17,6 +18,7 @@ export function RowView({ row, owner }: { row: Row; owner: Owner }) {
   if (row.kind === 'number') return <NumberView row={row} owner={owner} />
   if (row.kind === 'choice') return <ChoiceView row={row} owner={owner} />
   if (row.kind === 'fold') return <FoldView row={row} owner={owner} />
+  if (row.kind === 'text') return <TextView row={row} owner={owner} />
   if (row.kind === 'file')
     return (
       <FilePick word={row.label} named={`${row.label} into ${owner.thing}`} accept={row.accept} onFile={row.open} />
@@ -99,6 +101,19 @@ function ChoiceView({ row, owner }: { row: ChoiceRow; owner: Owner }) {
           </option>
         ))}
       </select>
+    </div>
+  )
+}
+
+function TextView({ row, owner }: { row: TextRow; owner: Owner }) {
+  return (
+    <div className="row wide">
+      <span aria-hidden="true">{row.label}</span>
+      <TextBox
+        named={`${owner.thing} ${row.label}`}
+        value={row.value}
+        onValue={(value) => edit(row.step(value), (sitting) => row.change(sitting, value))}
+      />
     </div>
   )
 }
