@@ -157,6 +157,11 @@ export class GBuffer {
     return { width: this.target.width, height: this.target.height, position, normals, coat, eye: this.eye }
   }
 
+  /** Of each pixel the place, and in A the number of its object. */
+  get places(): WebGLRenderTarget {
+    return this.target
+  }
+
   setSize(width: number, height: number): void {
     this.target.setSize(width, height)
     this.drawn = null

@@ -48,6 +48,23 @@ export type SeenObject =
 /** An eyeball: wet, so it mirrors. */
 export const isEye = ({ name }: Pick<PosedPart, 'name'>): boolean => name.startsWith('eye')
 
+export const eyesOf = ({ figures }: Rig): readonly Vec3[] =>
+  figures.filter(({ posed }) => posed.parts.some(isEye)).map(({ posed }) => posed.eyeMidpoint)
+
+/**
+ * Facets of a sitter stand off the skin that their normals tell of: as they are, each that turns from the light before its
+ * skin does would show as a dark tooth at the shadow's edge.
+ */
+export const FACETS_LIFT_M = 4e-4
+
+/** 1 for each pixel that shows a sitter, of places with the number of their object: sitters' parts are numbered first. */
+export function sitterPixels({ figures }: Rig, places: Float32Array): Uint8Array {
+  const last = figures.reduce((sum, { posed }) => sum + posed.parts.length, 0) + 0.5
+  return Uint8Array.from({ length: places.length / 4 }, (_, i) =>
+    places[4 * i + 3] > 0.5 && places[4 * i + 3] < last ? 1 : 0,
+  )
+}
+
 export function listObjects(rig: Rig): readonly SeenObject[] {
   return [
     ...rig.figures.flatMap((figure) => figure.posed.parts.map((part) => ({ kind: 'part', figure, part }) as const)),

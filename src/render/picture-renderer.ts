@@ -1,7 +1,6 @@
 import type { WebGLRenderer } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
 import type { Rig } from '../rig'
-import type { Vec3 } from '../space'
 import { Accumulator } from './accumulator'
 import { type Changes, changesBetween } from './changes'
 import { Convergence, errorOf } from './convergence'
@@ -10,7 +9,7 @@ import { eyeBoxes } from './eye-boxes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
 import { lensesSeen } from './lenses'
 import { LightLayer } from './light-layer'
-import { isEye, listObjects, packObjects } from './objects'
+import { eyesOf, FACETS_LIFT_M, listObjects, packObjects, sitterPixels } from './objects'
 import { LOOK, Pace, type Piece } from './pace'
 import { pendingOf } from './pending'
 import type { PictureOptions, Progress } from './picture-options'
@@ -184,6 +183,12 @@ export class PictureRenderer {
     return readLinear(this.renderer, this.recombiner, this.layers, how, this.size)
   }
 
+  /** 1 for each pixel that shows a sitter, as last looked at; rows from the top. */
+  readSitters(): Uint8Array {
+    if (!this.rig) throw new Error('PictureRenderer.readSitters: no rig yet; call setRig first')
+    return sitterPixels(this.rig, readRows(this.renderer, this.gBuffer.places, this.size))
+  }
+
   /** sRGB bytes, three a pixel, rows from the top. */
   readDisplay(how: Recombination): Uint8Array<ArrayBuffer> {
     return readDisplayed(this.renderer, this.recombiner, this.layers, how, this.size)
@@ -222,10 +227,6 @@ export class PictureRenderer {
     if (changes.figures || !sameGeometry(old, geometry)) this.gBuffer.setScene(geometry)
     if (changes.figures || geometry.set !== old?.set) this.accumulator.carriedPass.setScene(geometry, partsOf(rig))
     this.packObjects(rig)
-  }
-
-  private get eyes(): readonly Vec3[] {
-    return this.rig!.figures.filter(({ posed }) => posed.parts.some(isEye)).map(({ posed }) => posed.eyeMidpoint)
   }
 
   private packObjects(rig: Rig): void {
@@ -276,7 +277,7 @@ export class PictureRenderer {
         g: this.gBuffer.textures,
         objects: this.objects!.texture,
         carried: { worldToClip: clip, eye: view.frame.origin, lookShift: shift, objects: this.objects!.texture },
-        eyes: this.eyes,
+        eyes: eyesOf(this.rig!),
         eyeBoxes: boxes,
         liftM: FACETS_LIFT_M,
         sourceIndex: sources.indexOf(layer.source),
@@ -290,10 +291,5 @@ export class PictureRenderer {
   }
 }
 
-/**
- * Facets of a sitter stand off the skin that their normals tell of: as they are, each that turns from the light before its
- * skin does would show as a dark tooth at the shadow's edge.
- */
-const FACETS_LIFT_M = 4e-4
 const MIDDLE = [0, 0] as const
 const NOTHING: Cloud = { points: [], balls: [] }

@@ -3,6 +3,7 @@ import { Bar } from './bar'
 import { Controls } from './controls/controls'
 import { Drawings } from './drawing/drawings'
 import { openFile } from './files'
+import { Judge } from './judge/judge'
 import { Looks } from './looks/looks'
 import { Sees } from './looks/sees'
 import { Pages } from './pages'
@@ -14,7 +15,8 @@ import { Takes } from './takes/takes'
 /** The working surface. The order here is the order of Tab: picture, readings, plan, elevation, controls, takes, bar. */
 export function App() {
   const page = useSession((session) => session.page)
-  const sees = useSession((session) => session.sees !== null)
+  const judging = useSession((session) => session.judging !== null)
+  const sees = useSession((session) => session.sees !== null) || judging
   const theme = useSession((session) => session.theme)
   useEffect(() => {
     document.documentElement.dataset.theme = theme
@@ -29,6 +31,7 @@ export function App() {
       className="app"
       data-page={page}
       data-sees={sees || undefined}
+      data-judging={judging || undefined}
       onDragOver={(event) => event.preventDefault()}
       onDrop={drop}
     >
@@ -40,6 +43,7 @@ export function App() {
         <Readings />
         <Drawings />
         <Sees />
+        <Judge />
         <Controls />
         <Takes />
       </main>

@@ -4,6 +4,7 @@ import type { Answer, Caution, OutlineLine, Reading, SeenRoom } from '../reading
 import { placeLandmarks, type Rig } from '../rig'
 import type { PlaceLandmarks } from '../sitting'
 import type { ShownExposure } from './desks/protocol'
+import type { ShownPlate } from './picture/protocol'
 import type { Asked } from './store'
 
 /** What the worker has read of one sitting. */
@@ -37,6 +38,8 @@ export interface Derived {
   readonly rig: Rig | null
   readonly read: Read | null
   readonly picture: PictureState
+  /** The light of the picture in sight, as last counted out; null: the exposure is not judged, or not yet. */
+  readonly plate: ShownPlate | null
   /** The half-room before a place of the skin, as last looked at; null: not yet. */
   readonly sees: { readonly place: string; readonly room: SeenRoom; readonly settled: boolean } | null
   /** The shadow edge on the face; null: not asked for, or not yet. */
@@ -52,6 +55,7 @@ export const useDerived = create<Derived>(() => ({
   rig: null,
   read: null,
   picture: { kind: 'loading' },
+  plate: null,
   sees: null,
   outline: null,
   solved: null,

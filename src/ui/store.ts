@@ -40,6 +40,8 @@ export interface Session {
   readonly sees: string | null
   /** Whether the picture carries the shadow edge on the face. */
   readonly outlined: boolean
+  /** How the exposure is judged: what the picture carries; null: it isn't. */
+  readonly judging: Judging | null
   /** What the solver is asked for; the next edit takes it back. */
   readonly asked: Asked | null
   /** The hint beside the word Plan goes for good after the first drag. */
@@ -51,6 +53,11 @@ export interface Session {
   readonly pointedAt: Vec3 | null
   /** As it was opened: where a double-click puts a value back to. */
   readonly opened: Sitting
+}
+
+export interface Judging {
+  readonly map: boolean
+  readonly clips: boolean
 }
 
 /** A question to the solver, as it was worded. */
@@ -75,6 +82,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     look: 'camera',
     sees: null,
     outlined: false,
+    judging: null,
     asked: null,
     hintSeen: false,
     notice: null,

@@ -42,6 +42,43 @@ async function loseGraphics(page: Page, forMs: number): Promise<void> {
   await Promise.all(all)
 }
 
+/**
+ * By keyboard: the spot in the upper left corner is told as the codes that the canvas shows there (the mean of a cell beside one
+ * pixel's, which is dithered and has its own noise), the hatches come over the picture, and the word shuts it all.
+ */
+async function judgeExposure(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'takes', exact: true }).click()
+  await page.getByRole('button', { name: 'exposure', exact: true }).focus()
+  await page.keyboard.press('Enter')
+  const panel = page.getByRole('region', { name: 'Exposure' })
+  await panel.getByText(/^sRGB/).waitFor({ timeout: 120_000 })
+  await page.getByRole('application', { name: /^Spot meter/ }).focus()
+  for (let i = 0; i < 7; i++) await page.keyboard.press('Shift+ArrowLeft')
+  const told = await panel.locator('output').textContent()
+  const shown = await page.locator('canvas[role=img]').evaluate(
+    (canvas: HTMLCanvasElement, x) => {
+      const copy = document.createElement('canvas')
+      copy.width = canvas.width
+      copy.height = canvas.height
+      const context = copy.getContext('2d')!
+      context.drawImage(canvas, 0, 0)
+      return [...context.getImageData(Math.floor(x * copy.width), Math.floor(0.4 * copy.height), 1, 1).data.slice(0, 3)]
+    },
+    0.5 - 70 / 160,
+  )
+  const codes = /sRGB (\d+) (\d+) (\d+)/.exec(told!)!.slice(1).map(Number)
+  codes.forEach((code, band) => {
+    expect(Math.abs(code - shown[band])).toBeLessThan(6)
+  })
+  expect(await panel.getByRole('img', { name: /^Histogram\. luminance mostly from code/ }).count()).toBe(1)
+  await panel.getByRole('button', { name: 'stops map', exact: true }).click()
+  await page.locator('.marks .hatch').first().waitFor({ state: 'attached' })
+  const { violations } = await new AxeBuilder({ page }).analyze()
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
+  await panel.getByRole('button', { name: 'close', exact: true }).click()
+  expect(await page.locator('.judging').count()).toBe(0)
+}
+
 describe('the picture', () => {
   test('is drawn, and says so when the browser takes its graphics away and gives them back', async () => {
     const page = await host.visit({ graphics: true, viewport: { width: 390, height: 844 } })
@@ -58,6 +95,7 @@ describe('the picture', () => {
         return data[3] === 255 ? Math.max(...codes) - Math.min(...codes) : 0
       })
     await expect.poll(() => spread(), { timeout: 60_000 }).toBeGreaterThan(60)
+    await judgeExposure(page)
     await loseGraphics(page, 1500)
     await page.getByText('picture paused, restoring').waitFor({ state: 'attached' })
     expect(await page.locator('canvas.kept').isVisible()).toBe(true)

@@ -1,5 +1,6 @@
 import type { KeyboardEvent } from 'react'
 import { LOOKS, type Look } from '../../rig'
+import { JUDGE_WORD } from '../judge/judge'
 import { setSession, useSession } from '../store'
 import { FIRST_PLACE, SEES_WORD } from './sees'
 
@@ -11,6 +12,9 @@ export const LOOK_WORDS: Readonly<Record<Look, string>> = {
   profile: 'profile',
 }
 
+/** What the picture carries when its exposure is judged. */
+const JUDGED_FIRST = { map: false, clips: true }
+
 /** A wipe compares two takes as the camera has them. */
 export const lookShown = ({ look, wipe }: { readonly look: Look; readonly wipe: unknown }): Look =>
   wipe ? 'camera' : look
@@ -20,6 +24,7 @@ export function Looks() {
   const shown = useSession(lookShown)
   const sees = useSession((session) => session.sees)
   const outlined = useSession((session) => session.outlined)
+  const judging = useSession((session) => session.judging !== null)
   const backToCamera = (event: KeyboardEvent) => {
     if (event.key === 'Escape') setSession({ look: 'camera' })
   }
@@ -49,9 +54,18 @@ export function Looks() {
         type="button"
         className="word"
         aria-pressed={sees !== null}
-        onClick={() => setSession(sees === null ? { sees: FIRST_PLACE, page: 'plan' } : { sees: null })}
+        onClick={() => setSession(sees === null ? { sees: FIRST_PLACE, judging: null, page: 'plan' } : { sees: null })}
       >
         what the cheek sees
+      </button>
+      <button
+        id={JUDGE_WORD}
+        type="button"
+        className="word"
+        aria-pressed={judging}
+        onClick={() => setSession(judging ? { judging: null } : { judging: JUDGED_FIRST, sees: null, page: 'plan' })}
+      >
+        exposure
       </button>
     </nav>
   )

@@ -79,6 +79,7 @@ class PictureDesk {
 
   private take(answer: PictureAnswer): void {
     if (answer.kind === 'state') setDerived({ picture: answer.state })
+    else if (answer.kind === 'plate') setDerived({ plate: useStore.getState().session.judging ? answer.plate : null })
     else if (answer.kind === 'shown') this.told(answer.shown, null)
     else {
       this.told(answer.shown, answer.bitmap)

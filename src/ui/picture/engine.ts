@@ -1,3 +1,4 @@
+import { plateOf } from '../../camera'
 import { PictureRenderer, type Recombination } from '../../render'
 import type { Rig } from '../../rig'
 import type { PictureState } from '../derived'
@@ -5,6 +6,7 @@ import { BatchClock } from './batch-clock'
 import { Display, fewestSamples } from './display'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 import { stopped, whatIsMissing } from './missing'
+import type { ShownPlate } from './protocol'
 import { AT_ONCE_MS, BUDGET_MS, HOLDS_UP_MS, PAUSE_MS, STILL_MS, TARGET } from './timing'
 import type { Indirect, InSight, Size } from './types'
 
@@ -53,6 +55,15 @@ export class PictureEngine {
   /** What the canvas holds; null: nothing yet, or something newer that the card may still be drawing. */
   get inSight(): InSight | null {
     return this.picture && this.display.inSight
+  }
+
+  /** The light of the picture in sight; null: there is none, or its layers are already on the way to another. */
+  plate(): ShownPlate | null {
+    const { picture, inSight, next } = this
+    if (!picture || !inSight || inSight.rig !== this.rig || next.rig || picture.isWaiting || picture.isBusy) return null
+    const { how } = inSight
+    const [rgba, sitters] = [picture.readLinear(how), picture.readSitters()]
+    return { ...plateOf({ ...picture.size, rgba, sitters }), scale: how.exposure }
   }
 
   /** The newest rig; it is taken up when the picture can start again (ready). */

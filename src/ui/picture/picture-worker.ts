@@ -7,6 +7,7 @@ import type { IndirectNews } from '../desks/protocol'
 import { shareWith } from '../desks/share'
 import { Copier } from './copier'
 import { PictureEngine } from './engine'
+import { NowAndThen } from './now-and-then'
 import type { PictureAnswer, PictureOrder, Shown, Weighing } from './protocol'
 import { Soon } from './soon'
 import type { Indirect, InSight } from './types'
@@ -16,6 +17,7 @@ type SittingOrder = Extract<PictureOrder, { kind: 'sitting' }>
 const wardrobe: Wardrobe = {}
 let build: ((sitting: Sitting) => Rig) | null = null
 let engine: PictureEngine | null = null
+let judged = false
 /** What is on the table, and what of it has been built. */
 let newest: SittingOrder | null = null
 let taken: SittingOrder | null = null
@@ -52,6 +54,10 @@ export function take(order: PictureOrder): void {
     case 'size':
       engine?.setSize(order.size)
       return
+    case 'judge':
+      judged = order.on
+      if (judged) plates.ask()
+      return
     case 'light':
       order.port.onmessage = ({ data }: MessageEvent<IndirectNews>) => takeLight(data)
       return
@@ -79,6 +85,7 @@ function open(canvas: OffscreenCanvas, size: { width: number; height: number }):
     shown: (picture) => {
       answer({ kind: 'shown', shown: told(picture) })
       copier.ask()
+      if (judged) plates.now()
     },
   })
   const copier = new Copier(
@@ -109,6 +116,14 @@ function takeUp(): void {
   draw(built)
   if (isFirst && indirect) engine?.setIndirect(indirect)
 }
+
+/** The light of what is in sight, while the exposure is judged. */
+const plates = new NowAndThen(() => {
+  const plate = judged ? (engine?.plate() ?? null) : null
+  if (!plate) return false
+  answer({ kind: 'plate', plate }, [plate.linear.buffer, plate.peak.buffer, plate.sitter.buffer] as ArrayBuffer[])
+  return true
+})
 
 const draw = (drawn: Rig): void => engine?.setRig(drawn, weighed(drawn))
 

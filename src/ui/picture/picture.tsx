@@ -1,6 +1,7 @@
 import { useRef } from 'react'
 import { isCrop, type Look } from '../../rig'
 import { useDerived } from '../derived'
+import { JudgingMarks } from '../judge/marks'
 import { LOOK_WORDS, lookShown } from '../looks/looks'
 import { RulerEdge } from '../looks/ruler-edge'
 import { useSession, useSittingPart } from '../store'
@@ -28,6 +29,7 @@ export function Picture() {
         <Kept />
         <RulerEdge look={look} />
         <ShadowEdge look={look} />
+        <JudgingMarks />
         <Wipe />
       </div>
     </section>

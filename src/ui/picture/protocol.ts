@@ -1,3 +1,4 @@
+import type { Plate } from '../../camera'
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { PictureState } from '../derived'
@@ -24,6 +25,8 @@ export type PictureOrder =
   /** What is to be drawn; the newest wins. turn: the page's count of these. */
   | { readonly kind: 'sitting'; readonly turn: number; readonly sitting: Sitting; readonly look: Look }
   | { readonly kind: 'weigh'; readonly how: Weighing }
+  /** Whether the exposure is judged: plates are wanted. */
+  | { readonly kind: 'judge'; readonly on: boolean }
 
 /** A picture that the card has drawn and the canvas shows. */
 export interface Shown {
@@ -36,9 +39,17 @@ export interface Shown {
   readonly drawnAtMs: number
 }
 
+/** The picture in sight by its light. */
+export interface ShownPlate extends Plate {
+  /** What exposed it, in 1/(cd·s/m²). */
+  readonly scale: number
+}
+
 /** From the desk that draws. */
 export type PictureAnswer =
   | { readonly kind: 'state'; readonly state: PictureState }
   | { readonly kind: 'shown'; readonly shown: Shown }
   /** A copy of what the canvas shows, at most once a second and always of the last. */
   | { readonly kind: 'copy'; readonly shown: Shown; readonly bitmap: ImageBitmap }
+  /** While the exposure is judged: at most once a second, and always of the last. */
+  | { readonly kind: 'plate'; readonly plate: ShownPlate }

@@ -1,5 +1,5 @@
 import { type RefObject, useEffect } from 'react'
-import { useDerived } from '../derived'
+import { setDerived, useDerived } from '../derived'
 import { lookShown } from '../looks/looks'
 import { currentSitting, useStore } from '../store'
 import { pictureDesk } from './desk'
@@ -27,6 +27,7 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
     const stopSession = useStore.subscribe((now, before) => {
       if (lookShown(now.session) !== lookShown(before.session)) pictureDesk.draw(currentSitting())
       if (now.session.solo !== before.session.solo) weigh()
+      if ((now.session.judging === null) !== (before.session.judging === null)) judge(now.session.judging !== null)
     })
     return () => {
       stopDerived()
@@ -34,6 +35,11 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
       sized.disconnect()
     }
   }, [canvas])
+}
+
+function judge(on: boolean): void {
+  pictureDesk.tell({ kind: 'judge', on })
+  if (!on) setDerived({ plate: null })
 }
 
 /** The canvas in device pixels, scaled down together where that is more than the device should be asked for. */

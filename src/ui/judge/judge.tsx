@@ -1,0 +1,119 @@
+import type { KeyboardEvent } from 'react'
+import { spotOf, type Tally } from '../../camera'
+import { modifierKind } from '../../gear'
+import { rigSeen } from '../../rig'
+import type { Sitting } from '../../sitting'
+import { useDerived } from '../derived'
+import { lookShown } from '../looks/looks'
+import type { ShownPlate } from '../picture/protocol'
+import { type Judging, setSession, useSession, useSitting } from '../store'
+import { Histogram } from './histogram'
+import { spotAt, spotStops, spotWords, useSpot } from './spot'
+import { zeroOf } from './zero'
+
+const SHARED = 'Two takes share the frame: end the comparison first.'
+
+/** Id of the word that opens and shuts it: the focus goes back there. */
+export const JUDGE_WORD = 'judge-word'
+
+/** The exposure judged by the picture's own light: spot, histogram, what clips. It stands where the elevation stands. */
+export function Judge() {
+  const judging = useSession((session) => session.judging)
+  const compared = useSession((session) => session.wipe !== null)
+  const plate = useDerived((derived) => derived.plate)
+  const failed = useDerived((derived) => derived.picture.kind === 'failed')
+  if (!judging) return null
+  const close = () => {
+    document.getElementById(JUDGE_WORD)?.focus()
+    setSession({ judging: null })
+  }
+  const closeKey = (event: KeyboardEvent) => {
+    if (event.key === 'Escape') close()
+  }
+  return (
+    <section className="sees judge" aria-labelledby="judge-title" onKeyDown={closeKey}>
+      <div className="judge-sheet">
+        <div className="sees-head">
+          <h2 id="judge-title">Exposure</h2>
+          <Switch judging={judging} name="map" word="stops map" />
+          <Switch judging={judging} name="clips" word="clip marks" />
+          <button type="button" className="word" onClick={close}>
+            close
+          </button>
+        </div>
+        {plate && !compared ? (
+          <>
+            <SpotReading plate={plate} />
+            <Histogram tally={plate.tally} />
+            <p>
+              {clipWords(plate.tally)} {judging.map && <MapWords plate={plate} />}
+            </p>
+          </>
+        ) : (
+          <p>{failed ? 'There is no picture to judge.' : compared ? SHARED : 'waiting for the picture'}</p>
+        )}
+      </div>
+    </section>
+  )
+}
+
+function Switch({ judging, name, word }: { judging: Judging; name: keyof Judging; word: string }) {
+  return (
+    <button
+      type="button"
+      className="word"
+      aria-pressed={judging[name]}
+      onClick={() => setSession({ judging: { ...judging, [name]: !judging[name] } })}
+    >
+      {word}
+    </button>
+  )
+}
+
+function SpotReading({ plate }: { plate: ShownPlate }) {
+  const place = useSpot()
+  const sitting = useSitting()
+  const solo = useSession((session) => session.solo)
+  const spot = spotAt(plate, place)
+  const words = spotWords(spot, isSteady(sitting, solo) ? sitting.camera.shutterS : null)
+  const stops = spotStops(spot.stops)
+  return (
+    <div className="spot">
+      <span className="value">
+        {stops} <small>{Number.isFinite(spot.stops) ? 'stops from middle grey, spot' : ''}</small>
+      </span>
+      <p>{words}</p>
+      <output className="unseen">{place.told ? `${stops} stops from middle grey; ${words}` : ''}</output>
+    </div>
+  )
+}
+
+/** Whether all that lights the picture burns on. */
+const isSteady = ({ sources }: Sitting, solo: string | null): boolean =>
+  sources
+    .filter(({ id, on }) => (solo === null ? on : id === solo))
+    .every(({ modifier }) => modifierKind(modifier.kind).burnsOn === true)
+
+const percent = (share: number): string => `${share > 0 && share < 0.0005 ? 'under 0.1' : (100 * share).toFixed(1)} %`
+
+function clipWords({ display, sensor, black }: Tally): string {
+  const dark = black > 0 ? ` ${percent(black)} is black.` : ''
+  if (display === 0) return `Nothing clips.${dark}`
+  return `${percent(display)} clips on the display (lines), ${percent(sensor)} on the sensor (chequers), half a stop above.${dark}`
+}
+
+function MapWords({ plate }: { plate: ShownPlate }) {
+  const rig = useDerived((derived) => derived.rig)
+  const look = useSession(lookShown)
+  if (!rig) return null
+  const zero = zeroOf(rigSeen(rig, look), plate)
+  const grey = zero.luminance
+  const { stops } = spotOf([grey, grey, grey], plate.scale)
+  return (
+    <>
+      {zero.at
+        ? `0 on the map is the near cheek as the lens sees it, ${spotStops(stops)} from middle grey.`
+        : '0 on the map is middle grey.'}
+    </>
+  )
+}
