@@ -20,6 +20,7 @@ const ROOMS: Readonly<Record<string, Room>> = {
   figure: { rooms: ['space'] },
   gear: { rooms: LIGHT },
   sitting: { rooms: DOCUMENT, packages: /^zod$/ },
+  kit: { rooms: ['sitting', ...DOCUMENT], packages: /^zod$/ },
   exchange: { rooms: LIGHT, packages: /^fflate$/ },
   rig: { rooms: ['sitting', ...DOCUMENT] },
   rays: { rooms: ['space'], packages: /^three(-mesh-bvh)?(\/|$)/ },

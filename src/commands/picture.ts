@@ -1,6 +1,6 @@
 /**
  * npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder]
- *   [--view camera|eye|cheek|profile]
+ *   [--view camera|eye|cheek|profile] [--kit FILE]
  * The picture of a sitting from a headless browser. PNG: as the page shows it, the sitting inside; EXR: exposed linear
  * sRGB and a layer a source.
  */
@@ -15,15 +15,15 @@ import { parseArgs } from 'node:util'
 import { chromium } from 'playwright-core'
 import { writeExr, writePng } from '../exchange'
 import { assembleRig, cropScale, isCrop, LOOKS, type Look, type RigAssets } from '../rig'
-import type { Sitting } from '../sitting'
+import { type Sitting, writeSitting } from '../sitting'
 // @ts-expect-error plain JavaScript: it also runs before npm has installed
 import { needChromium, SOFTWARE_FLAGS } from './chromium.mjs'
 import type { PictureAnswer, PictureOrder } from './picture-page'
-import { figureFiles, readingsOf, rigAssets, sittingFrom } from './sitting-file'
+import { figureFiles, readingsOf, rigAssets, sittingFrom, withKit } from './sitting-file'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const USAGE =
-  'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--view camera|eye|cheek|profile]'
+  'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--view camera|eye|cheek|profile] [--kit FILE]'
 const SIDE_PX = [16, 4096] as const
 const SAMPLES = [16, 65536] as const
 /** Of bounced light, for the exposure: ±0.01 stop. */
@@ -39,6 +39,7 @@ function options() {
       seed: { type: 'string', default: '1' },
       shoulder: { type: 'boolean', default: false },
       view: { type: 'string', default: 'camera' },
+      kit: { type: 'string' },
     },
   })
   const [file] = positionals
@@ -51,6 +52,7 @@ function options() {
     seed: whole('--seed', values.seed, [0, 2 ** 32 - 1], ''),
     mode: values.shoulder ? ('shoulder' as const) : ('plain' as const),
     look: lookNamed(values.view),
+    kit: values.kit ?? null,
   }
 }
 
@@ -142,8 +144,11 @@ function scaleWords(sitting: Sitting, assets: RigAssets, look: Look, widthPx: nu
 }
 
 async function main(): Promise<void> {
-  const { file, out, ...how } = options()
-  const { text: sittingText, sitting } = await sittingFrom(file)
+  const { file, out, kit, ...how } = options()
+  const opened = await sittingFrom(file)
+  const { sitting, lines } = await withKit(opened.sitting, kit)
+  for (const line of lines) console.error(line)
+  const sittingText = kit === null ? opened.text : writeSitting(sitting)
   const files = await figureFiles(sitting)
   const assets = rigAssets(files)
   const { exposure } = readingsOf(sitting, assets, { paths: METER_PATHS })

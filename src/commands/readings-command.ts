@@ -1,16 +1,17 @@
 import { writeFile } from 'node:fs/promises'
 import { ASKED_FOR, applyEdits, goalFrom, type Reading, type ReadingsOutput, solve, type Units } from '../readings'
 import { type Sitting, writeSitting } from '../sitting'
-import { figureFiles, readingsOf, rigAssets, Stop, sceneFrom, sittingFrom } from './sitting-file'
+import { figureFiles, readingsOf, rigAssets, Stop, sceneFrom, sittingFrom, withKit } from './sitting-file'
 
 const USAGE = `All readings of a sitting, without a browser.
 
-  npm run --silent readings -- FILE [--json] [--paths N] [--feet] [--ask WORDS [--save FILE]]
+  npm run --silent readings -- FILE [--json] [--paths N] [--feet] [--kit FILE] [--ask WORDS [--save FILE]]
 
   FILE       a sitting, *.json
   --json     records as JSON instead of a table
   --paths N  paths of bounced light at each place, 0 to 65536 (default 1024; 0: direct light only)
   --feet     lengths in feet and inches
+  --kit FILE  what the sitting has of a kit is copied anew from this one
   --ask WORDS  solve for it: ${ASKED_FOR.map((words) => `"${words}"`).join(', ')}
   --save FILE  the sitting with the edits of the answer
 `
@@ -23,11 +24,12 @@ interface Options {
   readonly units: Units
   readonly ask: string | null
   readonly save: string | null
+  readonly kit: string | null
 }
 
 function optionsFrom(args: readonly string[]): Options {
   let paths = 1024
-  const words: Record<'--ask' | '--save', string | null> = { '--ask': null, '--save': null }
+  const words: Record<'--ask' | '--save' | '--kit', string | null> = { '--ask': null, '--save': null, '--kit': null }
   const files: string[] = []
   const flags = new Set<string>()
   for (let i = 0; i < args.length; i++) {
@@ -38,7 +40,7 @@ function optionsFrom(args: readonly string[]): Options {
           2,
           `--paths: expected a whole number from 0 to ${MOST_PATHS}, got ${args[i] ?? 'nothing'}\n\n${USAGE}`,
         )
-    } else if (args[i] === '--ask' || args[i] === '--save') {
+    } else if (args[i] in words) {
       const name = args[i] as keyof typeof words
       const value = args[++i]
       if (!value)
@@ -61,6 +63,7 @@ function optionsFrom(args: readonly string[]): Options {
     units: flags.has('--feet') ? 'feet' : 'metres',
     ask: words['--ask'],
     save: words['--save'],
+    kit: words['--kit'],
   }
 }
 
@@ -111,12 +114,16 @@ export interface CommandResult {
 export async function readingsCommand(args: readonly string[]): Promise<CommandResult> {
   try {
     const options = optionsFrom(args)
-    const { sitting } = await sittingFrom(options.file)
-    if (options.ask !== null) return await asked(sitting, options.ask, options)
+    const { sitting, lines } = await withKit((await sittingFrom(options.file)).sitting, options.kit)
+    if (options.ask !== null) return { ...(await asked(sitting, options.ask, options)), err: lines.join('\n') }
     const output = readingsOf(sitting, rigAssets(await figureFiles(sitting)), options)
     const { readings, cautions, exposure, rays } = output
     const records = { title: sitting.title, exposure, readings, cautions, rays }
-    return { code: 0, out: options.json ? JSON.stringify(records, null, 2) : table(sitting, output), err: '' }
+    return {
+      code: 0,
+      out: options.json ? JSON.stringify(records, null, 2) : table(sitting, output),
+      err: lines.join('\n'),
+    }
   } catch (error) {
     if (error instanceof Stop) return { code: error.code, out: '', err: error.message }
     throw error

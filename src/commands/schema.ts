@@ -1,8 +1,13 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
+import { kitJsonSchema } from '../kit'
 import { sittingJsonSchema } from '../sitting'
 
-/** npm run schema: writes shared/sitting.schema.json from the document's schema and gear's field tables. */
-const PATH = 'shared/sitting.schema.json'
+/** npm run schema: writes the JSON Schemas of our files into shared/, from their schemas and gear's field tables. */
 mkdirSync('shared', { recursive: true })
-writeFileSync(PATH, `${JSON.stringify(sittingJsonSchema(), null, 2)}\n`)
-console.log(`wrote ${PATH}`)
+for (const [path, schema] of [
+  ['shared/sitting.schema.json', sittingJsonSchema()],
+  ['shared/kit.schema.json', kitJsonSchema()],
+] as const) {
+  writeFileSync(path, `${JSON.stringify(schema, null, 2)}\n`)
+  console.log(`wrote ${path}`)
+}

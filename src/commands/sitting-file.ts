@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { missingParts, readFigureAsset, readWardrobe, WORN_FILES, type WornName } from '../figure'
+import { readKit, updateFromKit } from '../kit'
 import { bodiesOf } from '../meter'
 import { createRayCaster } from '../rays'
 import { type ReadingsOutput, type SolveScene, takeReadings, type Units } from '../readings'
@@ -18,14 +19,38 @@ export class Stop extends Error {
   }
 }
 
-/** The text of a file and the sitting in it. Throws Stop with the file, the place, what was expected and what to do. */
-export async function sittingFrom(file: string): Promise<{ readonly text: string; readonly sitting: Sitting }> {
-  let text: string
+async function textFrom(file: string): Promise<string> {
   try {
-    text = await readFile(file, 'utf8')
+    return await readFile(file, 'utf8')
   } catch (error) {
     throw new Stop(2, `${file}: cannot be opened (${error instanceof Error ? error.message : String(error)})`)
   }
+}
+
+/** A sitting with the copies of a kit's entries made anew from its file, and a line on each. Throws Stop as sittingFrom does. */
+export async function withKit(
+  sitting: Sitting,
+  file: string | null,
+): Promise<{ readonly sitting: Sitting; readonly lines: readonly string[] }> {
+  if (file === null) return { sitting, lines: [] }
+  const result = readKit(await textFrom(file))
+  if ('problems' in result)
+    throw new Stop(1, result.problems.map((problem) => `${file}: ${problemSentence(problem)}`).join('\n'))
+  const { sitting: updated, from, missing } = updateFromKit(sitting, result.kit)
+  const none = from.length + missing.length === 0 ? [`No source of this sitting is of a kit.`] : []
+  return {
+    sitting: updated,
+    lines: [
+      ...from.map((line) => `From ${file}, ${line}.`),
+      ...missing.map((line) => `Not in ${file}, ${line}.`),
+      ...none,
+    ],
+  }
+}
+
+/** The text of a file and the sitting in it. Throws Stop with the file, the place, what was expected and what to do. */
+export async function sittingFrom(file: string): Promise<{ readonly text: string; readonly sitting: Sitting }> {
+  const text = await textFrom(file)
   const result = readSitting(text)
   if ('problems' in result)
     throw new Stop(1, result.problems.map((problem) => `${file}: ${problemSentence(problem)}`).join('\n'))

@@ -8,8 +8,9 @@ import { flareCaution } from './flare'
 import { hoodCaution } from './hood'
 import { redEyeCaution } from './red-eye'
 import { type Stage, whereabouts } from './stage'
+import { boomWords, standLoad, standReach } from './stand'
 import type { Caution } from './types'
-import { dialFraction, figure, lengthPhrase } from './words'
+import { dialOf, figure, lengthPhrase } from './words'
 
 /** A reminder, not a certificate. All limits: common practice in the trade, no source. */
 const BARE_FACE_M = 0.3
@@ -30,6 +31,8 @@ export const cautionsOf = (stage: Stage): readonly Caution[] => {
       nearCloth,
       outsideRoom,
       standClearance,
+      standReach,
+      standLoad,
       underCeiling,
       farOff,
       inFrame,
@@ -80,7 +83,11 @@ function bareNearEyes({ figure: { posed }, units }: Stage, source: RigSource): C
 
 const level = (a: Vec3, b: Vec3): number => Math.hypot(a[0] - b[0], a[2] - b[2])
 
-function overhead({ figure: { posed }, units }: Stage, source: RigSource): Caution | null {
+function overhead(stage: Stage, source: RigSource): Caution | null {
+  const {
+    figure: { posed },
+    units,
+  } = stage
   if (source.remote) return null
   const crown = posed.landmarks.crown.position
   const above = [source.frame.origin, loadCentre(source)].filter((p) => p[1] > crown[1] && level(p, crown) < OVERHEAD_M)
@@ -89,7 +96,7 @@ function overhead({ figure: { posed }, units }: Stage, source: RigSource): Cauti
     'overhead',
     source,
     above[0],
-    `${source.letter} hangs over the sitter, ${lengthPhrase(above[0][1] - crown[1], units)} above the crown: counterweight the boom, bag it, and tie a safety line.`,
+    `${source.letter} hangs over the sitter, ${lengthPhrase(above[0][1] - crown[1], units)} above the crown: ${boomWords(stage, source)}, bag it, and tie a safety line.`,
   )
 }
 
@@ -267,7 +274,7 @@ function dialRange(stage: Stage, source: RigSource): Caution | null {
       'power',
       source,
       at,
-      `${source.letter} is too strong by ${figure(head.lowestStops - dial, 1)} stops even at ${dialFraction(head.lowestStops)}: distance, ND or a smaller aperture.`,
+      `${source.letter} is too strong by ${figure(head.lowestStops - dial, 1)} stops even at ${dialOf(head, head.lowestStops)}: distance, ND or a smaller aperture.`,
     )
   return null
 }

@@ -7,7 +7,7 @@ import { absoluteBand } from './metering'
 import { absent, ISO_2720, reading } from './reading'
 import { type Stage, towardsLight, whereabouts } from './stage'
 import type { Reading } from './types'
-import { dialFraction, dialStop, figure, signed } from './words'
+import { dialFraction, dialOf, dialStop, figure, signed } from './words'
 
 /** Stops by which all sources together must be raised for the near cheek to read an f-number; null: no light to scale. */
 export function stopsForFNumber(stage: Stage, fNumber: number): number | null {
@@ -49,7 +49,7 @@ function powerReading(stage: Stage, source: RigSource, raise: number | null, fNu
     unit: 'J',
     text: figure(joules, joules < 10 ? 1 : 0),
     band: absoluteBand(stage, sourceId),
-    sentence: `for ${dialStop(fNumber)}, ${reach(dial, head.energyJ, head.lowestStops)}`,
+    sentence: `for ${dialStop(fNumber)}, ${reach(head, dial)}`,
     why: {
       formula,
       filled: `${head.energyJ} J · 2^(${signed(head.powerStops)} ${signed(raise)})`,
@@ -89,11 +89,12 @@ function steadyReading(
 
 const EASE = 0.05
 
-function reach(dial: number, energyJ: number, lowestStops: number): string {
-  const lowest = dialFraction(lowestStops)
+function reach(head: Head, dial: number): string {
+  const { energyJ, lowestStops } = head
+  const lowest = dialOf(head, lowestStops)
   if (dial > EASE)
     return `${figure(dial, 1)} stops more than the ${energyJ} J head has: move it nearer, open up, or take a larger head.`
   if (dial < lowestStops - EASE)
     return `${figure(lowestStops - dial, 1)} stops under its lowest, ${lowest}: move it away, stop down, or put that much ND before it.`
-  return `that is ${dialFraction(dial)} on a ${energyJ} J head. Lowest is ${lowest}.`
+  return `that is ${dialOf(head, dial)} on a ${energyJ} J head. Lowest is ${lowest}.`
 }

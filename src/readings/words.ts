@@ -1,5 +1,6 @@
 import { formatNearestThird } from '../camera'
-import { feetFromMetres } from '../photometry'
+import { feetFromMetres, ratioFromStops } from '../photometry'
+import type { Head } from '../sitting'
 import { BANDS } from './bands'
 import type { Band } from './types'
 
@@ -58,6 +59,20 @@ export function dialFraction(stops: number): string {
   const rest = tenths - 10 * whole
   const name = whole === 0 ? '1/1' : whole < 0 ? `1/${2 ** -whole}` : `${2 ** whole}/1`
   return rest === 0 ? name : `${name} ${MINUS} 0.${-rest}`
+}
+
+/** Of a dial in numbers, at full: common practice, no source. */
+const DIAL_TOP = 10
+
+/** A power as the dial of this head writes it: 1/4 − 0.3, 7.7, or 92 J. */
+export function dialOf(
+  { dialStyle, dialTop = DIAL_TOP, energyJ }: Pick<Head, 'dialStyle' | 'dialTop' | 'energyJ'>,
+  stops: number,
+): string {
+  if (dialStyle === 'numbers') return figure(dialTop + stops, 1)
+  if (dialStyle !== 'joules') return dialFraction(stops)
+  const joules = energyJ * ratioFromStops(stops)
+  return `${figure(joules, joules < 10 ? 1 : 0)} J`
 }
 
 /** How soft a source looks, by its apparent size: common practice, no source (under 6° hard … over 50° very soft). */

@@ -43,12 +43,15 @@ function modifierJsonSchema(): Json {
  * The JSON Schema (2020-12) of a sitting file, for editors and other programs. It holds fields, ranges and units
  * (`unit` is an annotation); the rules between fields (S4, S5, S7 to S11) are in SPEC.md only.
  */
-export function sittingJsonSchema(): Json {
+export const sittingJsonSchema = (): Json => fileJsonSchema('Sitting', sittingSchema)
+
+/** Of any file whose records hold modifiers. */
+export function fileJsonSchema(title: string, schema: z.ZodType): Json {
   const isModifier = (properties: unknown): boolean =>
     typeof properties === 'object' && properties !== null && Object.keys(properties).join() === 'kind'
   return {
-    title: 'Sitting',
-    ...z.toJSONSchema(sittingSchema, {
+    title,
+    ...z.toJSONSchema(schema, {
       override: ({ jsonSchema }) => {
         if (isModifier(jsonSchema.properties)) Object.assign(jsonSchema, modifierJsonSchema())
       },

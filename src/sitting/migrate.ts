@@ -3,6 +3,16 @@ import { type Problem, shown } from './problems'
 export const FORMAT = 'halfshade.sitting'
 export const CURRENT_VERSION = 1
 
+/** A format of ours, and the numbers of its rules. */
+export interface FileKind {
+  readonly format: string
+  /** 'sitting'. */
+  readonly what: string
+  readonly rules: { readonly format: Problem['rule']; readonly newer: Problem['rule'] }
+}
+
+const SITTING: FileKind = { format: FORMAT, what: 'sitting', rules: { format: 'S1', newer: 'S12' } }
+
 type Raw = Readonly<Record<string, unknown>>
 
 /** One step upward. A released step is never edited; a new one follows it. */
@@ -23,18 +33,20 @@ const isRecord = (value: unknown): value is Raw => value !== null && typeof valu
 export function migrate(
   value: unknown,
   steps: readonly Migration[] = MIGRATIONS,
+  kind: FileKind = SITTING,
 ): { readonly document: Raw } | { readonly problem: Problem } {
   requireLadder(steps)
   const newest = steps.length + 1
-  if (!isRecord(value)) return { problem: notASitting('', 'a sitting in braces { }', value) }
-  if (value.format !== FORMAT) return { problem: notASitting('format', `"${FORMAT}"`, value.format) }
+  const wrong = (path: string, expected: string, got: unknown) => ({ problem: notOfKind(kind, path, expected, got) })
+  if (!isRecord(value)) return wrong('', `a ${kind.what} in braces { }`, value)
+  if (value.format !== kind.format) return wrong('format', `"${kind.format}"`, value.format)
   const version = value.version
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1)
-    return { problem: notASitting('version', `a whole number from 1 to ${newest}`, version) }
+    return wrong('version', `a whole number from 1 to ${newest}`, version)
   if (version > newest)
     return {
       problem: {
-        rule: 'S12',
+        rule: kind.rules.newer,
         path: 'version',
         expected: `1 to ${newest}, the versions known here`,
         got: shown(version),
@@ -64,10 +76,10 @@ function requireLadder(steps: readonly Migration[]): void {
   })
 }
 
-const notASitting = (path: string, expected: string, got: unknown): Problem => ({
-  rule: 'S1',
+const notOfKind = ({ what, rules }: FileKind, path: string, expected: string, got: unknown): Problem => ({
+  rule: rules.format,
   path,
   expected,
   got: shown(got),
-  advice: 'Open a file that was saved as a sitting (*.sitting.json).',
+  advice: `Open a file that was saved as a ${what} (*.${what}.json).`,
 })

@@ -2,8 +2,8 @@ import type { z } from 'zod'
 
 /** One thing that is wrong with a document, told so that it can be put right. */
 export interface Problem {
-  /** Number of the rule in SPEC.md. */
-  readonly rule: `S${number}`
+  /** Number of the rule in SPEC.md of the sitting (S) or of the kit (K). */
+  readonly rule: `${'S' | 'K'}${number}`
   /** 'sources[1].head.energyJ'; '' for the whole document. */
   readonly path: string
   /** With the unit. */
@@ -15,7 +15,7 @@ export interface Problem {
 
 /** 'sources[1].head.energyJ: expected a number from 1 to 6400 J, got -3. Change it to a number in that range.' */
 export const problemSentence = (problem: Problem): string =>
-  `${problem.path || 'sitting'}: expected ${problem.expected}, got ${problem.got}. ${problem.advice}`
+  `${problem.path || (problem.rule.startsWith('K') ? 'kit' : 'sitting')}: expected ${problem.expected}, got ${problem.got}. ${problem.advice}`
 
 /** An edit that cannot be carried out as asked. The sitting is unchanged; `problem` says why. */
 export class EditRefused extends Error {
@@ -57,12 +57,12 @@ function adviceFor(issue: z.core.$ZodIssue, value: unknown): string {
 const expectedOf = (issue: z.core.$ZodIssue): string =>
   issue.code === 'invalid_type' && issue.expected === 'object' ? 'a record in braces { }' : issue.message
 
-/** What zod found, in our words (rule S2). */
-export const problemsOfSchema = (error: z.core.$ZodError, root: unknown): Problem[] =>
+/** What zod found, in our words. */
+export const problemsOfSchema = (error: z.core.$ZodError, root: unknown, rule: Problem['rule'] = 'S2'): Problem[] =>
   error.issues.map((issue) => {
     const value = valueAt(root, issue.path)
     return {
-      rule: 'S2',
+      rule,
       path: pathText(issue.path),
       expected: expectedOf(issue),
       got: shown(value),

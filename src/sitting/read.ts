@@ -28,18 +28,23 @@ export function checkSitting(value: unknown): readonly Problem[] {
   return [...problemsOfRules(sitting), ...problemsOfTakes(sitting)]
 }
 
-function parseText(text: string): { value: unknown } | { problem: Problem } {
+/** JSON from the text of a file, or where it breaks off; rule: that of the format, what: 'sitting'. */
+export function parseText(
+  text: string,
+  rule: Problem['rule'] = 'S14',
+  what = 'sitting',
+): { value: unknown } | { problem: Problem } {
   try {
     // A byte order mark is no part of JSON, but some editors write one.
     return { value: JSON.parse(text.replace(/^\uFEFF/, '')) }
   } catch (error) {
     return {
       problem: {
-        rule: 'S14',
+        rule,
         path: '',
         expected: 'a text in JSON',
         got: `${shown(text.slice(0, 40))} (${error instanceof Error ? error.message : String(error)})`,
-        advice: 'Open a sitting file, or mend the text at that place.',
+        advice: `Open a ${what} file, or mend the text at that place.`,
       },
     }
   }

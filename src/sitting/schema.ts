@@ -15,6 +15,7 @@ import { SKIN_TONES } from '../photometry'
 import { HOOD_RANGES } from './hood'
 import { meterPlaceSchema, ownMeterSchema } from './meter-schema'
 import { identifier, oneOf, point, quantity, share, text, triple, yesOrNo } from './quantity'
+import { sourceSchema } from './source-schema'
 
 /**
  * The document as a zod schema. It says the same as types.ts (tests/sitting/schema.test.ts holds the two together);
@@ -95,60 +96,6 @@ const sitterSchema = z
     glasses: glassesSchema.nullable().optional(),
   })
   .meta({ id: 'Sitter' })
-
-const headSchema = z
-  .looseObject({
-    energyJ: quantity('J', [1, 6400], 'Energy of the lamp at full power.'),
-    guideNumberM: quantity('m', [1, 400], 'ISO 100, with the 65° standard dish; null: 3.2·√J.').nullable(),
-    powerStops: quantity('stops', [-12, 0], '0 is full power, −1 half.'),
-    lowestStops: quantity('stops', [-12, 0], 'The lowest setting of the dial.'),
-    stepStops: quantity(
-      'stops',
-      [0.01, 1],
-      'From one setting of the dial to the next. Left out: without steps.',
-    ).optional(),
-    colourTemperatureK: quantity('K', [2000, 20000], 'Correlated colour temperature.'),
-    gelMired: quantity('mired', [-250, 350], 'Shift of a conversion gel, positive: warmer. Left out: none.').optional(),
-    gelColour: triple(
-      '',
-      [0, 1],
-      'What a coloured gel lets through of red, green, blue, linear. Left out: all.',
-    ).optional(),
-    ndStops: quantity('stops', [0, 13], 'Neutral density before the lamp. Left out: none.').optional(),
-  })
-  .meta({ id: 'Head' })
-
-/** Fields of the modifier depend on its kind and are judged by gear's own tables (S6). */
-const modifierSchema = z
-  .looseObject({
-    kind: z
-      .string({ error: 'the name of a kind of modifier' })
-      .meta({ description: 'A kind from the register of gear.' }),
-  })
-  .meta({ id: 'Modifier' })
-
-const calibrationSchema = z
-  .looseObject({
-    stops: quantity('stops', [-5, 5], 'By so much this head with this modifier gives more than was worked out.'),
-    date: text('Of the reading.'),
-    readFNumber: quantity('', [0.5, 181], 'What the meter showed.'),
-  })
-  .meta({ id: 'Calibration', description: 'From one real reading. Left out: as worked out.' })
-
-const sourceSchema = z
-  .looseObject({
-    id: identifier(),
-    letter: z.string({ error: 'one capital letter A to Z' }).regex(/^[A-Z]$/, { error: 'one capital letter A to Z' }),
-    role: oneOf(['key', 'fill', 'hair', 'backdrop', 'kicker'], 'What the source is for.'),
-    on: yesOrNo('Whether it fires.'),
-    head: headSchema,
-    modifier: modifierSchema,
-    centreM: point('Centre of the lit face.'),
-    aimM: point('The point it is aimed at.'),
-    rollDeg: turn('About the axis from the lit face to the aim.'),
-    calibration: calibrationSchema.optional(),
-  })
-  .meta({ id: 'Source' })
 
 const PANEL_CLOTHS = ['white', 'silver', 'gold', 'black'] as const
 /** Farther, the halves nearly touch. */

@@ -77,9 +77,32 @@ export interface Source {
   readonly rollDeg: number
   /** Of this head with this modifier, from one real reading; left out: as worked out. */
   readonly calibration?: Calibration | undefined
+  /** Under it; left out: one that is high and strong enough. */
+  readonly stand?: Stand | undefined
+  /** Mass of the modifier; left out: not known. */
+  readonly modifierKg?: number | undefined
+  /** Which entries of a kit stand copied here. */
+  readonly kit?: KitUse | undefined
+}
+
+export interface Stand {
+  readonly name: string
+  readonly highestM: number
+  /** Of a boom: at its tip. */
+  readonly loadKg: number
+  /** From the stand to the tip of its boom; left out: no boom. */
+  readonly boomM?: number | undefined
+}
+
+export interface KitUse {
+  readonly headId?: string | undefined
+  readonly modifierId?: string | undefined
+  readonly standId?: string | undefined
 }
 
 export interface Head {
+  /** As its owner calls it. */
+  readonly name?: string | undefined
   readonly energyJ: number
   /** Guide number in metres at ISO 100 with the 65° standard dish; null: 3.2·√J. */
   readonly guideNumberM: number | null
@@ -95,6 +118,14 @@ export interface Head {
   readonly gelColour?: Point | undefined
   /** Neutral density. Left out: none. */
   readonly ndStops?: number | undefined
+  /** How its dial is written: 1/4, a number a stop, or in joules; left out: fractions. */
+  readonly dialStyle?: 'fractions' | 'numbers' | 'joules' | undefined
+  /** Of a dial in numbers, what it says at full; left out: 10. */
+  readonly dialTop?: number | undefined
+  readonly massKg?: number | undefined
+  /** Flash durations at full power, seconds; left out: not known. */
+  readonly t05S?: number | undefined
+  readonly t01S?: number | undefined
 }
 
 export type PanelCloth = 'white' | 'silver' | 'gold' | 'black'

@@ -13,7 +13,8 @@ export function writeSitting(sitting: Sitting): string {
   return `${pretty(result.sitting, '')}\n`
 }
 
-function pretty(value: unknown, indent: string): string {
+/** JSON as our files have it: two spaces a level, lists of plain values on one line. */
+export function pretty(value: unknown, indent: string): string {
   if (value === null || typeof value !== 'object') return JSON.stringify(value)
   const inner = `${indent}  `
   if (Array.isArray(value)) {

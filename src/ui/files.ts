@@ -1,23 +1,15 @@
+import { isKit } from '../kit'
 import { readSitting, writeSitting } from '../sitting'
+import { fileStem, giveFile } from './give-file'
+import { openKit } from './kit/kit-store'
 import { isLampFile, openLamp } from './lamp-files'
 import { currentSitting, openSitting, setSession } from './store'
 
 /** The sitting as a file on the person's disk. */
 export function saveFile(): void {
   const sitting = currentSitting()
-  const url = URL.createObjectURL(new Blob([writeSitting(sitting)], { type: 'application/json' }))
-  const link = document.createElement('a')
-  link.href = url
-  link.download = `${fileStem(sitting.title)}.sitting.json`
-  link.click()
-  URL.revokeObjectURL(url)
+  giveFile(`${fileStem(sitting.title)}.sitting.json`, writeSitting(sitting))
 }
-
-export const fileStem = (title: string): string =>
-  title
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-+|-+$/g, '') || 'sitting'
 
 /** Opens the text of a file; what is wrong with it is told in place, and the present sitting stays. */
 export function openText(name: string, text: string): boolean {
@@ -33,9 +25,10 @@ export function openText(name: string, text: string): boolean {
   return true
 }
 
-/** A sitting, or a lamp that is carried into the present one. */
+/** A sitting, a kit, or a lamp that is carried into the present sitting. */
 export async function openFile(file: File): Promise<void> {
   const text = await file.text()
   if (isLampFile(file.name)) openLamp(file.name, text, null)
+  else if (isKit(text)) openKit(file.name, text)
   else openText(file.name, text)
 }

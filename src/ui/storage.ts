@@ -1,5 +1,7 @@
 import { type IDBPDatabase, openDB } from 'idb'
+import { readKit, writeKit } from '../kit'
 import { readSitting, type Sitting, writeSitting } from '../sitting'
+import { currentKit, restoreKit, useKitHistory } from './kit/kit-store'
 import { restore, type Session, setSession, useStore } from './store'
 import { useTakePictures } from './takes/pictures'
 
@@ -35,20 +37,31 @@ function database(): Promise<IDBPDatabase> {
 export async function restoreDesk(): Promise<void> {
   try {
     const db = await database()
-    const [text, kept, thumbs] = await Promise.all([
+    const [text, kept, thumbs, kit] = await Promise.all([
       db.get(STORE, 'sitting'),
       db.get(STORE, 'session'),
       db.get(STORE, 'thumbs'),
+      db.get(STORE, 'kit'),
     ])
     if (thumbs) useTakePictures.setState({ thumbs })
-    if (typeof text !== 'string') return
-    const result = readSitting(text)
-    if ('sitting' in result) restore(result.sitting, (kept ?? {}) as Partial<Kept>)
-    else
-      setSession({ notice: { title: 'What was kept on this device could not be opened.', problems: result.problems } })
+    if (typeof text === 'string') restoreSitting(text, (kept ?? {}) as Partial<Kept>)
+    if (typeof kit === 'string') restoreKept(kit)
   } catch {
     // Private windows may have no store: the page works without one, and the file is there to save.
   }
+}
+
+function restoreSitting(text: string, kept: Partial<Kept>): void {
+  const result = readSitting(text)
+  if ('sitting' in result) restore(result.sitting, kept)
+  else setSession({ notice: { title: 'What was kept on this device could not be opened.', problems: result.problems } })
+}
+
+function restoreKept(text: string): void {
+  const result = readKit(text)
+  if ('kit' in result) restoreKit(result.kit)
+  else
+    setSession({ notice: { title: 'Your kit, kept on this device, could not be opened.', problems: result.problems } })
 }
 
 async function write(sitting: Sitting, session: Session): Promise<void> {
@@ -58,6 +71,7 @@ async function write(sitting: Sitting, session: Session): Promise<void> {
     transaction.store.put(writeSitting(sitting), 'sitting'),
     transaction.store.put(keptOf(session), 'session'),
     transaction.store.put(useTakePictures.getState().thumbs, 'thumbs'),
+    transaction.store.put(writeKit(currentKit()), 'kit'),
     transaction.done,
   ])
 }
@@ -93,6 +107,7 @@ export function keepDesk(): () => void {
   const stopThumbs = useTakePictures.subscribe((now, before) => {
     if (now.thumbs !== before.thumbs) soon()
   })
+  const stopKit = useKitHistory.subscribe(soon)
   const stopStore = useStore.subscribe((now, before) => {
     if (
       now.history === before.history &&
@@ -103,6 +118,7 @@ export function keepDesk(): () => void {
   })
   return () => {
     stopThumbs()
+    stopKit()
     stopStore()
   }
 }

@@ -27,7 +27,7 @@ export interface Notice {
 
 /** What belongs to the person before the screen and not to the document. */
 export interface Session {
-  /** Id of a thing of the sitting, or 'camera', 'backdrop', 'room'. */
+  /** Id of a thing of the sitting, or 'camera', 'backdrop', 'room', 'kit'. */
   readonly selected: string | null
   /** Id of the only source whose light the picture shows; null: all. */
   readonly solo: string | null
@@ -109,6 +109,7 @@ export const setSession = (change: Partial<Session>): void =>
 const selectable = (sitting: Sitting, id: string | null): boolean =>
   id === 'camera' ||
   id === 'room' ||
+  id === 'kit' ||
   (id === 'backdrop' && sitting.backdrop !== null) ||
   [...sitting.sources, ...sitting.panels, ...sitting.objects, ...sitting.sitters, ...sitting.meterPlaces].some(
     (thing) => thing.id === id,

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import AxeBuilder from '@axe-core/playwright'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { iesText, ldtText, panel, range } from '../exchange/photometric-samples'
 import { hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
@@ -128,14 +129,40 @@ describe('files and the desk', () => {
     await host.leave()
   })
 
-  test('what lay on the desk is there after a reload', async () => {
+  test('a kit is opened, changed and used by keys; it and what lay on the desk are there after a reload', async () => {
     const page = await host.visit()
+    const open = page.locator('.bar input[type=file]')
+    const kit = readFileSync('scenes/evening-class.kit.json', 'utf8')
+    const spoiled = kit.replace('"energyJ": 200', '"energyJ": "all"')
+    const asFile = (name: string, text: string) => ({ name, mimeType: 'application/json', buffer: Buffer.from(text) })
+    await open.setInputFiles(asFile('spoiled.kit.json', spoiled))
+    await page.getByText('spoiled.kit.json was not opened. Your present kit is untouched.').waitFor()
+    expect(await page.getByRole('alert').textContent()).toMatch(/heads\[0\]\.energyJ.*"all".*1 to 6400 J/)
+    await open.setInputFiles(asFile('class.kit.json', kit))
+    await page.getByRole('button', { name: '200 J head', exact: true }).focus()
+    await page.keyboard.press('Enter')
+    await type(page, '200 J head energy', '0')
+    await page.getByRole('alert').filter({ hasText: 'expected 1 J to 6400 J, got 0 J' }).waitFor()
+    await type(page, '200 J head energy', '250')
+    await page.getByRole('button', { name: 'kit undo: 200 J head energy', exact: true }).waitFor()
+    expect((await new AxeBuilder({ page }).include('.controls').analyze()).violations.map(({ id }) => id)).toEqual([])
+    await page.getByRole('button', { name: 'A', exact: true }).first().click()
+    await page.getByRole('button', { name: 'from the kit of A', exact: true }).press('Enter')
+    await page.getByRole('combobox', { name: 'A head of the kit' }).selectOption({ label: '200 J head' })
+    await page.getByRole('combobox', { name: 'A stand of the kit' }).selectOption({ label: 'medium stand' })
+    expect(await shownIn(page, 'A head')).toBe('250 J')
+    // Its dial is in numbers, 6.0 at full.
+    await type(page, 'A power', '4.5')
+    expect(await shownIn(page, 'A power')).toBe('4.5')
     await type(page, 'A tape', '1.65 m')
     await page.getByRole('button', { name: 'light page', exact: true }).click()
     await page.waitForTimeout(1500)
     await page.reload()
     await expect.poll(() => shownIn(page, 'A tape'), { timeout: 60_000 }).toBe('1.65 m')
     expect(await page.evaluate(() => document.documentElement.dataset.theme)).toBe('light')
+    await page.getByRole('button', { name: 'kit', exact: true }).click()
+    await page.getByRole('button', { name: '200 J head', exact: true }).click()
+    expect(await shownIn(page, '200 J head energy')).toBe('250 J')
     await host.leave()
   })
 })

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { readingsCommand } from '../../src/commands/readings-command'
-import { firstSitting, setSitterShape } from '../../src/sitting'
+import { firstSitting, setSitterShape, writeSitting } from '../../src/sitting'
 
 const SCENE = 'scenes/hard-key-from-the-side.sitting.json'
 
@@ -49,6 +49,25 @@ test('says what is wrong, with a code of its own: 1 for the file, 2 for the call
     expect(code).toBe(2)
     expect(err).toMatch(message)
   }
+})
+
+test('--kit copies the entries that the sitting names anew, says so, and tells what is wrong with a kit file', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'halfshade-'))
+  const [file, bad] = [join(folder, 'set.json'), join(folder, 'bad.kit.json')]
+  const set = firstSitting()
+  writeFileSync(
+    file,
+    writeSitting({ ...set, sources: set.sources.map((source) => ({ ...source, kit: { headId: 'head-200' } })) }),
+  )
+  const KIT = 'scenes/evening-class.kit.json'
+  const { code, out, err } = await readingsCommand([file, '--paths', '0', '--kit', KIT])
+  expect(code).toBe(0)
+  expect(err).toBe(`From ${KIT}, A: head "200 J head".`)
+  expect(out).toMatch(/source\.A\.power .*200 J/)
+  writeFileSync(bad, '{"format": "halfshade.kit", "version": 1, "heads": 3}')
+  const problems = await readingsCommand([file, '--kit', bad])
+  expect(problems.code).toBe(1)
+  expect(problems.err).toMatch(/bad\.kit\.json: heads: expected a list of heads, got 3\. Replace it/)
 })
 
 test('as a command: the message on the error stream, the code as exit status', () => {

@@ -2,7 +2,7 @@ import { modifierKind } from '../../gear'
 import { ratioFromStops } from '../../photometry'
 import type { Source } from '../../sitting'
 import type { Stage } from '../stage'
-import { dialFraction, figure } from '../words'
+import { dialOf, figure } from '../words'
 import { type BySource, dialIds } from './lights'
 import type { SolveEdit } from './types'
 
@@ -86,5 +86,5 @@ export const dialWords = ({ sitting }: Stage, dials: Dials): readonly string[] =
     const amount = modifierKind(modifier.kind).burnsOn
       ? `${figure(100 * ratioFromStops(dial))} %`
       : `${figure(joules, joules < 10 ? 1 : 0)} J`
-    return [`${letter} ${dialFraction(dial)}, ${amount}`]
+    return [head.dialStyle === 'joules' ? `${letter} ${amount}` : `${letter} ${dialOf(head, dial)}, ${amount}`]
   })

@@ -6,7 +6,7 @@ import {
 } from '../../photometry'
 import type { Sitting } from '../../sitting'
 import type { Stage } from '../stage'
-import { dialFraction, dialStop, figure, lengthPhrase, signed } from '../words'
+import { dialOf, dialStop, figure, lengthPhrase, signed } from '../words'
 import { applyEdits } from './apply'
 import { atDials, type Beyond, beyond, type Dials, dialsNow, dialWords, raised, setDials } from './dials'
 import { type BySource, dialIds, faceLights, stageFor, total } from './lights'
@@ -104,7 +104,9 @@ function outOfReach(input: SolveInput, stage: Stage, { fNumber, wanted, worst, l
   ]
   const place = source.id === stage.key?.id ? tapeWords(stage) : ''
   const end =
-    by < 0 ? `${source.letter} at its lowest, ${dialFraction(source.head.lowestStops)},` : `${source.letter} at full`
+    by < 0
+      ? `${source.letter} at its lowest, ${dialOf(source.head, source.head.lowestStops)},`
+      : `${source.letter} at full`
   const remedies = others.map(({ words }) => words)
   const rest = by < 0 ? 'stop down' : 'take a larger head'
   return refusal(

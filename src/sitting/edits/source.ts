@@ -3,7 +3,7 @@ import { addScaled, distance, normalize, subtract, type Vec3 } from '../../space
 import { problemsOfGels } from '../gel'
 import { centreAt, type PlaceLandmarks, placeOf, pointTowards, type SourcePlace } from '../place'
 import { EditRefused, type Problem } from '../problems'
-import type { Camera, Head, Sitting, Source } from '../types'
+import type { Camera, Head, KitUse, Sitting, Source } from '../types'
 import { changeThing, freeId, thingById } from './things'
 
 /** Moves the centre of the lit face; the aim point stays, so the source turns as it goes. */
@@ -55,11 +55,15 @@ function requireRange(path: string, value: number, [low, high]: readonly [number
 }
 
 /** Puts another modifier on the head. A word alone means that kind with its default fields. A calibration was of the pair, and goes. */
-export const swapModifier = (sitting: Sitting, id: string, modifier: Modifier | string): Sitting =>
-  changeThing(sitting, 'sources', id, {
+export function swapModifier(sitting: Sitting, id: string, modifier: Modifier | string): Sitting {
+  const source = thingById(sitting, 'sources', id)
+  return changeThing(sitting, 'sources', id, {
     modifier: typeof modifier === 'string' ? defaultModifier(modifier) : modifier,
-    ...uncalibrated(thingById(sitting, 'sources', id)),
+    ...(source.modifierKg !== undefined && { modifierKg: undefined }),
+    ...uncalibrated(source),
+    ...noLongerOfKit(source, 'modifierId'),
   })
+}
 
 /** Changes some fields of the modifier and keeps its kind; fields that follow a changed one go along in proportion. */
 export function setModifier(
@@ -67,11 +71,13 @@ export function setModifier(
   id: string,
   change: Readonly<Record<string, number | string | boolean>>,
 ): Sitting {
-  const { modifier } = thingById(sitting, 'sources', id)
+  const source = thingById(sitting, 'sources', id)
+  const { modifier } = source
   const along = followers(modifier, change)
   return changeThing(sitting, 'sources', id, {
     modifier: { ...modifier, ...along, ...change, kind: modifier.kind },
-    ...uncalibrated(thingById(sitting, 'sources', id)),
+    ...uncalibrated(source),
+    ...noLongerOfKit(source, 'modifierId'),
   })
 }
 
@@ -93,15 +99,27 @@ function followers(modifier: Modifier, change: Readonly<Record<string, unknown>>
 const uncalibrated = ({ calibration }: Source): { calibration?: undefined } =>
   calibration ? { calibration: undefined } : {}
 
+/** What is changed by hand is no longer what stands in the kit. */
+function noLongerOfKit({ kit }: Source, entry: keyof KitUse): { kit?: KitUse | undefined } {
+  if (kit?.[entry] === undefined) return {}
+  const { [entry]: _, ...rest } = kit
+  return { kit: Object.keys(rest).length > 0 ? rest : undefined }
+}
+
+/** What of a head its kit has the say of. */
+const OF_KIT = ['energyJ', 'guideNumberM', 'lowestStops', 'stepStops', 'dialStyle', 'dialTop'] as const
+
 /** Throws EditRefused where a gel does not go with the lamp (S19). Another lamp is not calibrated. */
 export function setHead(sitting: Sitting, id: string, change: Partial<Head>): Sitting {
-  const head = { ...thingById(sitting, 'sources', id).head, ...change }
+  const source = thingById(sitting, 'sources', id)
+  const head = { ...source.head, ...change }
   const [problem] = problemsOfGels(head, 'head')
   if (problem) throw new EditRefused(problem)
   const other = 'energyJ' in change || 'guideNumberM' in change
   return changeThing(sitting, 'sources', id, {
     head,
-    ...(other && uncalibrated(thingById(sitting, 'sources', id))),
+    ...(other && uncalibrated(source)),
+    ...(OF_KIT.some((field) => field in change) && noLongerOfKit(source, 'headId')),
   })
 }
 

@@ -1,6 +1,6 @@
 import { calibrateSource, forgetCalibration, type Sitting, type Source } from '../../sitting'
 import { useDerived } from '../derived'
-import { fixed, formatPower, quantities } from '../values'
+import { fixed, quantities } from '../values'
 import { action, type ControlContext, type FoldRow, fold, note, number } from './model'
 
 /** An f-number that the page shows now; 0: none yet. */
@@ -51,12 +51,12 @@ const sameFields = (a: object, b: object): boolean => {
 const today = (): string => new Date().toISOString().slice(0, 10)
 
 /** One real reading of the head with its modifier, from which all later ones follow. */
-export function calibrationRows({ id, letter, calibration }: Source, context: ControlContext): FoldRow {
+export function calibrationRows({ id, letter, head, calibration }: Source, context: ControlContext): FoldRow {
   const basis = basisOf(id, context)
   return fold('calibration', 'calibrate', [
     note(
       'how',
-      `Fire ${letter} alone at ${formatPower(basis.powerStops)}, disc to it at its near cheek, and type what your meter reads.`,
+      `Fire ${letter} alone at ${quantities.powerOf(head).format(basis.powerStops, 'metres')}, disc to it at its near cheek, and type what your meter reads.`,
     ),
     number('real', {
       label: 'read',

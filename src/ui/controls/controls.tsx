@@ -9,6 +9,8 @@ import {
   setBackdrop,
 } from '../../sitting'
 import { useDerived, useMarks } from '../derived'
+import { useKit } from '../kit/kit-store'
+import { KitView } from '../kit/kit-view'
 import { edit, editAndSelect, select, setSession, useSession, useSitting } from '../store'
 import { AddList } from './add-list'
 import type { ControlSheet, NumberRow, Row } from './model'
@@ -26,15 +28,22 @@ export function Controls() {
   const exposure = useDerived((derived) => derived.read?.exposure ?? null)
   const selected = useSession((session) => session.selected)
   const opened = useSession((session) => session.opened)
-  const sheet = sheetOf({ sitting, marks, exposure }, selected)
+  const kit = useKit()
+  const sheet = sheetOf({ sitting, marks, exposure, kit }, selected)
   const first = sheetOf({ sitting: opened, marks, exposure: null }, selected)
   const wide = useWide()
   return (
     <section className="controls" aria-label="Controls">
       <nav className="things" aria-label="Things in the set">
-        {wide ? <Things /> : <InHand word={sheet ? `${sheet.title} ${sheet.kind}`.trim() : 'things'} />}
+        {wide ? (
+          <Things />
+        ) : (
+          <InHand word={selected === 'kit' ? 'kit' : sheet ? `${sheet.title} ${sheet.kind}`.trim() : 'things'} />
+        )}
       </nav>
-      {sheet === null || selected === null ? (
+      {selected === 'kit' ? (
+        <KitView />
+      ) : sheet === null || selected === null ? (
         <p>No source: add one, or choose a thing.</p>
       ) : (
         <Sheet key={selected} id={selected} sheet={sheet} first={first} wide={wide} />
@@ -64,6 +73,18 @@ function Things({ done }: { done?: () => void }) {
         </button>
       ))}
       <Meters {...(done ? { done } : {})} />
+      <button
+        type="button"
+        className="word"
+        title="what you own"
+        aria-pressed={selected === 'kit'}
+        onClick={() => {
+          done?.()
+          select('kit')
+        }}
+      >
+        kit
+      </button>
       <button
         type="button"
         className="word"

@@ -2,7 +2,7 @@ import { type Source, setHead } from '../../sitting'
 import { quantities } from '../values'
 import { choice, type FoldRow, fold, number } from './model'
 
-const STEPS = [
+export const STEPS = [
   { value: '', label: 'without steps' },
   { value: '0.1', label: 'tenths' },
   { value: String(1 / 3), label: 'thirds' },

@@ -1,3 +1,4 @@
+import type { Kit } from '../../kit'
 import type { PlaceLandmarks, Sitting } from '../../sitting'
 import type { ShownExposure } from '../desks/protocol'
 import type { Quantity } from '../values'
@@ -98,6 +99,8 @@ export interface ControlContext {
   readonly marks: PlaceLandmarks | null
   /** What re-exposure makes of the powers; null: not read yet. */
   readonly exposure: ShownExposure | null
+  /** What the person owns; left out: nothing. */
+  readonly kit?: Kit | undefined
 }
 
 export type NumberSpec = Omit<NumberRow, 'kind' | 'id' | 'usual'> & { readonly usual?: readonly [number, number] }

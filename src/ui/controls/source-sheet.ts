@@ -13,10 +13,11 @@ import {
   thingById,
 } from '../../sitting'
 import { LAMP_FILES, openLamp } from '../lamp-files'
-import { fixed, formatPower, quantities } from '../values'
+import { fixed, quantities } from '../values'
 import { calibrationRows } from './calibration-rows'
 import { dialRows } from './dial-rows'
 import { gelRows } from './gel-rows'
+import { kitUseRows } from './kit-use-rows'
 import {
   action,
   type ControlContext,
@@ -30,7 +31,8 @@ import {
 } from './model'
 import { swapKind } from './swap-kind'
 
-const { angle, angleTowards, colourTemperature, energy, length, lengthTowards, plain, power, smallLength } = quantities
+const { angle, angleTowards, colourTemperature, energy, length, lengthTowards, plain, powerOf, smallLength } =
+  quantities
 const ROLES: readonly Source['role'][] = ['key', 'fill', 'hair', 'backdrop', 'kicker']
 
 export function sourceSheet(source: Source, context: ControlContext): ControlSheet {
@@ -48,7 +50,7 @@ export function sourceSheet(source: Source, context: ControlContext): ControlShe
     ],
     groups: [
       where(source, context),
-      what(source),
+      what(source, context),
       howStrong(source, context),
       ...(kindOf(source)?.remote?.kind === 'around' ? [] : [aim(source)]),
     ],
@@ -102,7 +104,7 @@ const AROUND_WORDS = 'All round, under open sky: its place does not count.'
 
 const kindOf = ({ modifier }: Source) => MODIFIER_KINDS.find(({ id }) => id === modifier.kind)
 
-function what(source: Source): Group {
+function what(source: Source, context: ControlContext): Group {
   const { id, modifier } = source
   const kind = kindOf(source)
   return group('what', 'what', [
@@ -120,6 +122,7 @@ function what(source: Source): Group {
       choices: ROLES,
       change: (sitting, role) => withSource(sitting, id, { role: role as Source['role'] }),
     }),
+    ...(kind?.remote ? [] : [kitUseRows(source, context, kind?.burnsOn !== true)]),
   ])
 }
 
@@ -203,7 +206,8 @@ function fieldRow(source: Source, field: Exclude<Field, { readonly type: 'text' 
   })
 }
 
-const dialWords = (stops: number): string => `Set the dial to ${formatPower(stops)}: all powers move together.`
+const dialWords = (head: Source['head'], stops: number): string =>
+  `Set the dial to ${powerOf(head).format(stops, 'metres')}: all powers move together.`
 
 const remoteDial = (stops: number): string =>
   Math.abs(stops) < 0.05
@@ -222,13 +226,13 @@ function howStrong(source: Source, context: ControlContext): Group {
       : [
           number('power', {
             label: 'power',
-            quantity: power,
+            quantity: powerOf(head),
             value: head.powerStops,
             range: [head.lowestStops, 0],
             change: (now, stops) => setPower(now, id, stops),
           }),
         ]),
-    ...(dial === undefined ? [] : [note('dial', remote ? remoteDial(dial) : dialWords(dial))]),
+    ...(dial === undefined ? [] : [note('dial', remote ? remoteDial(dial) : dialWords(head, dial))]),
     burnsOn
       ? note('burns-on', 'Burns on through the exposure: a longer time gathers more of it, and no more flash.')
       : number('head', {

@@ -1,3 +1,4 @@
+import type { Head } from '../../sitting'
 import {
   fixed,
   formatAngle,
@@ -48,6 +49,24 @@ export const angleTowards = (positive: string, negative: string): Quantity => ({
 })
 
 export const power: Quantity = { parse: (text) => parseStops(text, true), format: formatPower, step: 0.1 }
+/** The power of a head as its own dial has it: fractions, a number a stop, or joules; fractions are understood by every dial. */
+export function powerOf({
+  dialStyle,
+  dialTop = 10,
+  energyJ,
+}: Pick<Head, 'dialStyle' | 'dialTop' | 'energyJ'>): Quantity {
+  if (dialStyle !== 'numbers' && dialStyle !== 'joules') return power
+  const ofDial = (value: number) => (dialStyle === 'numbers' ? value - dialTop : Math.log2(value / energyJ))
+  return {
+    step: 0.1,
+    format: (stops) =>
+      dialStyle === 'numbers' ? fixed(dialTop + stops, 1) : `${Number((energyJ * 2 ** stops).toPrecision(3))} J`,
+    parse: (text) => {
+      const typed = parseWithUnit(text, ['j', 'ws'], 'what the dial says, or a fraction such as 1/4')
+      return typed.ok && typed.value > 0 ? { ok: true, value: ofDial(typed.value) } : parseStops(text, true)
+    },
+  }
+}
 export const fNumber: Quantity = { parse: parseFNumber, format: formatFNumber, step: 0.1 }
 export const shutter: Quantity = { parse: parseShutter, format: formatShutter, step: 0.001 }
 export const fraction: Quantity = { parse: parseFraction, format: formatFraction, step: 0.01 }
@@ -69,6 +88,15 @@ export const dioptres: Quantity = {
 export const iso: Quantity = {
   ...withUnit('', ['iso'], 'a sensitivity such as ISO 100', 10),
   format: (value) => `ISO ${fixed(value, 0)}`,
+}
+/** A flash duration: '1/800' or '1.25 ms'. */
+export const duration: Quantity = {
+  step: 0.0001,
+  format: (seconds) => `1/${fixed(1 / seconds, 0)} s`,
+  parse: (text) => {
+    const milliseconds = /^\s*([\d.,]+)\s*ms\s*$/.exec(text)
+    return milliseconds ? { ok: true, value: Number(milliseconds[1]!.replace(',', '.')) / 1000 } : parseShutter(text)
+  },
 }
 /** A field of a gear kind that is no length: shown with the unit of its own table. */
 export const plain = (unit: string, step: number): Quantity => ({
