@@ -1,6 +1,6 @@
 import { create } from 'zustand'
 import type { FigureAsset } from '../figure'
-import type { Answer, Caution, OutlineLine, Reading, SeenRoom } from '../readings'
+import type { Answer, Caution, HiddenMeters, OutlineLine, Reading, SeenRoom } from '../readings'
 import { placeLandmarks, type Rig } from '../rig'
 import type { PlaceLandmarks } from '../sitting'
 import type { ShownExposure } from './desks/protocol'
@@ -12,6 +12,7 @@ export interface Read {
   readonly readings: readonly Reading[]
   readonly cautions: readonly Caution[]
   readonly exposure: ShownExposure
+  readonly hidden: HiddenMeters
   /** False while only the coarse pass is in. */
   readonly settled: boolean
 }

@@ -40,6 +40,8 @@ export interface Session {
   readonly sees: string | null
   /** Whether the picture carries the shadow edge on the face. */
   readonly outlined: boolean
+  /** Whether the picture carries all meters where they are held, and not only the selected one. */
+  readonly metersShown: boolean
   /** How the exposure is judged: what the picture carries; null: it isn't. */
   readonly judging: Judging | null
   /** What the solver is asked for; the next edit takes it back. */
@@ -82,6 +84,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     look: 'camera',
     sees: null,
     outlined: false,
+    metersShown: false,
     judging: null,
     asked: null,
     hintSeen: false,

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
 import { RECEPTOR_SOLID_ANGLE, receptorCosine, receptorResponse } from '../../src/photometry'
+import { hiddenMeters } from '../../src/readings'
 import { sitterAround } from '../../src/rig'
 import {
   addBackdropGrid,
@@ -199,4 +200,23 @@ test('a grid of which one lit place is left has no spread, and does not call it 
   const { sentence } = take({ ...grid, meterPlaces: [one!] }).of('grid.face, six places.spread')
   expect(sentence).not.toMatch(/no light/)
   expect(sentence).toMatch(/one place is left/)
+})
+
+test('a meter behind the head, or held at its back, is hidden from the lens; one before the face or at its chin is not', () => {
+  const places = {
+    before: { at: { pointM: [0, EYE_M, 0.4] } },
+    behind: { at: { pointM: [0, EYE_M, -0.4] } },
+    beside: { at: { pointM: [0.4, EYE_M, -0.4] } },
+    chin: { at: { sitterId: setOf([]).sitters[0].id, landmark: 'chin' } },
+    back: { at: { sitterId: setOf([]).sitters[0].id, landmark: 'backOfHead' } },
+  } as const
+  let sitting = setOf([lamp('A', { modifier: defaultModifier('dish') })])
+  const ids = Object.entries(places).map(([name, place]) => {
+    const made = addMeterPlace(sitting, place)
+    sitting = made.sitting
+    return [made.id, name] as const
+  })
+  const input = inputOf(sitting)
+  const { lens } = hiddenMeters({ rig: input.rig, bodies: input.bodies!, caster: input.caster }, sitting.meterPlaces)
+  expect(ids.filter(([id]) => lens.includes(id)).map(([, name]) => name)).toEqual(['behind', 'back'])
 })

@@ -1,6 +1,6 @@
 import type { IndirectLight, Receivers } from '../../bounce'
 import type { WornName } from '../../figure'
-import type { Caution, Goal, OutlineLine, Reading, SeenRoom, Answer as Solved } from '../../readings'
+import type { Caution, Goal, HiddenMeters, OutlineLine, Reading, SeenRoom, Answer as Solved } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
 
@@ -45,6 +45,7 @@ export type Answer =
       readonly readings: readonly Reading[]
       readonly cautions: readonly Caution[]
       readonly exposure: ShownExposure
+      readonly hidden: HiddenMeters
       readonly settled: boolean
     }
   | { readonly kind: 'sees'; readonly place: string; readonly room: SeenRoom; readonly settled: boolean }

@@ -1,6 +1,13 @@
 import { bodiesOf, type MeterScene, type RigBodies } from '../../meter'
 import { type BodyCaster, createRayCaster } from '../../rays'
-import { type IndirectStore, type ReadingsOutput, readingSteps, takeReadings } from '../../readings'
+import {
+  type HiddenMeters,
+  hiddenMeters,
+  type IndirectStore,
+  type ReadingsOutput,
+  readingSteps,
+  takeReadings,
+} from '../../readings'
 import type { Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
@@ -10,9 +17,16 @@ import { breath, pump } from './pump'
 const PASS_PATHS = 128
 const PASSES = 4
 
-export type Read = Pick<ReadingsOutput, 'readings' | 'cautions' | 'exposure'>
+export interface Read extends Pick<ReadingsOutput, 'readings' | 'cautions' | 'exposure'> {
+  readonly hidden: HiddenMeters
+}
 
-const shown = ({ readings, cautions, exposure }: ReadingsOutput): Read => ({ readings, cautions, exposure })
+const shown = ({ readings, cautions, exposure }: ReadingsOutput, hidden: HiddenMeters): Read => ({
+  readings,
+  cautions,
+  exposure,
+  hidden,
+})
 
 /** Reads the light of rigs that follow each other, on the full meshes. */
 export class ReadingDesk {
@@ -29,7 +43,8 @@ export class ReadingDesk {
   /** At once: direct light anew, bounced light as it was last traced. */
   coarse(sitting: Sitting, rig: Rig, units: LengthUnits): Read {
     const bodies = this.aim(rig)
-    return shown(takeReadings({ sitting, rig, caster: this.caster!, bodies, units, indirect: this.indirect }))
+    const output = takeReadings({ sitting, rig, caster: this.caster!, bodies, units, indirect: this.indirect })
+    return shown(output, hiddenMeters({ rig, bodies, caster: this.caster! }, sitting.meterPlaces))
   }
 
   /** Bounced light traced anew, in passes; `partial` gets each but the last. null as soon as superseded, within a pass too. */
@@ -41,6 +56,7 @@ export class ReadingDesk {
     partial: (read: Read) => void,
   ): Promise<Read | null> {
     const bodies = this.aim(rig)
+    const hidden = hiddenMeters({ rig, bodies, caster: this.caster! }, sitting.meterPlaces)
     let indirect: IndirectStore = new Map()
     for (let pass = 1; ; pass++) {
       const input = { sitting, rig, caster: this.caster!, bodies, units, paths: PASS_PATHS, indirect }
@@ -49,8 +65,8 @@ export class ReadingDesk {
       indirect = output.indirect
       this.indirect = indirect
       this.tracedIn = sitting
-      if (pass === PASSES) return shown(output)
-      partial(shown(output))
+      if (pass === PASSES) return shown(output, hidden)
+      partial(shown(output, hidden))
       await breath()
       if (superseded()) return null
     }

@@ -1,9 +1,10 @@
-import { useId, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { useId, useMemo, useRef } from 'react'
 import { type Area, areaOver, CLIPS_FROM, stopsMap } from '../../camera'
 import { rigSeen } from '../../rig'
 import { useDerived } from '../derived'
 import { lookShown } from '../looks/looks'
 import type { ShownPlate } from '../picture/protocol'
+import { type Sized, useSize } from '../picture/use-size'
 import { useSession } from '../store'
 import { fixed } from '../values/format'
 import { Crosshair } from './crosshair'
@@ -29,32 +30,6 @@ export function JudgingMarks() {
   )
 }
 
-interface Sized {
-  readonly width: number
-  readonly height: number
-  readonly textPx: number
-}
-
-function useSize(box: React.RefObject<HTMLElement | null>, isThere: boolean): Sized | null {
-  const [size, setSize] = useState<Sized | null>(null)
-  useLayoutEffect(() => {
-    const element = box.current
-    if (!isThere || !element) return
-    const observer = new ResizeObserver(() =>
-      setSize({
-        width: element.clientWidth,
-        height: element.clientHeight,
-        textPx: FIGURE_EM * Number.parseFloat(getComputedStyle(element).fontSize),
-      }),
-    )
-    observer.observe(element)
-    return () => observer.disconnect()
-  }, [box, isThere])
-  return size
-}
-
-/** The least size of a figure: 14 px of 16. */
-const FIGURE_EM = 0.875
 /** Room of '−2.5', in its own size. */
 const FIGURE_ROOM = { width: 2, height: 1 }
 

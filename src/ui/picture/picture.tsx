@@ -7,6 +7,7 @@ import { RulerEdge } from '../looks/ruler-edge'
 import { useSession, useSittingPart } from '../store'
 import { Wipe } from '../takes/wipe'
 import { Kept } from './kept'
+import { MeterMarks } from './meter-marks'
 import { ShadowEdge } from './shadow-edge'
 import { usePictureDesk } from './use-picture-desk'
 
@@ -30,6 +31,7 @@ export function Picture() {
         <RulerEdge look={look} />
         <ShadowEdge look={look} />
         <JudgingMarks />
+        <MeterMarks look={look} />
         <Wipe />
       </div>
     </section>
