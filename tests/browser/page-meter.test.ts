@@ -23,10 +23,12 @@ test('a meter is added, read first, moved by keys on the plan, kept out of the h
   // Held before the face, where nothing hides it.
   expect(await drawn.getAttribute('aria-label')).toMatch(/: meter 1 f\/[\d. +]+$/)
   expect(await drawn.locator('text').textContent()).toMatch(/^meter 1 f\//)
-  await page.getByRole('button', { name: 'meters in it', exact: true }).click()
+  await page.getByRole('button', { name: 'exposure', exact: true }).click()
+  await page.getByRole('button', { name: 'all meters', exact: true }).click()
   // The head is before the middle of the backdrop.
   expect(await drawn.getAttribute('aria-label')).toMatch(/backdrop behind the head f\/[\d. +]+, hidden; meter 1 f/)
-  await page.getByRole('button', { name: 'meters in it', exact: true }).click()
+  await page.getByRole('button', { name: 'all meters', exact: true }).click()
+  await page.keyboard.press('Escape')
   await page.getByRole('button', { name: 'meter, meter 1. Arrow keys move it.' }).first().focus()
   await page.keyboard.press('ArrowRight')
   expect(await shownIn(page, 'meter 1 across')).toBe('0.05 m right')

@@ -37,6 +37,7 @@ export function Judge() {
           <h2 id="judge-title">Exposure</h2>
           <Switch judging={judging} name="map" word="stops map" />
           <Switch judging={judging} name="clips" word="clip marks" />
+          <MetersSwitch />
           <button type="button" className="word" onClick={close}>
             close
           </button>
@@ -66,6 +67,15 @@ function Switch({ judging, name, word }: { judging: Judging; name: keyof Judging
       onClick={() => setSession({ judging: { ...judging, [name]: !judging[name] } })}
     >
       {word}
+    </button>
+  )
+}
+
+function MetersSwitch() {
+  const shown = useSession((session) => session.metersShown)
+  return (
+    <button type="button" className="word" aria-pressed={shown} onClick={() => setSession({ metersShown: !shown })}>
+      all meters
     </button>
   )
 }

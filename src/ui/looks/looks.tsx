@@ -1,7 +1,7 @@
 import type { KeyboardEvent } from 'react'
 import { LOOKS, type Look } from '../../rig'
 import { JUDGE_WORD } from '../judge/judge'
-import { setSession, useSession, useSittingPart } from '../store'
+import { setSession, useSession } from '../store'
 import { FIRST_PLACE, SEES_WORD } from './sees'
 
 /** In the trade's words. */
@@ -24,8 +24,6 @@ export function Looks() {
   const shown = useSession(lookShown)
   const sees = useSession((session) => session.sees)
   const outlined = useSession((session) => session.outlined)
-  const metersShown = useSession((session) => session.metersShown)
-  const metered = useSittingPart((sitting) => sitting.meterPlaces.length > 0)
   const judging = useSession((session) => session.judging !== null)
   const backToCamera = (event: KeyboardEvent) => {
     if (event.key === 'Escape') setSession({ look: 'camera' })
@@ -51,16 +49,6 @@ export function Looks() {
       >
         shadow edge
       </button>
-      {metered && (
-        <button
-          type="button"
-          className="word"
-          aria-pressed={metersShown}
-          onClick={() => setSession({ metersShown: !metersShown })}
-        >
-          meters in it
-        </button>
-      )}
       <button
         id={SEES_WORD}
         type="button"
