@@ -4,7 +4,7 @@ import { miredFromKelvin } from './colourTemperature'
 import { DAYLIGHT_RANGE_K, daylightChromaticity } from './daylight'
 import { apply3, invert3, type Matrix3 } from './matrix3'
 import { planckianChromaticity } from './planck'
-import { luminanceFromSrgb, srgbFromXyz } from './primaries'
+import { luminanceFromSrgb, srgbFromXyz, xyzFromSrgb } from './primaries'
 import type { Kelvin, Rgb } from './units'
 
 /** Temperatures of lamps that colourFromTemperature takes. */
@@ -63,6 +63,15 @@ export function colourFromTemperature(temperature: Kelvin, balance: Kelvin): Rgb
   const rgb = srgbFromXyz(adaptXyz(lamp, white, xyzFromChromaticity(WHITE.D65_SRGB)))
   const y = luminanceFromSrgb(rgb)
   return [rgb[0] / y, rgb[1] / y, rgb[2] / y]
+}
+
+/** What a picture balanced for one temperature would record if it were balanced for another; linear sRGB. Throws as above. */
+export function balancedFor(rgb: Rgb, from: Kelvin, to: Kelvin): Rgb {
+  for (const kelvin of [from, to]) expectKelvin('balance', kelvin, BALANCE_RANGE_K)
+  const neutral = xyzFromChromaticity(WHITE.D65_SRGB)
+  const white = (kelvin: Kelvin) => xyzFromChromaticity(lampChromaticity(kelvin))
+  const scene = adaptXyz(xyzFromSrgb(rgb), neutral, white(from))
+  return srgbFromXyz(adaptXyz(scene, white(to), neutral))
 }
 
 function expectKelvin(name: string, kelvin: Kelvin, [least, most]: readonly [number, number]): void {

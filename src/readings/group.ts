@@ -50,7 +50,7 @@ export function groupReadings(stage: Stage): readonly Reading[] {
       text: figure(stops, 1),
       band: BANDS.ratio,
       place,
-      sentence: `from ${high.name} to ${low.name}, ${figures.length === 2 ? 'two' : figures.length} abreast: ${judged}.`,
+      sentence: `from ${high.name} to ${low.name}, ${formation(figures)}: ${judged}.`,
       why: {
         formula: FORMULA,
         filled: lights.map(({ name, h }) => `${name} ${dialStop(fNumberOf(stage, h))}`).join(', '),
@@ -73,6 +73,61 @@ export function groupReadings(stage: Stage): readonly Reading[] {
         },
       }),
     ),
+    ...rowReading(stage, key),
+  ]
+}
+
+/** In depth, a row from the next, metres: a head and what is between two. */
+const ROW_M = 0.35
+const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six']
+const countWord = (count: number): string => COUNTS[count] ?? String(count)
+
+/** Sitters by row, from the lens; within a row each is less than a head's depth behind the one before. */
+export function rowsOf(figures: readonly RigFigure[]): readonly (readonly RigFigure[])[] {
+  const depth = ({ posed }: RigFigure) => posed.eyeMidpoint[2]
+  const rows: RigFigure[][] = []
+  for (const figure of [...figures].sort((a, b) => depth(b) - depth(a))) {
+    const row = rows.at(-1)
+    if (row && depth(row[0]!) - depth(figure) < ROW_M) row.push(figure)
+    else rows.push([figure])
+  }
+  return rows
+}
+
+/** 'three abreast', 'five in two rows'. */
+function formation(figures: readonly RigFigure[]): string {
+  const rows = rowsOf(figures)
+  return rows.length === 1
+    ? `${countWord(figures.length)} abreast`
+    : `${countWord(figures.length)} in ${countWord(rows.length)} rows`
+}
+
+/** From row to row: what the back row gets against the front one, mean against mean. */
+function rowReading(stage: Stage, key: RigSource): readonly Reading[] {
+  const rows = rowsOf(stage.scene.rig.figures)
+  if (rows.length < 2) return []
+  const mean = (row: readonly RigFigure[]) =>
+    row.reduce((sum, sitter) => sum + lightOf(stage, key, sitter), 0) / row.length
+  const [front, back] = [mean(rows[0]!), mean(rows.at(-1)!)]
+  const at = rows.at(-1)![0]!.posed.eyeMidpoint
+  const place = { name: 'back row', at }
+  const formula = 'log₂(mean H of the back row / of the front row)'
+  if (!(front > 0 && back > 0))
+    return [
+      absent({ id: 'group.rows', place, formula, source: PRACTICE, sentence: 'no light reaches one of the rows.' }),
+    ]
+  const stops = stopsBetween(front, back)
+  return [
+    reading({
+      id: 'group.rows',
+      value: stops,
+      unit: 'stop',
+      text: signed(stops),
+      band: BANDS.ratio,
+      place,
+      sentence: `is how the back row is lit against the front row${Math.abs(stops) > ACCEPTED ? `: take ${key.letter} higher and farther off` : ''}.`,
+      why: { formula, filled: `log₂(${figure(back, 1)} / ${figure(front, 1)})`, source: PRACTICE },
+    }),
   ]
 }
 

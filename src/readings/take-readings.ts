@@ -3,6 +3,7 @@ import type { Rig } from '../rig'
 import type { Sitting } from '../sitting'
 import type { RayCaster } from '../space'
 import { backdropReadings } from './backdrop'
+import { balanceReading } from './balance'
 import { cameraReadings } from './camera'
 import { catchlightReadings } from './catchlights'
 import { cautionsOf } from './cautions'
@@ -14,6 +15,7 @@ import { groupReadings } from './group'
 import { type IndirectStore, LightTable } from './light-table'
 import { meterPlaceReadings } from './meter-places'
 import { meteringReadings } from './metering'
+import { movementReadings } from './movement'
 import { patternReading } from './pattern'
 import { placingReadings } from './placing'
 import { powerReadings } from './power'
@@ -112,6 +114,8 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     ...sensitivityReadings(stage),
     lensHeightReading(stage),
     ...cameraReadings(stage),
+    ...movementReadings(stage),
+    ...balanceReading(stage),
   ]
   return {
     readings,

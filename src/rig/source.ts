@@ -17,8 +17,8 @@ import type { RigSource } from './types'
 /** Guide number in metres at ISO 100 with the 65° dish, from the lamp's energy: practice, band 2.8 to 3.6 a root joule. */
 const GUIDE_NUMBER_PER_ROOT_JOULE = 3.2
 
-/** White balance of the picture, kelvin: daylight flash comes out neutral. */
-const BALANCE_K = 5500
+/** White balance of a camera that says nothing of it, kelvin: daylight flash comes out neutral. */
+export const BALANCE_K = 5500
 
 /** Axial intensity of the head in its 65° dish at its set power, cd·s: its guide number's, times 2 to the power of the stops. */
 export function axialIntensity({ energyJ, guideNumberM, powerStops }: Head): CandelaSeconds {
@@ -30,16 +30,21 @@ export function axialIntensity({ energyJ, guideNumberM, powerStops }: Head): Can
  * The lamp's colour through gels and cloth, luminance 1, and the share of its light that the gels let through: what the cloth
  * loses is counted in its emission.
  */
-function throughGels(head: Head, cloth: Rgb): { readonly colour: Rgb; readonly pass: number } {
+function throughGels(head: Head, cloth: Rgb, balanceK: number): { readonly colour: Rgb; readonly pass: number } {
   const { colourTemperatureK: lamp, gelMired = 0, gelColour, ndStops = 0 } = head
-  const converted = colourFromTemperature(gelMired === 0 ? lamp : kelvinBehindGel(lamp, gelMired), BALANCE_K)
-  const behind = gelColour ? times(converted, gelColour) : converted
+  const kelvin = gelMired === 0 ? lamp : kelvinBehindGel(lamp, gelMired)
+  const gelled = (balance: number): Rgb => {
+    const converted = colourFromTemperature(kelvin, balance)
+    return gelColour ? times(converted, gelColour) : converted
+  }
+  const behind = gelled(balanceK)
   const mixed = times(behind, cloth)
   const y = luminanceFromSrgb(mixed)
   return {
     colour: [mixed[0] / y, mixed[1] / y, mixed[2] / y],
     pass:
-      (gelColour ? luminanceFromSrgb(behind) : 1) *
+      // By the one balance, as a camera's own moves no meter.
+      (gelColour ? luminanceFromSrgb(gelled(BALANCE_K)) : 1) *
       (gelMired === 0 ? 1 : gelPass(lamp, gelMired)) *
       ratioFromStops(-ndStops),
   }
@@ -106,17 +111,17 @@ export function placeSource(source: Source, built: BuiltModifier): PlacedSource 
   }
 }
 
-type Exposure = Pick<Camera, 'shutterS'>
+type Exposure = Pick<Camera, 'shutterS' | 'balanceK'>
 
 /** The fields that `rigSource` reads: the exposure time only where the source burns on through it. */
-export const sourceFields = (source: Source, placed: PlacedSource, { shutterS }: Exposure): readonly unknown[] => [
-  source,
-  placed,
-  placed.steadyCd === undefined ? null : shutterS,
-]
+export const sourceFields = (
+  source: Source,
+  placed: PlacedSource,
+  { shutterS, balanceK }: Exposure,
+): readonly unknown[] => [source, placed, balanceK, placed.steadyCd === undefined ? null : shutterS]
 
 export function rigSource(source: Source, { tint, steadyCd, ...placed }: PlacedSource, camera: Exposure): RigSource {
-  const { colour, pass } = throughGels(source.head, tint)
+  const { colour, pass } = throughGels(source.head, tint, camera.balanceK ?? BALANCE_K)
   return {
     id: source.id,
     letter: source.letter,

@@ -11,7 +11,7 @@ import {
   SHAPE_FIELDS,
   type ShapeFieldName,
 } from '../figure'
-import { SKIN_TONES } from '../photometry'
+import { BALANCE_RANGE_K, SKIN_TONES } from '../photometry'
 import { HOOD_RANGES } from './hood'
 import { meterPlaceSchema, ownMeterSchema } from './meter-schema'
 import { identifier, oneOf, point, quantity, share, text, triple, yesOrNo } from './quantity'
@@ -198,6 +198,8 @@ const cameraSchema = z
       'Shortest exposure at which the whole frame is open. Left out: 1/200 s.',
     ).optional(),
     hood: hoodSchema.nullable().optional(),
+    balanceK: quantity('K', BALANCE_RANGE_K, 'White balance. Left out: 5500 K.').optional(),
+    moverMps: quantity('m/s', [0.05, 20], 'Speed of what moves in the frame. Left out: 1 m/s.').optional(),
   })
   .meta({ id: 'Camera' })
 

@@ -19,7 +19,7 @@ export const headFacts = {
   dialTop: quantity('', [1, 20], 'Of a dial in numbers: what it says at full. Left out: 10.').optional(),
   massKg: quantity('kg', [0.05, 30], 'Of the lamp head. Left out: not known.').optional(),
   t05S: quantity('s', [0.00001, 0.1], 'Flash duration t0.5 at full power. Left out: not known.').optional(),
-  t01S: quantity('s', [0.00001, 0.1], 'Flash duration t0.1 at full power. Left out: 3 × t0.5.').optional(),
+  t01S: quantity('s', [0.00001, 0.1], 'Flash duration t0.1 at full power. Left out: 3.3 × t0.5.').optional(),
 }
 
 const headSchema = z

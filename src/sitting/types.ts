@@ -212,6 +212,10 @@ export interface Camera {
   readonly syncS?: number | undefined
   /** Left out or null: none. */
   readonly hood?: Hood | null | undefined
+  /** White balance; left out: 5500 K. */
+  readonly balanceK?: number | undefined
+  /** Speed of what moves in the frame, m/s; left out: 1. */
+  readonly moverMps?: number | undefined
 }
 
 /** A black tube before the front glass of the lens, which is as wide. */

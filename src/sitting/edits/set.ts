@@ -1,3 +1,4 @@
+import { BALANCE_RANGE_K } from '../../photometry'
 import type { Vec3 } from '../../space'
 import { DEFAULT_HOOD } from '../hood'
 import { EditRefused } from '../problems'
@@ -88,6 +89,19 @@ export const setCamera = (sitting: Sitting, change: Partial<Camera>): Sitting =>
   ...sitting,
   camera: { ...sitting.camera, ...change },
 })
+
+/** White balance at what a grey card asks for, K; to the kelvin. Throws EditRefused where no balance makes it neutral (0: none). */
+export function setBalanceFromCard(sitting: Sitting, kelvin: number): Sitting {
+  const [least, most] = BALANCE_RANGE_K
+  if (kelvin >= least && kelvin <= most) return setCamera(sitting, { balanceK: Math.round(kelvin) })
+  throw new EditRefused({
+    rule: 'S15',
+    path: 'camera.balanceK',
+    expected: `a grey card that a balance from ${least} to ${most} K makes neutral`,
+    got: kelvin > 0 ? `${Math.round(kelvin)} K` : 'none',
+    advice: 'Wait for the readings, light the face with a lamp in that range, or type a balance.',
+  })
+}
 
 /** Puts a hood on the lens, changes it, or takes it off (null). */
 export const setHood = (sitting: Sitting, change: Partial<Hood> | null): Sitting =>

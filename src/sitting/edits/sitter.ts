@@ -68,3 +68,19 @@ export function addSitter(sitting: Sitting): Added {
   const made: Sitter = { ...first, id, xM: free ?? BESIDE_M, zM: -BEHIND_M }
   return { sitting: { ...sitting, sitters: [...sitting.sitters, made] }, id }
 }
+
+/** From row to row, and how much higher the eyes of one that stands behind, metres: common practice, no source. */
+const ROW_M = 0.7
+const HIGHER_M = 0.25
+
+/** A sitter behind the others, between their heads and over them. */
+export function addSitterBehind(sitting: Sitting): Added {
+  const [first] = sitting.sitters
+  const id = freeId(sitting, 'sitter')
+  const zM = Math.min(0, ...sitting.sitters.map((sitter) => sitter.zM).filter((z) => z > -ROW_M / 2)) - ROW_M
+  const taken = sitting.sitters.map(({ xM, zM: z }) => [xM, z] as const)
+  const places = [0.5, -0.5, 1.5, -1.5, 2.5, -2.5].map((step) => step * BESIDE_M)
+  const free = places.find((x) => taken.every(([ox, oz]) => Math.hypot(x - ox, zM - oz) >= CLEAR_M))
+  const eyeHeightM = Math.min(2.2, first.eyeHeightM + HIGHER_M)
+  return { sitting: { ...sitting, sitters: [...sitting.sitters, { ...first, id, xM: free ?? 0, zM, eyeHeightM }] }, id }
+}

@@ -5,6 +5,7 @@ import {
   addObject,
   addPanel,
   addSitter,
+  addSitterBehind,
   addSource,
   addVFlat,
   type Sitting,
@@ -46,9 +47,12 @@ const ENTRIES: readonly { word: string; make(sitting: Sitting): Added }[] = [
   { word: 'meter, backdrop 5 × 3', make: (sitting) => addBackdropGrid(sitting, 5) },
 ]
 
-/** A portrait is of one or two. */
-const MOST_SITTERS = 2
-const SECOND_SITTER = { word: 'second sitter', make: addSitter }
+/** More is a photograph of a club. */
+const MOST_SITTERS = 6
+const MORE_SITTERS = (count: number) => [
+  { word: count === 1 ? 'second sitter' : 'sitter beside', make: addSitter },
+  { word: 'sitter in a row behind', make: addSitterBehind },
+]
 
 /** A new panel across the set from where another stands, or farther out; an object where the picture has room. */
 function apart({ sitting, id }: Added): Added {
@@ -73,7 +77,8 @@ function apart({ sitting, id }: Added): Added {
 /** 'add': what can be carried into the room. done: called once it is carried in. */
 export function AddList({ done }: { done?: () => void }) {
   const noBackdrop = useSittingPart(({ backdrop }) => backdrop === null)
-  const entries = useSittingPart(({ sitters }) => sitters.length) < MOST_SITTERS ? [...ENTRIES, SECOND_SITTER] : ENTRIES
+  const sitters = useSittingPart((sitting) => sitting.sitters.length)
+  const entries = sitters < MOST_SITTERS ? [...ENTRIES, ...MORE_SITTERS(sitters)] : ENTRIES
   return (
     <Opens word="add" toLeft>
       {(close) => (

@@ -4,7 +4,7 @@ import { fixed, quantities } from '../values'
 import { action, type ControlContext, type FoldRow, fold, note, number } from './model'
 
 /** An f-number that the page shows now; 0: none yet. */
-function shownBy(reading: string): number {
+export function shownBy(reading: string): number {
   const found = useDerived.getState().read?.readings.find(({ id }) => id === reading)
   return typeof found?.value === 'number' ? found.value : 0
 }

@@ -1,7 +1,9 @@
 import { FRAMING_NAMES, type FramingName, USUAL_SYNC_S } from '../../camera'
-import { type Camera, framingOf, type Sitting, setCamera, setFraming } from '../../sitting'
+import { BALANCE_K } from '../../rig'
+import { type Camera, framingOf, type Sitting, setBalanceFromCard, setCamera, setFraming } from '../../sitting'
 import { quantities } from '../values'
-import { choice, number, type Row } from './model'
+import { shownBy } from './calibration-rows'
+import { action, choice, number, type Row } from './model'
 
 const OWN = 'own'
 
@@ -50,3 +52,29 @@ export const syncRow = ({ syncS }: Camera): Row =>
     usual: [0.002, 0.02],
     change: (sitting, value) => setCamera(sitting, { syncS: value }),
   })
+
+/** White balance, fixed or read from a grey card at the near cheek; and how fast what moves goes. */
+export const balanceRows = ({ balanceK, moverMps }: Camera): readonly Row[] => [
+  number('balance', {
+    label: 'balance',
+    named: 'white balance',
+    quantity: quantities.colourTemperature,
+    value: balanceK ?? BALANCE_K,
+    range: [3200, 7500],
+    change: (sitting, value) => setCamera(sitting, { balanceK: value }),
+  }),
+  action('grey-card', {
+    label: 'balance from a grey card',
+    step: 'balance from a grey card',
+    change: (sitting) => setBalanceFromCard(sitting, shownBy('camera.balance')),
+  }),
+  number('mover', {
+    label: 'moves at',
+    named: 'speed of what moves',
+    quantity: quantities.plain('m/s', 0.1),
+    value: moverMps ?? 1,
+    range: [0.05, 20],
+    usual: [0.1, 6],
+    change: (sitting, value) => setCamera(sitting, { moverMps: value }),
+  }),
+]

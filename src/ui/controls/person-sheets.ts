@@ -11,7 +11,7 @@ import {
   setSitter,
 } from '../../sitting'
 import { quantities } from '../values'
-import { formatRow, framingRow, syncRow } from './camera-rows'
+import { balanceRows, formatRow, framingRow, syncRow } from './camera-rows'
 import { glassesRows } from './glasses-rows'
 import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
 import { gazeRows, leanRows } from './pose-rows'
@@ -191,6 +191,7 @@ function exposureRows(camera: Camera, reExpose: Sitting['reExpose']): Row[] {
       usual: [0.001, 0.05],
     }),
     syncRow(camera),
+    ...balanceRows(camera),
     choice('reExpose', {
       label: 'keep',
       value: reExpose,
