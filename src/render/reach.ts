@@ -3,6 +3,7 @@ import type { Rig, RigSource, View } from '../rig'
 import {
   add,
   addScaled,
+  basisAround,
   cross,
   distance,
   dot,
@@ -31,22 +32,26 @@ export interface Cloud {
  */
 export function mayBlock(occluder: Occluder, lit: Cloud, seen: Cloud): boolean {
   if (occluder.kind === 'rectangle' && onOneSide(occluder.rect, [...lit.points, ...seen.points])) return false
-  const sphere = sphereAround(occluder)
-  return lit.balls.some((from) => seen.balls.some((to) => meetsHull(sphere, from, to)))
+  const whole = sphereAround(occluder)
+  const ways = lit.balls.flatMap((from) => seen.balls.map((to) => [from, to] as const))
+  const near = ways.filter(([from, to]) => meetsHull(whole, from, to))
+  return near.length > 0 && ballsOf(occluder).some((ball) => near.some(([from, to]) => meetsHull(ball, from, to)))
 }
 
-const HULL_STEPS = 24
-
-/** Does a ball meet the convex hull of two others? The gap to the ball in between is convex along the way. */
+/**
+ * Does a ball meet the convex hull of two others, which is all the balls between the two? How far it stays clear of the one
+ * at a share t of the way, √(h² + (t·L − x)²) − r0 − k·t, is least where the slope of the root is k/L.
+ */
 function meetsHull(ball: Sphere, from: Sphere, to: Sphere): boolean {
-  const slack = distance(from.centre, to.centre) / HULL_STEPS
-  for (let i = 0; i <= HULL_STEPS; i++) {
-    const t = i / HULL_STEPS
-    const centre = addScaled(from.centre, subtract(to.centre, from.centre), t)
-    const radiusM = from.radiusM + (to.radiusM - from.radiusM) * t
-    if (distance(ball.centre, centre) <= ball.radiusM + radiusM + slack) return true
-  }
-  return false
+  const axis = subtract(to.centre, from.centre)
+  const start = subtract(ball.centre, from.centre)
+  const lengthM = length(axis)
+  const growth = lengthM > 0 ? (to.radiusM - from.radiusM) / lengthM : 0
+  const along = lengthM > 0 ? dot(start, axis) / lengthM : 0
+  const aside = Math.sqrt(Math.max(0, dot(start, start) - along * along))
+  const least = Math.abs(growth) < 1 ? along + (aside * growth) / Math.sqrt(1 - growth * growth) : growth * lengthM
+  const at = Math.min(lengthM, Math.max(0, least))
+  return Math.hypot(aside, at - along) <= ball.radiusM + from.radiusM + growth * at
 }
 
 /** Points of the thing itself lie on its plane and are not behind it. */
@@ -80,9 +85,22 @@ function ballAround(points: readonly Vec3[], marginM: number): Sphere {
   return { centre: scale(add(low, high), 0.5), radiusM: distance(low, high) / 2 + marginM }
 }
 
+/** One ball a group. */
 const cloudOf = (groups: readonly (readonly Vec3[])[], marginM: number): Cloud => {
   const filled = groups.filter((points) => points.length > 0)
   return { points: filled.flat(), balls: filled.map((points) => ballAround(points, marginM)) }
+}
+
+/** Points by the cells of a grid: small balls leave less in between that is not really there. */
+function inCells(points: readonly Vec3[], sideM: number): readonly (readonly Vec3[])[] {
+  const cells = new Map<string, Vec3[]>()
+  for (const point of points) {
+    const key = point.map((value) => Math.floor(value / sideM)).join()
+    const cell = cells.get(key)
+    if (cell) cell.push(point)
+    else cells.set(key, [point])
+  }
+  return [...cells.values()]
 }
 
 const PLACES = [0.02, 0.5, 0.98]
@@ -100,8 +118,13 @@ export const litCloud = (source: RigSource): Cloud =>
 /** Points that shine by themselves, such as those of a panel. */
 export const pointCloud = (points: readonly Vec3[]): Cloud => cloudOf([points], FACE_MARGIN_M)
 
-const SITTER_POINTS = 120
+/** For balls, and every so manyth of them for sides. */
+const SITTER_POINTS = 1200
+const SIDES_STRIDE = 10
 const SITTER_MARGIN_M = 0.05
+const SITTER_CELL_M = 0.2
+/** Of a surface, in steps of its grid. */
+const SIDE_CELL = 3
 const SIDE_STEPS = 12
 const SIDE_POINTS = Array.from({ length: SIDE_STEPS + 1 }, (_, i) => (2 * i) / SIDE_STEPS - 1)
 
@@ -133,7 +156,14 @@ function findSeen({ figures, surfaces, balls, view }: Omit<Rig, 'sources'>): Clo
     const stride = Math.max(1, Math.floor(total / SITTER_POINTS))
     return posed.parts.flatMap(({ mesh }) => everyNth(mesh.positions, stride))
   })
-  const near = cloudOf([...sitters, ...balls.map(polesOf)], SITTER_MARGIN_M)
+  const groups = [...sitters.flatMap((points) => inCells(points, SITTER_CELL_M)), ...balls.map(polesOf)]
+  const near = {
+    points: [
+      ...sitters.flatMap((points) => points.filter((_, i) => i % SIDES_STRIDE === 0)),
+      ...balls.flatMap(polesOf),
+    ],
+    balls: cloudOf(groups, SITTER_MARGIN_M).balls,
+  }
   const eye = view.frame.origin
   const hides = surfaces.filter(({ kind }) => kind === 'backdrop' || kind === 'panel')
   const set = surfaces.map(({ rect: { centre, halfU, halfV } }) => {
@@ -141,7 +171,7 @@ function findSeen({ figures, surfaces, balls, view }: Omit<Rig, 'sources'>): Clo
     const shows = (point: Vec3) =>
       isInView({ centre: point, radiusM: spacingM }, view) && !hides.some(({ rect }) => crosses(rect, eye, point))
     const grid = SIDE_POINTS.flatMap((u) => SIDE_POINTS.map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
-    return cloudOf([grid.filter(shows)], spacingM)
+    return cloudOf(inCells(grid.filter(shows), SIDE_CELL * spacingM), spacingM)
   })
   const all = [near, ...set]
   return { points: all.flatMap(({ points }) => points), balls: all.flatMap(({ balls }) => balls) }
@@ -201,6 +231,36 @@ export const gearShows = (gear: RigSource['gear'], view: View): boolean => gear.
 export function solidShows(solid: Occluder, view: View): boolean {
   if (!isInView(sphereAround(solid), view)) return false
   return solid.kind !== 'cylinder' || ballsAlong(solid).some((ball) => isInView(ball, view))
+}
+
+const BALL_M = 0.3
+
+/** Balls that hold it between them: a board or a canopy is far from round. */
+function ballsOf(occluder: Occluder): readonly Sphere[] {
+  switch (occluder.kind) {
+    case 'rectangle':
+      return ballsOver(occluder.rect, 0)
+    case 'cap': {
+      const { rimCentre, axis, diameterM, depthM } = occluder
+      const [u, v] = basisAround(axis)
+      const centre = addScaled(rimCentre, axis, depthM / 2)
+      return ballsOver({ centre, halfU: scale(u, diameterM / 2), halfV: scale(v, diameterM / 2) }, depthM / 2)
+    }
+    case 'cylinder':
+      return ballsAlong(occluder)
+    default:
+      return [sphereAround(occluder)]
+  }
+}
+
+/** Over a board that is as thick as that on both sides. */
+function ballsOver({ centre, halfU, halfV }: Rect, halfThicknessM: number): readonly Sphere[] {
+  const [columns, rows] = [halfU, halfV].map((half) => Math.min(MOST_BALLS, Math.ceil((2 * length(half)) / BALL_M)))
+  const radiusM = Math.hypot(length(halfU) / columns, length(halfV) / rows, halfThicknessM)
+  const middles = (count: number) => Array.from({ length: count }, (_, i) => (2 * i + 1) / count - 1)
+  return middles(columns).flatMap((a) =>
+    middles(rows).map((b) => ({ centre: addScaled(addScaled(centre, halfU, a), halfV, b), radiusM })),
+  )
 }
 
 /** Balls that hold a cylinder between them, each as long as it is wide where that takes few. */
