@@ -35,7 +35,13 @@ export function depthOfField(focal: number, fNumber: number, circle: number, foc
 
 /** Diameter on the sensor of the blur of a point at u when focused at s: f²/(N(s − f))·|u − s|/u. */
 export const blurDiameter = (focal: number, fNumber: number, focus: number, at: number): number =>
-  ((focal * focal) / (fNumber * (focus - focal))) * (Math.abs(at - focus) / at)
+  farBlurDiameter(focal, fNumber, focus) * (Math.abs(at - focus) / at)
+
+/**
+ * The same, by which blurs of one picture go: their limit for what is far off, f²/(N(s − f)), of which a point at u has |u − s|/u.
+ */
+export const farBlurDiameter = (focal: number, fNumber: number, focus: number): number =>
+  (focal * focal) / (fNumber * (focus - focal))
 
 /** Diameter of the first dark ring of diffraction, distant subject: 2·1.21967·λN [Airy1835]. Unit as the wavelength's. */
 export const airyDiameter = (wavelength: number, fNumber: number): number => 2.43934 * wavelength * fNumber

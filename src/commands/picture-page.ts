@@ -21,6 +21,8 @@ export interface PictureOrder {
   readonly seed: number
   readonly mode: 'plain' | 'shoulder'
   readonly look: Look
+  /** What is out of focus is blurred; the profile is seen by no lens. */
+  readonly blurred: boolean
   /** As the meter has it: the picture alone can't know. */
   readonly exposure: ReExposure
 }
@@ -48,7 +50,10 @@ async function draw(order: PictureOrder): Promise<PictureAnswer> {
   renderer.setRig(rig)
   addBounce(renderer, rig)
   while (!renderer.step(200).done) await new Promise((resolve) => setTimeout(resolve))
-  const how = recombinationOf(rig, order.exposure, { mode: order.mode })
+  const how = recombinationOf(rig, order.exposure, {
+    mode: order.mode,
+    blurOfMm: order.blurred && order.look !== 'profile' ? sitting.camera.focalLengthMm : undefined,
+  })
   const answer = {
     width,
     height,

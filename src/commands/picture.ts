@@ -1,5 +1,5 @@
 /**
- * npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder]
+ * npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--blur]
  *   [--view camera|eye|cheek|profile] [--kit FILE]
  * The picture of a sitting from a headless browser. PNG: as the page shows it, the sitting inside; EXR: exposed linear
  * sRGB and a layer a source.
@@ -23,7 +23,7 @@ import { figureFiles, readingsOf, rigAssets, sittingFrom, withKit } from './sitt
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const USAGE =
-  'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--view camera|eye|cheek|profile] [--kit FILE]'
+  'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--blur] [--view camera|eye|cheek|profile] [--kit FILE]'
 const SIDE_PX = [16, 4096] as const
 const SAMPLES = [16, 65536] as const
 /** Of bounced light, for the exposure: ±0.01 stop. */
@@ -38,6 +38,7 @@ function options() {
       samples: { type: 'string', default: '256' },
       seed: { type: 'string', default: '1' },
       shoulder: { type: 'boolean', default: false },
+      blur: { type: 'boolean', default: false },
       view: { type: 'string', default: 'camera' },
       kit: { type: 'string' },
     },
@@ -52,6 +53,7 @@ function options() {
     seed: whole('--seed', values.seed, [0, 2 ** 32 - 1], ''),
     mode: values.shoulder ? ('shoulder' as const) : ('plain' as const),
     look: lookNamed(values.view),
+    blurred: values.blur,
     kit: values.kit ?? null,
   }
 }

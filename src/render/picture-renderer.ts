@@ -81,6 +81,7 @@ export class PictureRenderer {
     const before = this.rig
     const changes = changesBetween(before, rig)
     this.rig = rig
+    this.recombiner.look = { places: this.gBuffer.places.texture, frame: rig.view.frame }
     this.rebuild(before, rig, changes)
     this.updateLayers(rig, changes.restart)
   }

@@ -1,6 +1,7 @@
-import { type DisplayMode, exposureScale } from '../camera'
-import type { Rig } from '../rig'
-import type { Recombination } from './recombine'
+import { type DisplayMode, exposureScale, farBlurDiameter, viewTangent } from '../camera'
+import type { Rig, View } from '../rig'
+import { dot, subtract } from '../space'
+import type { Blur, Recombination } from './recombine'
 
 /** What gives way so that the metered place keeps its exposure: all powers together, or the f-number. */
 export interface ReExposure {
@@ -9,23 +10,65 @@ export interface ReExposure {
   readonly fNumber: number
 }
 
+interface RecombinationOptions {
+  /** Id of the only source shown. */
+  readonly solo?: string | null
+  readonly mode?: DisplayMode
+  /** Of the camera's lens, mm: what is out of focus is blurred, focused on the eyes. Left out: all is sharp. */
+  readonly blurOfMm?: number | undefined
+}
+
 /**
- * How the layers are weighed. null: nothing is read yet, and all stays as set. solo: id of the only source shown.
+ * How the layers are weighed. null: nothing is read yet, and all stays as set.
  */
 export function recombinationOf(
   rig: Rig,
   exposure: ReExposure | null,
-  { solo = null, mode = 'plain' }: { readonly solo?: string | null; readonly mode?: DisplayMode } = {},
+  { solo = null, mode = 'plain', blurOfMm }: RecombinationOptions = {},
 ): Recombination {
   const gain = 2 ** (exposure?.factorStops ?? 0)
+  const fNumber = exposure?.fNumber ?? rig.view.fNumber
+  const blur = blurOfMm === undefined ? null : blurOf(rig, fNumber, blurOfMm)
+  const shown = rig.sources.map((source) => ({
+    sourceId: source.id,
+    on: solo === null ? source.on : source.id === solo,
+    factor: source.axialIntensity * gain,
+    rgb: source.colour,
+    ...(source.burnsOn ? { burnsOn: true } : {}),
+  }))
   return {
-    weights: rig.sources.map((source) => ({
-      sourceId: source.id,
-      on: solo === null ? source.on : source.id === solo,
-      factor: source.axialIntensity * gain,
-      rgb: source.colour,
-    })),
-    exposure: exposureScale(rig.view.iso, exposure?.fNumber ?? rig.view.fNumber),
+    weights: shown,
+    exposure: exposureScale(rig.view.iso, fNumber),
     mode,
+    ...(rig.view.darkSide && shown.some(({ on, burnsOn }) => on && !burnsOn) ? { dark: darkOf(rig.view) } : {}),
+    ...(blur ? { blur } : {}),
   }
+}
+
+/** The dark side as a line in the picture: dark where a·x + b·y + c > 0, x and y from −1 to 1, rightwards and up. */
+function darkOf({
+  darkSide,
+  frame,
+  focalLengthMm,
+  sensorWidthMm,
+  sensorHeightMm,
+}: View): readonly [number, number, number] {
+  const v = darkSide!
+  return [
+    -dot(v, frame.x) * viewTangent(sensorWidthMm, focalLengthMm),
+    dot(v, frame.y) * viewTangent(sensorHeightMm, focalLengthMm),
+    dot(v, frame.z),
+  ]
+}
+
+/**
+ * On the sensor a point is spread over a disc (camera's blurDiameter); the picture is the sensor, a crop is that of a longer lens. null:
+ * there is nobody to focus on, or they are nearer than a lens focuses.
+ */
+function blurOf({ figures, view }: Rig, fNumber: number, focalLengthMm: number): Blur | null {
+  const [sitter] = figures
+  const focusM = sitter ? dot(subtract(sitter.posed.eyeMidpoint, view.frame.origin), view.frame.z) : 0
+  if (!(1000 * focusM > 2 * focalLengthMm)) return null
+  const onSensorMm = farBlurDiameter(focalLengthMm, fNumber, 1000 * focusM)
+  return { focusM, farShare: (onSensorMm * view.focalLengthMm) / focalLengthMm / view.sensorWidthMm }
 }

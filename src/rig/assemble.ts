@@ -1,3 +1,4 @@
+import { darkShare, darkSide, USUAL_SYNC_S } from '../camera'
 import {
   dressFigure,
   type FigureAsset,
@@ -24,16 +25,21 @@ export interface RigAssets {
   readonly wardrobe?: Wardrobe
 }
 
-const rigView = (camera: Camera): View => ({
-  frame: frameTowards(camera.positionM, camera.aimM),
-  focalLengthMm: camera.focalLengthMm,
-  sensorWidthMm: camera.sensorWidthMm,
-  sensorHeightMm: camera.sensorHeightMm,
-  fNumber: camera.fNumber,
-  iso: camera.iso,
-  shutterS: camera.shutterS,
-  ...(camera.hood ? { hood: camera.hood } : {}),
-})
+function rigView(camera: Camera): View {
+  const frame = frameTowards(camera.positionM, camera.aimM)
+  const dark = darkSide(frame, camera, darkShare(camera.shutterS, camera.syncS ?? USUAL_SYNC_S))
+  return {
+    frame,
+    focalLengthMm: camera.focalLengthMm,
+    sensorWidthMm: camera.sensorWidthMm,
+    sensorHeightMm: camera.sensorHeightMm,
+    fNumber: camera.fNumber,
+    iso: camera.iso,
+    shutterS: camera.shutterS,
+    ...(dark ? { darkSide: dark } : {}),
+    ...(camera.hood ? { hood: camera.hood } : {}),
+  }
+}
 
 /** A part made anew only for a record that was not met before. Records of a sitting never change, so the record is the key. */
 function remembered<K extends object, V>(make: (record: K) => V): (record: K) => V {

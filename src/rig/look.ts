@@ -41,7 +41,11 @@ export interface CropScale {
 export function lookFrom(rig: Seen, look: Look): View {
   const [sitter] = rig.figures
   if (look === 'camera' || !sitter) return rig.view
-  if (!isCrop(look)) return { ...rig.view, frame: turnedAbout(sitter, rig.view.frame, profileTurn(rig, sitter)) }
+  if (!isCrop(look)) {
+    // No camera stands there, so no shutter covers a part of it.
+    const { darkSide: _, ...view } = rig.view
+    return { ...view, frame: turnedAbout(sitter, rig.view.frame, profileTurn(rig, sitter)) }
+  }
   const { mmPerFramePx, centre } = cropScale(rig, look)
   const frame = frameTowards(rig.view.frame.origin, centre)
   const { sensorHeightMm } = rig.view

@@ -127,6 +127,7 @@ export function rigSource(source: Source, { tint, steadyCd, ...placed }: PlacedS
     letter: source.letter,
     role: source.role,
     on: source.on,
+    ...(steadyCd === undefined ? {} : { burnsOn: true as const }),
     axialIntensity: lampLight(source.head, steadyCd, camera) * pass * ratioFromStops(source.calibration?.stops ?? 0),
     colour,
     ...placed,

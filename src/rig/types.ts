@@ -17,6 +17,8 @@ export interface RigSource {
   readonly letter: string
   readonly role: string
   readonly on: boolean
+  /** It shines all along the exposure; left out: a flash. */
+  readonly burnsOn?: true | undefined
   /** Of the lit face: origin its centre, z to the aim point, y as nearly up as can be. */
   readonly frame: Frame
   readonly aim: Vec3
@@ -109,6 +111,8 @@ export interface View {
   readonly fNumber: number
   readonly iso: number
   readonly shutterS: number
+  /** Directions d with d·v > 0 get no flash, as the shutter is too short for it (camera's darkSide); left out: all get it. */
+  readonly darkSide?: Vec3 | undefined
   /** A black tube on the lens, m; left out: none. */
   readonly hood?: { readonly depthM: number; readonly diameterM: number }
 }

@@ -42,6 +42,8 @@ export interface Session {
   readonly outlined: boolean
   /** Whether the picture carries all meters where they are held, and not only the selected one. */
   readonly metersShown: boolean
+  /** Whether what is out of focus is blurred in the picture. */
+  readonly blurred: boolean
   /** How the exposure is judged: what the picture carries; null: it isn't. */
   readonly judging: Judging | null
   /** What the solver is asked for; the next edit takes it back. */
@@ -85,6 +87,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     sees: null,
     outlined: false,
     metersShown: false,
+    blurred: false,
     judging: null,
     asked: null,
     hintSeen: false,

@@ -75,6 +75,9 @@ async function judgeExposure(page: Page): Promise<void> {
   await page.locator('.marks .hatch').first().waitFor({ state: 'attached' })
   const { violations } = await new AxeBuilder({ page }).analyze()
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`)).toEqual([])
+  // On from here, through a lost context as well.
+  await panel.getByRole('button', { name: 'blur', exact: true }).click()
+  expect(await page.locator('canvas[role=img]').getAttribute('aria-label')).toMatch(/, blurred out of focus$/)
   await panel.getByRole('button', { name: 'close', exact: true }).click()
   expect(await page.locator('.judging').count()).toBe(0)
 }

@@ -214,15 +214,66 @@ const weighing = (factorA: number, factorB: number, onB = true): Recombination =
   mode: 'plain',
 })
 
-test('half power is half the light, a source switched off gives none, and sources add', async () => {
-  const ways = [weighing(1, 1), weighing(0.5, 0.5), weighing(1, 1, false), weighing(0, 1)]
+test('half power is half the light, a source switched off gives none, sources add, and where the shutter hides flash only the steady one is left', async () => {
+  // The lower quarter is dark to A, a flash; B burns on.
+  const [flash, steady] = weighing(1, 1).weights
+  const banded: Recombination = {
+    ...weighing(1, 1),
+    weights: [flash, { ...steady, burnsOn: true }],
+    dark: [0, -1, -0.5],
+  }
+  const ways = [weighing(1, 1), weighing(0.5, 0.5), weighing(1, 1, false), weighing(0, 1), banded]
   const drawn = await draw({ rig: 'two', samples: 16 }, ways)
-  const [both, half, a, b] = drawn.map(({ linear }) => linear.filter((_, i) => i % 4 < 3))
+  const [both, half, a, b, band] = drawn.map(({ linear }) => linear.filter((_, i) => i % 4 < 3))
+  band.forEach((value, i) => {
+    const isDark = Math.floor(i / (3 * SIZE.width)) >= 0.75 * SIZE.height
+    if (Math.abs(value - (isDark ? b : both)[i]) > 1e-6) throw new Error(`band: ${value} at ${i}`)
+  })
   let worst = 0
   both.forEach((value, i) => {
     worst = Math.max(worst, Math.abs(half[i] / value - 0.5), Math.abs((a[i] + b[i]) / value - 1))
   })
   expect(worst).toBeLessThan(1e-6)
+})
+
+/**
+ * The edge of a card 1.5 m off, by a lens of 90 mm at f/1 on 36 mm: an edge under a disc of diameter d falls as the disc's segment,
+ * (acos t − t·√(1 − t²))/π at t radii (closed form); d = f²/(N(s − f))·|u − s|/u on the sensor [Ray02].
+ */
+test('what is out of focus is spread as its blur circle says: before, in and behind the focus', async () => {
+  const focused = [0.9, 1.2, 1.5, 2.2]
+  const onSensorMm = (s: number) => 90 ** 2 / (1000 * s - 90)
+  const how: Recombination = {
+    weights: [{ sourceId: 'A', on: true, factor: 3, rgb: [1, 1, 1] }],
+    exposure: 1,
+    mode: 'plain',
+  }
+  const blurred = focused.map((focusM) => ({ ...how, blur: { focusM, farShare: onSensorMm(focusM) / 36 } }))
+  // With the left quarter hidden by the shutter as well: its border is on the sensor, and stays sharp.
+  const banded: Recombination = { ...blurred[0], dark: [-1, 0, -0.5] }
+  const hows = [how, banded, ...blurred]
+  const [sharp, halved, ...soft] = (await draw({ rig: 'card', samples: 16, antialias: false }, hows)).map(
+    ({ linear }) => linear,
+  )
+  const middle = Math.floor(SIZE.height / 2)
+  const row = (picture: Float32Array) =>
+    Array.from({ length: SIZE.width }, (_, x) => picture[4 * (middle * SIZE.width + x)])
+  const whole = row(sharp)
+  const edge = whole.indexOf(0)
+  // x < −0.5, a quarter of the frame.
+  const border = Math.round(SIZE.width / 4)
+  row(halved).forEach((value, x) => {
+    expect(value).toBe(x < border ? 0 : row(soft[0])[x])
+  })
+  soft.forEach((picture, i) => {
+    const radiusPx = ((onSensorMm(focused[i]) * Math.abs(1.5 - focused[i])) / 1.5 / 36) * (SIZE.width / 2)
+    const values = row(picture)
+    for (let x = edge - 14; x < edge + 14; x++) {
+      const t = Math.max(-1, Math.min(1, (x + 0.5 - edge) / Math.max(0.5, radiusPx)))
+      const segment = (Math.acos(t) - t * Math.sqrt(1 - t * t)) / Math.PI
+      expect(Math.abs(values[x] / whole[edge - 1] - segment)).toBeLessThan(0.07)
+    }
+  })
 })
 
 test('furnace: in a box of equal light a white convex body vanishes', async () => {

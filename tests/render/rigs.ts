@@ -257,6 +257,20 @@ export const rigs = {
     ...portrait([lamp('A', SURFACES.disc, [0, 1.25, -3], [0, 1.25, -4])], [white(bust())]),
     surfaces: [wall, floor].map((surface) => ({ ...surface, front: WHITE })),
   }),
+  /** A card that ends in the middle of the frame, square to the lens, 1.5 m off; nothing behind it. */
+  card: (): Rig => ({
+    ...portrait([lamp('A', SURFACES.disc, [-0.5, 1.2, 1.5])], []),
+    view: { ...view, frame: frameTowards([0, 1.2, 1.5], [0, 1.2, 0]) },
+    surfaces: [
+      {
+        id: 'card',
+        kind: 'card',
+        rect: { centre: [-0.5, 1.2, 0], halfU: [0.5, 0, 0], halfV: [0, 0.5, 0] },
+        front: WHITE,
+        back: null,
+      },
+    ],
+  }),
   bare: (): Rig => ({ ...portrait([lamp('A', SURFACES.disc, key)], []), surfaces: [] }),
 } as const satisfies Record<string, () => Rig>
 export type RigName = keyof typeof rigs

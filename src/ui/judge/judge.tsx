@@ -37,7 +37,8 @@ export function Judge() {
           <h2 id="judge-title">Exposure</h2>
           <Switch judging={judging} name="map" word="stops map" />
           <Switch judging={judging} name="clips" word="clip marks" />
-          <MetersSwitch />
+          <PictureSwitch name="metersShown" word="all meters" />
+          <PictureSwitch name="blurred" word="blur" />
           <button type="button" className="word" onClick={close}>
             close
           </button>
@@ -71,11 +72,12 @@ function Switch({ judging, name, word }: { judging: Judging; name: keyof Judging
   )
 }
 
-function MetersSwitch() {
-  const shown = useSession((session) => session.metersShown)
+/** What the picture carries whether its exposure is judged or not. */
+function PictureSwitch({ name, word }: { name: 'metersShown' | 'blurred'; word: string }) {
+  const on = useSession((session) => session[name])
   return (
-    <button type="button" className="word" aria-pressed={shown} onClick={() => setSession({ metersShown: !shown })}>
-      all meters
+    <button type="button" className="word" aria-pressed={on} onClick={() => setSession({ [name]: !on })}>
+      {word}
     </button>
   )
 }
@@ -107,9 +109,9 @@ const isSteady = ({ sources }: Sitting, solo: string | null): boolean =>
 const percent = (share: number): string => `${share > 0 && share < 0.0005 ? 'under 0.1' : (100 * share).toFixed(1)} %`
 
 function clipWords({ display, sensor, black }: Tally): string {
-  const dark = black > 0 ? ` ${percent(black)} is black.` : ''
-  if (display === 0) return `Nothing clips.${dark}`
-  return `${percent(display)} clips on the display (lines), ${percent(sensor)} on the sensor (chequers), half a stop above.${dark}`
+  const dark = black > 0 ? `; ${percent(black)} is black` : ''
+  if (display === 0) return `Nothing clips${dark}.`
+  return `${percent(display)} clips on the display (lines), ${percent(sensor)} on the sensor (chequers), half a stop above${dark}.`
 }
 
 function MapWords({ plate }: { plate: ShownPlate }) {

@@ -22,7 +22,7 @@ let judged = false
 let newest: SittingOrder | null = null
 let taken: SittingOrder | null = null
 let rig: Rig | null = null
-let weighing: Weighing = { count: 0, exposure: null, solo: null }
+let weighing: Weighing = { count: 0, exposure: null, solo: null, blurred: false }
 let indirect: Indirect | null = null
 const turns = new WeakMap<Rig, number>()
 const weighings = new WeakMap<Recombination, number>()
@@ -128,7 +128,13 @@ const plates = new NowAndThen(() => {
 const draw = (drawn: Rig): void => engine?.setRig(drawn, weighed(drawn))
 
 function weighed(drawn: Rig): Recombination {
-  const how = recombinationOf(drawn, weighing.exposure, weighing)
+  const { exposure, solo, blurred } = weighing
+  // The profile is seen by no lens.
+  const isLens = blurred && taken !== null && taken.look !== 'profile'
+  const how = recombinationOf(drawn, exposure, {
+    solo,
+    blurOfMm: isLens ? taken!.sitting.camera.focalLengthMm : undefined,
+  })
   weighings.set(how, weighing.count)
   return how
 }

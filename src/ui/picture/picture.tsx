@@ -21,12 +21,13 @@ export function Picture() {
   const canvas = useRef<HTMLCanvasElement>(null)
   const failed = useDerived((derived) => derived.picture.kind === 'failed')
   const look = useSession(lookShown)
+  const blurred = useSession((session) => session.blurred)
   usePictureDesk(canvas)
   const aspect = camera.sensorWidthMm / camera.sensorHeightMm
   return (
     <section id="picture" className="picture" aria-label="Picture">
       <div className={isCrop(look) ? 'print cropped' : 'print'} style={{ ['--aspect' as string]: aspect }}>
-        <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : pictureName(title, look)} />
+        <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : pictureName(title, look, blurred)} />
         <Kept />
         <RulerEdge look={look} />
         <ShadowEdge look={look} />
@@ -38,5 +39,5 @@ export function Picture() {
   )
 }
 
-const pictureName = (title: string, look: Look): string =>
-  look === 'camera' ? `The picture of ${title}` : `The picture of ${title}, ${LOOK_WORDS[look]}`
+const pictureName = (title: string, look: Look, blurred: boolean): string =>
+  `The picture of ${title}${look === 'camera' ? '' : `, ${LOOK_WORDS[look]}`}${blurred ? ', blurred out of focus' : ''}`

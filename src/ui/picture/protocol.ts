@@ -12,6 +12,8 @@ export interface Weighing {
   readonly exposure: ShownExposure | null
   /** Id of the only source whose light is shown; null: all. */
   readonly solo: string | null
+  /** What is out of focus is blurred. */
+  readonly blurred: boolean
 }
 
 /** From the page to the desk that draws. */

@@ -20,13 +20,14 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
       pictureDesk.weigh({
         exposure: useDerived.getState().read?.exposure ?? null,
         solo: useStore.getState().session.solo,
+        blurred: useStore.getState().session.blurred,
       })
     const stopDerived = useDerived.subscribe((now, before) => {
       if (now.read !== before.read) weigh()
     })
     const stopSession = useStore.subscribe((now, before) => {
       if (lookShown(now.session) !== lookShown(before.session)) pictureDesk.draw(currentSitting())
-      if (now.session.solo !== before.session.solo) weigh()
+      if (now.session.solo !== before.session.solo || now.session.blurred !== before.session.blurred) weigh()
       if ((now.session.judging === null) !== (before.session.judging === null)) judge(now.session.judging !== null)
     })
     return () => {
