@@ -4,6 +4,7 @@
  */
 
 export { sharpFrom } from './camera'
+export * from './compare'
 export * from './half-room'
 export type { IndirectStore } from './light-table'
 export { litOutline, type OutlineLine } from './lit-outline'

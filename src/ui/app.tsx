@@ -1,5 +1,6 @@
 import { type DragEvent, useEffect } from 'react'
 import { Bar } from './bar'
+import { ContactSheet } from './contact/contact-sheet'
 import { Controls } from './controls/controls'
 import { Drawings } from './drawing/drawings'
 import { openFile } from './files'
@@ -18,6 +19,7 @@ export function App() {
   const judging = useSession((session) => session.judging !== null)
   const sees = useSession((session) => session.sees !== null) || judging
   const theme = useSession((session) => session.theme)
+  const covered = useSession((session) => session.contact !== null)
   useEffect(() => {
     document.documentElement.dataset.theme = theme
   }, [theme])
@@ -35,7 +37,7 @@ export function App() {
       onDragOver={(event) => event.preventDefault()}
       onDrop={drop}
     >
-      <main className="desk">
+      <main className="desk" inert={covered}>
         <h1 className="unseen">Halfshade</h1>
         <Picture />
         <Looks />
@@ -49,6 +51,7 @@ export function App() {
       </main>
       <Bar />
       <Pages />
+      <ContactSheet />
     </div>
   )
 }

@@ -1,4 +1,5 @@
 import { redoName, undoName } from '../sitting'
+import { CONTACT_WORD } from './contact/contact-sheet'
 import { Opens } from './controls/opens'
 import { FilePick } from './file-pick'
 import { openFile, saveFile } from './files'
@@ -26,6 +27,14 @@ export function Bar() {
       </button>
       <div className="right">
         <Sittings />
+        <button
+          id={CONTACT_WORD}
+          type="button"
+          className="word"
+          onClick={() => setSession({ contact: { row: 'modifiers', equal: 'exposure' } })}
+        >
+          contact sheet
+        </button>
         <FilePick
           word="open"
           named="open a sitting, or a lamp of IES or EULUMDAT"

@@ -11,6 +11,7 @@ import {
   type Sitting,
   startHistory,
   undo as undoStep,
+  type VariantRow,
 } from '../sitting'
 import type { Vec3 } from '../space'
 import type { LengthUnits } from './values'
@@ -53,6 +54,8 @@ export interface Session {
   readonly notice: Notice | null
   /** The takes on either side of the divider, by name; waiting: there is no still of the first yet. Null: no divider. */
   readonly wipe: { readonly first: string; readonly second: string; readonly waiting: boolean } | null
+  /** What the contact sheet varies, and what its pictures have in common; null: it is shut. */
+  readonly contact: Contact | null
   /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
   readonly pointedAt: Vec3 | null
   /** As it was opened: where a double-click puts a value back to. */
@@ -62,6 +65,11 @@ export interface Session {
 export interface Judging {
   readonly map: boolean
   readonly clips: boolean
+}
+
+export interface Contact {
+  readonly row: VariantRow
+  readonly equal: 'exposure' | 'power'
 }
 
 /** A question to the solver, as it was worded. */
@@ -93,6 +101,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     hintSeen: false,
     notice: null,
     wipe: null,
+    contact: null,
     pointedAt: null,
     ...session,
     opened: sitting,

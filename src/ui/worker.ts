@@ -1,6 +1,6 @@
 /**
- * Beside the page's thread, twice, by the name that the page gave: 'light' reads the light and bounces it, 'picture'
- * draws. Orders that come before their desk has loaded wait in turn.
+ * Beside the page's thread, by the name that the page gave: 'light' reads the light and bounces it, 'picture' draws,
+ * 'contact' does both for the contact sheet, while it is open. Orders that come before their desk has loaded wait in turn.
  */
 const waiting: MessageEvent[] = []
 self.onmessage = (event) => waiting.push(event)
@@ -11,12 +11,16 @@ const complain = (error: unknown) =>
     throw error
   })
 
-const desk = self.name === 'picture' ? import('./picture/picture-worker') : import('./desks/reading-worker')
-desk.then(({ take }) => {
-  self.onmessage = ({ data }) => take(data)
+const DESKS: Readonly<Record<string, () => Promise<{ take(order: never): void }>>> = {
+  light: () => import('./desks/reading-worker'),
+  picture: () => import('./picture/picture-worker'),
+  contact: () => import('./contact/contact-worker'),
+}
+DESKS[self.name]!().then(({ take }) => {
+  self.onmessage = ({ data }) => take(data as never)
   for (const { data } of waiting)
     try {
-      take(data)
+      take(data as never)
     } catch (error) {
       complain(error)
     }

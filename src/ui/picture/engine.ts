@@ -36,6 +36,7 @@ export class PictureEngine {
   private readonly clock = new BatchClock()
   /** The last step left work behind a fence. */
   private isHeldUp = false
+  private isResting = false
   private readonly display: Display
 
   /** Reports what is missing and draws nothing where the browser can't. */
@@ -79,7 +80,7 @@ export class PictureEngine {
    * A fast card is handed the whole picture of a change without a wait; until it is done, nothing more is asked of it.
    */
   private beginAtOnce(): void {
-    if (!this.rig || this.isSlow() || !this.ready()) return
+    if (!this.rig || this.isResting || this.isSlow() || !this.ready()) return
     this.takeUp()
     this.attempt((picture) => {
       if (picture.begin(AT_ONCE_MS)) this.put(picture)
@@ -104,6 +105,12 @@ export class PictureEngine {
     this.regrain(this.share)
   }
 
+  /** Nobody sees the picture: nothing is drawn until they do again. */
+  setResting(on: boolean): void {
+    this.isResting = on
+    if (!on) this.wake()
+  }
+
   dispose(): void {
     cancelAnimationFrame(this.frame)
     this.canvas.removeEventListener('webglcontextlost', this.lost)
@@ -114,12 +121,7 @@ export class PictureEngine {
 
   private open(): void {
     try {
-      this.picture = new PictureRenderer({
-        canvas: this.canvas,
-        ...this.pixels(),
-        target: TARGET,
-        patient: true,
-      })
+      this.picture = new PictureRenderer({ canvas: this.canvas, ...this.pixels(), target: TARGET, patient: true })
       this.clock.startCold()
       if (this.rig) this.picture.setRig(this.rig)
       if (this.rig && this.indirect) this.picture.setIndirect(this.indirect.lights, this.indirect.receivers)
@@ -160,7 +162,7 @@ export class PictureEngine {
   }
 
   private wake(): void {
-    if (this.frame === 0) this.frame = requestAnimationFrame(this.tick)
+    if (this.frame === 0 && !this.isResting) this.frame = requestAnimationFrame(this.tick)
   }
 
   /**

@@ -54,6 +54,9 @@ export function take(order: PictureOrder): void {
     case 'size':
       engine?.setSize(order.size)
       return
+    case 'rest':
+      engine?.setResting(order.on)
+      return
     case 'judge':
       judged = order.on
       if (judged) plates.ask()

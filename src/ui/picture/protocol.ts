@@ -27,6 +27,8 @@ export type PictureOrder =
   /** What is to be drawn; the newest wins. turn: the page's count of these. */
   | { readonly kind: 'sitting'; readonly turn: number; readonly sitting: Sitting; readonly look: Look }
   | { readonly kind: 'weigh'; readonly how: Weighing }
+  /** Whether nobody sees the picture: it rests. */
+  | { readonly kind: 'rest'; readonly on: boolean }
   /** Whether the exposure is judged: plates are wanted. */
   | { readonly kind: 'judge'; readonly on: boolean }
 

@@ -28,6 +28,8 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
     const stopSession = useStore.subscribe((now, before) => {
       if (lookShown(now.session) !== lookShown(before.session)) pictureDesk.draw(currentSitting())
       if (now.session.solo !== before.session.solo || now.session.blurred !== before.session.blurred) weigh()
+      const covered = now.session.contact !== null
+      if (covered !== (before.session.contact !== null)) pictureDesk.tell({ kind: 'rest', on: covered })
       if ((now.session.judging === null) !== (before.session.judging === null)) judge(now.session.judging !== null)
     })
     return () => {

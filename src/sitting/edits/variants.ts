@@ -1,0 +1,197 @@
+import { buildModifier, MODIFIER_KINDS, type Modifier, modifierKind } from '../../gear'
+import { SKIN_TONES } from '../../photometry'
+import type { PlaceLandmarks, SourcePlace } from '../place'
+import { EditRefused } from '../problems'
+import type { Sitting } from '../types'
+import { setSitter } from './set'
+import { setModifier, setSourcePlace, sourcePlace, swapModifier } from './source'
+import { thingById } from './things'
+
+/** What may be varied in a row: everything else of the set stays as it is. */
+export const VARIANT_ROWS = [
+  'modifiers',
+  'modifiers, near',
+  'sizes',
+  'distances',
+  'heights',
+  'turns',
+  'head turns',
+  'skins',
+] as const
+export type VariantRow = (typeof VARIANT_ROWS)[number]
+
+/** What tells a variant from its neighbours. Metres, degrees. */
+export type VariantLabel =
+  | { readonly kind: 'words'; readonly words: string }
+  | { readonly kind: 'length'; readonly metres: number }
+  | { readonly kind: 'angle'; readonly degrees: number }
+
+export interface Variant {
+  readonly label: VariantLabel
+  readonly sitting: Sitting
+  /** It is the set as it stands. */
+  readonly isNow: boolean
+}
+
+/** Modifiers that a portrait studio has, hardest first: common practice, no source. */
+const MODIFIERS = [
+  'dish',
+  'beauty-dish',
+  'silver-umbrella',
+  'shoot-through-umbrella',
+  'softbox',
+  'white-umbrella',
+  'octa',
+] as const
+/** One stop apart, m. */
+const TAPES_M = [0.5, 0.7, 1, 1.4, 2, 2.8]
+/** Times the size that it has. */
+const SIZES = [0.5, 0.7, 1, 1.4, 2]
+const HEIGHTS_DEG = [0, 15, 30, 45, 60]
+const TURNS_DEG = [0, 30, 45, 60, 90, 135]
+const HEAD_TURNS_DEG = [-40, -20, 0, 20, 40]
+/** Nearer than that no source stands, however small it is: common practice, no source. */
+const NEAREST_M = 0.5
+/** Values nearer than this to the one in the set are the one in the set. */
+const SAME = { metres: 0.02, degrees: 2 }
+
+/**
+ * The set in several states of one thing, in order, the present one among them; at most eight. Empty where the source has
+ * nothing of the kind to vary. marks: of the first sitter as posed. Throws Error where there is no such source.
+ */
+export function variantsOf(
+  sitting: Sitting,
+  sourceId: string,
+  row: VariantRow,
+  marks: PlaceLandmarks,
+): readonly Variant[] {
+  const { modifier } = thingById(sitting, 'sources', sourceId)
+  const place = sourcePlace(thingById(sitting, 'sources', sourceId), sitting.camera, marks)
+  const placed = (change: Partial<SourcePlace>) => attempt(() => setSourcePlace(sitting, sourceId, change, marks))
+  const isStuck = modifierKind(modifier.kind).onCamera !== undefined
+  if (isStuck && ['distances', 'heights', 'turns', 'modifiers, near'].includes(row)) return []
+  if (
+    modifierKind(modifier.kind).remote &&
+    row !== 'head turns' &&
+    row !== 'skins' &&
+    row !== 'heights' &&
+    row !== 'turns'
+  )
+    return []
+  switch (row) {
+    case 'modifiers':
+      return modifiersOf(sitting, sourceId, (swapped) => swapped)
+    case 'modifiers, near':
+      return modifiersOf(sitting, sourceId, (swapped, tapeM) =>
+        attempt(() => setSourcePlace(swapped, sourceId, { tapeM }, marks)),
+      )
+    case 'sizes':
+      return sizesOf(sitting, sourceId)
+    case 'distances':
+      return along(
+        sitting,
+        place.tapeM,
+        TAPES_M,
+        SAME.metres,
+        (metres) => ({ kind: 'length', metres }),
+        (tapeM) => placed({ tapeM }),
+      )
+    case 'heights':
+      return along(sitting, place.elevationDeg, HEIGHTS_DEG, SAME.degrees, angle, (elevationDeg) =>
+        placed({ elevationDeg }),
+      )
+    case 'turns': {
+      const side = place.azimuthFromLensDeg < 0 ? -1 : 1
+      const turns = TURNS_DEG.map((turn) => (turn === 0 ? 0 : side * turn))
+      return along(sitting, place.azimuthFromLensDeg, turns, SAME.degrees, angle, (azimuthFromLensDeg) =>
+        placed({ azimuthFromLensDeg }),
+      )
+    }
+    case 'head turns': {
+      const [{ id, headTurnDeg }] = sitting.sitters
+      return along(sitting, headTurnDeg, HEAD_TURNS_DEG, SAME.degrees, angle, (turn) =>
+        setSitter(sitting, id, { headTurnDeg: turn }),
+      )
+    }
+    case 'skins': {
+      const [{ id, skin: own }] = sitting.sitters
+      return SKIN_TONES.map((skin) =>
+        one(words(skin), skin === own ? sitting : setSitter(sitting, id, { skin }), skin === own),
+      )
+    }
+  }
+}
+
+const words = (text: string): VariantLabel => ({ kind: 'words', words: text })
+const angle = (degrees: number): VariantLabel => ({ kind: 'angle', degrees })
+const one = (label: VariantLabel, sitting: Sitting, isNow: boolean): Variant => ({ label, sitting, isNow })
+
+/** null: refused there. */
+function attempt(change: () => Sitting): Sitting | null {
+  try {
+    return change()
+  } catch (error) {
+    if (error instanceof EditRefused) return null
+    throw error
+  }
+}
+
+/** At each of these values, and at the one in the set in place of one that is as good as equal. */
+function along(
+  sitting: Sitting,
+  now: number,
+  values: readonly number[],
+  same: number,
+  label: (value: number) => VariantLabel,
+  at: (value: number) => Sitting | null,
+): readonly Variant[] {
+  const others = values.filter((value) => Math.abs(value - now) > same)
+  const rising = (values.at(-1) ?? 0) >= (values[0] ?? 0) ? 1 : -1
+  return [...others, now]
+    .sort((a, b) => rising * (a - b))
+    .flatMap((value) => {
+      const varied = value === now ? sitting : at(value)
+      return varied ? [one(label(value), varied, value === now)] : []
+    })
+}
+
+const nameOf = (modifier: Modifier): string => buildModifier(modifier).name
+
+/** The usual modifiers, the set's own in place of the one of its kind. put: at a distance as long as its longer side. */
+function modifiersOf(
+  sitting: Sitting,
+  sourceId: string,
+  put: (swapped: Sitting, nearestM: number) => Sitting | null,
+): readonly Variant[] {
+  const own = thingById(sitting, 'sources', sourceId).modifier
+  const kinds: readonly string[] = MODIFIERS
+  const known = kinds.includes(own.kind) ? kinds : [...kinds, own.kind]
+  return known
+    .filter((kind) => MODIFIER_KINDS.some(({ id }) => id === kind))
+    .flatMap((kind) => {
+      const swapped = kind === own.kind ? sitting : swapModifier(sitting, sourceId, kind)
+      const { modifier } = thingById(swapped, 'sources', sourceId)
+      const { widthM, heightM } = buildModifier(modifier).litFace
+      const varied = put(swapped, Math.max(NEAREST_M, widthM, heightM))
+      return varied ? [one(words(nameOf(modifier)), varied, varied === sitting)] : []
+    })
+}
+
+const SIZE_FIELDS = ['diameterM', 'widthM', 'heightM']
+
+function sizesOf(sitting: Sitting, sourceId: string): readonly Variant[] {
+  const { modifier } = thingById(sitting, 'sources', sourceId)
+  const fields = modifierKind(modifier.kind).fields.filter(({ id }) => SIZE_FIELDS.includes(id))
+  if (fields.length === 0) return []
+  return SIZES.flatMap((times) => {
+    const change = Object.fromEntries(
+      fields.map(({ id }) => [id, Math.round(Number(modifier[id]) * times * 100) / 100]),
+    )
+    const fits = fields.every(
+      (field) => field.type === 'number' && change[field.id]! >= field.range[0] && change[field.id]! <= field.range[1],
+    )
+    if (!fits) return []
+    const varied = times === 1 ? sitting : setModifier(sitting, sourceId, change)
+    return [one(words(nameOf(thingById(varied, 'sources', sourceId).modifier)), varied, times === 1)]
+  })
+}

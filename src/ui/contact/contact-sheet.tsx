@@ -1,0 +1,288 @@
+import { type KeyboardEvent, useEffect, useMemo, useRef } from 'react'
+import { type Reading, type SetFigures, seenDifference, setFigures } from '../../readings'
+import {
+  type Sitting,
+  type Source,
+  sourcePlace,
+  VARIANT_ROWS,
+  type Variant,
+  type VariantLabel,
+  type VariantRow,
+  variantsOf,
+} from '../../sitting'
+import { useMarks } from '../derived'
+import { type Contact, edit, setSession, useSession, useSitting } from '../store'
+import { formatAngle, formatLength, type LengthUnits } from '../values'
+import { type Cell, contactDesk, useContact } from './contact-desk'
+
+/** Id of the word that opens it: the focus goes back there. */
+export const CONTACT_WORD = 'contact-word'
+const TITLE = 'contact-title'
+
+/** Variants of the set side by side, each with its numbers; in place of the working surface while it is open. */
+export function ContactSheet() {
+  const contact = useSession((session) => session.contact)
+  return contact && <Sheet contact={contact} />
+}
+
+const close = (): void => {
+  setSession({ contact: null })
+  requestAnimationFrame(() => document.getElementById(CONTACT_WORD)?.focus())
+}
+
+function Sheet({ contact }: { contact: Contact }) {
+  const sitting = useSitting()
+  const selected = useSession((session) => session.selected)
+  const units = useSession((session) => session.units)
+  const marks = useMarks()
+  const source = sitting.sources.find(({ id }) => id === selected) ?? sitting.sources.find(({ on }) => on)
+  const variants = useMemo(
+    () => (marks && source ? variantsOf(sitting, source.id, contact.row, marks) : []),
+    [marks, source, sitting, contact.row],
+  )
+  const cells = useDrawn(variants, contact.equal, units)
+  const box = useRef<HTMLElement>(null)
+  useEffect(() => box.current?.focus(), [])
+  const keys = (event: KeyboardEvent) => {
+    if (event.key === 'Escape') close()
+  }
+  return (
+    <section ref={box} className="contact" aria-labelledby={TITLE} tabIndex={-1} onKeyDown={keys}>
+      <Head contact={contact} source={source} sitting={sitting} units={units} />
+      {!source && <p className="said">No source is on: there is nothing to vary.</p>}
+      {source && variants.length === 0 && (
+        <p className="said">{`${source.letter} has nothing of the kind to vary. Choose another row.`}</p>
+      )}
+      {source && variants.length > 0 && (
+        <Cells variants={variants} cells={cells} letter={source.letter} units={units} sitting={sitting} />
+      )}
+    </section>
+  )
+}
+
+/** Has them drawn while the sheet is open. */
+function useDrawn(variants: readonly Variant[], equal: Contact['equal'], units: LengthUnits): readonly Cell[] {
+  const cells = useContact((state) => state.cells)
+  useEffect(() => {
+    if (variants.length === 0) return
+    const sittings = variants.map(({ sitting }) => exposedAlike(sitting, equal))
+    contactDesk.show({ sittings, size: sizeOf(sittings[0]!), units })
+  }, [variants, equal, units])
+  useEffect(() => () => contactDesk.close(), [])
+  return cells
+}
+
+/** By the meter all pictures are equally exposed, whether powers or the f-number give way. */
+function exposedAlike(sitting: Sitting, equal: Contact['equal']): Sitting {
+  if (equal === 'power') return { ...sitting, reExpose: 'nothing' }
+  return sitting.reExpose === 'nothing' ? { ...sitting, reExpose: 'powers' } : sitting
+}
+
+/** Of a cell's picture, in device pixels. */
+const CELL_PX = 300
+const sizeOf = ({ camera }: Sitting) => {
+  const width = Math.round(CELL_PX * Math.min(2, window.devicePixelRatio))
+  return { width, height: Math.round((width * camera.sensorHeightMm) / camera.sensorWidthMm) }
+}
+
+interface HeadProps {
+  readonly contact: Contact
+  readonly source: Source | undefined
+  readonly sitting: Sitting
+  readonly units: LengthUnits
+}
+
+function Head({ contact, source, sitting, units }: HeadProps) {
+  const lit = sitting.sources.filter(({ on }) => on)
+  const say = (change: Partial<Contact>) => setSession({ contact: { ...contact, ...change } })
+  return (
+    <header className="contact-head">
+      <h2 id={TITLE}>Contact sheet</h2>
+      {source && <Whereabouts source={source} sitting={sitting} units={units} />}
+      {lit.length > 1 && (
+        <select
+          className="field"
+          aria-label="source that is varied"
+          value={source?.id}
+          onChange={(event) => setSession({ selected: event.currentTarget.value })}
+        >
+          {lit.map(({ id, letter }) => (
+            <option key={id} value={id}>{`source ${letter}`}</option>
+          ))}
+        </select>
+      )}
+      <div className="equals">
+        {(['exposure', 'power'] as const).map((equal) => (
+          <button
+            key={equal}
+            type="button"
+            className="word"
+            aria-pressed={contact.equal === equal}
+            onClick={() => say({ equal })}
+          >{`equal ${equal}`}</button>
+        ))}
+      </div>
+      <fieldset className="rows">
+        <legend className="unseen">What is varied</legend>
+        {VARIANT_ROWS.map((row: VariantRow) => (
+          <button
+            key={row}
+            type="button"
+            className="word"
+            aria-pressed={contact.row === row}
+            onClick={() => say({ row })}
+          >
+            {ROW_WORDS[row] ?? row}
+          </button>
+        ))}
+      </fieldset>
+      <button type="button" className="word" onClick={close}>
+        close
+      </button>
+    </header>
+  )
+}
+
+const ROW_WORDS: Partial<Record<VariantRow, string>> = { 'modifiers, near': 'modifiers, each near' }
+
+function Whereabouts({ source, sitting, units }: { source: Source; sitting: Sitting; units: LengthUnits }) {
+  const marks = useMarks()
+  if (!marks) return null
+  const { azimuthFromLensDeg, elevationDeg, tapeM } = sourcePlace(source, sitting.camera, marks)
+  const round = formatAngle(azimuthFromLensDeg, ['right', 'left'])
+  return (
+    <p className="whereabouts">
+      {`${source.letter} now: ${round}, ${formatAngle(elevationDeg, ['up', 'down'])}, tape ${formatLength(tapeM, units)}.`}
+    </p>
+  )
+}
+
+interface CellsProps {
+  readonly variants: readonly Variant[]
+  readonly cells: readonly Cell[]
+  readonly letter: string
+  readonly units: LengthUnits
+  readonly sitting: Sitting
+}
+
+function Cells({ variants, cells, letter, units, sitting }: CellsProps) {
+  const fault = useContact((state) => state.fault)
+  const figures = variants.map((_, i) => {
+    const { readings = null, settled = false } = cells[i] ?? {}
+    return readings && figuresSoFar(readings, letter, settled)
+  })
+  const now = figures[variants.findIndex(({ isNow }) => isNow)] ?? null
+  const { sensorWidthMm, sensorHeightMm } = sitting.camera
+  return (
+    <>
+      {fault && <p className="said">{fault}</p>}
+      <ul className="cells" style={{ ['--aspect' as string]: sensorWidthMm / sensorHeightMm }}>
+        {variants.map((variant, i) => {
+          const name = labelWords(variant.label, units)
+          return (
+            <li key={name} aria-label={name} data-now={variant.isNow || undefined}>
+              <Print bitmap={cells[i]?.bitmap ?? null} name={name} />
+              <Caption name={name} variant={variant} figures={figures[i] ?? null} now={now} />
+            </li>
+          )
+        })}
+      </ul>
+    </>
+  )
+}
+
+/** Until the room's light is read, what depends on it is left open. */
+function figuresSoFar(readings: readonly Reading[], letter: string, settled: boolean): SetFigures {
+  const figures = setFigures(readings, letter)
+  return settled ? figures : { ...figures, shadowStops: null, nearFarStops: null, backdropStops: null, energyJ: null }
+}
+
+function labelWords(label: VariantLabel, units: LengthUnits): string {
+  if (label.kind === 'words') return label.words
+  return label.kind === 'length' ? formatLength(label.metres, units) : formatAngle(label.degrees)
+}
+
+function Print({ bitmap, name }: { bitmap: ImageBitmap | null; name: string }) {
+  const canvas = useRef<HTMLCanvasElement>(null)
+  useEffect(() => {
+    const element = canvas.current
+    if (!element || !bitmap) return
+    element.width = bitmap.width
+    element.height = bitmap.height
+    element.getContext('2d')?.drawImage(bitmap, 0, 0)
+  }, [bitmap])
+  return (
+    <div className="contact-print">
+      <canvas ref={canvas} role="img" aria-label={bitmap ? `picture: ${name}` : `picture of ${name}, not yet drawn`} />
+    </div>
+  )
+}
+
+interface CaptionProps {
+  readonly name: string
+  readonly variant: Variant
+  readonly figures: SetFigures | null
+  readonly now: SetFigures | null
+}
+
+function Caption({ name, variant, figures, now }: CaptionProps) {
+  const across = figures?.acrossDeg
+  return (
+    <div className="caption">
+      <p className="name">
+        <b>{name}</b> {across != null && `${formatAngle(across)} across`}
+      </p>
+      {figures ? (
+        <>
+          <p className="edge">
+            {figures.edgeMm === null ? (
+              'no full shadow'
+            ) : (
+              <>
+                <span className="value">{millimetres(figures.edgeMm)}</span> mm edge
+                {figures.tenToNinetyMm !== null && `, ${millimetres(figures.tenToNinetyMm)} from 10 to 90 %`}
+              </>
+            )}
+          </p>
+          <p className="verdict">{verdict(variant, figures, now)}</p>
+          <p>{numbers(figures)}</p>
+        </>
+      ) : (
+        <p>reading</p>
+      )}
+      {!variant.isNow && (
+        <button
+          type="button"
+          className="word under"
+          aria-label={`take up ${name}`}
+          onClick={() => {
+            edit(`${name}, from the contact sheet`, () => variant.sitting)
+            close()
+          }}
+        >
+          take up
+        </button>
+      )}
+    </div>
+  )
+}
+
+const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))
+
+function verdict({ isNow }: Variant, figures: SetFigures, now: SetFigures | null): string {
+  if (isNow) return 'the set as it stands'
+  if (!now) return ''
+  const seen = seenDifference(now, figures)
+  return seen.length === 0 ? 'no visible difference' : seen.slice(0, 2).join(', ')
+}
+
+function numbers({ lossStops, energyJ, shadowStops, backdropStops }: SetFigures): string {
+  const stops = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(1)}`
+  const parts = [
+    lossStops === null ? null : `loses ${Math.abs(lossStops).toFixed(1)} stops`,
+    energyJ === null ? null : `${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J`,
+    shadowStops === null ? null : `shadow ${stops(shadowStops)}`,
+    backdropStops === null ? null : `backdrop ${stops(backdropStops)} stops`,
+  ]
+  return parts.filter((part) => part !== null).join(' · ')
+}

@@ -1,0 +1,35 @@
+import type { Reading } from '../../readings'
+import type { Sitting } from '../../sitting'
+import type { FileOrder } from '../desks/protocol'
+import type { Size } from '../picture/types'
+import type { LengthUnits } from '../values'
+
+/** To the desk of the contact sheet: files, then rows of variants; the newest row wins. */
+export type ContactOrder =
+  | FileOrder
+  | {
+      readonly kind: 'row'
+      readonly run: number
+      readonly sittings: readonly Sitting[]
+      readonly size: Size
+      readonly units: LengthUnits
+    }
+
+/** From it, variant by variant: first roughly, then finished. */
+export type ContactAnswer =
+  | {
+      readonly kind: 'sketch'
+      readonly run: number
+      readonly index: number
+      readonly bitmap: ImageBitmap
+      readonly finished: boolean
+    }
+  | {
+      readonly kind: 'read'
+      readonly run: number
+      readonly index: number
+      readonly readings: readonly Reading[]
+      readonly settled: boolean
+    }
+  /** What is missing, in words: there are no pictures, the numbers come. */
+  | { readonly kind: 'failed'; readonly words: string }

@@ -1,0 +1,41 @@
+/** The contact sheet, by keys alone and without graphics: the numbers stand, a variant is taken up as one step. */
+import AxeBuilder from '@axe-core/playwright'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { hostPage, type PageHost, shownIn, undoButton } from './page-host'
+
+let host: PageHost
+beforeAll(async () => {
+  host = await hostPage()
+})
+afterAll(() => host?.close())
+
+test('variants stand side by side with their edges, say what cannot be seen, and one is taken up', async () => {
+  const page = await host.visit({ viewport: { width: 1024, height: 768 } })
+  const word = page.getByRole('button', { name: 'contact sheet', exact: true })
+  await word.focus()
+  await page.keyboard.press('Enter')
+  await page.getByRole('button', { name: 'distances', exact: true }).press('Enter')
+  const cells = page.locator('.cells > li')
+  await cells.nth(5).locator('.edge').waitFor()
+  const names = await cells.evaluateAll((items) => items.map((item) => item.getAttribute('aria-label')))
+  expect(names).toEqual(['0.50 m', '0.70 m', '1.00 m', '1.40 m', '2.00 m', '2.80 m'])
+  // The nearer the same lamp, the wider it looks and the wider the edge: a closed form, S·d/D.
+  const edges = await cells.locator('.edge .value').allTextContents()
+  const widths = edges.map(Number)
+  expect(widths.every((width, i) => i === 0 || width < widths[i - 1]!)).toBe(true)
+  await page.getByText('the set as it stands').waitFor()
+  // Behind the sheet nothing takes the focus.
+  expect(await page.locator('main').evaluate((main) => (main as HTMLElement).inert)).toBe(true)
+  const { violations } = await new AxeBuilder({ page }).analyze()
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([])
+  await page.getByRole('button', { name: 'take up 2.00 m', exact: true }).press('Enter')
+  await cells.first().waitFor({ state: 'detached' })
+  expect(await shownIn(page, 'A tape')).toBe('2.00 m')
+  expect(await undoButton(page).textContent()).toBe('undo: 2.00 m, from the contact sheet')
+  expect(await word.evaluate((button) => button === document.activeElement)).toBe(true)
+  await word.press('Enter')
+  await page.getByRole('heading', { name: 'Contact sheet' }).waitFor()
+  await page.keyboard.press('Escape')
+  expect(await page.locator('.contact').count()).toBe(0)
+  await host.leave()
+})

@@ -1,0 +1,75 @@
+/** Rows of variants: each changes one thing, the set itself stands among them. */
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { readFigureAsset } from '../../src/figure'
+import { assembleRig, placeLandmarks } from '../../src/rig'
+import {
+  firstSitting,
+  readSitting,
+  setSourcePlace,
+  sourcePlace,
+  swapModifier,
+  VARIANT_ROWS,
+  type Variant,
+  variantsOf,
+  writeSitting,
+} from '../../src/sitting'
+
+const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
+const first = firstSitting()
+const marks = placeLandmarks(assembleRig(first, { figure }).figures[0]!)
+const row = (name: (typeof VARIANT_ROWS)[number], sitting = first) => variantsOf(sitting, 'key', name, marks)
+const told = ({ label }: Variant) =>
+  label.kind === 'length' ? label.metres : label.kind === 'angle' ? label.degrees : label.words
+
+test.each(VARIANT_ROWS)(
+  '%s: two to eight states, each a valid sitting, none twice, the set itself at most once',
+  (name) => {
+    const variants = row(name)
+    expect(variants.length).toBeGreaterThanOrEqual(2)
+    expect(variants.length).toBeLessThanOrEqual(8)
+    expect(new Set(variants.map(told)).size).toBe(variants.length)
+    for (const { sitting, isNow } of variants) {
+      expect('sitting' in readSitting(writeSitting(sitting))).toBe(true)
+      expect(sitting === first).toBe(isNow)
+    }
+    expect(variants.filter(({ isNow }) => isNow)).toHaveLength(name === 'modifiers, near' ? 0 : 1)
+  },
+)
+
+test('distances lie a stop apart (inverse square: √2 each) and keep direction, aim and all else', () => {
+  const variants = row('distances')
+  expect(variants.map(told)).toEqual([0.5, 0.7, expect.closeTo(1, 2), 1.4, 2, 2.8])
+  const was = sourcePlace(first.sources[0]!, first.camera, marks)
+  for (const { sitting, label } of variants) {
+    const place = sourcePlace(sitting.sources[0]!, sitting.camera, marks)
+    if (label.kind === 'length') expect(place.tapeM).toBeCloseTo(label.metres, 6)
+    expect(place.azimuthFromLensDeg).toBeCloseTo(was.azimuthFromLensDeg, 6)
+    expect(place.elevationDeg).toBeCloseTo(was.elevationDeg, 6)
+    const { centreM: _, ...rest } = sitting.sources[0]!
+    const { centreM: __, ...kept } = first.sources[0]!
+    expect(rest).toEqual(kept)
+  }
+})
+
+test('turns go round on the side where the source stands', () => {
+  expect(row('turns').map(told)).toEqual([0, 30, expect.closeTo(45, 0), 60, 90, 135])
+  const other = row('turns', setSourcePlace(first, 'key', { azimuthFromLensDeg: -45 }, marks)).map(told)
+  expect(other).toEqual([0, -30, expect.closeTo(-45, 0), -60, -90, -135])
+})
+
+test('near: each modifier as far off as it is wide, and no nearer than half a metre', () => {
+  for (const { sitting, label } of row('modifiers, near')) {
+    const { tapeM } = sourcePlace(sitting.sources[0]!, sitting.camera, marks)
+    if (label.kind === 'words' && label.words.startsWith('dish')) expect(tapeM).toBeCloseTo(0.5, 6)
+    if (label.kind === 'words' && label.words.startsWith('softbox')) expect(tapeM).toBeCloseTo(0.9, 6)
+  }
+})
+
+test('sizes keep shape and stay within the field’s range; the lamp on the camera has no place to vary', () => {
+  const sizes = row('sizes', swapModifier(first, 'key', 'softbox')).map(({ sitting }) => sitting.sources[0]!.modifier)
+  expect(sizes.length).toBeGreaterThan(2)
+  for (const { widthM, heightM } of sizes) expect(Number(heightM) / Number(widthM)).toBeCloseTo(1.5, 1)
+  const shoe = swapModifier(first, 'key', 'on-camera-flash')
+  for (const name of ['distances', 'heights', 'turns', 'modifiers, near'] as const) expect(row(name, shoe)).toEqual([])
+})
