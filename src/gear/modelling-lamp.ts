@@ -1,10 +1,14 @@
-import { DISH_EFFICIENCY } from '../photometry'
+import { BARE_DOME_FLUX, type Candela, DISH_EFFICIENCY } from '../photometry'
 import { reflector } from './dish'
 import { choice, length, numberOf, wordOf } from './fields'
 import type { Field, ModifierKind } from './types'
 
 /** Luminous efficacy, lm/W: common practice, no source. */
 const EFFICACY: Readonly<Record<string, number>> = { halogen: 20, LED: 90 }
+
+/** Axial intensity in the 65° standard dish, whose share of the lamp's light counts in either flux. */
+export const modellingCandela = (lamp: 'halogen' | 'LED', powerW: number): Candela =>
+  (powerW * EFFICACY[lamp]!) / BARE_DOME_FLUX
 
 const watts: Field = {
   ...{ id: 'powerW', label: 'Power', type: 'number', unit: 'W' },

@@ -27,6 +27,7 @@ export interface KitHead
     | 'massKg'
     | 't05S'
     | 't01S'
+    | 'modelling'
   > {
   readonly id: string
   readonly name: string

@@ -15,6 +15,7 @@ import { groupReadings } from './group'
 import { type IndirectStore, LightTable } from './light-table'
 import { meterPlaceReadings } from './meter-places'
 import { meteringReadings } from './metering'
+import { modellingReadings } from './modelling'
 import { movementReadings } from './movement'
 import { patternReading } from './pattern'
 import { placingReadings } from './placing'
@@ -114,6 +115,7 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     ...sensitivityReadings(stage),
     lensHeightReading(stage),
     ...cameraReadings(stage),
+    ...modellingReadings(stage),
     ...movementReadings(stage),
     ...balanceReading(stage),
   ]

@@ -1,5 +1,5 @@
 import { type DisplayMode, exposureScale, farBlurDiameter, viewTangent } from '../camera'
-import type { Rig, View } from '../rig'
+import type { Rig, RigSource, View } from '../rig'
 import { dot, subtract } from '../space'
 import type { Blur, Recombination } from './recombine'
 
@@ -14,6 +14,8 @@ interface RecombinationOptions {
   /** Id of the only source shown. */
   readonly solo?: string | null
   readonly mode?: DisplayMode
+  /** By the modelling lamps and what burns on, as bright as the first flash that has one is by flash. */
+  readonly modelling?: boolean
   /** Of the camera's lens, mm: what is out of focus is blurred, focused on the eyes. Left out: all is sharp. */
   readonly blurOfMm?: number | undefined
 }
@@ -24,12 +26,13 @@ interface RecombinationOptions {
 export function recombinationOf(
   rig: Rig,
   exposure: ReExposure | null,
-  { solo = null, mode = 'plain', blurOfMm }: RecombinationOptions = {},
+  { solo = null, mode = 'plain', modelling = false, blurOfMm }: RecombinationOptions = {},
 ): Recombination {
   const gain = 2 ** (exposure?.factorStops ?? 0)
   const fNumber = exposure?.fNumber ?? rig.view.fNumber
   const blur = blurOfMm === undefined ? null : blurOf(rig, fNumber, blurOfMm)
-  const shown = rig.sources.map((source) => ({
+  const lit = modelling ? byModellingLamps(rig) : rig.sources
+  const shown = lit.map((source) => ({
     sourceId: source.id,
     on: solo === null ? source.on : source.id === solo,
     factor: source.axialIntensity * gain,
@@ -44,6 +47,24 @@ export function recombinationOf(
     ...(blur ? { blur } : {}),
   }
 }
+
+/**
+ * Every source as it shines between flashes, all by one factor so that the key, or else the first with a modelling lamp, is as bright as by
+ * its flash: who looks, or meters, makes up for the rest. Without any lamp only what burns on is left, as it is.
+ */
+function byModellingLamps({ sources, view }: Rig): readonly Shining[] {
+  const lamps = sources.filter(({ on, modelling, axialIntensity }) => on && modelling && axialIntensity > 0)
+  const first = lamps.find(({ role }) => role === 'key') ?? lamps[0]
+  const seconds = first ? first.axialIntensity / first.modelling!.candela : view.shutterS
+  return sources.map((source) => {
+    const { id, on, burnsOn, modelling, axialIntensity } = source
+    if (burnsOn) return { ...source, axialIntensity: (axialIntensity / view.shutterS) * seconds }
+    const { candela, colour } = modelling ?? { candela: 0, colour: source.colour }
+    return { id, on, burnsOn: true, axialIntensity: candela * seconds, colour }
+  })
+}
+
+type Shining = Pick<RigSource, 'id' | 'on' | 'burnsOn' | 'axialIntensity' | 'colour'>
 
 /** The dark side as a line in the picture: dark where a·x + b·y + c > 0, x and y from −1 to 1, rightwards and up. */
 function darkOf({

@@ -1,4 +1,4 @@
-import { type BuiltModifier, modifierKind } from '../gear'
+import { type BuiltModifier, modellingCandela, modifierKind } from '../gear'
 import {
   axialIntensityFromGuideNumber,
   type CandelaSeconds,
@@ -9,7 +9,7 @@ import {
   type Rgb,
   ratioFromStops,
 } from '../photometry'
-import type { Camera, Head, Source } from '../sitting'
+import type { Camera, Head, ModellingLamp, Source } from '../sitting'
 import { addScaled, type Frame, frameTowards, radians, type Vec3 } from '../space'
 import { frameToWorld, solidToWorld } from './place'
 import type { RigSource } from './types'
@@ -130,8 +130,27 @@ export function rigSource(source: Source, { tint, steadyCd, ...placed }: PlacedS
     ...(steadyCd === undefined ? {} : { burnsOn: true as const }),
     axialIntensity: lampLight(source.head, steadyCd, camera) * pass * ratioFromStops(source.calibration?.stops ?? 0),
     colour,
+    ...(steadyCd === undefined ? modellingOf(source, tint, camera.balanceK ?? BALANCE_K) : {}),
     ...placed,
   }
+}
+
+/** Where a head names none. Common practice, no source: 150 to 300 W of halogen, about 3000 to 3200 K. */
+export const USUAL_MODELLING: ModellingLamp = {
+  lamp: 'halogen',
+  powerW: 150,
+  colourTemperatureK: 3200,
+  followsDial: true,
+}
+
+/** It shines through the same gels and cloth from where the flash tube is: small battery flashes have none unless they name it. */
+function modellingOf({ head, modifier }: Source, tint: Rgb, balanceK: number): Pick<RigSource, 'modelling'> {
+  const isSmall = modifierKind(modifier.kind).onCamera === 'in the shoe' || modifier.kind === 'battery-flash'
+  const lamp = head.modelling ?? (isSmall ? null : USUAL_MODELLING)
+  if (!lamp) return {}
+  const { colour, pass } = throughGels({ ...head, colourTemperatureK: lamp.colourTemperatureK }, tint, balanceK)
+  const dial = lamp.followsDial ? ratioFromStops(head.powerStops) : 1
+  return { modelling: { candela: modellingCandela(lamp.lamp, lamp.powerW) * dial * pass, colour } }
 }
 
 const lampLight = (head: Head, steadyCd: number | undefined, { shutterS }: Exposure): CandelaSeconds =>

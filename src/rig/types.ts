@@ -25,6 +25,8 @@ export interface RigSource {
   /** Of the head in its 65° dish, at its set power. */
   readonly axialIntensity: CandelaSeconds
   readonly colour: Rgb
+  /** Of what burns in a flash head between flashes, in the 65° dish; left out: nothing does. */
+  readonly modelling?: { readonly candela: number; readonly colour: Rgb } | undefined
   /** Frames differ from the source's own where light leaves backwards or past the canopy. */
   readonly emitters: readonly Emitter[]
   /** Everything opaque that the source brings: blocks other sources' light and shows in the picture. */

@@ -20,6 +20,18 @@ export const headFacts = {
   massKg: quantity('kg', [0.05, 30], 'Of the lamp head. Left out: not known.').optional(),
   t05S: quantity('s', [0.00001, 0.1], 'Flash duration t0.5 at full power. Left out: not known.').optional(),
   t01S: quantity('s', [0.00001, 0.1], 'Flash duration t0.1 at full power. Left out: 3.3 × t0.5.').optional(),
+  modelling: z
+    .looseObject({
+      lamp: oneOf(['halogen', 'LED'], 'Which gives light for its watts: 20 and 90 lm/W.'),
+      powerW: quantity('W', [1, 1000], 'At its full brightness.'),
+      colourTemperatureK: quantity('K', [2000, 20000], 'Correlated colour temperature.'),
+      followsDial: yesOrNo("Goes up and down with the flash's own dial; false: always at its full brightness."),
+    })
+    .meta({
+      id: 'ModellingLamp',
+      description: 'Burns in the head between flashes. Left out: halogen, 150 W, 3200 K, with the dial.',
+    })
+    .optional(),
 }
 
 const headSchema = z
@@ -43,6 +55,7 @@ const headSchema = z
     massKg: headFacts.massKg,
     t05S: headFacts.t05S,
     t01S: headFacts.t01S,
+    modelling: headFacts.modelling,
   })
   .meta({ id: 'Head' })
 

@@ -100,6 +100,15 @@ export interface KitUse {
   readonly standId?: string | undefined
 }
 
+/** What burns in a head between flashes. */
+export interface ModellingLamp {
+  readonly lamp: 'halogen' | 'LED'
+  readonly powerW: number
+  readonly colourTemperatureK: number
+  /** Goes with the flash's dial; false: always at its full brightness. */
+  readonly followsDial: boolean
+}
+
 export interface Head {
   /** As its owner calls it. */
   readonly name?: string | undefined
@@ -126,6 +135,8 @@ export interface Head {
   /** Flash durations at full power, seconds; left out: not known. */
   readonly t05S?: number | undefined
   readonly t01S?: number | undefined
+  /** Left out: as is common (rig's USUAL_MODELLING). */
+  readonly modelling?: ModellingLamp | undefined
 }
 
 export type PanelCloth = 'white' | 'silver' | 'gold' | 'black'

@@ -45,6 +45,8 @@ export interface Session {
   readonly metersShown: boolean
   /** Whether what is out of focus is blurred in the picture. */
   readonly blurred: boolean
+  /** Whether the picture shows the modelling lamps' light in place of the flash. */
+  readonly byModelling: boolean
   /** How the exposure is judged: what the picture carries; null: it isn't. */
   readonly judging: Judging | null
   /** What the solver is asked for; the next edit takes it back. */
@@ -96,6 +98,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     outlined: false,
     metersShown: false,
     blurred: false,
+    byModelling: false,
     judging: null,
     asked: null,
     hintSeen: false,

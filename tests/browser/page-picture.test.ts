@@ -78,6 +78,10 @@ async function judgeExposure(page: Page): Promise<void> {
   // On from here, through a lost context as well.
   await panel.getByRole('button', { name: 'blur', exact: true }).click()
   expect(await page.locator('canvas[role=img]').getAttribute('aria-label')).toMatch(/, blurred out of focus$/)
+  await panel.getByRole('button', { name: 'modelling lamps', exact: true }).click()
+  await panel.getByText(/^By the modelling lamps, .* halogen, 150 W, 3200 K, with the dial\.$/).waitFor()
+  expect(await page.locator('canvas[role=img]').getAttribute('aria-label')).toMatch(/, by the modelling lamps, blurred/)
+  await panel.getByRole('button', { name: 'modelling lamps', exact: true }).click()
   await panel.getByRole('button', { name: 'close', exact: true }).click()
   expect(await page.locator('.judging').count()).toBe(0)
 }

@@ -29,6 +29,7 @@ import {
   number,
   type Row,
 } from './model'
+import { modellingRows } from './modelling-rows'
 import { swapKind } from './swap-kind'
 
 const { angle, angleTowards, colourTemperature, energy, length, lengthTowards, plain, powerOf, smallLength } =
@@ -253,6 +254,7 @@ function howStrong(source: Source, context: ControlContext): Group {
     }),
     ...(remote ? [] : [dialRows(source), calibrationRows(source, context)]),
     gelRows(source),
+    ...modellingRows(source),
   ])
 }
 

@@ -1,7 +1,7 @@
 import type { KeyboardEvent } from 'react'
 import { spotOf, type Tally } from '../../camera'
 import { modifierKind } from '../../gear'
-import { rigSeen } from '../../rig'
+import { rigSeen, USUAL_MODELLING } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
 import { lookShown } from '../looks/looks'
@@ -39,10 +39,12 @@ export function Judge() {
           <Switch judging={judging} name="clips" word="clip marks" />
           <PictureSwitch name="metersShown" word="all meters" />
           <PictureSwitch name="blurred" word="blur" />
+          <PictureSwitch name="byModelling" word="modelling lamps" />
           <button type="button" className="word" onClick={close}>
             close
           </button>
         </div>
+        <ModellingWords />
         {plate && !compared ? (
           <>
             <SpotReading plate={plate} />
@@ -73,7 +75,7 @@ function Switch({ judging, name, word }: { judging: Judging; name: keyof Judging
 }
 
 /** What the picture carries whether its exposure is judged or not. */
-function PictureSwitch({ name, word }: { name: 'metersShown' | 'blurred'; word: string }) {
+function PictureSwitch({ name, word }: { name: 'metersShown' | 'blurred' | 'byModelling'; word: string }) {
   const on = useSession((session) => session[name])
   return (
     <button type="button" className="word" aria-pressed={on} onClick={() => setSession({ [name]: !on })}>
@@ -81,6 +83,19 @@ function PictureSwitch({ name, word }: { name: 'metersShown' | 'blurred'; word: 
     </button>
   )
 }
+
+function ModellingWords() {
+  const on = useSession((session) => session.byModelling)
+  if (!on) return null
+  return (
+    <p>
+      By the modelling lamps, exposed until the key is as bright as by flash. A head that names none has {usualWords}.
+    </p>
+  )
+}
+
+const { lamp, powerW, colourTemperatureK } = USUAL_MODELLING
+const usualWords = `${lamp}, ${powerW} W, ${colourTemperatureK} K, with the dial`
 
 function SpotReading({ plate }: { plate: ShownPlate }) {
   const place = useSpot()

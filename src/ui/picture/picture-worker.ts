@@ -22,7 +22,7 @@ let judged = false
 let newest: SittingOrder | null = null
 let taken: SittingOrder | null = null
 let rig: Rig | null = null
-let weighing: Weighing = { count: 0, exposure: null, solo: null, blurred: false }
+let weighing: Weighing = { count: 0, exposure: null, solo: null, blurred: false, byModelling: false }
 let indirect: Indirect | null = null
 const turns = new WeakMap<Rig, number>()
 const weighings = new WeakMap<Recombination, number>()
@@ -131,11 +131,12 @@ const plates = new NowAndThen(() => {
 const draw = (drawn: Rig): void => engine?.setRig(drawn, weighed(drawn))
 
 function weighed(drawn: Rig): Recombination {
-  const { exposure, solo, blurred } = weighing
+  const { exposure, solo, blurred, byModelling } = weighing
   // The profile is seen by no lens.
   const isLens = blurred && taken !== null && taken.look !== 'profile'
   const how = recombinationOf(drawn, exposure, {
     solo,
+    modelling: byModelling,
     blurOfMm: isLens ? taken!.sitting.camera.focalLengthMm : undefined,
   })
   weighings.set(how, weighing.count)

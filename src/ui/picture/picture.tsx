@@ -21,13 +21,18 @@ export function Picture() {
   const canvas = useRef<HTMLCanvasElement>(null)
   const failed = useDerived((derived) => derived.picture.kind === 'failed')
   const look = useSession(lookShown)
+  const byModelling = useSession((session) => session.byModelling)
   const blurred = useSession((session) => session.blurred)
   usePictureDesk(canvas)
   const aspect = camera.sensorWidthMm / camera.sensorHeightMm
   return (
     <section id="picture" className="picture" aria-label="Picture">
       <div className={isCrop(look) ? 'print cropped' : 'print'} style={{ ['--aspect' as string]: aspect }}>
-        <canvas ref={canvas} role="img" aria-label={failed ? 'No picture' : pictureName(title, look, blurred)} />
+        <canvas
+          ref={canvas}
+          role="img"
+          aria-label={failed ? 'No picture' : pictureName(title, look, blurred, byModelling)}
+        />
         <Kept />
         <RulerEdge look={look} />
         <ShadowEdge look={look} />
@@ -39,5 +44,5 @@ export function Picture() {
   )
 }
 
-const pictureName = (title: string, look: Look, blurred: boolean): string =>
-  `The picture of ${title}${look === 'camera' ? '' : `, ${LOOK_WORDS[look]}`}${blurred ? ', blurred out of focus' : ''}`
+const pictureName = (title: string, look: Look, blurred: boolean, byModelling: boolean): string =>
+  `The picture of ${title}${look === 'camera' ? '' : `, ${LOOK_WORDS[look]}`}${byModelling ? ', by the modelling lamps' : ''}${blurred ? ', blurred out of focus' : ''}`

@@ -14,6 +14,8 @@ export interface Weighing {
   readonly solo: string | null
   /** What is out of focus is blurred. */
   readonly blurred: boolean
+  /** By the modelling lamps. */
+  readonly byModelling: boolean
 }
 
 /** From the page to the desk that draws. */

@@ -5,6 +5,9 @@ import { currentSitting, useStore } from '../store'
 import { pictureDesk } from './desk'
 import type { Size } from './types'
 
+/** What of the session goes into the weighing. */
+const WEIGHED = ['solo', 'blurred', 'byModelling'] as const
+
 /** Pixels that a device is asked for at most; a phone's screen is small and its graphics are slow. */
 const MOST_PIXELS = { phone: 0.3e6, desk: 1.2e6 }
 
@@ -21,13 +24,14 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
         exposure: useDerived.getState().read?.exposure ?? null,
         solo: useStore.getState().session.solo,
         blurred: useStore.getState().session.blurred,
+        byModelling: useStore.getState().session.byModelling,
       })
     const stopDerived = useDerived.subscribe((now, before) => {
       if (now.read !== before.read) weigh()
     })
     const stopSession = useStore.subscribe((now, before) => {
       if (lookShown(now.session) !== lookShown(before.session)) pictureDesk.draw(currentSitting())
-      if (now.session.solo !== before.session.solo || now.session.blurred !== before.session.blurred) weigh()
+      if (WEIGHED.some((name) => now.session[name] !== before.session[name])) weigh()
       const covered = now.session.contact !== null
       if (covered !== (before.session.contact !== null)) pictureDesk.tell({ kind: 'rest', on: covered })
       if ((now.session.judging === null) !== (before.session.judging === null)) judge(now.session.judging !== null)
