@@ -10,6 +10,8 @@ export interface SetFigures {
   readonly nearFarStops: number | null
   readonly backdropStops: number | null
   readonly energyJ: number | null
+  /** By name. */
+  readonly pattern: string | null
 }
 
 /** Of one source, by its letter. */
@@ -19,6 +21,7 @@ export function setFigures(readings: readonly Reading[], letter: string): SetFig
     const value = byId.get(id)
     return typeof value === 'number' ? value : null
   }
+  const pattern = byId.get('face.pattern')
   return {
     edgeMm: figure(`edge.${letter}.nose.full`),
     tenToNinetyMm: figure(`edge.${letter}.nose.tenToNinety`),
@@ -28,13 +31,14 @@ export function setFigures(readings: readonly Reading[], letter: string): SetFig
     nearFarStops: figure('ratio.nearFar'),
     backdropStops: figure('backdrop.stops'),
     energyJ: figure(`source.${letter}.power`),
+    pattern: typeof pattern === 'string' ? pattern : null,
   }
 }
 
 /** Below these nobody sees a difference (common practice, no source): a quarter of the edge's width, 0.3 stop. */
 export const LEAST_SEEN = { edgeShare: 0.25, stops: 0.3 }
 
-/** What is to be seen of the way from one set to the other, largest first; empty: no visible difference. */
+/** What is to be seen of the way from one set to the other: pattern, edge, then light, largest first; empty: no visible difference. */
 export function seenDifference(from: SetFigures, to: SetFigures): readonly string[] {
   const stops = [
     { of: 'the shadow', by: change(from.shadowStops, to.shadowStops), ways: ['deeper', 'lighter'] },
@@ -44,7 +48,9 @@ export function seenDifference(from: SetFigures, to: SetFigures): readonly strin
     .filter(({ by }) => Math.abs(by) >= LEAST_SEEN.stops)
     .sort((a, b) => Math.abs(b.by) - Math.abs(a.by))
     .map(({ of, by, ways }) => `${of} ${sizeWords(Math.abs(by))} ${ways[by < 0 ? 0 : 1]}`)
-  return [...edgeWords(from.edgeMm, to.edgeMm), ...stops]
+  const isOther = from.pattern !== null && to.pattern !== null && from.pattern !== to.pattern
+  const pattern = isOther ? [`${to.pattern} in place of ${from.pattern}`] : []
+  return [...pattern, ...edgeWords(from.edgeMm, to.edgeMm), ...stops]
 }
 
 const sizeWords = (stops: number): string => `${stops.toFixed(1)} ${stops < 1.05 ? 'stop' : 'stops'}`

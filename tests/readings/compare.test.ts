@@ -4,7 +4,7 @@ import { type SetFigures, seenDifference, setFigures } from '../../src/readings'
 
 const figures: SetFigures = {
   ...{ edgeMm: 24, tenToNinetyMm: 16, acrossDeg: 51, lossStops: -1.7 },
-  ...{ shadowStops: -3, nearFarStops: -0.6, backdropStops: -2, energyJ: 24 },
+  ...{ shadowStops: -3, nearFarStops: -0.6, backdropStops: -2, energyJ: 24, pattern: 'loop' },
 }
 
 test('an edge within a quarter of its width and light within 0.3 stop are no visible difference', () => {
@@ -22,6 +22,7 @@ test('beyond them it is told in times and stops, the widest change of light firs
     'the backdrop 1.2 stops lighter',
     'the shadow 0.5 stop deeper',
   ])
+  expect(seenDifference(figures, { ...figures, pattern: 'Rembrandt' })).toEqual(['Rembrandt in place of loop'])
 })
 
 test('figures are those of the named source; what has no number is left open', () => {

@@ -39,7 +39,16 @@ test.each(VARIANT_ROWS)(
 
 test('distances lie a stop apart (inverse square: √2 each) and keep direction, aim and all else', () => {
   const variants = row('distances')
-  expect(variants.map(told)).toEqual([0.5, 0.7, expect.closeTo(1, 2), 1.4, 2, 2.8])
+  // The lamp of the umbrella would be in the face at less.
+  expect(variants.map(told)).toEqual([expect.closeTo(1, 2), 1.4, 2, 2.8])
+  expect(row('distances', swapModifier(first, 'key', 'softbox')).map(told)).toEqual([
+    0.5,
+    0.7,
+    expect.closeTo(1, 2),
+    1.4,
+    2,
+    2.8,
+  ])
   const was = sourcePlace(first.sources[0]!, first.camera, marks)
   for (const { sitting, label } of variants) {
     const place = sourcePlace(sitting.sources[0]!, sitting.camera, marks)
@@ -58,7 +67,7 @@ test('turns go round on the side where the source stands', () => {
   expect(other).toEqual([0, -30, expect.closeTo(-45, 0), -60, -90, -135])
 })
 
-test('near: each modifier as far off as it is wide, and no nearer than half a metre', () => {
+test('near: each modifier as far off as it is wide, half a metre at least, its lamp 25 cm off the face', () => {
   for (const { sitting, label } of row('modifiers, near')) {
     const { tapeM } = sourcePlace(sitting.sources[0]!, sitting.camera, marks)
     if (label.kind === 'words' && label.words.startsWith('dish')) expect(tapeM).toBeCloseTo(0.5, 6)

@@ -50,8 +50,8 @@ const SIZES = [0.5, 0.7, 1, 1.4, 2]
 const HEIGHTS_DEG = [0, 15, 30, 45, 60]
 const TURNS_DEG = [0, 30, 45, 60, 90, 135]
 const HEAD_TURNS_DEG = [-40, -20, 0, 20, 40]
-/** Nearer than that no source stands, however small it is: common practice, no source. */
-const NEAREST_M = 0.5
+/** Nearer than that no source stands, however small it is, and no part of one comes to the face: common practice, no source. */
+const NEAREST_M = { face: 0.5, gear: 0.25 }
 /** Values nearer than this to the one in the set are the one in the set. */
 const SAME = { metres: 0.02, degrees: 2 }
 
@@ -91,7 +91,7 @@ export function variantsOf(
       return along(
         sitting,
         place.tapeM,
-        TAPES_M,
+        TAPES_M.filter((tapeM) => tapeM >= reachM(modifier) + NEAREST_M.gear),
         SAME.metres,
         (metres) => ({ kind: 'length', metres }),
         (tapeM) => placed({ tapeM }),
@@ -155,9 +155,23 @@ function along(
     })
 }
 
+/** As long as its longer side, and with its lamp still off the face. */
+function nearestM(modifier: Modifier): number {
+  const { widthM, heightM } = buildModifier(modifier).litFace
+  return Math.max(NEAREST_M.face, widthM, heightM, reachM(modifier) + NEAREST_M.gear)
+}
+
+/** How far what carries the source stands out before its lit face: the lamp of an umbrella. */
+function reachM(modifier: Modifier): number {
+  const ends = buildModifier(modifier).solids.flatMap((solid) =>
+    solid.kind === 'cylinder' ? [solid.from[2], solid.to[2]] : [],
+  )
+  return Math.max(0, ...ends)
+}
+
 const nameOf = (modifier: Modifier): string => buildModifier(modifier).name
 
-/** The usual modifiers, the set's own in place of the one of its kind. put: at a distance as long as its longer side. */
+/** The usual modifiers, the set's own in place of the one of its kind. put: as near as is practical. */
 function modifiersOf(
   sitting: Sitting,
   sourceId: string,
@@ -171,8 +185,7 @@ function modifiersOf(
     .flatMap((kind) => {
       const swapped = kind === own.kind ? sitting : swapModifier(sitting, sourceId, kind)
       const { modifier } = thingById(swapped, 'sources', sourceId)
-      const { widthM, heightM } = buildModifier(modifier).litFace
-      const varied = put(swapped, Math.max(NEAREST_M, widthM, heightM))
+      const varied = put(swapped, nearestM(modifier))
       return varied ? [one(words(nameOf(modifier)), varied, varied === sitting)] : []
     })
 }

@@ -273,7 +273,7 @@ function verdict({ isNow }: Variant, figures: SetFigures, now: SetFigures | null
   if (isNow) return 'the set as it stands'
   if (!now) return ''
   const seen = seenDifference(now, figures)
-  return seen.length === 0 ? 'no visible difference' : seen.slice(0, 2).join(', ')
+  return seen.length === 0 ? 'no visible difference of the light' : seen.slice(0, 2).join(', ')
 }
 
 function numbers({ lossStops, energyJ, shadowStops, backdropStops }: SetFigures): string {
