@@ -1,6 +1,7 @@
 import figureUrl from '../../assets/sitter.glb?url'
 import { readFigureAsset } from '../figure'
 import { createRigBuilder } from '../rig'
+import { rememberReadings } from './changed'
 import { setDerived } from './derived'
 import type { Answer, FileOrder, Order } from './desks/protocol'
 import { pictureDesk } from './picture/desk'
@@ -42,7 +43,7 @@ export async function startDeriving(): Promise<void> {
         })
         return
       }
-      tell({ kind: 'sitting', sitting, units: useStore.getState().session.units })
+      tell({ kind: 'sitting', turn: ++sent.turn, sitting, units: useStore.getState().session.units })
     }
     setDerived({ asset })
     const outline = (on: boolean) => {
@@ -67,6 +68,8 @@ export async function startDeriving(): Promise<void> {
 
 /** Counts what was asked, so that an answer finds its question. */
 const questions = { turn: 0 }
+/** Counts what was to be read. */
+const sent = { turn: 0 }
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
@@ -86,8 +89,10 @@ function startReading(): (order: Order) => void {
 function take(answer: Answer): void {
   switch (answer.kind) {
     case 'read': {
-      const { kind: _, ...read } = answer
-      setDerived({ read, fault: null })
+      const { kind: _, turn, ...read } = answer
+      const isOfNow = turn === sent.turn
+      if (isOfNow && read.settled) rememberReadings(currentSitting(), read.readings)
+      setDerived({ read: { ...read, isOfNow }, fault: null })
       return
     }
     case 'sees': {

@@ -15,6 +15,8 @@ export interface Read {
   readonly hidden: HiddenMeters
   /** False while only the coarse pass is in. */
   readonly settled: boolean
+  /** False once the set has changed again. */
+  readonly isOfNow: boolean
 }
 
 interface Drawn {

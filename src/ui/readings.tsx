@@ -2,11 +2,12 @@ import { useMemo, useState } from 'react'
 import type { Band, Reading } from '../readings'
 import { arrange } from './arrange'
 import { Ask } from './ask'
+import { lastChange } from './changed'
 import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
 import { NoticeView } from './notice'
 import { PictureFault, PictureWords } from './picture/picture-words'
-import { setSession, useSession, useSitting } from './store'
+import { setSession, useSession, useSitting, useStore } from './store'
 import { ExposureNote } from './takes/wipe'
 
 /** Shown before 'more' is opened: a column of them, or two by two. */
@@ -70,6 +71,7 @@ export function Readings() {
           </p>
         ))}
       {read === null && !fault && <p className="caution">Reading the light. Plan and controls are ready.</p>}
+      <SinceLastStep />
       <ul className="reading-list">
         {shown.map((reading) => (
           <ReadingView key={reading.id} reading={reading} />
@@ -78,6 +80,27 @@ export function Readings() {
       {more && <div className="more">{more}</div>}
       <Spoken readings={readings} settled={read?.settled ?? false} />
     </section>
+  )
+}
+
+/** What the last step changed for the eye, once both sets are read; while they are not, its line is kept. */
+function SinceLastStep() {
+  const history = useStore((store) => store.history)
+  const selected = useSession((session) => session.selected)
+  const isRead = useDerived(({ read }) => (read?.settled && read.isOfNow) === true)
+  const [step] = history.past.slice(-1)
+  if (!step) return null
+  const changed = isRead ? lastChange(history, selected) : null
+  return (
+    <p className="since">
+      <b>{step.name}:</b>{' '}
+      {changed
+        ? changed.words.slice(0, 3).join(', ') || 'no visible difference of the light'
+        : isRead
+          ? 'the set before it was not read to the end'
+          : 'reading what it changes'}
+      .
+    </p>
   )
 }
 

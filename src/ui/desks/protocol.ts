@@ -15,7 +15,8 @@ export type Order =
   | FileOrder
   /** Where bounced light goes. */
   | { readonly kind: 'picture'; readonly port: MessagePort }
-  | { readonly kind: 'sitting'; readonly sitting: Sitting; readonly units: LengthUnits }
+  /** turn: the page's count of these. */
+  | { readonly kind: 'sitting'; readonly turn: number; readonly sitting: Sitting; readonly units: LengthUnits }
   /** The place from which the half-room is to be seen, by its id; null: it isn't. */
   | { readonly kind: 'sees'; readonly place: string | null }
   /** Whether the shadow edge on the face is wanted. */
@@ -42,6 +43,7 @@ export interface IndirectNews {
 export type Answer =
   | {
       readonly kind: 'read'
+      readonly turn: number
       readonly readings: readonly Reading[]
       readonly cautions: readonly Caution[]
       readonly exposure: ShownExposure

@@ -104,20 +104,20 @@ async function work(): Promise<void> {
 const superseded = (): boolean => newest !== null
 
 /** Coarse answers always come, or a long drag would show none; the settled ones only where nobody moved on. */
-async function answerTo({ sitting: copy, units }: SittingOrder, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+async function answerTo({ turn, sitting: copy, units }: SittingOrder, rigOf: (sitting: Sitting) => Rig): Promise<void> {
   const sitting = shareWith(before, copy)
   before = sitting
   seeing = { ...seeing, run: seeing.run + 1 }
   const rig = rigOf(sitting)
   sendIndirect(await bounces.coarse(rig))
-  answer({ kind: 'read', settled: false, ...readings.coarse(sitting, rig, units) })
+  answer({ kind: 'read', turn, settled: false, ...readings.coarse(sitting, rig, units) })
   outline(rig)
   await look(sitting, rigOf)
   await breath()
   if (superseded()) return
-  const partial = (read: Read) => answer({ kind: 'read', settled: false, ...read })
+  const partial = (read: Read) => answer({ kind: 'read', turn, settled: false, ...read })
   const read = await readings.settled(sitting, rig, units, superseded, partial)
-  if (read) answer({ kind: 'read', settled: true, ...read })
+  if (read) answer({ kind: 'read', turn, settled: true, ...read })
   const bounced = read && (await bounces.settled(rig, superseded))
   if (bounced) sendIndirect(bounced)
 }

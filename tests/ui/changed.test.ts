@@ -1,0 +1,26 @@
+/** What the last step changed, in words: by the readings of both sets, as they were read to the end. */
+import { expect, test } from 'vitest'
+import type { Reading } from '../../src/readings'
+import { firstSitting, recordStep, setPower, startHistory } from '../../src/sitting'
+import { lastChange, rememberReadings } from '../../src/ui/changed'
+
+const reading = (id: string, value: number): Reading => ({
+  ...{ id, value, unit: '', text: '', band: null, sentence: '', sourceId: null },
+  place: { name: '', at: null },
+  why: { formula: '', filled: '', source: '' },
+})
+const first = firstSitting()
+const weaker = setPower(first, 'key', -5)
+
+test('told once both sets are read, by the step’s name; the selected source counts, else the first that is on', () => {
+  const history = recordStep(startHistory(first), 'power of A', weaker)
+  expect(lastChange(startHistory(first), 'key')).toBeNull()
+  rememberReadings(first, [reading('edge.A.nose.full', 20), reading('backdrop.stops', -2)])
+  expect(lastChange(history, 'key')).toBeNull()
+  rememberReadings(weaker, [reading('edge.A.nose.full', 40), reading('backdrop.stops', -1.8)])
+  const told = { step: 'power of A', words: ['edge 2.0 times as wide'] }
+  expect(lastChange(history, 'key')).toEqual(told)
+  expect(lastChange(history, null)).toEqual(told)
+  rememberReadings(weaker, [reading('edge.A.nose.full', 21), reading('backdrop.stops', -1.8)])
+  expect(lastChange(history, 'camera')).toEqual({ step: 'power of A', words: [] })
+})
