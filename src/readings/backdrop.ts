@@ -1,9 +1,11 @@
 import { codeFromLinear, directionThrough, pictureValueFromLuminance } from '../camera'
 import type { Probe } from '../meter'
-import { GREY_CARD, luminanceFromIlluminance, luminanceFromSrgb, stopsBetween } from '../photometry'
+import { GREY_CARD, luminanceFromIlluminance, luminanceFromSrgb, type Rgb, stopsBetween } from '../photometry'
 import { addScaled, cross, dot, normalize, scale, type Vec3 } from '../space'
+import { shadowReadings } from './backdrop-shadow'
+import { wrapReading } from './backdrop-wrap'
 import { BANDS } from './bands'
-import { sumOf } from './light-table'
+import { type PlaceLight, sumOf } from './light-table'
 import { absent, reading } from './reading'
 import { fNumberOf, powerFactor, type Stage, towardsLight } from './stage'
 import type { Reading } from './types'
@@ -16,6 +18,7 @@ const THIRDS = [-2 / 3, 0, 2 / 3]
 const PAPERS = [
   { id: 'white', words: 'white 88 % paper', reflectance: 0.88 },
   { id: 'grey', words: 'grey 18 % paper', reflectance: GREY_CARD },
+  { id: 'charcoal', words: 'charcoal 6 % paper', reflectance: 0.06 },
   { id: 'black', words: 'black 4 % paper', reflectance: 0.04 },
 ] as const
 const ENOUGH_EVEN = 0.3
@@ -32,28 +35,48 @@ export function backdropReadings(stage: Stage): readonly Reading[] {
   const probes = seenPlaces(stage)
   if (probes.length === 0) return missing('the camera sees nothing of the backdrop.')
   const face = sumOf(stage.table.at('nearCheek.disc.light', towardsLight(stage, key), 'disc'))
-  const lights = probes.map((probe, i) => sumOf(stage.table.at(`backdrop.${i}`, probe, 'disc')))
+  const bySource = probes.map((probe, i) => stage.table.at(`backdrop.${i}`, probe, 'disc'))
+  const lights = bySource.map(sumOf)
   const mean = lights.reduce((sum, h) => sum + h, 0) / lights.length
   if (!(face > 0 && mean > 0)) return missing('no light reaches the backdrop or the face.')
   return [
     stopsReading(stage, probes[0], mean, face, formula),
     ...(lights.length > 1 ? [spreadReading(probes, lights)] : []),
-    ...toneReadings(stage, probes[0], mean),
+    ...toneReadings(stage, probes[0], mean, colourOf(stage, bySource)),
+    ...probes.map((probe, i) => placeReading(stage, probe, lights[i]!, face)),
+    ...shadowReadings(stage, bySource),
+    wrapReading(stage, mean, face),
     veilReading(stage, mean, face),
   ]
 }
 
+/** A place of the backdrop, by where it stands in the frame. */
+export interface SeenPlace extends Probe {
+  readonly id: string
+  readonly name: string
+}
+
+const UP = ['lower', 'middle', 'upper'] as const
+const ACROSS = ['left', 'middle', 'right'] as const
+
 /** Nine places of the frame, as far as they fall on the backdrop and nothing stands before them. */
-export function seenPlaces({ scene }: Stage): readonly Probe[] {
+export function seenPlaces({ scene }: Stage): readonly SeenPlace[] {
   const { view } = scene.rig
-  return THIRDS.flatMap((y) => THIRDS.map((x) => directionThrough(x, y, view.frame, view))).flatMap((direction) => {
+  const places = THIRDS.flatMap((y, row) =>
+    THIRDS.map((x, column) => ({
+      direction: directionThrough(x, y, view.frame, view),
+      id: `${UP[row]}.${ACROSS[column]}`,
+      name: row === 1 && column === 1 ? 'middle of the frame' : `${UP[row]} ${ACROSS[column]} of the frame`,
+    })),
+  )
+  return places.flatMap(({ direction, id, name }) => {
     const hit = scene.caster.nearest(view.frame.origin, direction)
     const meaning = hit && scene.bodies.meanings[hit.bodyIndex]
     if (!hit || meaning?.kind !== 'surface' || meaning.surface.kind !== 'backdrop') return []
     const { halfU, halfV } = meaning.surface.rect
     const front = normalize(cross(halfU, halfV))
     const normal: Vec3 = dot(front, direction) < 0 ? front : scale(front, -1)
-    return [{ point: addScaled(addScaled(view.frame.origin, direction, hit.distance), normal, 1e-3), normal }]
+    return [{ point: addScaled(addScaled(view.frame.origin, direction, hit.distance), normal, 1e-3), normal, id, name }]
   })
 }
 
@@ -105,13 +128,50 @@ function spreadReading(probes: readonly Probe[], lights: readonly number[]): Rea
   })
 }
 
+/** One of the nine places. */
+function placeReading(stage: Stage, { id, name, point }: SeenPlace, h: number, face: number): Reading {
+  const place = { name: `backdrop, ${name}`, at: point }
+  const formula = 'log₂(H there / H near cheek), disc on the paper, disc to the light'
+  if (!(h > 0))
+    return absent({
+      id: `backdrop.at.${id}`,
+      place,
+      formula,
+      source: 'the meter',
+      sentence: 'no light reaches this place.',
+    })
+  const paper = luminanceFromSrgb(stage.sitting.backdrop!.reflectance)
+  const stops = stopsBetween(face, h)
+  return reading({
+    id: `backdrop.at.${id}`,
+    value: stops,
+    unit: 'stop',
+    text: signed(stops),
+    band: BANDS.backdrop,
+    code: codeOf(stage, h, paper),
+    place,
+    sentence: `on the backdrop at the ${name}: your paper records as ${figure(codeOf(stage, h, paper))} there, white as ${figure(codeOf(stage, h, 0.88))}.`,
+    why: { formula, filled: `log₂(${figure(h, 1)} / ${figure(face, 1)})`, source: 'the meter' },
+  })
+}
+
+/** Codes of the paper's three bands in the light of all its seen places; bounced light is taken in its source's colour. */
+function colourOf(stage: Stage, bySource: readonly (readonly PlaceLight[])[]): Rgb {
+  const { reflectance } = stage.sitting.backdrop!
+  const code = (band: 0 | 1 | 2): number => {
+    const h = bySource.flat().reduce((sum, light) => sum + sumOf([light]) * light.source.colour[band], 0)
+    return Math.round(codeOf(stage, h / bySource.length, reflectance[band]))
+  }
+  return [code(0), code(1), code(2)]
+}
+
 /** A matt paper in light that reads N_b records as ρ·(N_b/N)², then through sRGB. */
 function codeOf(stage: Stage, h: number, reflectance: number): number {
   const luminance = luminanceFromIlluminance(h * powerFactor(stage), reflectance)
   return codeFromLinear(pictureValueFromLuminance(luminance, stage.sitting.camera.iso, stage.exposure.fNumber), 'plain')
 }
 
-function toneReadings(stage: Stage, { point }: Probe, mean: number): readonly Reading[] {
+function toneReadings(stage: Stage, { point }: Probe, mean: number, [r, g, b]: Rgb): readonly Reading[] {
   const own = luminanceFromSrgb(stage.sitting.backdrop!.reflectance)
   const papers = [{ id: 'paper', words: `your ${figure(100 * own)} % paper`, reflectance: own }, ...PAPERS]
   return papers.map(({ id, words, reflectance }) => {
@@ -122,7 +182,7 @@ function toneReadings(stage: Stage, { point }: Probe, mean: number): readonly Re
       unit: 'of 255',
       text: figure(code),
       place: { name: 'backdrop', at: point },
-      sentence: `is what ${words} records as there, without a contrast curve.`,
+      sentence: `is what ${words} records as there, without a contrast curve${id === 'paper' && (r !== g || g !== b) ? `; in colour sRGB ${r} ${g} ${b}` : ''}.`,
       why: {
         formula: 'sRGB(ρ·N_b² / N²)',
         filled: `sRGB(${figure(reflectance, 2)} · ${figure(fNumberOf(stage, mean), 2)}² / ${figure(stage.exposure.fNumber, 2)}²)`,

@@ -13,6 +13,7 @@ export interface ReadingParts {
   readonly why: Reading['why']
   readonly sourceId?: string | null
   readonly also?: Reading['also']
+  readonly code?: Reading['code']
 }
 
 export function reading({ band = null, sourceId = null, ...parts }: ReadingParts): Reading {

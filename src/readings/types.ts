@@ -18,6 +18,8 @@ export interface Reading {
   readonly sourceId: string | null
   /** Of a meter's reading: the same light in the camera's thirds, as EV at the set ISO, and in lx·s. */
   readonly also?: MeterScales | undefined
+  /** Of a place of the backdrop: the sRGB code that it gets, 0 to 255, not rounded. */
+  readonly code?: number | undefined
 }
 
 export interface MeterScales {

@@ -43,6 +43,8 @@ export interface Session {
   readonly outlined: boolean
   /** Whether the picture carries all meters where they are held, and not only the selected one. */
   readonly metersShown: boolean
+  /** Whether the picture carries the nine places of the backdrop. */
+  readonly backdropShown: boolean
   /** Whether what is out of focus is blurred in the picture. */
   readonly blurred: boolean
   /** Whether the picture shows the modelling lamps' light in place of the flash. */
@@ -97,6 +99,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     sees: null,
     outlined: false,
     metersShown: false,
+    backdropShown: false,
     blurred: false,
     byModelling: false,
     judging: null,

@@ -28,6 +28,11 @@ test('a meter is added, read first, moved by keys on the plan, kept out of the h
   // The head is before the middle of the backdrop.
   expect(await drawn.getAttribute('aria-label')).toMatch(/backdrop behind the head f\/[\d. +]+, hidden; meter 1 f/)
   await page.getByRole('button', { name: 'all meters', exact: true }).click()
+  const switches = page.getByRole('region', { name: 'Exposure' })
+  await switches.getByRole('button', { name: 'backdrop', exact: true }).click()
+  const tones = page.getByRole('img', { name: /^Tones of the backdrop: / })
+  expect(await tones.getAttribute('aria-label')).toMatch(/backdrop, upper left of the frame −[\d.]+ stops, code \d+/)
+  await switches.getByRole('button', { name: 'backdrop', exact: true }).click()
   await page.keyboard.press('Escape')
   await page.getByRole('button', { name: 'meter, meter 1. Arrow keys move it.' }).first().focus()
   await page.keyboard.press('ArrowRight')

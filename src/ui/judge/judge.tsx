@@ -38,6 +38,7 @@ export function Judge() {
           <Switch judging={judging} name="map" word="stops map" />
           <Switch judging={judging} name="clips" word="clip marks" />
           <PictureSwitch name="metersShown" word="all meters" />
+          <PictureSwitch name="backdropShown" word="backdrop" />
           <PictureSwitch name="blurred" word="blur" />
           <PictureSwitch name="byModelling" word="modelling lamps" />
           <button type="button" className="word" onClick={close}>
@@ -75,7 +76,13 @@ function Switch({ judging, name, word }: { judging: Judging; name: keyof Judging
 }
 
 /** What the picture carries whether its exposure is judged or not. */
-function PictureSwitch({ name, word }: { name: 'metersShown' | 'blurred' | 'byModelling'; word: string }) {
+function PictureSwitch({
+  name,
+  word,
+}: {
+  name: 'metersShown' | 'backdropShown' | 'blurred' | 'byModelling'
+  word: string
+}) {
   const on = useSession((session) => session[name])
   return (
     <button type="button" className="word" aria-pressed={on} onClick={() => setSession({ [name]: !on })}>

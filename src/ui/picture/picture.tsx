@@ -6,6 +6,7 @@ import { LOOK_WORDS, lookShown } from '../looks/looks'
 import { RulerEdge } from '../looks/ruler-edge'
 import { useSession, useSittingPart } from '../store'
 import { Wipe } from '../takes/wipe'
+import { BackdropMarks } from './backdrop-marks'
 import { Kept } from './kept'
 import { MeterMarks } from './meter-marks'
 import { ShadowEdge } from './shadow-edge'
@@ -38,6 +39,7 @@ export function Picture() {
         <ShadowEdge look={look} />
         <JudgingMarks />
         <MeterMarks look={look} />
+        <BackdropMarks look={look} />
         <Wipe />
       </div>
     </section>
