@@ -1,17 +1,27 @@
 import { writeFile } from 'node:fs/promises'
-import { ASKED_FOR, applyEdits, goalFrom, type Reading, type ReadingsOutput, solve, type Units } from '../readings'
+import {
+  ASKED_FOR,
+  applyEdits,
+  goalFrom,
+  gridSteps,
+  type Reading,
+  type ReadingsOutput,
+  solve,
+  type Units,
+} from '../readings'
 import { type Sitting, writeSitting } from '../sitting'
 import { figureFiles, readingsOf, rigAssets, Stop, sceneFrom, sittingFrom, withKit } from './sitting-file'
 
 const USAGE = `All readings of a sitting, without a browser.
 
-  npm run --silent readings -- FILE [--json] [--paths N] [--feet] [--kit FILE] [--ask WORDS [--save FILE]]
+  npm run --silent readings -- FILE [--json] [--paths N] [--feet] [--kit FILE] [--grid] [--ask WORDS [--save FILE]]
 
   FILE       a sitting, *.json
   --json     records as JSON instead of a table
   --paths N  paths of bounced light at each place, 0 to 65536 (default 1024; 0: direct light only)
   --feet     lengths in feet and inches
   --kit FILE  what the sitting has of a kit is copied anew from this one
+  --grid     1000 meter places of the backdrop in the frame, direct light, in place of the readings
   --ask WORDS  solve for it: ${ASKED_FOR.map((words) => `"${words}"`).join(', ')}
   --save FILE  the sitting with the edits of the answer
 `
@@ -20,6 +30,7 @@ const MOST_PATHS = 65536
 interface Options {
   readonly file: string
   readonly json: boolean
+  readonly grid: boolean
   readonly paths: number
   readonly units: Units
   readonly ask: string | null
@@ -49,7 +60,7 @@ function optionsFrom(args: readonly string[]): Options {
           `${name}: expected ${name === '--ask' ? 'what to ask for' : 'a file'}, got nothing\n\n${USAGE}`,
         )
       words[name] = value
-    } else if (args[i] === '--json' || args[i] === '--feet') flags.add(args[i])
+    } else if (args[i] === '--json' || args[i] === '--feet' || args[i] === '--grid') flags.add(args[i])
     else if (args[i].startsWith('-')) throw new Stop(2, `${args[i]}: no such option\n\n${USAGE}`)
     else files.push(args[i])
   }
@@ -59,6 +70,7 @@ function optionsFrom(args: readonly string[]): Options {
   return {
     file: files[0],
     json: flags.has('--json'),
+    grid: flags.has('--grid'),
     paths,
     units: flags.has('--feet') ? 'feet' : 'metres',
     ask: words['--ask'],
@@ -104,6 +116,15 @@ async function asked(sitting: Sitting, words: string, { json, paths, save }: Opt
   return { code: way ? 0 : 1, out: json ? JSON.stringify({ goal, ...found }, null, 2) : text, err: '' }
 }
 
+/** The places as records, or one sentence on all of them. */
+async function gridOf(sitting: Sitting, { json, paths }: Options): Promise<CommandResult> {
+  const assets = rigAssets(await figureFiles(sitting))
+  const { factorStops } = readingsOf(sitting, assets, { paths }).exposure
+  const steps = gridSteps({ sitting, scene: sceneFrom(sitting, assets), factorStops })
+  for (let step = steps.next(); ; step = steps.next())
+    if (step.done) return { code: 0, out: json ? JSON.stringify(step.value) : step.value.sentence, err: '' }
+}
+
 export interface CommandResult {
   readonly code: 0 | 1 | 2
   readonly out: string
@@ -116,6 +137,7 @@ export async function readingsCommand(args: readonly string[]): Promise<CommandR
     const options = optionsFrom(args)
     const { sitting, lines } = await withKit((await sittingFrom(options.file)).sitting, options.kit)
     if (options.ask !== null) return { ...(await asked(sitting, options.ask, options)), err: lines.join('\n') }
+    if (options.grid) return { ...(await gridOf(sitting, options)), err: lines.join('\n') }
     const output = readingsOf(sitting, rigAssets(await figureFiles(sitting)), options)
     const { readings, cautions, exposure, rays } = output
     const records = { title: sitting.title, exposure, readings, cautions, rays }

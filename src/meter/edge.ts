@@ -22,7 +22,7 @@ export interface EdgeSpread {
 }
 
 /** Grid of the profile: 10 to 90 % stands to 1 %, in a draft to 3 %. */
-const PROFILE_GRID: Readonly<Record<Quality, number>> = { settled: 40, draft: 20 }
+const PROFILE_GRID: Readonly<Record<Quality, number>> = { settled: 40, draft: 20, sketch: 20 }
 
 /**
  * A straight edge hides the source like a blind: what has gone by when the blind stands at x is the cumulative share of

@@ -20,6 +20,8 @@ export interface Emission {
   at(u: number, v: number): SurfacePoint
   /** Luminance of a surface point in a unit direction away from it, lamp disc integrated, gate included, blockers not. */
   luminance(at: SurfacePoint, direction: Vec3): number
+  /** Works out ahead, for a record of `at` that is asked again and again, what no direction changes. Left out: nothing to gain. */
+  keep?(at: SurfacePoint): void
   /** Flux route: one lit point from four numbers in [0,1). null: this share of the lamp's flux missed the surface. */
   sample(u: readonly [number, number, number, number]): LitPoint | null
   /**

@@ -88,18 +88,38 @@ export interface SeenShare {
 
 /** So many cells to each side of an edge are asked for every point; beyond, the centre speaks for the whole. */
 const EDGE_CELLS = 2
+/** Points round the rim of the lit face come first: a cell for which these agree sees all of it, or nothing. */
+const OUTER_RING = 8
+
+type Shares = readonly (SeenShare | null)[]
+/** A source as it shines is a record made for one scene: what a face sees of it is asked once. */
+const SHARES = new WeakMap<Shining, Map<FaceMap, Shares>>()
 
 /** What every cell sees of a source: of its centre, and near an edge of all its points. */
-export function seenShares(
-  map: FaceMap,
-  { caster }: MeterScene,
-  { centre, points, ignore }: Shining,
-): readonly (SeenShare | null)[] {
+export function seenShares(map: FaceMap, scene: MeterScene, source: Shining): Shares {
+  const known = SHARES.get(source) ?? new Map<FaceMap, Shares>()
+  SHARES.set(source, known)
+  const shares = known.get(map) ?? askedShares(map, scene, source)
+  known.set(map, shares)
+  return shares
+}
+
+function askedShares(map: FaceMap, { caster }: MeterScene, { centre, points, ignore }: Shining): Shares {
   const from = (cell: FaceCell, lights: readonly Vec3[]) => seenFrom(cell, caster, lights, ignore)
   const first = map.cells.map((cell) => cell && from(cell, [centre]))
   if (points.length < 2) return first
   const atEdge = edgeCells(map, first)
-  return first.map((share, i) => (share && atEdge[i] ? from(map.cells[i]!, points) : share))
+  const ring = points.slice(0, OUTER_RING)
+  const rest = points.slice(OUTER_RING)
+  return first.map((share, i) => {
+    if (!share || !atEdge[i]) return share
+    const outer = from(map.cells[i]!, ring)
+    const isMixed = (part: number) => part > 0 && part < 1
+    if (rest.length === 0 || !(isMixed(outer.seen) || isMixed(outer.faced))) return outer
+    const inner = from(map.cells[i]!, rest)
+    const of = (what: keyof SeenShare) => (ring.length * outer[what] + rest.length * inner[what]) / points.length
+    return { seen: of('seen'), faced: of('faced') }
+  })
 }
 
 export function seenFrom(

@@ -1,6 +1,6 @@
 import { fieldHeightAt } from '../camera'
 import { modifierKind } from '../gear'
-import { pulseTimeRatio, stopsBetween, travelDuring } from '../photometry'
+import { feetFromMetres, pulseTimeRatio, stopsBetween, travelDuring } from '../photometry'
 import type { Head } from '../sitting'
 import { distance } from '../space'
 import { sumOf } from './light-table'
@@ -34,7 +34,7 @@ export function movementReadings(stage: Stage): readonly Reading[] {
         unit: 'mm',
         text: figure(mm, mm < 10 ? 1 : 0),
         place: { name: `flash of ${source.letter}`, at: whereabouts(stage, source) },
-        sentence: `is how far what moves at ${figure(speed, 1)} m/s goes while ${source.letter} burns, t0.1 1/${figure(1 / seconds)} s${known ? ' at full power' : ', which its head does not say'}: ${pixelWords(stage, mm)}.`,
+        sentence: `is how far what moves at ${speedPhrase(stage, speed)} goes while ${source.letter} burns, t0.1 1/${figure(1 / seconds)} s${known ? ' at full power' : ', which its head does not say'}: ${pixelWords(stage, mm)}.`,
         why: {
           formula: 'v · t0.1; t0.1 = ln 10/ln 2 · t0.5',
           filled: `${figure(speed, 1)} m/s · ${figure(1000 * seconds, 2)} ms`,
@@ -48,6 +48,9 @@ export function movementReadings(stage: Stage): readonly Reading[] {
     ...ghostReading(stage),
   ]
 }
+
+const speedPhrase = ({ units }: Stage, speed: number): string =>
+  units === 'metres' ? `${figure(speed, 1)} m/s` : `${figure(feetFromMetres(speed), 1)} ft/s`
 
 const burnsOn = ({ sitting }: Stage, id: string): boolean =>
   modifierKind(sitting.sources.find((source) => source.id === id)!.modifier.kind).burnsOn === true
@@ -92,7 +95,7 @@ function ghostReading(stage: Stage): readonly Reading[] {
       unit: 'mm',
       text: figure(mm, mm < 10 ? 1 : 0),
       place: { name: 'near cheek', at: probe.point },
-      sentence: `is how far what moves at ${figure(speed, 1)} m/s smears in the light that burns on, ${signed(stops)} stops to the flash, ${pixelWords(stage, mm)}: ${advice}.`,
+      sentence: `is how far what moves at ${speedPhrase(stage, speed)} smears in the light that burns on, ${signed(stops)} stops to the flash, ${pixelWords(stage, mm)}: ${advice}.`,
       why: { formula: 'v · t', filled: `${figure(speed, 1)} m/s · ${figure(1000 * shutterS, 2)} ms`, source: PRACTICE },
     }),
   ]

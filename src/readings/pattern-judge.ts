@@ -29,10 +29,17 @@ export interface PatternMap {
   readonly face: FaceMap
   readonly lip: FaceMap
 }
-export const patternMap = (scene: MeterScene, figure: RigFigure): PatternMap => ({
-  face: faceMap(scene, figure, GRID),
-  lip: faceMap(scene, figure, LIP),
-})
+
+/** By the posed mesh, which stays the same record until the head moves: only its own skin and eyes are asked. */
+const MAPS = new WeakMap<RigFigure['posed'], PatternMap>()
+
+export function patternMap(scene: MeterScene, figure: RigFigure): PatternMap {
+  const known = MAPS.get(figure.posed)
+  if (known) return known
+  const made = { face: faceMap(scene, figure, GRID), lip: faceMap(scene, figure, LIP) }
+  MAPS.set(figure.posed, made)
+  return made
+}
 
 /** A cheek between eye and nose wing, millimetres from the midline and under the eye line. */
 const CHEEK = { from: 18, to: 46, top: -12, bottom: -44 }

@@ -3,12 +3,16 @@ import { ASKED_FOR, applyEdits, goalFrom, type Way } from '../readings'
 import { useDerived } from './derived'
 import { currentSitting, edit, setSession, useSession } from './store'
 
+/** No goal: a thousand places of the backdrop, metered. */
+const GRID = 'grid'
+const isGrid = (words: string): boolean => words.trim().toLowerCase() === GRID
+
 /** Asks the solver in words: 'f/8', '3:1', 'white', …; the answer's edits are applied as one step. */
 export function Ask() {
   const [typed, setTyped] = useState('')
   const [fault, setFault] = useState<string | null>(null)
   const ask = (words: string) => {
-    const goal = goalFrom(words, currentSitting())
+    const goal = isGrid(words) ? ({ kind: 'grid' } as const) : goalFrom(words, currentSitting())
     setFault(typeof goal === 'string' ? goal : null)
     setSession({ asked: typeof goal === 'string' ? null : { words, goal } })
   }
@@ -35,7 +39,7 @@ export function Ask() {
         </button>
       </form>
       <p className="asked-for">
-        {ASKED_FOR.map((words) => (
+        {[...ASKED_FOR, GRID].map((words) => (
           <button
             key={words}
             type="button"

@@ -14,6 +14,7 @@ import {
   type VariantRow,
 } from '../sitting'
 import type { Vec3 } from '../space'
+import type { GridGoal } from './desks/protocol'
 import type { LengthUnits } from './values'
 
 export type Theme = 'dark' | 'light'
@@ -79,7 +80,7 @@ export interface Contact {
 /** A question to the solver, as it was worded. */
 export interface Asked {
   readonly words: string
-  readonly goal: Goal
+  readonly goal: Goal | GridGoal
 }
 
 export interface Store {

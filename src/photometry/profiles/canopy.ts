@@ -53,7 +53,7 @@ export function canopy(parameters: Canopy): Emission {
   const geometry = canopyGeometry(parameters)
   const exchanged = parameters.spreadsAgain ? illuminanceAgain(parameters) : exchangeIlluminance(parameters)
   const nodes = lampNodes(parameters)
-  const light: Light = { parameters, geometry, exchanged }
+  const light: Light = { parameters, geometry, exchanged, kept: new WeakMap() }
   const surface = surfaceOf(parameters)
   const base: Omit<Emission, 'flux'> = {
     profile: 'canopy',
@@ -66,6 +66,7 @@ export function canopy(parameters: Canopy): Emission {
       const pass = gatePass(geometry.gate, place.point, direction)
       return pass === 0 ? 0 : pass * canopyLuminance(light, nodes, place, direction)
     },
+    keep: (place) => void light.kept.set(place, litAt(light, nodes, place)),
     sample: (u) => sampleLit(light, u),
     spread: ([u, v, ...lampUv]) => spreadLit(light, pointOn(surface, u, v), lampUv),
   }
@@ -88,6 +89,8 @@ interface Light {
   readonly parameters: Canopy
   readonly geometry: CanopyGeometry
   readonly exchanged: number
+  /** What the lamp does at places that are asked again and again, by their own records. */
+  readonly kept: WeakMap<SurfacePoint, LitPlace>
 }
 
 /**
@@ -119,19 +122,34 @@ function illuminanceAgain(parameters: Canopy): number {
 function canopyLuminance(light: Light, nodes: readonly LampNode[], place: SurfacePoint, direction: Vec3): number {
   const { cloth } = light.parameters
   const cosO = dot(place.normal, direction)
-  let direct = 0
+  const lit = light.kept.get(place) ?? litAt(light, nodes, place)
   let shaped = 0
-  for (const { point, weight } of nodes) {
-    const illuminance = weight * illuminanceFrom(light, place, point)
-    direct += illuminance
-    if (cloth.specular === 0 && cloth.forward === 0) continue
-    const incident = normalize(subtract(point, place.point))
+  for (const { illuminance, incident } of lit.shaping) {
     if (cloth.specular > 0)
       shaped += illuminance * cloth.specular * ggx(place.normal, incident, direction, cloth.roughness ** 2)
     if (cloth.forward > 0)
       shaped += illuminance * cloth.forward * forwardLobe(-dot(incident, direction), cosO, cloth.forwardExponent)
   }
-  return matt(light, direct) + shaped
+  return matt(light, lit.direct) + shaped
+}
+
+/** What the lamp does at one place of the cloth, whoever looks at it. */
+interface LitPlace {
+  readonly direct: number
+  /** From each part of the lamp; none where the cloth is matt. */
+  readonly shaping: readonly { readonly illuminance: number; readonly incident: Vec3 }[]
+}
+
+function litAt(light: Light, nodes: readonly LampNode[], place: SurfacePoint): LitPlace {
+  const { cloth } = light.parameters
+  const each = nodes.map(({ point, weight }) => ({ point, illuminance: weight * illuminanceFrom(light, place, point) }))
+  return {
+    direct: each.reduce((sum, { illuminance }) => sum + illuminance, 0),
+    shaping:
+      cloth.specular === 0 && cloth.forward === 0
+        ? []
+        : each.map(({ point, illuminance }) => ({ illuminance, incident: normalize(subtract(point, place.point)) })),
+  }
 }
 
 /** On the lamp's side of the cloth, from one lamp point that stands for the whole lamp. The innermost loop: no vectors made. */

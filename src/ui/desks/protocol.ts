@@ -10,6 +10,9 @@ export type FileOrder =
   /** A part that is worn on the head, before the first sitting that needs it. */
   | { readonly kind: 'worn'; readonly name: WornName; readonly bytes: Uint8Array }
 
+/** A thousand meter readings of the backdrop in place of an answer. */
+export type GridGoal = { readonly kind: 'grid' }
+
 /** To the desk that reads: the sitter's file once, then every sitting that is on the table. The newest wins. */
 export type Order =
   | FileOrder
@@ -22,7 +25,7 @@ export type Order =
   /** Whether the shadow edge on the face is wanted. */
   | { readonly kind: 'outline'; readonly on: boolean }
   /** What is asked for, of the sitting that was sent last. */
-  | { readonly kind: 'ask'; readonly turn: number; readonly goal: Goal }
+  | { readonly kind: 'ask'; readonly turn: number; readonly goal: Goal | GridGoal }
 
 /** How the document's powers are carried to what is shown; see readings. */
 export interface ShownExposure {

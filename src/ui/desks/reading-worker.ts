@@ -25,6 +25,11 @@ let newest: SittingOrder | null = null
 let busy = false
 let seeing: { readonly place: string | null; readonly run: number } = { place: null, run: 0 }
 let outlined = false
+/** The question in hand, and what re-exposure made of the powers in the last answer. */
+let asked = 0
+/** Sets that have come. */
+let sets = 0
+let factorStops = 0
 /** To the desk that draws. */
 let picture: MessagePort | null = null
 let sent: { receivers: unknown; lights: ReadonlyMap<string, unknown> } = { receivers: null, lights: new Map() }
@@ -37,8 +42,10 @@ export function take(data: Order): void {
     build = createRigBuilder(assets)
     buildTried = createRigBuilder(assets)
   } else if (data.kind === 'worn') wardrobe[data.name] = readWornPart(data.name, data.bytes)
-  else if (data.kind === 'sitting') newest = data
-  else if (data.kind === 'picture') picture = data.port
+  else if (data.kind === 'sitting') {
+    newest = data
+    sets++
+  } else if (data.kind === 'picture') picture = data.port
   else if (data.kind === 'ask') ask(data)
   else if (data.kind === 'outline') {
     outlined = data.on
@@ -53,11 +60,20 @@ export function take(data: Order): void {
 function ask({ turn, goal }: Extract<Order, { kind: 'ask' }>): void {
   const sitting = newest?.sitting ?? before
   if (!sitting || !buildTried) return
+  asked = turn
   try {
-    answer({ kind: 'solved', turn, answer: asks.answer(sitting, goal, buildTried, readings.traced(sitting)) })
+    if (goal.kind === 'grid') void grid(sitting, turn, buildTried).catch(told)
+    else answer({ kind: 'solved', turn, answer: asks.answer(sitting, goal, buildTried, readings.traced(sitting)) })
   } catch (error) {
     answer({ kind: 'solved', turn, answer: `It could not be worked out: ${wordsOf(error)}` })
   }
+}
+
+/** Left at once where the set is sent anew or something else is asked. */
+async function grid(sitting: Sitting, turn: number, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+  const set = sets
+  const found = await asks.grid(sitting, rigOf, factorStops, () => asked !== turn || sets !== set)
+  if (asked === turn) answer({ kind: 'solved', turn, answer: found ?? 'The set changed meanwhile: ask once more.' })
 }
 
 function outline(rig: Rig): void {
@@ -110,7 +126,9 @@ async function answerTo({ turn, sitting: copy, units }: SittingOrder, rigOf: (si
   seeing = { ...seeing, run: seeing.run + 1 }
   const rig = rigOf(sitting)
   sendIndirect(await bounces.coarse(rig))
-  answer({ kind: 'read', turn, settled: false, ...readings.coarse(sitting, rig, units) })
+  const coarse = readings.coarse(sitting, rig, units)
+  factorStops = coarse.exposure.factorStops
+  answer({ kind: 'read', turn, settled: false, ...coarse })
   outline(rig)
   await look(sitting, rigOf)
   await breath()
