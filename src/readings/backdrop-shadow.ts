@@ -51,7 +51,7 @@ function shadowReading(stage: Stage, source: RigSource, backdrop: Surface, bounc
   const forward = forwardM(sight, backdrop.rect, source)
   const way =
     forward === null
-      ? `${FARTHEST_M} m forward do not lose it: take ${source.letter} farther round or up`
+      ? `${lengthPhrase(FARTHEST_M, stage.units)} forward do not lose it: take ${source.letter} farther round or up`
       : `come ${lengthPhrase(forward, stage.units)} forward, camera and lights with you, and it has left the frame`
   return reading({
     id,

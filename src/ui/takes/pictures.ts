@@ -28,6 +28,9 @@ export function watchTakes(): () => void {
   const settled = exposureFollows()
   const take = (event: Event) => {
     const { sitting, look, samples, isWeighed, copy } = (event as CustomEvent<PictureDetail>).detail
+    // A take is kept as the camera has it: by flash, and sharp as takes are compared.
+    const { blurred, byModelling } = useStore.getState().session
+    if (blurred || byModelling) return
     const isOfNow = look === 'camera' && sitting === currentSitting() && isWeighed && settled.now()
     if (copy && samples > 0 && isOfNow) keep(copy, samples)
   }
