@@ -10,8 +10,12 @@ import { mix, smoothStep } from './sculpt/solids'
 /** Of the white far from the cornea, and of a vessel in it, per band. */
 const CORNER = [0.92, 0.72, 0.66] as const
 const VESSEL = [0.9, 0.42, 0.38] as const
-/** What lids throw back on the ball that they hide the light from, per band. */
-const LID = [0.34, 0.16, 0.12] as const
+type Bands = readonly [number, number, number]
+
+/** Of the skin's reflectance: what lids throw back on the ball that they hide the light from, per band. By eye. */
+const LID_SHARE = [0.87, 0.6, 0.63] as const
+/** The same of a sitter. skin: reflectance. */
+export const lidTone = (skin: Bands): Bands => [skin[0] * LID_SHARE[0], skin[1] * LID_SHARE[1], skin[2] * LID_SHARE[2]]
 /** How far lids stand off the ball, the upper one with its lashes. */
 const LID_HEIGHT = { upper: 2.2, lower: 0.9 } as const
 /** Share of the white that vessels cover, where they are too fine to be drawn. */
@@ -59,12 +63,12 @@ const heightAtRest = ([, y, z]: Vec3, turn: number): number => y * Math.cos(turn
 
 /**
  * Factor per band on what a place of an eyeball sends back, for the lids beside it. p: from the ball's middle along the axes of the
- * head, x away from the nose; upper, lower: how far each lid has turned up with the eye, radians.
+ * head, x away from the nose; upper, lower: how far each lid has turned up with the eye, radians; lid: lidTone.
  */
-export function lidShade(p: Vec3, upper: number, lower: number): readonly [number, number, number] {
+export function lidShade(p: Vec3, upper: number, lower: number, lid: Bands): Bands {
   const margins = lidMargins(p[0])
   const under = Math.max(0, margins.upper - heightAtRest(p, upper))
   const over = Math.max(0, heightAtRest(p, lower) - margins.lower)
   const hidden = Math.min(1, stripShare(under, LID_HEIGHT.upper) + stripShare(over, LID_HEIGHT.lower))
-  return [0, 1, 2].map((k) => 1 - hidden * (1 - LID[k])) as unknown as [number, number, number]
+  return [1 - hidden * (1 - lid[0]), 1 - hidden * (1 - lid[1]), 1 - hidden * (1 - lid[2])]
 }

@@ -13,12 +13,13 @@ const MM = 1000
 /** To be added to the roughness r of the skin (α = r²). Place before any pose, mm; the same on both sides of the face. */
 export function skinGlossOffset(signedX: number, y: number, z: number): number {
   const x = Math.abs(signedX)
-  const patches = valueNoise(x * 0.13 + 5, y * 0.13, z * 0.13) + valueNoise(x * 0.31, y * 0.31 + 9, z * 0.31) - 1
+  const patches =
+    valueNoise(x * 0.11 + 5, y * 0.11, z * 0.11) + 0.4 * valueNoise(x * 0.27, y * 0.27 + 9, z * 0.27) - 0.7
   const middle = smoothStep(20, 8, x) * smoothStep(-60, -45, y)
   const forehead = smoothStep(48, 26, x) * smoothStep(12, 30, y)
   const smooth = z > -20 ? Math.max(middle, forehead) : 0
   const neck = smoothStep(-105, -135, y)
-  return mix(0.03, -0.03, clamp01(smooth)) + 0.1 * neck + 0.09 * patches
+  return mix(0.03, -0.03, clamp01(smooth)) + 0.1 * neck + 0.05 * patches
 }
 
 /** The skin with that at each vertex: worked out when a file is read, it costs no bytes. */

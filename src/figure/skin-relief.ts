@@ -9,12 +9,12 @@ import { mix, smoothStep } from './sculpt/solids'
 /** [width mm, tilt]: amplitudes. */
 const SCALES = [
   [2.6, 0.028],
-  [1.2, 0.045],
-  [0.55, 0.03],
+  [1.2, 0.036],
+  [0.55, 0.02],
 ] as const
 
-/** Pores, one a cell of a lattice: edge of a cell, half width, mm; tilt a millimetre at its middle; how far off the cell's middle. */
-const PORE = { cell: 1.1, half: 0.22, tilt: 1.1, aside: 0.2 } as const
+/** Pores, one a cell of a lattice: edge of a cell, half width, mm; tilt a millimetre at its middle, of the deepest; how far off the cell's middle. */
+const PORE = { cell: 1.1, half: 0.22, tilt: 1, aside: 0.27 } as const
 /** The last of ASKEW, and of the lattices. */
 const PORES = 3
 
@@ -60,7 +60,8 @@ function pore(placeMm: Tilt, footprintMm: number): Tilt {
   const aside = tiltAt(cell[0], cell[1], cell[2] + 4096 * PORES)
   const from = p.map((v, k) => (v - cell[k] - 0.5 - PORE.aside * aside[k]) * PORE.cell)
   const off = dot(from as unknown as Tilt, from as unknown as Tilt) / PORE.half ** 2
-  const wall = -share * PORE.tilt * Math.exp(-off) * (1 - smoothStep(1, 2.2, off))
+  // No two are as deep.
+  const wall = -share * PORE.tilt * (0.55 + 0.45 * aside[2]) * Math.exp(-off) * (1 - smoothStep(1, 2.2, off))
   return [0, 1, 2].map(
     (k) => (wall * rows.reduce((sum, row, r) => sum + row[k] * from[r], 0)) / size,
   ) as unknown as Tilt

@@ -90,7 +90,7 @@ export const OBJECT = layout([
   /** Of an eye: across the head, away from the nose, and its up, unit; how far the upper and the lower lid have turned up with it. */
   'across',
   'above',
-  /** Of skin: colour of the hair that grows on it. */
+  /** Of skin: colour of the hair that grows on it. Of an eye: what its lids throw back. */
   'hair',
 ])
 

@@ -4,6 +4,7 @@ import {
   finishOf,
   gearGridId,
   IRIS,
+  lidTone,
   lidTurn,
   type Rig,
   type RigFigure,
@@ -113,7 +114,8 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
     if (object.kind === 'part') {
       if (isEye(object.part)) packBall(table, row, object)
       else packCarriage(table, row, object.figure.posed.carriage)
-      table.set(row, OBJECT.hair, object.figure.albedo.hair)
+      const { hair, skin } = object.figure.albedo
+      table.set(row, OBJECT.hair, isEye(object.part) ? lidTone(skin) : hair)
     }
     const covered = object.kind === 'lit face' ? object.cloth : object.kind === 'gear' ? object : null
     if (covered) packGrid(table, row, solidGrid(covered.solid), gridOf(receivers, covered.gridId, covered.side))

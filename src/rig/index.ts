@@ -1,6 +1,6 @@
 /** rig: a sitting and its shapes in; emitters, surfaces and the view out, in world metres. The narrow waist. */
 
-export { lidTurn } from '../figure'
+export { lidTone, lidTurn } from '../figure'
 export { finishOf } from '../gear'
 export * from './assemble'
 export { type Cheek, farCheek, nearCheek, placeLandmarks, wearOf } from './figure'

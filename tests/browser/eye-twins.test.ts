@@ -108,13 +108,18 @@ test.each([0, 1, 2] as const)('whiteTint: band %d', async (band) => {
 
 /** The margins' curves are tabulated in TypeScript: within 0.01 mm, and so some 0.2 % of the shade. */
 test.each([0, 1, 2] as const)('lidShade: band %d', async (band) => {
-  const cases = Array.from({ length: CASES }, () => ({ p: onBall(), upper: float(-0.3, 0.3), lower: float(-0.2, 0.2) }))
+  const cases = Array.from({ length: CASES }, () => ({
+    p: onBall(),
+    upper: float(-0.3, 0.3),
+    lower: float(-0.2, 0.2),
+    lid: [float(0, 0.4), float(0, 0.3), float(0, 0.2)] as const,
+  }))
   const gpu = await onGpu(
     SNIPPET,
-    `lidShade(in0.xyz, in0.w, in1.x)[${band}]`,
-    cases.map(({ p, upper, lower }) => [...p, upper, lower]),
+    `lidShade(in0.xyz, in0.w, in1.x, in1.yzw)[${band}]`,
+    cases.map(({ p, upper, lower, lid }) => [...p, upper, lower, ...lid]),
   )
-  const off = cases.map(({ p, upper, lower }, i) => Math.abs(gpu[i] - lidShade(p, upper, lower)[band]))
+  const off = cases.map(({ p, upper, lower, lid }, i) => Math.abs(gpu[i] - lidShade(p, upper, lower, lid)[band]))
   expect(Math.max(...off)).toBeLessThan(0.01)
   expect(off.reduce((sum, value) => sum + value, 0) / CASES).toBeLessThan(5e-4)
 })

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { lidShade, whiteTint } from '../../src/figure/eye-white'
+import { lidShade as lidShadeOf, lidTone, whiteTint } from '../../src/figure/eye-white'
 import { lidMargins } from '../../src/figure/sculpt/eye'
 import type { Vec3 } from '../../src/space'
 
@@ -31,6 +31,9 @@ describe('the white of an eye', () => {
 })
 
 describe('lids shade the ball', () => {
+  const lid = lidTone([0.39, 0.27, 0.19])
+  const lidShade = (p: Vec3, upper: number, lower: number) => lidShadeOf(p, upper, lower, lid)
+
   /** Radiant heat's handbooks: two plates at right angles, the view of an endless strip: (1 − d/√(d² + h²))/2. */
   test('at the margin a lid hides half of the light, and next to none a lid-breadth off', () => {
     const { upper } = lidMargins(0)

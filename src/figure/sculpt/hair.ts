@@ -1,3 +1,4 @@
+import { cropLocks, fringe, type Strand, strandCoordinates } from './crop'
 import { spline } from './curves'
 import * as data from './data/hair'
 import { valueNoise } from './noise'
@@ -65,10 +66,11 @@ const shortEdge = hairlineOf(hairline)
 /** Edge.inside of short hair. */
 export const aboveHairline = (x: number, y: number, z: number): number => shortEdge(x, y, z).inside
 
-/** How far the edge strays from the drawn line, mm; within ±RAGGED. */
+/** How far the edge strays from the drawn line, mm, in whole locks too; within ±RAGGED. */
 export const drift = (x: number, y: number, z: number): number =>
-  (valueNoise(x * 0.06 + 3, y * 0.06, z * 0.06) - 0.5) * 5
-const RAGGED = 2.5
+  (valueNoise(x * 0.06 + 3, y * 0.06, z * 0.06) - 0.5) * 5 + FRINGE * fringe(strandCoordinates(x, y, z))
+const FRINGE = 3
+const RAGGED = 2.5 + FRINGE
 /** Farther outside the hairline the surface lies deep under the skin. */
 export const OUTSIDE = -9 - RAGGED
 
@@ -84,7 +86,7 @@ export function sideburn(x: number, y: number, z: number): number {
 export function fadeWidth(x: number, y: number, z: number): number {
   const nape = z < -80 ? smoothStep(-5, -55, y) : 0
   const overEar = smoothStep(-56, -70, z) * smoothStep(-118, -100, z) * smoothStep(14, 22, y)
-  return mix(mix(mix(5.5, 10, sideburn(x, y, z)), 17, nape), 3, overEar)
+  return mix(mix(mix(7, 10, sideburn(x, y, z)), 17, nape), 3, overEar)
 }
 
 /** How far hair has thinned out at a place of the skin: −1 none is left, 0 half, 1 as dense as inside; and on beyond both. */
@@ -102,28 +104,6 @@ export function drifted(edgeAt: (x: number, y: number, z: number) => Edge, x: nu
   return { inside: inside + off, deep: deep + off }
 }
 
-/** Angle about the axis from forehead to nape; distance along it, mm. */
-export type Strand = readonly [number, number]
-
-/**
- * Angle of the strand through a point about the axis from forehead to nape, and how far along that axis it is. The wave
- * turns by a radian in 200 mm at most, less than the angle grows across the strands on a head: else they would run in whorls.
- */
-export function strandCoordinates(x: number, y: number, z: number): Strand {
-  const [y0, z0] = data.FRONT_POLE
-  const dy = data.NAPE_POLE[0] - y0
-  const dz = data.NAPE_POLE[1] - z0
-  const size = Math.hypot(dy, dz)
-  const along = ((y - y0) * dy + (z - z0) * dz) / size
-  const up = (-(y - y0) * dz + (z - z0) * dy) / size
-  const wave = (valueNoise(along * 0.016 + 9, x * 0.009 + 5, up * 0.009) - 0.5) * 0.15
-  const swept = data.SWEPT * (ease(5, 105, along) - ease(105, 190, along))
-  return [Math.atan2(x + swept, up) + wave + Math.sign(x) * fallen(y, z), along]
-}
-
-/** What turns strands from backwards to downwards where they grow before the ear, radians. */
-const fallen = (y: number, z: number): number => 0.02 * (z + 74) * smoothStep(26, -2, y) * smoothStep(-88, -76, z)
-
 /** Noise folded to 0 where it crosses its middle; the fold is rounded, or the mesh breaks it into beads. */
 export const creased = (noise: number): number => ((2 * noise - 1) ** 2 + 0.1) ** 0.25
 
@@ -135,14 +115,14 @@ export function locks([angle, along]: Strand): number {
   return 1.1 * broad + 0.9 * narrow + 0.5 * fine - 1.4
 }
 
-/** Full depth of hair over the skin: more on top and in front, close at the sides, cut short to the nape and the sideburn. */
+/** Full depth of hair over the skin: a finger's breadth on top, close at the sides, cut short to the nape and the sideburn. */
 function fullDepth(x: number, y: number, z: number): number {
-  const top = ease(22, 112, y)
-  const front = ease(-110, 5, z) * ease(40, 92, y)
-  const sides = mix(1.6, 5.5, ease(-24, 60, y)) * mix(0.45, 1, ease(-86, -20, y))
-  const crown = ease(-60, 30, y) * ease(-50, -130, z)
-  const towardsParting = ease(70, -70, x)
-  return sides + (6 + 3 * towardsParting) * top + 3.5 * front + 4 * crown
+  const sides = mix(1.4, 3.4, ease(-30, 46, y)) * mix(0.5, 1, ease(-86, -30, y))
+  // Less where the top turns over to the side, or it stands in corners.
+  const top = ease(42, 106, y) * mix(1, 0.55, ease(22, 66, Math.abs(x)))
+  const front = ease(-80, 0, z) * ease(48, 84, y)
+  const crown = ease(-40, 40, y) * ease(-60, -130, z)
+  return sides + 7.5 * top + 2.5 * front + 2.2 * crown + ease(60, -60, x) * top
 }
 
 /** Deepest hair and locks, mm: beyond it no hair need be computed. */
@@ -175,10 +155,9 @@ export const hairHeight = (x: number, y: number, z: number): number => hairSurfa
 
 /** Height of the hair over the skull; negative under the skin outside the hairline, so that both meet at an angle. */
 function hairSurface({ inside: edge, deep }: Edge, x: number, y: number, z: number): number {
-  const strand = strandCoordinates(x, y, z)
   const depth = fullDepth(x, y, z)
-  const rise = 42 + 50 * ease(10, 74, y) * ease(-110, -30, z) + 10 * ease(-15, -75, y)
+  const rise = 30 + 6 * ease(10, 74, y) * ease(-110, -30, z) + 16 * ease(-15, -75, y)
   const body = edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(deep / rise)
-  const relief = mix(0.25, 2.3, ease(1, 13, depth)) * ease(0, 22, deep)
-  return body + locks(strand) * relief
+  const relief = mix(0.15, 2.1, ease(1.5, 11, depth)) * ease(0, 14, deep)
+  return body + cropLocks(strandCoordinates(x, y, z)) * relief
 }

@@ -1,3 +1,4 @@
+import type { Strand } from './crop'
 import { spline } from './curves'
 import * as data from './data/worn'
 import {
@@ -11,7 +12,6 @@ import {
   RISING,
   ROOT_DEPTH,
   risen,
-  type Strand,
   underSkin,
 } from './hair'
 import { valueNoise } from './noise'
@@ -79,19 +79,19 @@ function fall(x: number, y: number, z: number, [angle]: Strand): number {
   const front = frontZ(y) - 0.5 * Math.max(0, breadth - Math.abs(x)) * smoothStep(-165, -120, y)
   f = smoothMax(f, z - front, 20)
   f = smoothMax(f, y - data.FALL_TOP_Y, 24)
-  return smoothMax(f, endY(angle, apart(x, y, z, angle)) - y, 14)
+  return smoothMax(f, endY(angle, apart(x, y, z, angle)) - y, 8)
 }
 
 /** Where the tips end, lock by lock. */
 const endY = (angle: number, uneven: number): number =>
   mix(data.FALL_END_Y, data.SHOULDER_END_Y, smoothStep(0.9, 2.2, Math.abs(angle))) +
-  uneven * (20 * (valueNoise(angle * 9 + 40, 1.5, 2.5) - 0.5) + 7 * valueNoise(angle * 31, 4.5, 2.5))
+  uneven * (9 * (valueNoise(angle * 9 + 40, 1.5, 2.5) - 0.5) + 4 * valueNoise(angle * 31, 4.5, 2.5))
 
 /** As growth of short hair, at the hairline of the face and, strand by strand, at the tips; not a number of the skin. */
 export function longGrowth(x: number, y: number, z: number): number {
   const isFree = smoothStep(-25, -50, y)
   const [angle] = longStrand(x, y, z)
-  const atEnds = (y - endY(angle, apart(x, y, z, angle)) - 24) / 20
+  const atEnds = (y - endY(angle, apart(x, y, z, angle)) - 5) / 7
   const atEdge = drifted(edgeAt, x, y, z).inside / fadeWidth(x, Math.max(y, 36), z)
   return Math.min(mix(atEdge, 6, isFree), Math.max(atEnds, -2))
 }

@@ -1,8 +1,10 @@
 /** What is painted on skin and hair: factors 0 to 1 on the base reflectance, linear, per band. Millimetres. */
+
+import { cropTone, type Strand, strandCoordinates } from './crop'
 import { EYE_X } from './data/eye'
 import * as data from './data/paint'
 import { lidOpening } from './eye'
-import { growth, type Strand, strandCoordinates } from './hair'
+import { growth } from './hair'
 import { longStrand } from './longHair'
 import { lowerBorder, upperBorder } from './mouth'
 import { valueNoise } from './noise'
@@ -64,10 +66,10 @@ function spots(ax: number, y: number, z: number): number {
   return 0.5 * smoothStep(0.74, 0.92, valueNoise(ax * scale + 21, y * scale, z * scale + 9)) * (0.35 + patch)
 }
 
-/** The shadow of roots: slight where hair thins out on the skin, deep under the mass of it. */
+/** The shadow of hair beside it, and of roots: slight where hair thins out on the skin, deep under the mass of it. */
 function scalp(x: number, y: number, z: number): number {
   const grown = growth(x, y, z)
-  return 0.3 * smoothStep(-1.2, 0.3, grown) + 0.65 * smoothStep(0.6, 2.2, grown)
+  return 0.12 * smoothStep(-2.6, -0.6, grown) + 0.18 * smoothStep(-1.2, 0.3, grown) + 0.65 * smoothStep(0.6, 2.2, grown)
 }
 
 /** A tint of the skin with the shadow of the roots taken off it, as a shaved head has it. */
@@ -104,6 +106,7 @@ export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
     [data.SCALP, scalp(x, y, z)],
     [data.NOSTRIL, nostril(Math.abs(x), y, z)],
     [data.LID_RIM, lidRim(Math.abs(x), y, z)],
+    [data.CORNER_MOIST, moistCorner(Math.abs(x), y, z)],
   ])
 
 /** The dark of the nostrils, from the rim, where there is none yet, up to where no light comes. */
@@ -116,7 +119,17 @@ function nostril(ax: number, y: number, z: number): number {
 function lidRim(ax: number, y: number, z: number): number {
   if (z < -2 || y > 4 || y < -9 || ax < 14 || ax > 48) return 0
   const below = smoothStep(1, -1, y - (ax - EYE_X) * 0.07)
-  return below * smoothStep(1.3, 0.3, lidOpening(ax - EYE_X, y))
+  // Uneven, or it is a drawn line.
+  const moist = mix(0.45, 1, valueNoise(ax * 0.33, 4.5, 8.5))
+  return below * moist * smoothStep(1.3, 0.3, lidOpening(ax - EYE_X, y))
+}
+
+/** What the corners' red, by which triangles go, has too much of it: the caruncle, and less of the outer corner's wedge. */
+function moistCorner(ax: number, y: number, z: number): number {
+  if (z < -2 || Math.abs(y) > 9 || ax < 14 || ax > 48) return 0
+  const aside = ax - EYE_X
+  const within = smoothStep(-0.1, -0.9, lidOpening(aside, y))
+  return within * (aside < 0 ? smoothStep(6.5, 8.5, -aside) : 0.7 * smoothStep(10, 12, aside))
 }
 
 /** Lash line round the lid opening and the pink corner by the nose. */
@@ -143,7 +156,10 @@ function lids(ax: number, y: number, z: number): Coat[] {
   ]
 }
 
-export const hairTint = (x: number, y: number, z: number): data.Tint => streaks(strandCoordinates(x, y, z))
+export const hairTint = (x: number, y: number, z: number): data.Tint => {
+  const tone = cropTone(strandCoordinates(x, y, z))
+  return [tone, tone * 0.99, tone * 0.98]
+}
 export const longHairTint = (x: number, y: number, z: number): data.Tint => streaks(longStrand(x, y, z))
 
 /** Streaks along the strands, from 0.5 to 0.9. */

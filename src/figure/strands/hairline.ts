@@ -2,10 +2,12 @@
  * Short hairs all round the hairline, out over the bare skin and in over the edge of the hair, which they break up: a real
  * hairline thins out over some millimetres in fine, short hairs (common knowledge, no source). Millimetres inside.
  */
-import { cross, dot, lerp, type Mesh, normalize, subtract, type Vec3 } from '../../space'
+import { cross, dot, type Mesh, normalize, subtract, type Vec3 } from '../../space'
+import { type Strand, strandCoordinates } from '../sculpt/crop'
 import { SKULL_AXIS_Z } from '../sculpt/data/hair'
-import { fadeWidth, growth, hairHeight, strandCoordinates } from '../sculpt/hair'
+import { fadeWidth, growth, hairHeight } from '../sculpt/hair'
 import { inHat } from '../sculpt/hat'
+import { longStrand } from '../sculpt/longHair'
 import { mix, smoothStep } from '../sculpt/solids'
 import type { Wear } from '../worn/wear'
 import { type BoundStrand, spread } from './binding'
@@ -21,7 +23,7 @@ const DENSITY = [0.25, 4] as const
 const LENGTH = [6, 14] as const
 const HALF_WIDTH = 0.052
 /** They run over the hair's edge up to this height, and on inside it. */
-const HIGHEST = 4.5
+const HIGHEST = 3.4
 /** Farthest that a hair's way may lead from the band, as growth. */
 const REACH = 4
 
@@ -36,7 +38,7 @@ export function hairline(skin: Mesh, { hairCut, headwear }: Wear): readonly Boun
     roots(walk, triangle).flatMap(({ root, thick, number }) => {
       const [x, y, z] = inMm(root.at)
       if (!shows(x, y, z)) return []
-      const grown = hair(walk, root, thick, number)
+      const grown = hair(walk, root, thick, number, hairCut === 'long' ? longStrand : strandCoordinates)
       return grown ? [grown] : []
     }),
   )
@@ -92,7 +94,7 @@ function roots(walk: SkinWalk, triangle: number) {
 }
 
 /** Along the way in which the hair is combed, some to either side; null: off the skin that it may lie on. */
-function hair(walk: SkinWalk, root: SkinPoint, thick: number, number: number): BoundStrand | null {
+function hair(walk: SkinWalk, root: SkinPoint, thick: number, number: number, strandAt: StrandAt): BoundStrand | null {
   const chance = (k: number, low: number, high: number) => spread(STREAM + 4 + k, number, low, high)
   const { normal } = walk.plane(root.triangle)
   // Outermost hairs are the finest and shortest.
@@ -100,7 +102,7 @@ function hair(walk: SkinWalk, root: SkinPoint, thick: number, number: number): B
   const length = mix(LENGTH[0], mix(...LENGTH, grown), chance(0, 0.5, 1)) * MM
   const halfWidth = HALF_WIDTH * mix(0.5, 1, grown) * chance(1, 0.5, 1.1) * MM
   const lift = chance(2, 0.15, 0.7)
-  const way = turned(combedAt(inMm(root.at), normal), normal, chance(3, -0.2, 0.2))
+  const way = turned(combedAt(inMm(root.at), normal, strandAt), normal, chance(3, -0.3, 0.3))
   const bend = chance(4, -0.22, 0.22)
   const path = walk.along(root, way, bend, length / (POINTS - 1), POINTS)
   if (!path) return null
@@ -116,17 +118,15 @@ function hair(walk: SkinWalk, root: SkinPoint, thick: number, number: number): B
   return { strand: { kind: 'hairline', lid: null, points }, places: path.map((point) => walk.place(point)) }
 }
 
-const DOWN: Vec3 = [0, -1, 0]
+export type StrandAt = (x: number, y: number, z: number) => Strand
 
-/** Along the hair, square to the way in which the angle of its strands grows; at nape and sideburn it falls instead. */
-export function combedAt([x, y, z]: Vec3, normal: Vec3): Vec3 {
+/** Along the hair, square to the way in which the angle of its strands grows. */
+export function combedAt([x, y, z]: Vec3, normal: Vec3, strandAt: StrandAt): Vec3 {
   const angleBy = (dx: number, dy: number, dz: number) => {
-    const by = strandCoordinates(x + dx, y + dy, z + dz)[0] - strandCoordinates(x - dx, y - dy, z - dz)[0]
+    const by = strandAt(x + dx, y + dy, z + dz)[0] - strandAt(x - dx, y - dy, z - dz)[0]
     return by - 2 * Math.PI * Math.round(by / (2 * Math.PI))
   }
-  const combed = normalize(cross(normal, [angleBy(1, 0, 0), angleBy(0, 1, 0), angleBy(0, 0, 1)]))
-  const falls = z < -80 ? smoothStep(-20, -60, y) : 0.75 * smoothStep(40, 8, y)
-  return normalize(lerp(combed, DOWN, falls))
+  return normalize(cross(normal, [angleBy(1, 0, 0), angleBy(0, 1, 0), angleBy(0, 0, 1)]))
 }
 
 /** Height of the hair over a place of the skin, asked about where its surface is; where it is high, hairs stay within. */

@@ -3,23 +3,46 @@
  * They root under its surface and lie along the skin below it, by as much over the skin as the hair is deep. Millimetres.
  */
 import { cross, dot, type Mesh, subtract, type Vec3 } from '../../space'
+import { strandCoordinates } from '../sculpt/crop'
 import { aboveHairline, hairHeight } from '../sculpt/hair'
-import { longHairHeight } from '../sculpt/longHair'
+import { longHairHeight, longStrand } from '../sculpt/longHair'
 import { mix, smoothStep } from '../sculpt/solids'
 import type { Wear } from '../worn/wear'
 import { type BoundStrand, spread } from './binding'
-import { combedAt } from './hairline'
+import { combedAt, type StrandAt } from './hairline'
 import { type SkinPoint, SkinWalk, turned } from './skin-walk'
 
 const MM = 1e-3
 const STREAM = 730
-const POINTS = 5
-/** Hairs a mm² of scalp. */
-const DENSITY = 0.02
-const LENGTH = [14, 34] as const
 const HALF_WIDTH = 0.045
-/** How far the tips stand off: most by little. */
-const OFF = [0.3, 3.8] as const
+
+interface Kind {
+  readonly heightAt: (x: number, y: number, z: number) => number
+  readonly strandAt: StrandAt
+  /** Hairs a mm² of scalp. */
+  readonly density: number
+  readonly lengths: readonly [number, number]
+  /** How far the tips stand off: most by little. */
+  readonly off: readonly [number, number]
+  readonly points: number
+}
+const LONG: Kind = {
+  heightAt: longHairHeight,
+  strandAt: longStrand,
+  density: 0.02,
+  lengths: [14, 34],
+  off: [0.3, 3.8],
+  points: 5,
+}
+/** Ends of short hair stand up: more of them, of fewer points. */
+const SHORT: Kind = {
+  heightAt: hairHeight,
+  strandAt: strandCoordinates,
+  density: 0.038,
+  lengths: [7, 17],
+  off: [0.6, 4],
+  points: 3,
+}
 /** Roots so far inside the hairline; the way of a hair may lead so far outside. */
 const INSIDE = 6
 const OUTSIDE = 2
@@ -27,12 +50,12 @@ const OUTSIDE = 2
 /** None under headwear or on a shaved head. Of long hair those of the cap: what hangs free is tied to no skin. */
 export function strays(skin: Mesh, { hairCut, headwear }: Wear): readonly BoundStrand[] {
   if (hairCut === 'bald' || headwear !== 'none') return []
-  const heightAt = hairCut === 'long' ? longHairHeight : hairHeight
+  const kind = hairCut === 'long' ? LONG : SHORT
   const scalp = scalpOf(skin, hairCut === 'long')
   const walk = new SkinWalk(skin, scalp(-OUTSIDE))
   return scalp(INSIDE).flatMap((triangle) =>
-    rootsOn(walk, triangle).flatMap(({ root, number }) => {
-      const grown = stray(walk, root, number, heightAt)
+    rootsOn(walk, triangle, kind).flatMap(({ root, number }) => {
+      const grown = stray(walk, root, number, kind)
       return grown ? [grown] : []
     }),
   )
@@ -56,11 +79,11 @@ function scalpOf({ positions: p, indices }: Mesh, isLong: boolean): (insideMm: n
   }
 }
 
-function rootsOn(walk: SkinWalk, triangle: number) {
+function rootsOn(walk: SkinWalk, triangle: number, { density }: Kind) {
   const { corners, normal } = walk.plane(triangle)
   const [a, b, c] = corners
   const area = (0.5 * dot(normal, cross(subtract(b, a), subtract(c, a)))) / MM ** 2
-  const count = Math.floor(area * DENSITY + spread(STREAM, triangle, 0, 1))
+  const count = Math.floor(area * density + spread(STREAM, triangle, 0, 1))
   return Array.from({ length: count }, (_, i) => {
     const number = triangle * 8 + i
     const [u, v] = [spread(STREAM + 1, number, 0, 1), spread(STREAM + 2, number, 0, 1)]
@@ -76,20 +99,20 @@ function stray(
   walk: SkinWalk,
   root: SkinPoint,
   number: number,
-  heightAt: (x: number, y: number, z: number) => number,
+  { heightAt, strandAt, lengths, off: offs, points: count }: Kind,
 ): BoundStrand | null {
   const chance = (k: number, low: number, high: number) => spread(STREAM + 3 + k, number, low, high)
-  const length = chance(0, ...LENGTH) * MM
+  const length = chance(0, ...lengths) * MM
   const { normal } = walk.plane(root.triangle)
-  const way = turned(combedAt(inMm(root.at), normal), normal, chance(1, -0.45, 0.45))
+  const way = turned(combedAt(inMm(root.at), normal, strandAt), normal, chance(1, -0.45, 0.45))
   const bend = chance(2, -0.2, 0.2)
-  const path = walk.along(root, way, bend, length / (POINTS - 1), POINTS)
+  const path = walk.along(root, way, bend, length / (count - 1), count)
   if (!path) return null
-  const off = mix(...OFF, chance(3, 0, 1) ** 3)
+  const off = mix(...offs, chance(3, 0, 1) ** 3)
   const halfWidth = HALF_WIDTH * chance(4, 0.7, 1.1)
   let rise = heightAt(...inMm(root.at))
   const points = path.map((point, k) => {
-    const s = k / (POINTS - 1)
+    const s = k / (count - 1)
     const [x, y, z] = inMm(point.at)
     const n = walk.plane(point.triangle).normal
     rise = Math.max(0, heightAt(x + rise * n[0], y + rise * n[1], z + rise * n[2]))

@@ -1,4 +1,5 @@
-import { growth, type Strand, strandCoordinates } from '../sculpt/hair'
+import { type Strand, strandCoordinates } from '../sculpt/crop'
+import { growth } from '../sculpt/hair'
 import { longGrowth, longStrand } from '../sculpt/longHair'
 import type { FigurePart } from '../types'
 
@@ -7,6 +8,8 @@ const STEP = 1
 const MM = 1000
 /** Distance of hair from the axis about which its strands' angle is taken, mm: 45 at the forehead, 120 at the crown. */
 const RADIUS_MM = 80
+/** So many times as short are the strands of short hair as the grain's. */
+const SHORTER = 2.2
 /** Growth of skin far from all hair. */
 const BARE = -9
 /** Growth beyond which nothing shows of the skin. */
@@ -17,7 +20,7 @@ const SHOWS = 3.5
  * grows, its place among them, and how far it has thinned out.
  */
 export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
-  const angleAt = isLong ? longStrand : strandCoordinates
+  const [angleAt, shorter] = isLong ? [longStrand, 1] : [strandCoordinates, SHORTER]
   const growthAt = isLong ? longGrowth : growth
   const { positions: p, normals: n } = hair.mesh
   const combed = new Float32Array(p.length)
@@ -35,14 +38,14 @@ export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
     combed[i + 1] = ty / size
     combed[i + 2] = tz / size
     const [angle, along] = angleAt(x, y, z)
-    grain.set([angle * RADIUS_MM, along, growthAt(x, y, z)], i)
+    grain.set([angle * RADIUS_MM, along * shorter, growthAt(x, y, z)], i)
   }
   return { ...hair, combed, grain }
 }
 
 /** The skin with the place of what grows on it among the strands of that hair. */
 export function withGrowth(skin: FigurePart, isLong: boolean): FigurePart {
-  const angleAt = isLong ? longStrand : strandCoordinates
+  const [angleAt, shorter] = isLong ? [longStrand, 1] : [strandCoordinates, SHORTER]
   const { positions: p } = skin.mesh
   const grain = new Float32Array(p.length)
   for (let i = 0; i < p.length; i += 3) {
@@ -56,7 +59,7 @@ export function withGrowth(skin: FigurePart, isLong: boolean): FigurePart {
     if (grown > SHOWS) continue
     const [angle, along] = angleAt(x, y, z)
     grain[i] = angle * RADIUS_MM
-    grain[i + 1] = along
+    grain[i + 1] = along * shorter
   }
   return { ...skin, grain }
 }

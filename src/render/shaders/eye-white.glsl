@@ -1,6 +1,6 @@
 // The white of an eye, and how lids shade an eyeball, in millimetres. Twin of src/figure/eye-white.ts, where the figures are.
 // Needs eye-optics.
-const vec3 CORNER = vec3(0.92, 0.72, 0.66), VESSEL = vec3(0.9, 0.42, 0.38), LID = vec3(0.34, 0.16, 0.12);
+const vec3 CORNER = vec3(0.92, 0.72, 0.66), VESSEL = vec3(0.9, 0.42, 0.38);
 
 float lineAt(float v, float halfWidth) {
   return 1.0 - smoothstep(0.0, halfWidth, abs(v - 0.5));
@@ -45,9 +45,10 @@ float heightAtRest(vec3 p, float turn) {
   return p.y * cos(turn) - p.z * sin(turn);
 }
 
-// p: from the ball's middle along the axes of the head, x away from the nose; how far each lid has turned up with the eye, radians.
-vec3 lidShade(vec3 p, float upper, float lower) {
+// p: from the ball's middle along the axes of the head, x away from the nose; how far each lid has turned up with the eye, radians; lid: what
+// it throws back.
+vec3 lidShade(vec3 p, float upper, float lower, vec3 lid) {
   vec2 margins = lidMargins(p.x);
   float under = max(0.0, margins.x - heightAtRest(p, upper)), over = max(0.0, heightAtRest(p, lower) - margins.y);
-  return 1.0 - min(1.0, stripShare(under, 2.2) + stripShare(over, 0.9)) * (1.0 - LID);
+  return 1.0 - min(1.0, stripShare(under, 2.2) + stripShare(over, 0.9)) * (1.0 - lid);
 }

@@ -23,7 +23,7 @@ vec3 lidsOver(int object, Ball ball, vec3 world) {
   vec4 across = record(objects, object, OBJECT_ACROSS), above = record(objects, object, OBJECT_ABOVE);
   vec3 from = (world - ball.centre) * MM, ahead = cross(across.xyz, above.xyz);
   float forward = dot(from, ahead) * sign(dot(ball.toLocal * ahead, vec3(0.0, 0.0, 1.0)));
-  return lidShade(vec3(dot(from, across.xyz), dot(from, above.xyz), forward), across.w, above.w);
+  return lidShade(vec3(dot(from, across.xyz), dot(from, above.xyz), forward), across.w, above.w, record(objects, object, OBJECT_HAIR).rgb);
 }
 
 // How much of what the pixel shows lies behind the clear cornea.

@@ -265,7 +265,11 @@ void main() {
   float evenness = isCarried && seen.source < 0 ? texelFetch(carried, pixel, 0).a : 1.0;
   vec3 light = mappedLight(seen, evenness > 0.0 ? evenness : 1.0) + openLight(seen);
   vec3 bounced = vec3(0.0);
-  if (hasBounce) bounced = bounceAt(seen, pixel) * seen.coat.rgb * (leavesFilm(seen) * float(BATCH) / PI);
+  if (hasBounce) {
+    // Dark hair throws back as much by its strands' gloss: by what they mirror straight on, for grazing ones mirror what is behind.
+    float mirrors = seen.isHair ? 1.0 - filmPass(seen.film, 1.0) : 0.0;
+    bounced = bounceAt(seen, pixel) * (seen.coat.rgb * leavesFilm(seen) + mirrors) * (float(BATCH) / PI);
+  }
   sum += vec4((light + bounced) * before.through + before.glare, dot(bounced, LUMINANCE) * before.through);
 #endif
 }

@@ -30,8 +30,9 @@ export const HAIRLINE: readonly Knot[] = [
 ]
 /** Axis about which azimuth is taken. */
 export const SKULL_AXIS_Z = -75
-/** On top they lie over to the sitter's right by so much, mm, as hair is combed. */
-export const SWEPT = 20
-/** Strands run from the first pole over the crown to the second: [y, z]. */
-export const FRONT_POLE = [22, 34] as const
-export const NAPE_POLE = [-78, -140] as const
+/** The whorl from which short hair grows: the middle of the head and its direction from there, a little to the sitter's left. */
+export const WHORL_CENTRE = [0, 15, -80] as const
+export const WHORL = [0.1, 0.79, -0.605] as const
+/** By how much strands turn about the whorl as they leave it, and to the side as they come forward, radians. */
+export const SWIRL = 1.1
+export const SWEPT_RAD = 0.34

@@ -23,14 +23,15 @@ export const LONG_HAIRLINE: readonly Knot[] = [
   [2.4, -82],
   [Math.PI, -84],
 ]
-/** Where the tips end that lie on the shoulders, before the ones that hang down the back. */
-export const SHOULDER_END_Y = -186
+/** Where the tips end over the shoulders and, in front, beside the neck: it is cut to clear them. */
+export const SHOULDER_END_Y = -137
 
 /** The fall of long hair: heights with half-breadth, back, and front edge at the outer side. */
 export const FALL_HALF_BREADTH: readonly Knot[] = [
-  [-240, 74],
-  [-200, 80],
-  [-150, 87],
+  [-240, 70],
+  [-200, 74],
+  [-150, 82],
+  [-122, 89],
   [-100, 92],
   [-50, 95],
   [0, 94],
@@ -38,10 +39,10 @@ export const FALL_HALF_BREADTH: readonly Knot[] = [
   [60, 74],
 ]
 export const FALL_BACK_Z: readonly Knot[] = [
-  [-240, -190],
-  [-200, -182],
-  [-160, -178],
-  [-100, -178],
+  [-240, -170],
+  [-200, -170],
+  [-150, -171],
+  [-110, -178],
   [-40, -181],
   [10, -181],
   [60, -174],
@@ -59,7 +60,7 @@ export const FALL_FRONT_Z: readonly Knot[] = [
   [60, -66],
 ]
 export const FALL_TOP_Y = 56
-export const FALL_END_Y = -224
+export const FALL_END_Y = -146
 
 /** Face opening of the covering, seen from the front: middle, half-height; half-breadth by height. */
 export const OPENING_Y = -26
