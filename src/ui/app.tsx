@@ -1,6 +1,7 @@
 import { type DragEvent, useEffect } from 'react'
 import { Bar } from './bar'
 import { ContactSheet } from './contact/contact-sheet'
+import { ReadySittings } from './contact/ready-sittings'
 import { Controls } from './controls/controls'
 import { Drawings } from './drawing/drawings'
 import { openFile } from './files'
@@ -10,7 +11,7 @@ import { Sees } from './looks/sees'
 import { Pages } from './pages'
 import { Picture } from './picture/picture'
 import { LiveReadings, Readings } from './readings'
-import { redo, undo, useSession } from './store'
+import { isCovered, redo, undo, useSession } from './store'
 import { Takes } from './takes/takes'
 
 /** The working surface. The order here is the order of Tab: picture, readings, plan, elevation, controls, takes, bar. */
@@ -19,7 +20,7 @@ export function App() {
   const judging = useSession((session) => session.judging !== null)
   const sees = useSession((session) => session.sees !== null) || judging
   const theme = useSession((session) => session.theme)
-  const covered = useSession((session) => session.contact !== null)
+  const covered = useSession(isCovered)
   useEffect(() => {
     document.documentElement.dataset.theme = theme
   }, [theme])
@@ -52,6 +53,7 @@ export function App() {
       <Bar />
       <Pages />
       <ContactSheet />
+      <ReadySittings />
     </div>
   )
 }

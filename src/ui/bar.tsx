@@ -1,13 +1,12 @@
 import { redoName, undoName } from '../sitting'
 import { CONTACT_WORD } from './contact/contact-sheet'
-import { Opens } from './controls/opens'
+import { SITTINGS_WORD } from './contact/ready-sittings'
 import { FilePick } from './file-pick'
 import { openFile, saveFile } from './files'
 import { LAMP_FILES } from './lamp-files'
 import { Naming } from './naming'
 import { fillScreen } from './picture/full-screen'
-import { scenes } from './scenes'
-import { openSitting, redo, setSession, undo, useSession, useStore } from './store'
+import { redo, setSession, undo, useSession, useStore } from './store'
 
 /** The bar: title, undo and redo with the step named, sittings, file, and the person's own settings. */
 export function Bar() {
@@ -26,7 +25,9 @@ export function Bar() {
         {forth === null ? 'redo' : `redo: ${forth}`}
       </button>
       <div className="right">
-        <Sittings />
+        <button id={SITTINGS_WORD} type="button" className="word" onClick={() => setSession({ choosing: true })}>
+          sittings
+        </button>
         <button
           id={CONTACT_WORD}
           type="button"
@@ -64,27 +65,5 @@ export function Bar() {
         </button>
       </div>
     </header>
-  )
-}
-
-function Sittings() {
-  return (
-    <Opens word="sittings" toLeft>
-      {(close) =>
-        scenes.map(({ title, sitting }) => (
-          <button
-            key={title}
-            type="button"
-            className="word"
-            onClick={() => {
-              close()
-              openSitting(sitting, `${title} opened`)
-            }}
-          >
-            {title}
-          </button>
-        ))
-      }
-    </Opens>
   )
 }

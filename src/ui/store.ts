@@ -61,6 +61,8 @@ export interface Session {
   readonly wipe: { readonly first: string; readonly second: string; readonly waiting: boolean } | null
   /** What the contact sheet varies, and what its pictures have in common; null: it is shut. */
   readonly contact: Contact | null
+  /** The page of ready sittings is open. */
+  readonly choosing: boolean
   /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
   readonly pointedAt: Vec3 | null
   /** As it was opened: where a double-click puts a value back to. */
@@ -109,6 +111,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     notice: null,
     wipe: null,
     contact: null,
+    choosing: false,
     pointedAt: null,
     ...session,
     opened: sitting,
@@ -126,6 +129,9 @@ export const useSession = <T>(pick: (session: Session) => T): T => useStore((sto
 
 export const setSession = (change: Partial<Session>): void =>
   useStore.setState(({ session }) => ({ session: { ...session, ...change } }))
+
+/** Does something else lie over the working surface? */
+export const isCovered = ({ contact, choosing }: Session): boolean => contact !== null || choosing
 
 /** All that names a thing which can be selected. */
 const selectable = (sitting: Sitting, id: string | null): boolean =>

@@ -16,14 +16,14 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   await page.keyboard.press('Enter')
   await page.getByRole('button', { name: 'distances', exact: true }).press('Enter')
   const cells = page.locator('.cells > li')
-  await cells.nth(3).locator('.edge').waitFor()
+  await cells.nth(3).locator('.edge').waitFor({ timeout: 120_000 })
   const names = await cells.evaluateAll((items) => items.map((item) => item.getAttribute('aria-label')))
   expect(names).toEqual(['1.00 m', '1.40 m', '2.00 m', '2.80 m'])
   // The nearer the same lamp, the wider it looks and the wider the edge: a closed form, S·d/D.
   const edges = await cells.locator('.edge .value').allTextContents()
   const widths = edges.map(Number)
   expect(widths.every((width, i) => i === 0 || width < widths[i - 1]!)).toBe(true)
-  await page.getByText('the set as it stands').waitFor()
+  await page.getByText('the set as it stands').waitFor({ timeout: 120_000 })
   // Behind the sheet nothing takes the focus.
   expect(await page.locator('main').evaluate((main) => (main as HTMLElement).inert)).toBe(true)
   const { violations } = await new AxeBuilder({ page }).analyze()

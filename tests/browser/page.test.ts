@@ -253,13 +253,13 @@ describe('the set', () => {
   test('every sitting of the list opens', async () => {
     const page = await host.visit()
     await page.getByRole('button', { name: 'sittings', exact: true }).click()
-    const list = page.locator('.bar .list .word')
+    const list = page.locator('.cells .word')
     const titles = await list.allTextContents()
     expect(titles.length).toBeGreaterThanOrEqual(6)
     await page.keyboard.press('Escape')
     for (const title of titles) {
       await page.getByRole('button', { name: 'sittings', exact: true }).click()
-      await page.locator('.bar .list').getByRole('button', { name: title, exact: true }).click()
+      await page.locator('.cells').getByRole('button', { name: title, exact: true }).click()
       await page.locator('.bar .title').getByText(title, { exact: true }).waitFor()
     }
     await host.leave()

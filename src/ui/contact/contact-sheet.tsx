@@ -13,7 +13,9 @@ import {
 import { useMarks } from '../derived'
 import { type Contact, edit, setSession, useSession, useSitting } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
-import { type Cell, contactDesk, useContact } from './contact-desk'
+import { type Cell, useContact } from './contact-desk'
+import { Print } from './print'
+import { useDrawn } from './use-drawn'
 
 /** Id of the word that opens it: the focus goes back there. */
 export const CONTACT_WORD = 'contact-word'
@@ -40,7 +42,11 @@ function Sheet({ contact }: { contact: Contact }) {
     () => (marks && source ? variantsOf(sitting, source.id, contact.row, marks) : []),
     [marks, source, sitting, contact.row],
   )
-  const cells = useDrawn(variants, contact.equal, units)
+  const sittings = useMemo(
+    () => variants.map((variant) => exposedAlike(variant.sitting, contact.equal)),
+    [variants, contact.equal],
+  )
+  const cells = useDrawn(sittings, units)
   const box = useRef<HTMLElement>(null)
   useEffect(() => box.current?.focus(), [])
   const keys = (event: KeyboardEvent) => {
@@ -60,29 +66,10 @@ function Sheet({ contact }: { contact: Contact }) {
   )
 }
 
-/** Has them drawn while the sheet is open. */
-function useDrawn(variants: readonly Variant[], equal: Contact['equal'], units: LengthUnits): readonly Cell[] {
-  const cells = useContact((state) => state.cells)
-  useEffect(() => {
-    if (variants.length === 0) return
-    const sittings = variants.map(({ sitting }) => exposedAlike(sitting, equal))
-    contactDesk.show({ sittings, size: sizeOf(sittings[0]!), units })
-  }, [variants, equal, units])
-  useEffect(() => () => contactDesk.close(), [])
-  return cells
-}
-
 /** By the meter all pictures are equally exposed, whether powers or the f-number give way. */
 function exposedAlike(sitting: Sitting, equal: Contact['equal']): Sitting {
   if (equal === 'power') return { ...sitting, reExpose: 'nothing' }
   return sitting.reExpose === 'nothing' ? { ...sitting, reExpose: 'powers' } : sitting
-}
-
-/** Of a cell's picture, in device pixels. */
-const CELL_PX = 300
-const sizeOf = ({ camera }: Sitting) => {
-  const width = Math.round(CELL_PX * Math.min(2, window.devicePixelRatio))
-  return { width, height: Math.round((width * camera.sensorHeightMm) / camera.sensorWidthMm) }
 }
 
 interface HeadProps {
@@ -200,22 +187,6 @@ function figuresSoFar(readings: readonly Reading[], letter: string, settled: boo
 function labelWords(label: VariantLabel, units: LengthUnits): string {
   if (label.kind === 'words') return label.words
   return label.kind === 'length' ? formatLength(label.metres, units) : formatAngle(label.degrees)
-}
-
-function Print({ bitmap, name }: { bitmap: ImageBitmap | null; name: string }) {
-  const canvas = useRef<HTMLCanvasElement>(null)
-  useEffect(() => {
-    const element = canvas.current
-    if (!element || !bitmap) return
-    element.width = bitmap.width
-    element.height = bitmap.height
-    element.getContext('2d')?.drawImage(bitmap, 0, 0)
-  }, [bitmap])
-  return (
-    <div className="contact-print">
-      <canvas ref={canvas} role="img" aria-label={bitmap ? `picture: ${name}` : `picture of ${name}, not yet drawn`} />
-    </div>
-  )
 }
 
 interface CaptionProps {

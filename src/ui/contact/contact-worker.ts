@@ -58,19 +58,21 @@ interface Laid {
 }
 
 /** The numbers of all at once, then all pictures roughly, so that they can be compared soon; then each read to the end and finished. */
-async function draw({ run, sittings: copies, size, units }: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
-  const renderer = rendererFor(size)
+async function draw({ run, sittings: copies, width, units }: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
   const sittings = copies.map((copy) => shareWith(copies[0], copy))
-  const read = sittings.map((sitting, index) => {
+  const read: Omit<Laid, 'light'>[] = []
+  for (const [index, sitting] of sittings.entries()) {
     const rig = rigOf(sitting)
     const { readings: first, exposure } = readings.coarse(sitting, rig, units)
     answer({ kind: 'read', run, index, readings: first, settled: false })
-    return { rig, exposure }
-  })
+    read.push({ rig, exposure })
+    await breath()
+    if (superseded()) return
+  }
   const laid: Laid[] = []
   for (const [index, one] of read.entries()) {
     laid.push({ ...one, light: await bounces.coarse(one.rig) })
-    await show(renderer, laid[index]!, SAMPLES.first, { run, index })
+    await show(rendererFor(sittings[index]!, width), laid[index]!, SAMPLES.first, { run, index })
     await breath()
     if (superseded()) return
   }
@@ -78,7 +80,7 @@ async function draw({ run, sittings: copies, size, units }: Row, rigOf: (sitting
     const read = await readings.settled(sitting, laid[index]!.rig, units, superseded, () => undefined)
     if (!read) return
     answer({ kind: 'read', run, index, readings: read.readings, settled: true })
-    await show(renderer, { ...laid[index]!, exposure: read.exposure }, SAMPLES.all, { run, index })
+    await show(rendererFor(sitting, width), { ...laid[index]!, exposure: read.exposure }, SAMPLES.all, { run, index })
     if (superseded()) return
   }
 }
@@ -105,7 +107,8 @@ async function show(
 }
 
 /** null: this browser draws nothing here, which was told. */
-function rendererFor(size: Size): PictureRenderer | null {
+function rendererFor({ camera }: Sitting, width: number): PictureRenderer | null {
+  const size = { width: Math.round(width), height: Math.round((width * camera.sensorHeightMm) / camera.sensorWidthMm) }
   if (picture === undefined) picture = newRenderer(size)
   picture?.setSize(size.width, size.height)
   return picture

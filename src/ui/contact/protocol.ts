@@ -1,7 +1,6 @@
 import type { Reading } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { FileOrder } from '../desks/protocol'
-import type { Size } from '../picture/types'
 import type { LengthUnits } from '../values'
 
 /** To the desk of the contact sheet: files, then rows of variants; the newest row wins. */
@@ -11,7 +10,8 @@ export type ContactOrder =
       readonly kind: 'row'
       readonly run: number
       readonly sittings: readonly Sitting[]
-      readonly size: Size
+      /** Of a picture, device pixels; its height is the frame's. */
+      readonly width: number
       readonly units: LengthUnits
     }
 

@@ -1,7 +1,7 @@
 import { type RefObject, useEffect } from 'react'
 import { setDerived, useDerived } from '../derived'
 import { lookShown } from '../looks/looks'
-import { currentSitting, useStore } from '../store'
+import { currentSitting, isCovered, useStore } from '../store'
 import { pictureDesk } from './desk'
 import type { Size } from './types'
 
@@ -32,8 +32,8 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
     const stopSession = useStore.subscribe((now, before) => {
       if (lookShown(now.session) !== lookShown(before.session)) pictureDesk.draw(currentSitting())
       if (WEIGHED.some((name) => now.session[name] !== before.session[name])) weigh()
-      const covered = now.session.contact !== null
-      if (covered !== (before.session.contact !== null)) pictureDesk.tell({ kind: 'rest', on: covered })
+      const covered = isCovered(now.session)
+      if (covered !== isCovered(before.session)) pictureDesk.tell({ kind: 'rest', on: covered })
       if ((now.session.judging === null) !== (before.session.judging === null)) judge(now.session.judging !== null)
     })
     return () => {

@@ -1,0 +1,68 @@
+import { type KeyboardEvent, useEffect, useRef } from 'react'
+import { scenes } from '../scenes'
+import { openSitting, setSession, useSession } from '../store'
+import { useContact } from './contact-desk'
+import { Print } from './print'
+import { useDrawn } from './use-drawn'
+
+/** Id of the word that opens the page: the focus goes back there. */
+export const SITTINGS_WORD = 'sittings-word'
+const TITLE = 'sittings-title'
+
+/** The sittings that come with the program, each with its picture, drawn while the page is open. */
+export function ReadySittings() {
+  const choosing = useSession((session) => session.choosing)
+  return choosing && <Choice />
+}
+
+const close = (): void => {
+  setSession({ choosing: false })
+  requestAnimationFrame(() => document.getElementById(SITTINGS_WORD)?.focus())
+}
+
+const SITTINGS = scenes.map(({ sitting }) => sitting)
+
+function Choice() {
+  const cells = useDrawn(SITTINGS, 'metres')
+  const fault = useContact((state) => state.fault)
+  const box = useRef<HTMLElement>(null)
+  useEffect(() => box.current?.focus(), [])
+  const keys = (event: KeyboardEvent) => {
+    if (event.key === 'Escape') close()
+  }
+  return (
+    <section ref={box} className="contact" aria-labelledby={TITLE} tabIndex={-1} onKeyDown={keys}>
+      <header className="contact-head">
+        <h2 id={TITLE}>Ready sittings</h2>
+        <p className="whereabouts">Opening one is a step that undo takes back.</p>
+        <button type="button" className="word" onClick={close}>
+          close
+        </button>
+      </header>
+      {fault && <p className="said">{fault}</p>}
+      <ul className="cells ready">
+        {scenes.map(({ title, sitting }, i) => (
+          <li
+            key={title}
+            style={{ ['--aspect' as string]: sitting.camera.sensorWidthMm / sitting.camera.sensorHeightMm }}
+          >
+            <Print bitmap={cells[i]?.bitmap ?? null} name={title} />
+            <div className="caption">
+              <button
+                type="button"
+                className="word under"
+                onClick={() => {
+                  openSitting(sitting, `${title} opened`)
+                  close()
+                }}
+              >
+                {title}
+              </button>
+              <p>{sitting.note}</p>
+            </div>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

@@ -1,0 +1,18 @@
+import { useEffect } from 'react'
+import type { Sitting } from '../../sitting'
+import type { LengthUnits } from '../values'
+import { type Cell, contactDesk, useContact } from './contact-desk'
+
+/** Of a small picture, CSS pixels. */
+const WIDTH_PX = 300
+
+/** Has them read and drawn, in order, for as long as they are shown. The list keeps its identity while it is the same. */
+export function useDrawn(sittings: readonly Sitting[], units: LengthUnits): readonly Cell[] {
+  const cells = useContact((state) => state.cells)
+  useEffect(() => {
+    if (sittings.length > 0)
+      contactDesk.show({ sittings, width: WIDTH_PX * Math.min(2, window.devicePixelRatio), units })
+  }, [sittings, units])
+  useEffect(() => () => contactDesk.close(), [])
+  return cells
+}
