@@ -6,7 +6,7 @@ import { EYE_M, lamp, setOf, stopsBetween, take } from '../readings/set'
 
 /**
  * What a practitioner would check before believing a number, through the whole system: document, rig, rays, meter,
- * readings. Figures are closed forms or trade tables, named at each. 1, 2, 3 on bare geometry: tests/meter; 15: tests/paper.
+ * readings. Figures are closed forms or trade tables, named at each. 1, 2, 3 on bare geometry too: tests/meter; 15: tests/paper.
  */
 
 const point = (
@@ -43,6 +43,15 @@ test('1: a bare dish loses 2.0 stops from 1 to 2 m and 1.0 from 1 to 1.4 m', () 
   // A disc 0.18 m wide is 0.012 stop under the point law at 1 m: −log₂(1 + 0.09²).
   expect(Math.abs(stopsBetween(one, two) + 2)).toBeLessThan(0.03)
   expect(Math.abs(stopsBetween(one, root2) + 1)).toBeLessThan(0.03)
+})
+
+test('2: a matt disc 0.9 m wide loses 1.3 to 1.4 stops from 0.45 to 0.9 m, not 2', () => {
+  const octa = { ...defaultModifier('octa'), diameterM: 0.9 }
+  const [near, far] = [0.45, 0.9].map((d) => free(freeLamp(d, { modifier: octa })))
+  // Even disc: E = πL·R²/(R² + d²), so log₂(0.2/0.5) = −1.32; a box's cloth is brighter in the middle, and falls a little slower.
+  const stops = stopsBetween(near, far)
+  expect(stops).toBeLessThan(-1.25)
+  expect(stops).toBeGreaterThan(-1.45)
 })
 
 test('3: two equal lamps give +1.0, one 2 stops down +0.32', () => {
