@@ -223,6 +223,7 @@ describe('the set', () => {
     const list = page.locator('.things .list')
     await list.waitFor()
     const solo = page.getByRole('button', { name: 'solo', exact: true })
+    await solo.scrollIntoViewIfNeeded()
     const { x, y, width, height } = (await solo.boundingBox())!
     await page.mouse.click(x + width / 2, y + height / 2)
     await page.locator('[aria-pressed="true"]', { hasText: /^solo$/ }).waitFor()
