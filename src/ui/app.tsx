@@ -5,6 +5,7 @@ import { ReadySittings } from './contact/ready-sittings'
 import { Controls } from './controls/controls'
 import { Drawings } from './drawing/drawings'
 import { openFile } from './files'
+import { Help } from './help/help'
 import { Judge } from './judge/judge'
 import { Looks } from './looks/looks'
 import { Sees } from './looks/sees'
@@ -54,6 +55,7 @@ export function App() {
       <Pages />
       <ContactSheet />
       <ReadySittings />
+      <Help />
     </div>
   )
 }

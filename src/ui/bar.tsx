@@ -3,6 +3,7 @@ import { CONTACT_WORD } from './contact/contact-sheet'
 import { SITTINGS_WORD } from './contact/ready-sittings'
 import { FilePick } from './file-pick'
 import { openFile, saveFile } from './files'
+import { HELP_WORD } from './help/help'
 import { LAMP_FILES } from './lamp-files'
 import { Naming } from './naming'
 import { fillScreen } from './picture/full-screen'
@@ -62,6 +63,9 @@ export function Bar() {
           onClick={() => setSession({ theme: theme === 'dark' ? 'light' : 'dark' })}
         >
           {theme === 'dark' ? 'light page' : 'dark page'}
+        </button>
+        <button id={HELP_WORD} type="button" className="word" onClick={() => setSession({ helping: true })}>
+          help
         </button>
       </div>
     </header>

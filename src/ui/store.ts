@@ -63,6 +63,8 @@ export interface Session {
   readonly contact: Contact | null
   /** The page of ready sittings is open. */
   readonly choosing: boolean
+  /** The help is open. */
+  readonly helping: boolean
   /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
   readonly pointedAt: Vec3 | null
   /** As it was opened: where a double-click puts a value back to. */
@@ -112,6 +114,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     wipe: null,
     contact: null,
     choosing: false,
+    helping: false,
     pointedAt: null,
     ...session,
     opened: sitting,
@@ -131,7 +134,7 @@ export const setSession = (change: Partial<Session>): void =>
   useStore.setState(({ session }) => ({ session: { ...session, ...change } }))
 
 /** Does something else lie over the working surface? */
-export const isCovered = ({ contact, choosing }: Session): boolean => contact !== null || choosing
+export const isCovered = ({ contact, choosing, helping }: Session): boolean => contact !== null || choosing || helping
 
 /** All that names a thing which can be selected. */
 const selectable = (sitting: Sitting, id: string | null): boolean =>

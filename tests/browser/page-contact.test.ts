@@ -1,6 +1,7 @@
 /** The contact sheet, by keys alone and without graphics: the numbers stand, a variant is taken up as one step. */
 import AxeBuilder from '@axe-core/playwright'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { HELP } from '../../src/ui/help/entries'
 import { hostPage, type PageHost, shownIn, undoButton } from './page-host'
 
 let host: PageHost
@@ -37,5 +38,18 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   await page.getByRole('heading', { name: 'Contact sheet' }).waitFor()
   await page.keyboard.press('Escape')
   expect(await page.locator('.contact').count()).toBe(0)
+  // The help names words that are on the page where it is wide.
+  await page.setViewportSize({ width: 1440, height: 900 })
+  await page.getByRole('button', { name: 'room', exact: true }).waitFor()
+  const named = HELP.flatMap(({ says }) => [...says.matchAll(/‹([^›]+)›/g)].map(([, named]) => named!))
+  for (const words of new Set(named.filter((one) => !['apply', 'keep', 'wipe', 'why'].includes(one))))
+    expect(await page.getByRole('button', { name: new RegExp(`^${words}`) }).count(), words).toBeGreaterThan(0)
+  await page.getByRole('button', { name: 'help', exact: true }).press('Enter')
+  await page.keyboard.type('Feather a source')
+  await page.getByText('1 answer', { exact: true }).waitFor()
+  await page.keyboard.press('Escape')
+  expect(
+    await page.getByRole('button', { name: 'help', exact: true }).evaluate((at) => at === document.activeElement),
+  ).toBe(true)
   await host.leave()
 })

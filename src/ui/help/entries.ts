@@ -1,0 +1,145 @@
+/** Help, as questions with their answers. Words in ‹ › are words of the page. */
+export interface HelpEntry {
+  readonly group: string
+  readonly asks: string
+  readonly says: string
+}
+
+const START: readonly (readonly [string, string])[] = [
+  [
+    'Where do I begin?',
+    'Drag A, the source, round the sitter on the plan: picture and readings follow. Drag it on the elevation to raise it. ‹undo› names each step and takes it back.',
+  ],
+  [
+    'Is there something ready to look at?',
+    '‹sittings› opens six sittings, each with its picture and what to look for in it.',
+  ],
+  [
+    'How do I set an exact value?',
+    'Select a thing under the readings and type into its rows: 1.2m, 4ft, 35deg, f/8, -1 stop. A double-click on a row’s name puts back what was opened.',
+  ],
+  [
+    'How do I work without a mouse?',
+    'Tab goes through views, readings, plan, elevation, controls, takes and bar. On a handle, arrow keys move by 1° or 5 cm, with Shift by ten times that. Escape closes what is open.',
+  ],
+  [
+    'Where is my work kept?',
+    'In this browser, on this device: nothing is sent anywhere. ‹save› writes the sitting to a file, ‹open› or dropping the file on the page reads it again.',
+  ],
+]
+const LIGHT: readonly (readonly [string, string])[] = [
+  [
+    'How do I change the modifier or its size?',
+    'Select the source, then what → kind; its size stands in the rows below. How it shines is computed from its cloth and its lamp.',
+  ],
+  [
+    'How do I feather a source?',
+    'Drag where it aims, the small ring on the plan and the elevation, off the face: the middle of the beam then passes the sitter.',
+  ],
+  [
+    'What is the tape?',
+    'The distance from the middle of the lit face to the near cheek, or to the crown from behind: what a tape measure reaches on the set.',
+  ],
+  [
+    'How do I fill the shadows, or block light?',
+    '‹add› has white, silver, gold and black panels, a V-flat and a straight flag. They bounce and block as boards do; so do walls, floor and ceiling, whose tones stand under ‹room›.',
+  ],
+  [
+    'How do I light with the sun, a window or my own lamp?',
+    'Kind has sun, overcast sky and window. A lamp whose IES LM-63 or EULUMDAT file is dropped on the page becomes a source.',
+  ],
+  [
+    'Why does the picture stay equally bright when I change the light?',
+    'The meter re-exposes: all powers give way together. Under the picture choose that the f-number gives way, or equal power, where nothing does.',
+  ],
+]
+const SITTER: readonly (readonly [string, string])[] = [
+  [
+    'How do I change the sitter?',
+    'Select the sitter. Pose: head, chin, body, lean, gaze. Look: skin, hair, headwear, clothes, glasses. Build: ready shapes, or measures in millimetres.',
+  ],
+  [
+    'How do I light two people or a group?',
+    '‹add› has a second sitter, up to six, abreast or in a row behind. The readings then say how many stops apart the ends are.',
+  ],
+  [
+    'Which pattern is that?',
+    'The reading names it by the shadow on this face, with its margin to the next name. ‹shadow edge› draws the edge over the picture.',
+  ],
+]
+const NUMBERS: readonly (readonly [string, string])[] = [
+  [
+    'What does ± beside a number mean?',
+    'The band of a prediction, and where it comes from: guessed, published, or measured once you calibrated that head and modifier with one real reading (how strong → calibrate).',
+  ],
+  [
+    'Where does a number come from?',
+    '‹why› beside it opens the formula, the numbers put into it, its source and its place. Pointing at a reading rings the place on the drawings.',
+  ],
+  [
+    'How do I meter somewhere else?',
+    '‹add› has a meter and grids of the face and the backdrop. Dome, shaded dome, disc or spot, aimed at a source, at the lens or freely, of one source or all.',
+  ],
+  [
+    'How do I get f/8, a ratio or a white backdrop?',
+    '‹ask›, then type f/8, 3:1, white or hair -1. The answer is each lamp’s dial and energy, or why it cannot be had; ‹apply› is one step.',
+  ],
+  [
+    'How wide is the edge of a shadow?',
+    'Width = size of the source × gap from the thing to the skin ÷ distance of the source from the thing. 10–90 % is the part that the eye sees.',
+  ],
+  [
+    'Is my exposure right?',
+    '‹exposure› under the picture: stops map, clip marks, histograms, and a spot meter under the pointer or the arrow keys.',
+  ],
+]
+const COMPARE: readonly (readonly [string, string])[] = [
+  [
+    'How do I compare two lightings?',
+    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹wipe› puts both in one frame with a divider.',
+  ],
+  [
+    'How do I show a class what distance or size does?',
+    '‹contact sheet›: distances, sizes, modifiers, heights, turns or skins side by side at equal exposure, with the edge under each and what is to be seen of the difference.',
+  ],
+  [
+    'What did my last step change?',
+    'The line over the readings says it once both sets are read: edge, pattern, shadow, far cheek, backdrop, or that nothing is to be seen.',
+  ],
+]
+const CARE: readonly (readonly [string, string])[] = [
+  [
+    'What is the picture not?',
+    'A certificate. Exposures are predictions until calibrated; flare, creases of cloth and the shape of a flash tube are left out. README has the whole list.',
+  ],
+  [
+    'What should I mind on the set?',
+    'Booms and high stands: counterweight and sandbags. Hot lamps away from cloth and paper. Flash near eyes: not closer than needed, and ask sitters who are sensitive to flashing light. Leads taped down, mains by the local code. Local codes and licensed practice come first.',
+  ],
+  [
+    'There is no picture. What now?',
+    'The page says what is missing, most often graphics acceleration. Plan, readings and files work without it; the picture comes back by itself when it can.',
+  ],
+]
+
+const GROUPS = {
+  start: START,
+  light: LIGHT,
+  sitter: SITTER,
+  numbers: NUMBERS,
+  compare: COMPARE,
+  care: CARE,
+}
+
+export const HELP: readonly HelpEntry[] = Object.entries(GROUPS).flatMap(([group, entries]) =>
+  entries.map(([asks, says]) => ({ group, asks, says })),
+)
+
+/** Entries that hold every word, in question or answer, whatever its case. */
+export function findHelp(typed: string): readonly HelpEntry[] {
+  const words = typed.toLowerCase().split(/\s+/).filter(Boolean)
+  return HELP.filter(({ group, asks, says }) => {
+    const text = `${group} ${asks} ${says}`.toLowerCase()
+    return words.every((word) => text.includes(word))
+  })
+}

@@ -1,0 +1,69 @@
+import { type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
+import { setSession, useSession } from '../store'
+import { findHelp, type HelpEntry } from './entries'
+
+/** Id of the word that opens it: the focus goes back there. */
+export const HELP_WORD = 'help-word'
+const TITLE = 'help-title'
+
+/** One page of questions and answers, part of the program, with a field to find one. */
+export function Help() {
+  const helping = useSession((session) => session.helping)
+  return helping && <HelpPage />
+}
+
+const close = (): void => {
+  setSession({ helping: false })
+  requestAnimationFrame(() => document.getElementById(HELP_WORD)?.focus())
+}
+
+function HelpPage() {
+  const [typed, setTyped] = useState('')
+  const field = useRef<HTMLInputElement>(null)
+  useEffect(() => field.current?.focus(), [])
+  const found = findHelp(typed)
+  const keys = (event: KeyboardEvent) => {
+    if (event.key === 'Escape') close()
+  }
+  return (
+    <section className="contact help" aria-labelledby={TITLE} onKeyDown={keys}>
+      <header className="contact-head">
+        <h2 id={TITLE}>Help</h2>
+        <input
+          ref={field}
+          type="search"
+          className="field"
+          aria-label="find in the help"
+          placeholder="find"
+          value={typed}
+          onChange={(event) => setTyped(event.currentTarget.value)}
+        />
+        <p className="whereabouts" role="status">
+          {found.length === 1 ? '1 answer' : `${found.length} answers`}
+        </p>
+        <button type="button" className="word" onClick={close}>
+          close
+        </button>
+      </header>
+      <dl>
+        {found.map((entry) => (
+          <Entry key={entry.asks} entry={entry} />
+        ))}
+      </dl>
+      {found.length === 0 && <p className="said">Nothing has all of these words. Try fewer.</p>}
+    </section>
+  )
+}
+
+function Entry({ entry: { asks, says } }: { entry: HelpEntry }) {
+  return (
+    <div>
+      <dt>{asks}</dt>
+      <dd>{withWords(says)}</dd>
+    </div>
+  )
+}
+
+/** Words of the page stand out from the words about them. */
+const withWords = (text: string): ReactNode =>
+  text.split(/‹([^›]+)›/).map((part, i) => (i % 2 === 1 ? <b key={part}>{part}</b> : part))
