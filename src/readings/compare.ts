@@ -9,6 +9,7 @@ export interface SetFigures {
   readonly shadowStops: number | null
   readonly nearFarStops: number | null
   readonly backdropStops: number | null
+  /** For the f-number; of a source that burns on: null. */
   readonly energyJ: number | null
   /** By name. */
   readonly pattern: string | null
@@ -16,12 +17,13 @@ export interface SetFigures {
 
 /** Of one source, by its letter. */
 export function setFigures(readings: readonly Reading[], letter: string): SetFigures {
-  const byId = new Map(readings.map((reading) => [reading.id, reading.value]))
-  const figure = (id: string): number | null => {
-    const value = byId.get(id)
+  const byId = new Map(readings.map((reading) => [reading.id, reading]))
+  const figure = (id: string, unit?: string): number | null => {
+    const { value = null, unit: own } = byId.get(id) ?? {}
+    if (unit !== undefined && own !== unit) return null
     return typeof value === 'number' ? value : null
   }
-  const pattern = byId.get('face.pattern')
+  const pattern = byId.get('face.pattern')?.value
   return {
     edgeMm: figure(`edge.${letter}.nose.full`),
     tenToNinetyMm: figure(`edge.${letter}.nose.tenToNinety`),
@@ -30,7 +32,7 @@ export function setFigures(readings: readonly Reading[], letter: string): SetFig
     shadowStops: figure(`edge.${letter}.nose.depth`),
     nearFarStops: figure('ratio.nearFar'),
     backdropStops: figure('backdrop.stops'),
-    energyJ: figure(`source.${letter}.power`),
+    energyJ: figure(`source.${letter}.power`, 'J'),
     pattern: typeof pattern === 'string' ? pattern : null,
   }
 }

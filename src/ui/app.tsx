@@ -51,8 +51,8 @@ export function App() {
         <Controls />
         <Takes />
       </main>
-      <Bar />
-      <Pages />
+      <Bar covered={covered} />
+      <Pages covered={covered} />
       <ContactSheet />
       <ReadySittings />
       <Help />

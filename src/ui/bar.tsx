@@ -10,13 +10,13 @@ import { fillScreen } from './picture/full-screen'
 import { redo, setSession, undo, useSession, useStore } from './store'
 
 /** The bar: title, undo and redo with the step named, sittings, file, and the person's own settings. */
-export function Bar() {
+export function Bar({ covered }: { covered: boolean }) {
   const back = useStore((store) => undoName(store.history))
   const forth = useStore((store) => redoName(store.history))
   const units = useSession((session) => session.units)
   const theme = useSession((session) => session.theme)
   return (
-    <header className="bar">
+    <header className="bar" inert={covered}>
       <b>Halfshade</b>
       <Naming />
       <button type="button" className="word step" disabled={back === null} onClick={undo}>

@@ -23,8 +23,9 @@ export function lastChange({ past, present }: History<Sitting>, selected: string
   const step = past.at(-1)
   const [before, after] = [step && known.get(step.state), known.get(present)]
   const { sources } = present
-  const source = sources.find(({ id }) => id === selected) ?? sources.find(({ on }) => on)
-  if (!step || !before || !after || !source) return null
+  const source = sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on)
+  if (!step || !before || !after) return null
+  if (!source) return { step: step.name, words: ['no source is on'] }
   return {
     step: step.name,
     words: seenDifference(setFigures(before, source.letter), setFigures(after, source.letter)),

@@ -1,6 +1,7 @@
 import figureUrl from '../../assets/sitter.glb?url'
 import { readFigureAsset } from '../figure'
 import { createRigBuilder } from '../rig'
+import type { Sitting } from '../sitting'
 import { rememberReadings } from './changed'
 import { setDerived } from './derived'
 import type { Answer, FileOrder, Order } from './desks/protocol'
@@ -43,7 +44,8 @@ export async function startDeriving(): Promise<void> {
         })
         return
       }
-      tell({ kind: 'sitting', turn: ++sent.turn, sitting, units: useStore.getState().session.units })
+      sent = { turn: sent.turn + 1, sitting }
+      tell({ kind: 'sitting', turn: sent.turn, sitting, units: useStore.getState().session.units })
     }
     setDerived({ asset })
     const outline = (on: boolean) => {
@@ -68,8 +70,8 @@ export async function startDeriving(): Promise<void> {
 
 /** Counts what was asked, so that an answer finds its question. */
 const questions = { turn: 0 }
-/** Counts what was to be read. */
-const sent = { turn: 0 }
+/** What was to be read last, counted. */
+let sent: { readonly turn: number; readonly sitting: Sitting | null } = { turn: 0, sitting: null }
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
@@ -90,7 +92,7 @@ function take(answer: Answer): void {
   switch (answer.kind) {
     case 'read': {
       const { kind: _, turn, ...read } = answer
-      const isOfNow = turn === sent.turn
+      const isOfNow = turn === sent.turn && sent.sitting === currentSitting()
       if (isOfNow && read.settled) rememberReadings(currentSitting(), read.readings)
       setDerived({ read: { ...read, isOfNow }, fault: null })
       return

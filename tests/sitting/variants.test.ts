@@ -4,8 +4,10 @@ import { expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
 import { assembleRig, placeLandmarks } from '../../src/rig'
 import {
+  addSource,
   firstSitting,
   readSitting,
+  setRoom,
   setSourcePlace,
   sourcePlace,
   swapModifier,
@@ -22,32 +24,32 @@ const row = (name: (typeof VARIANT_ROWS)[number], sitting = first) => variantsOf
 const told = ({ label }: Variant) =>
   label.kind === 'length' ? label.metres : label.kind === 'angle' ? label.degrees : label.words
 
-test.each(VARIANT_ROWS)(
-  '%s: two to eight states, each a valid sitting, none twice, the set itself at most once',
-  (name) => {
-    const variants = row(name)
-    expect(variants.length).toBeGreaterThanOrEqual(2)
-    expect(variants.length).toBeLessThanOrEqual(8)
-    expect(new Set(variants.map(told)).size).toBe(variants.length)
-    for (const { sitting, isNow } of variants) {
-      expect('sitting' in readSitting(writeSitting(sitting))).toBe(true)
-      expect(sitting === first).toBe(isNow)
-    }
-    expect(variants.filter(({ isNow }) => isNow)).toHaveLength(name === 'modifiers, near' ? 0 : 1)
-  },
-)
+const ROWS = VARIANT_ROWS.filter((name) => name !== 'sources one by one')
+
+test.each(ROWS)('%s: two to eight states, each a valid sitting, none twice, the set itself once', (name) => {
+  const variants = row(name)
+  expect(variants.length).toBeGreaterThanOrEqual(2)
+  expect(variants.length).toBeLessThanOrEqual(8)
+  expect(new Set(variants.map(told)).size).toBe(variants.length)
+  for (const { sitting, isNow } of variants) {
+    expect('sitting' in readSitting(writeSitting(sitting))).toBe(true)
+    expect(sitting === first).toBe(isNow)
+  }
+  expect(variants.filter(({ isNow }) => isNow)).toHaveLength(1)
+})
 
 test('distances lie a stop apart (inverse square: √2 each) and keep direction, aim and all else', () => {
   const variants = row('distances')
-  // The lamp of the umbrella would be in the face at less.
-  expect(variants.map(told)).toEqual([expect.closeTo(1, 2), 1.4, 2, 2.8])
+  // The lamp of the umbrella would be in the face at less, and at 2.8 m it would be over the ceiling.
+  expect(variants.map(told)).toEqual([expect.closeTo(1, 2), 1.4, 2])
+  const outdoors = row('distances', setRoom(first, { outdoors: true }))
+  expect(outdoors.map(told)).toEqual([expect.closeTo(1, 2), 1.4, 2, 2.8])
   expect(row('distances', swapModifier(first, 'key', 'softbox')).map(told)).toEqual([
     0.5,
     0.7,
     expect.closeTo(1, 2),
     1.4,
     2,
-    2.8,
   ])
   const was = sourcePlace(first.sources[0]!, first.camera, marks)
   for (const { sitting, label } of variants) {
@@ -73,6 +75,18 @@ test('near: each modifier as far off as it is wide, half a metre at least, its l
     if (label.kind === 'words' && label.words.startsWith('dish')) expect(tapeM).toBeCloseTo(0.5, 6)
     if (label.kind === 'words' && label.words.startsWith('softbox')) expect(tapeM).toBeCloseTo(0.9, 6)
   }
+})
+
+test('one by one: each source that is on by itself, then all; nothing where there is one only', () => {
+  expect(row('sources one by one')).toEqual([])
+  const two = addSource(first, { role: 'hair' }).sitting
+  const variants = row('sources one by one', two)
+  expect(variants.map(({ alone }) => alone)).toEqual(['A', 'B', null])
+  expect(variants.map(({ sitting }) => sitting.sources.map(({ on }) => on))).toEqual([
+    [true, false],
+    [false, true],
+    [true, true],
+  ])
 })
 
 test('sizes keep shape and stay within the field’s range; the lamp on the camera has no place to vary', () => {

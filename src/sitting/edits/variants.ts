@@ -1,5 +1,6 @@
 import { buildModifier, MODIFIER_KINDS, type Modifier, modifierKind } from '../../gear'
 import { SKIN_TONES } from '../../photometry'
+import type { Vec3 } from '../../space'
 import type { PlaceLandmarks, SourcePlace } from '../place'
 import { EditRefused } from '../problems'
 import type { Sitting } from '../types'
@@ -17,6 +18,7 @@ export const VARIANT_ROWS = [
   'turns',
   'head turns',
   'skins',
+  'sources one by one',
 ] as const
 export type VariantRow = (typeof VARIANT_ROWS)[number]
 
@@ -31,6 +33,8 @@ export interface Variant {
   readonly sitting: Sitting
   /** It is the set as it stands. */
   readonly isNow: boolean
+  /** Letter of the only source that is on; null: of no one. */
+  readonly alone: string | null
 }
 
 /** Modifiers that a portrait studio has, hardest first: common practice, no source. */
@@ -52,6 +56,8 @@ const TURNS_DEG = [0, 30, 45, 60, 90, 135]
 const HEAD_TURNS_DEG = [-40, -20, 0, 20, 40]
 /** Nearer than that no source stands, however small it is, and no part of one comes to the face: common practice, no source. */
 const NEAREST_M = { face: 0.5, gear: 0.25 }
+/** So many sources by themselves, so that a row stays in sight. */
+const MOST_ALONE = 7
 /** Values nearer than this to the one in the set are the one in the set. */
 const SAME = { metres: 0.02, degrees: 2 }
 
@@ -65,9 +71,13 @@ export function variantsOf(
   row: VariantRow,
   marks: PlaceLandmarks,
 ): readonly Variant[] {
+  if (row === 'sources one by one') return oneByOne(sitting)
   const { modifier } = thingById(sitting, 'sources', sourceId)
   const place = sourcePlace(thingById(sitting, 'sources', sourceId), sitting.camera, marks)
-  const placed = (change: Partial<SourcePlace>) => attempt(() => setSourcePlace(sitting, sourceId, change, marks))
+  const placed = (change: Partial<SourcePlace>) => {
+    const moved = attempt(() => setSourcePlace(sitting, sourceId, change, marks))
+    return moved && isInRoom(thingById(moved, 'sources', sourceId).centreM, sitting.room) ? moved : null
+  }
   const isStuck = modifierKind(modifier.kind).onCamera !== undefined
   if (isStuck && ['distances', 'heights', 'turns', 'modifiers, near'].includes(row)) return []
   if (
@@ -82,9 +92,12 @@ export function variantsOf(
     case 'modifiers':
       return modifiersOf(sitting, sourceId, (swapped) => swapped)
     case 'modifiers, near':
-      return modifiersOf(sitting, sourceId, (swapped, tapeM) =>
-        attempt(() => setSourcePlace(swapped, sourceId, { tapeM }, marks)),
-      )
+      return [
+        one(words(`${nameOf(modifier)}, as it stands`), sitting, true),
+        ...modifiersOf(sitting, sourceId, (swapped, tapeM) =>
+          attempt(() => setSourcePlace(swapped, sourceId, { tapeM }, marks)),
+        ),
+      ]
     case 'sizes':
       return sizesOf(sitting, sourceId)
     case 'distances':
@@ -122,9 +135,26 @@ export function variantsOf(
   }
 }
 
+/** Each source that is on by itself, and then all. */
+function oneByOne(sitting: Sitting): readonly Variant[] {
+  const lit = sitting.sources.filter(({ on }) => on)
+  if (lit.length < 2) return []
+  const alone = lit.slice(0, MOST_ALONE).map(({ id, letter }): Variant => {
+    const sources = sitting.sources.map((source) => (source.on && source.id !== id ? { ...source, on: false } : source))
+    return { label: words(`${letter} alone`), sitting: { ...sitting, sources }, isNow: false, alone: letter }
+  })
+  return [...alone, one(words('all together'), sitting, true)]
+}
+
 const words = (text: string): VariantLabel => ({ kind: 'words', words: text })
 const angle = (degrees: number): VariantLabel => ({ kind: 'angle', degrees })
-const one = (label: VariantLabel, sitting: Sitting, isNow: boolean): Variant => ({ label, sitting, isNow })
+const one = (label: VariantLabel, sitting: Sitting, isNow: boolean): Variant => ({ label, sitting, isNow, alone: null })
+
+/** Outdoors there is room everywhere. */
+function isInRoom([x, y, z]: Vec3, { outdoors, widthM, depthM, heightM, xM, zM }: Sitting['room']): boolean {
+  if (outdoors) return true
+  return Math.abs(x - xM) < widthM / 2 && Math.abs(z - zM) < depthM / 2 && y > 0 && y < heightM
+}
 
 /** null: refused there. */
 function attempt(change: () => Sitting): Sitting | null {

@@ -1,5 +1,5 @@
 import { type KeyboardEvent, useEffect, useMemo, useRef } from 'react'
-import { type Reading, type SetFigures, seenDifference, setFigures } from '../../readings'
+import { type SetFigures, seenDifference, setFigures } from '../../readings'
 import {
   type Sitting,
   type Source,
@@ -37,16 +37,19 @@ function Sheet({ contact }: { contact: Contact }) {
   const selected = useSession((session) => session.selected)
   const units = useSession((session) => session.units)
   const marks = useMarks()
-  const source = sitting.sources.find(({ id }) => id === selected) ?? sitting.sources.find(({ on }) => on)
+  const source = sitting.sources.find(({ id, on }) => on && id === selected) ?? sitting.sources.find(({ on }) => on)
   const variants = useMemo(
     () => (marks && source ? variantsOf(sitting, source.id, contact.row, marks) : []),
     [marks, source, sitting, contact.row],
   )
   const sittings = useMemo(
-    () => variants.map((variant) => exposedAlike(variant.sitting, contact.equal)),
+    () => variants.map((variant) => alike(variant.sitting, contact.equal)),
     [variants, contact.equal],
   )
-  const cells = useDrawn(sittings, units)
+  const now = variants.findIndex(({ isNow }) => isNow)
+  // Light by light, and at equal power, all are seen as the set as it stands is exposed.
+  const shared = contact.equal === 'power' || contact.row === 'sources one by one'
+  const cells = useDrawn(sittings, units, shared && now >= 0 ? now : null)
   const box = useRef<HTMLElement>(null)
   useEffect(() => box.current?.focus(), [])
   const keys = (event: KeyboardEvent) => {
@@ -60,17 +63,22 @@ function Sheet({ contact }: { contact: Contact }) {
         <p className="said">{`${source.letter} has nothing of the kind to vary. Choose another row.`}</p>
       )}
       {source && variants.length > 0 && (
-        <Cells variants={variants} cells={cells} letter={source.letter} units={units} sitting={sitting} />
+        <Cells
+          variants={variants}
+          cells={cells}
+          letter={source.letter}
+          units={units}
+          sitting={sitting}
+          showsEnergy={!shared}
+        />
       )}
     </section>
   )
 }
 
 /** By the meter all pictures are equally exposed, whether powers or the f-number give way. */
-function exposedAlike(sitting: Sitting, equal: Contact['equal']): Sitting {
-  if (equal === 'power') return { ...sitting, reExpose: 'nothing' }
-  return sitting.reExpose === 'nothing' ? { ...sitting, reExpose: 'powers' } : sitting
-}
+const alike = (sitting: Sitting, equal: Contact['equal']): Sitting =>
+  equal === 'exposure' && sitting.reExpose === 'nothing' ? { ...sitting, reExpose: 'powers' } : sitting
 
 interface HeadProps {
   readonly contact: Contact
@@ -150,15 +158,17 @@ interface CellsProps {
   readonly letter: string
   readonly units: LengthUnits
   readonly sitting: Sitting
+  /** Each picture has the energy that exposes it. */
+  readonly showsEnergy: boolean
 }
 
-function Cells({ variants, cells, letter, units, sitting }: CellsProps) {
+function Cells({ variants, cells, letter, units, sitting, showsEnergy }: CellsProps) {
   const fault = useContact((state) => state.fault)
-  const figures = variants.map((_, i) => {
-    const { readings = null, settled = false } = cells[i] ?? {}
-    return readings && figuresSoFar(readings, letter, settled)
+  const figures = variants.map((variant, i) => {
+    const readings = cells[i]?.readings
+    return readings ? setFigures(readings, variant.alone ?? letter) : null
   })
-  const now = figures[variants.findIndex(({ isNow }) => isNow)] ?? null
+  const nowIndex = variants.findIndex(({ isNow }) => isNow)
   const { sensorWidthMm, sensorHeightMm } = sitting.camera
   return (
     <>
@@ -169,19 +179,20 @@ function Cells({ variants, cells, letter, units, sitting }: CellsProps) {
           return (
             <li key={name} aria-label={name} data-now={variant.isNow || undefined}>
               <Print bitmap={cells[i]?.bitmap ?? null} name={name} />
-              <Caption name={name} variant={variant} figures={figures[i] ?? null} now={now} />
+              <Caption
+                name={name}
+                variant={variant}
+                figures={figures[i] ?? null}
+                now={cells[nowIndex]?.settled ? (figures[nowIndex] ?? null) : null}
+                settled={cells[i]?.settled ?? false}
+                showsEnergy={showsEnergy}
+              />
             </li>
           )
         })}
       </ul>
     </>
   )
-}
-
-/** Until the room's light is read, what depends on it is left open. */
-function figuresSoFar(readings: readonly Reading[], letter: string, settled: boolean): SetFigures {
-  const figures = setFigures(readings, letter)
-  return settled ? figures : { ...figures, shadowStops: null, nearFarStops: null, backdropStops: null, energyJ: null }
 }
 
 function labelWords(label: VariantLabel, units: LengthUnits): string {
@@ -193,10 +204,14 @@ interface CaptionProps {
   readonly name: string
   readonly variant: Variant
   readonly figures: SetFigures | null
+  /** Of the set as it stands, once it is read to the end. */
   readonly now: SetFigures | null
+  /** Until the room's light is read, what depends on it is left open. */
+  readonly settled: boolean
+  readonly showsEnergy: boolean
 }
 
-function Caption({ name, variant, figures, now }: CaptionProps) {
+function Caption({ name, variant, figures, now, settled, showsEnergy }: CaptionProps) {
   const across = figures?.acrossDeg
   return (
     <div className="caption">
@@ -215,8 +230,8 @@ function Caption({ name, variant, figures, now }: CaptionProps) {
               </>
             )}
           </p>
-          <p className="verdict">{verdict(variant, figures, now)}</p>
-          <p>{numbers(figures)}</p>
+          <p className="verdict">{verdict(variant, settled ? figures : null, now)}</p>
+          <p>{numbers(figures, settled, showsEnergy)}</p>
         </>
       ) : (
         <p>reading</p>
@@ -240,20 +255,25 @@ function Caption({ name, variant, figures, now }: CaptionProps) {
 
 const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))
 
-function verdict({ isNow }: Variant, figures: SetFigures, now: SetFigures | null): string {
+function verdict({ isNow, alone }: Variant, figures: SetFigures | null, now: SetFigures | null): string {
   if (isNow) return 'the set as it stands'
-  if (!now) return ''
+  if (alone !== null) return 'exposed as the whole set is'
+  if (!now || !figures) return 'reading the room'
   const seen = seenDifference(now, figures)
   return seen.length === 0 ? 'no visible difference of the light' : seen.slice(0, 2).join(', ')
 }
 
-function numbers({ lossStops, energyJ, shadowStops, backdropStops }: SetFigures): string {
+function numbers(
+  { lossStops, energyJ, shadowStops, backdropStops }: SetFigures,
+  settled: boolean,
+  showsEnergy: boolean,
+): string {
   const stops = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(1)}`
   const parts = [
     lossStops === null ? null : `loses ${Math.abs(lossStops).toFixed(1)} stops`,
-    energyJ === null ? null : `${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J`,
-    shadowStops === null ? null : `shadow ${stops(shadowStops)}`,
-    backdropStops === null ? null : `backdrop ${stops(backdropStops)} stops`,
+    energyJ === null || !settled || !showsEnergy ? null : `${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J`,
+    shadowStops === null || !settled ? null : `shadow ${stops(shadowStops)}`,
+    backdropStops === null || !settled ? null : `backdrop ${stops(backdropStops)} stops`,
   ]
   return parts.filter((part) => part !== null).join(' · ')
 }

@@ -44,7 +44,11 @@ async function work(): Promise<void> {
   while (newest) {
     const row: Row = newest
     newest = null
-    await draw(row, build)
+    try {
+      await draw(row, build)
+    } catch (error) {
+      answer({ kind: 'failed', words: stopped(error) })
+    }
   }
   busy = false
 }
@@ -58,7 +62,10 @@ interface Laid {
 }
 
 /** The numbers of all at once, then all pictures roughly, so that they can be compared soon; then each read to the end and finished. */
-async function draw({ run, sittings: copies, width, units }: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+async function draw(
+  { run, sittings: copies, width, units, exposedBy }: Row,
+  rigOf: (sitting: Sitting) => Rig,
+): Promise<void> {
   const sittings = copies.map((copy) => shareWith(copies[0], copy))
   const read: Omit<Laid, 'light'>[] = []
   for (const [index, sitting] of sittings.entries()) {
@@ -71,16 +78,21 @@ async function draw({ run, sittings: copies, width, units }: Row, rigOf: (sittin
   }
   const laid: Laid[] = []
   for (const [index, one] of read.entries()) {
-    laid.push({ ...one, light: await bounces.coarse(one.rig) })
+    const exposure = read[exposedBy ?? index]!.exposure
+    laid.push({ rig: one.rig, exposure, light: await bounces.coarse(one.rig) })
     await show(rendererFor(sittings[index]!, width), laid[index]!, SAMPLES.first, { run, index })
     await breath()
     if (superseded()) return
   }
+  const settled = (index: number) =>
+    readings.settled(sittings[index]!, laid[index]!.rig, units, superseded, () => undefined)
+  const shared = exposedBy === null ? null : await settled(exposedBy)
   for (const [index, sitting] of sittings.entries()) {
-    const read = await readings.settled(sitting, laid[index]!.rig, units, superseded, () => undefined)
+    const read = index === exposedBy ? shared : await settled(index)
     if (!read) return
+    const { exposure } = shared ?? read
     answer({ kind: 'read', run, index, readings: read.readings, settled: true })
-    await show(rendererFor(sitting, width), { ...laid[index]!, exposure: read.exposure }, SAMPLES.all, { run, index })
+    await show(rendererFor(sitting, width), { ...laid[index]!, exposure }, SAMPLES.all, { run, index })
     if (superseded()) return
   }
 }

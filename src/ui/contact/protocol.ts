@@ -13,6 +13,8 @@ export type ContactOrder =
       /** Of a picture, device pixels; its height is the frame's. */
       readonly width: number
       readonly units: LengthUnits
+      /** Whose exposure all have, by its place in the list; null: each its own. */
+      readonly exposedBy: number | null
     }
 
 /** From it, variant by variant: first roughly, then finished. */
