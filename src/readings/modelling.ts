@@ -1,5 +1,5 @@
 import { stopsBetween } from '../photometry'
-import { type RigSource, USUAL_MODELLING } from '../rig'
+import { modellingAfter, type RigSource, USUAL_MODELLING } from '../rig'
 import type { ModellingLamp } from '../sitting'
 import { PRACTICE, reading } from './reading'
 import { powerFactor, type Stage } from './stage'
@@ -39,8 +39,9 @@ function ratioReading(stage: Stage, source: RigSource, key: RigSource): Reading 
       sentence: `is ${source.letter} by its modelling lamp, as its head has none: only the flash shows it.`,
       why: { formula, filled: '–', source: PRACTICE },
     })
-  const own = stopsBetween(source.axialIntensity, source.modelling.candela)
-  const beside = stopsBetween(key.axialIntensity, key.modelling!.candela)
+  const factor = powerFactor(stage)
+  const own = stopsBetween(source.axialIntensity * factor, modellingAfter(source.modelling, factor))
+  const beside = stopsBetween(key.axialIntensity * factor, modellingAfter(key.modelling!, factor))
   const stops = own - beside
   const seen = Math.abs(stops) < SEEN ? 'as good as the flash' : stops > 0 ? 'too bright' : 'too dark'
   return reading({
@@ -60,8 +61,10 @@ function ratioReading(stage: Stage, source: RigSource, key: RigSource): Reading 
 
 function shareReading(stage: Stage, key: RigSource): Reading {
   const { shutterS } = stage.sitting.camera
-  const flash = key.axialIntensity * powerFactor(stage)
-  const stops = stopsBetween(flash, key.modelling!.candela * shutterS)
+  const factor = powerFactor(stage)
+  const flash = key.axialIntensity * factor
+  const lamp = modellingAfter(key.modelling!, factor)
+  const stops = stopsBetween(flash, lamp * shutterS)
   const adds = Math.log2(1 + 2 ** stops)
   return reading({
     id: 'modelling.share',
@@ -72,7 +75,7 @@ function shareReading(stage: Stage, key: RigSource): Reading {
     sentence: `is ${key.letter}'s modelling lamp against its flash at the set shutter: left on, it adds ${figure(adds, 2)} stop${adds > 0.15 ? ' and its colour' : ''}.`,
     why: {
       formula: 'log₂(I lamp · t / I flash)',
-      filled: `log₂(${figure(key.modelling!.candela)} cd · ${figure(shutterS, 4)} s / ${figure(flash, 1)} cd·s)`,
+      filled: `log₂(${figure(lamp)} cd · ${figure(shutterS, 4)} s / ${figure(flash, 1)} cd·s)`,
       source: PRACTICE,
     },
   })

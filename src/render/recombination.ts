@@ -1,5 +1,5 @@
 import { type DisplayMode, exposureScale, farBlurDiameter, viewTangent } from '../camera'
-import type { Rig, RigSource, View } from '../rig'
+import { modellingAfter, type Rig, type RigSource, type View } from '../rig'
 import { dot, subtract } from '../space'
 import type { Blur, Recombination } from './recombine'
 
@@ -31,7 +31,7 @@ export function recombinationOf(
   const gain = 2 ** (exposure?.factorStops ?? 0)
   const fNumber = exposure?.fNumber ?? rig.view.fNumber
   const blur = blurOfMm === undefined ? null : blurOf(rig, fNumber, blurOfMm)
-  const lit = modelling ? byModellingLamps(rig) : rig.sources
+  const lit = modelling ? byModellingLamps(rig, gain) : rig.sources
   const shown = lit.map((source) => ({
     sourceId: source.id,
     on: solo === null ? source.on : source.id === solo,
@@ -51,16 +51,18 @@ export function recombinationOf(
 /**
  * Every source as it shines between flashes, all by one factor so that the key, or else the first with a modelling lamp, is as bright as by
  * its flash: who looks, or meters, makes up for the rest. Without any lamp only what burns on is left, as it is.
+ * gain: by what re-exposure will multiply all of it, and turns the dials.
  */
-function byModellingLamps({ sources, view }: Rig): readonly Shining[] {
+function byModellingLamps({ sources, view }: Rig, gain: number): readonly Shining[] {
   const lamps = sources.filter(({ on, modelling, axialIntensity }) => on && modelling && axialIntensity > 0)
   const first = lamps.find(({ role }) => role === 'key') ?? lamps[0]
-  const seconds = first ? first.axialIntensity / first.modelling!.candela : view.shutterS
+  const seconds = first ? (first.axialIntensity * gain) / modellingAfter(first.modelling!, gain) : view.shutterS
   return sources.map((source) => {
     const { id, on, burnsOn, modelling, axialIntensity } = source
     if (burnsOn) return { ...source, axialIntensity: (axialIntensity / view.shutterS) * seconds }
-    const { candela, colour } = modelling ?? { candela: 0, colour: source.colour }
-    return { id, on, burnsOn: true, axialIntensity: candela * seconds, colour }
+    if (!modelling) return { id, on, burnsOn: true, axialIntensity: 0, colour: source.colour }
+    const shining = modellingAfter(modelling, gain) / gain
+    return { id, on, burnsOn: true, axialIntensity: shining * seconds, colour: modelling.colour }
   })
 }
 

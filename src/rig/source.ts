@@ -5,6 +5,7 @@ import {
   colourFromTemperature,
   gelPass,
   kelvinBehindGel,
+  LAMP_RANGE_K,
   luminanceFromSrgb,
   type Rgb,
   ratioFromStops,
@@ -12,7 +13,7 @@ import {
 import type { Camera, Head, ModellingLamp, Source } from '../sitting'
 import { addScaled, type Frame, frameTowards, radians, type Vec3 } from '../space'
 import { frameToWorld, solidToWorld } from './place'
-import type { RigSource } from './types'
+import type { RigModelling, RigSource } from './types'
 
 /** Guide number in metres at ISO 100 with the 65° dish, from the lamp's energy: practice, band 2.8 to 3.6 a root joule. */
 const GUIDE_NUMBER_PER_ROOT_JOULE = 3.2
@@ -32,7 +33,7 @@ export function axialIntensity({ energyJ, guideNumberM, powerStops }: Head): Can
  */
 function throughGels(head: Head, cloth: Rgb, balanceK: number): { readonly colour: Rgb; readonly pass: number } {
   const { colourTemperatureK: lamp, gelMired = 0, gelColour, ndStops = 0 } = head
-  const kelvin = gelMired === 0 ? lamp : kelvinBehindGel(lamp, gelMired)
+  const kelvin = gelMired === 0 ? lamp : behindGel(lamp, gelMired)
   const gelled = (balance: number): Rgb => {
     const converted = colourFromTemperature(kelvin, balance)
     return gelColour ? times(converted, gelColour) : converted
@@ -48,6 +49,16 @@ function throughGels(head: Head, cloth: Rgb, balanceK: number): { readonly colou
       (gelMired === 0 ? 1 : gelPass(lamp, gelMired)) *
       ratioFromStops(-ndStops),
   }
+}
+
+/**
+ * Of any lamp behind any gel, kelvin, held to LAMP_RANGE_K: a flash never leaves that (S19), but its modelling lamp shines through a gel
+ * that was chosen for the flash. Beyond the bluest lamp there may be none at all, as mired add up to nothing.
+ */
+function behindGel(lamp: number, mired: number): number {
+  const [least, most] = LAMP_RANGE_K
+  const kelvin = kelvinBehindGel(lamp, mired)
+  return kelvin > 0 ? Math.min(most, Math.max(least, kelvin)) : most
 }
 
 const times = (a: Rgb, b: Rgb): Rgb => [a[0] * b[0], a[1] * b[1], a[2] * b[2]]
@@ -150,8 +161,13 @@ function modellingOf({ head, modifier }: Source, tint: Rgb, balanceK: number): P
   if (!lamp) return {}
   const { colour, pass } = throughGels({ ...head, colourTemperatureK: lamp.colourTemperatureK }, tint, balanceK)
   const dial = lamp.followsDial ? ratioFromStops(head.powerStops) : 1
-  return { modelling: { candela: modellingCandela(lamp.lamp, lamp.powerW) * dial * pass, colour } }
+  const candela = modellingCandela(lamp.lamp, lamp.powerW) * dial * pass
+  return { modelling: { candela, colour, followsDial: lamp.followsDial } }
 }
+
+/** cd of a modelling lamp once re-exposure has multiplied all powers by a factor. */
+export const modellingAfter = ({ candela, followsDial }: RigModelling, factor: number): number =>
+  followsDial ? candela * factor : candela
 
 const lampLight = (head: Head, steadyCd: number | undefined, { shutterS }: Exposure): CandelaSeconds =>
   steadyCd === undefined ? axialIntensity(head) : steadyCd * shutterS * ratioFromStops(head.powerStops)

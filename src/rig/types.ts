@@ -25,8 +25,8 @@ export interface RigSource {
   /** Of the head in its 65° dish, at its set power. */
   readonly axialIntensity: CandelaSeconds
   readonly colour: Rgb
-  /** Of what burns in a flash head between flashes, in the 65° dish; left out: nothing does. */
-  readonly modelling?: { readonly candela: number; readonly colour: Rgb } | undefined
+  /** Of what burns in a flash head between flashes; left out: nothing does. */
+  readonly modelling?: RigModelling | undefined
   /** Frames differ from the source's own where light leaves backwards or past the canopy. */
   readonly emitters: readonly Emitter[]
   /** Everything opaque that the source brings: blocks other sources' light and shows in the picture. */
@@ -34,6 +34,14 @@ export interface RigSource {
   readonly litFace: { readonly shape: 'disc' | 'rectangle'; readonly widthM: number; readonly heightM: number }
   /** No thing of the set, such as the sun: where the document and the drawings have its mark. Left out: it stands there. */
   readonly remote?: { readonly kind: 'far' | 'around'; readonly markM: Vec3 } | undefined
+}
+
+export interface RigModelling {
+  /** In the 65° dish, at the power that the document has. */
+  readonly candela: number
+  readonly colour: Rgb
+  /** Where re-exposure turns the dial, it goes along. */
+  readonly followsDial: boolean
 }
 
 export interface Emitter {

@@ -43,6 +43,20 @@ describe('modelling lamps against flash', () => {
     expect(Math.abs(at(1 / 60) - Math.log2(candela / 60 / flash))).toBeLessThan(0.01)
     expect(Math.abs(modellingCandela('halogen', 150) / ((150 * 20 * 0.75) / 1.239) - 1)).toBeLessThan(0.001)
   })
+  /** The power goes up by two stops from f/8 to f/16: each stop is a factor of √2 in N, ISO 2721. */
+  test('where powers give way, a lamp with the dial goes along and keeps its share; one always full does not', () => {
+    const at = (fNumber: number, own: Partial<ModellingLamp>, other: Partial<ModellingLamp>) => {
+      const sitting = named(own, other)
+      return take({ ...sitting, reExpose: 'powers', camera: { ...sitting.camera, fNumber } })
+    }
+    const [dial, full] = [{ followsDial: true }, { followsDial: false }]
+    const step = (id: string, own: Partial<ModellingLamp>, other: Partial<ModellingLamp>) =>
+      at(16, own, other).value(id) - at(8, own, other).value(id)
+    expect(step('modelling.share', dial, dial)).toBeCloseTo(0, 9)
+    expect(step('modelling.share', full, dial)).toBeCloseTo(-2, 9)
+    expect(step('modelling.B.ratio', dial, dial)).toBeCloseTo(0, 9)
+    expect(step('modelling.B.ratio', dial, full)).toBeCloseTo(-2, 9)
+  })
   test('nothing is read of lamps that no head names', () => {
     expect(take(start).readings.some(({ id }) => id.startsWith('modelling.'))).toBe(false)
   })
@@ -58,6 +72,14 @@ test('the preview weighs the layers by the lamps, the key as bright as by flash,
   const warmth = ({ rgb }: { rgb: readonly number[] }) => rgb[0]! / rgb[2]!
   expect(warmth(preview.weights[0]!)).toBeGreaterThan(2 * warmth(flash.weights[0]!))
   expect(warmth(preview.weights[1]!)).toBeCloseTo(warmth(flash.weights[1]!), 6)
+  // Re-exposed two stops up, the dial takes A's lamp along and not B's: beside A it shows two stops less.
+  const up = { factorStops: 2, fNumber: rig.view.fNumber }
+  const beside = (modelling: boolean) => {
+    const [a, b] = recombinationOf(rig, up, { modelling }).weights
+    return { key: a!.factor, ratio: b!.factor / a!.factor }
+  }
+  expect(beside(true).key).toBeCloseTo(beside(false).key, 9)
+  expect(Math.log2(beside(true).ratio / (preview.weights[1]!.factor / preview.weights[0]!.factor))).toBeCloseTo(-2, 9)
   // No shutter hides what burns on.
   expect(preview.weights.every(({ burnsOn }) => burnsOn === true)).toBe(true)
 })

@@ -62,6 +62,19 @@ describe('gels and neutral density before a head', () => {
     }
   })
 
+  /** Mired add up: 312.5 + 200 is under 2000 K, 1e6/5600 − 131 over 20000 K, 80 − 131 no lamp at all. */
+  test('a gel that goes with the flash breaks no set where its modelling lamp would leave what the colours know', () => {
+    const expectHeld = (change: Partial<Head>, kelvin: number) =>
+      behind(change).modelling!.colour.forEach((band, i) => {
+        expect(band).toBeCloseTo(colourFromTemperature(kelvin, 5500)[i]!, 9)
+      })
+    const led = (colourTemperatureK: number) =>
+      ({ lamp: 'LED', powerW: 30, colourTemperatureK, followsDial: true }) as const
+    expectHeld({ gelMired: 190 }, 2000)
+    expectHeld({ gelMired: -131, modelling: led(5600) }, 20000)
+    expectHeld({ gelMired: -131, modelling: led(12500) }, 20000)
+  })
+
   test('left out they are not in the file; what does not go with the lamp is refused, in a file and in an edit (S19)', () => {
     expect(writeSitting(first)).not.toMatch(/gel|ndStops/)
     const kept = setHead(setHead(first, id, { gelMired: 66, ndStops: 1 }), id, { ndStops: undefined })
