@@ -36,13 +36,14 @@ export async function withKit(
   const result = readKit(await textFrom(file))
   if ('problems' in result)
     throw new Stop(1, result.problems.map((problem) => `${file}: ${problemSentence(problem)}`).join('\n'))
-  const { sitting: updated, from, missing } = updateFromKit(sitting, result.kit)
-  const none = from.length + missing.length === 0 ? [`No source of this sitting is of a kit.`] : []
+  const { sitting: updated, from, missing, refused } = updateFromKit(sitting, result.kit)
+  const none = from.length + missing.length + refused.length === 0 ? [`No source of this sitting is of a kit.`] : []
   return {
     sitting: updated,
     lines: [
       ...from.map((line) => `From ${file}, ${line}.`),
       ...missing.map((line) => `Not in ${file}, ${line}.`),
+      ...refused.map((line) => `Not taken from ${file}, ${line}`),
       ...none,
     ],
   }

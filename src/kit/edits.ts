@@ -28,11 +28,14 @@ export interface AddedEntry {
 
 const LISTS: readonly KitList[] = ['heads', 'modifiers', 'stands', 'calibrations']
 
+/** The number at the end of an id of ours; 0: none. */
+const numberIn = (id: string): number => Number(/-(\d{1,8})$/.exec(id)?.[1] ?? 0)
+
+/** No id comes back: a sitting that names a removed entry must not find another under its id. */
 function freeId(kit: Kit, stem: string): string {
-  const taken = new Set(LISTS.flatMap((list) => kit[list].map(({ id }) => id)))
-  let n = 1
-  while (taken.has(`${stem}-${n}`)) n++
-  return `${stem}-${n}`
+  const numbers = LISTS.flatMap((list) => kit[list].filter(({ id }) => id.startsWith(`${stem}-`)))
+  const n = Math.max(kit.nextNumber ?? 1, ...numbers.map(({ id }) => numberIn(id) + 1))
+  return `${stem}-${Math.ceil(n)}`
 }
 
 /** Throws EditRefused for what no kit file may hold; else the kit. */
@@ -115,10 +118,11 @@ export function resizeModifier(kit: Kit, id: string, change: Readonly<Record<str
   return changeEntry(kit, 'modifiers', id, { modifier: next })
 }
 
-/** With the calibrations that name it. */
+/** With the calibrations that name it. Its number is not given again. */
 export function removeEntry(kit: Kit, id: string): Kit {
   const lists = LISTS.map((list) => [list, (kit[list] as readonly { id: string }[]).filter((entry) => entry.id !== id)])
-  const left: Kit = { ...kit, ...Object.fromEntries(lists) }
+  const nextNumber = Math.max(kit.nextNumber ?? 1, numberIn(id) + 1)
+  const left: Kit = { ...kit, ...Object.fromEntries(lists), ...(nextNumber > 1 && { nextNumber }) }
   return {
     ...left,
     calibrations: left.calibrations.filter(({ headId, modifierId }) => headId !== id && modifierId !== id),

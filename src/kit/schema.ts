@@ -33,6 +33,11 @@ export const kitSchema = z.looseObject({
   modifiers: z.array(kitModifierSchema, { error: 'a list of modifiers' }),
   stands: z.array(standSchema, { error: 'a list of stands' }),
   calibrations: z.array(calibrationSchema, { error: 'a list of calibrations' }),
+  nextNumber: quantity(
+    '',
+    [1, 1e9],
+    'Below this no number in the id of a new entry, as sittings may still name a removed one. Left out: 1.',
+  ).optional(),
 })
 
 /** The JSON Schema (2020-12) of a kit file; the rules between fields are in SPEC.md only. */

@@ -11,6 +11,8 @@ export interface Kit {
   readonly modifiers: readonly KitModifier[]
   readonly stands: readonly KitStand[]
   readonly calibrations: readonly KitCalibration[]
+  /** Below this no number in the id of a new entry: sittings may still name those that were removed. Left out: 1. */
+  readonly nextNumber?: number | undefined
 }
 
 /** A lamp head as it is, whatever it is set to. */

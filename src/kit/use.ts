@@ -1,4 +1,14 @@
-import { EditRefused, type Head, type KitUse, type Sitting, type Source, thingById } from '../sitting'
+import {
+  EditRefused,
+  type Head,
+  headFacts,
+  type KitUse,
+  problemSentence,
+  problemsOfGels,
+  type Sitting,
+  type Source,
+  thingById,
+} from '../sitting'
 import type { Kit, KitList } from './types'
 
 /** Copies of a kit's entries in a sitting, so that its file gives the same numbers without the kit. */
@@ -30,18 +40,24 @@ function calibrationOf(kit: Kit, { headId, modifierId }: KitUse, before: Source)
   return { calibration }
 }
 
-/** Puts a head of the kit on a source. Its power is kept as far as the dial reaches; gels and ND stay before it. */
+/** What a source's head has besides the facts of its lamp: gels, ND, and fields that are not known (S3). */
+const besideFacts = (head: Head): Partial<Head> =>
+  Object.fromEntries(Object.entries(head).filter(([key]) => key !== 'name' && !(key in headFacts)))
+
+/**
+ * Puts a head of the kit on a source. Its power is kept as far as the dial reaches; gels and ND stay before it. Throws EditRefused
+ * where those gels do not go with its lamp (S19).
+ */
 export function takeHead(sitting: Sitting, sourceId: string, kit: Kit, headId: string): Sitting {
   const source = thingById(sitting, 'sources', sourceId)
   const { id: _, ...facts } = entryOf(kit, 'heads', headId)
-  const { powerStops, gelMired, gelColour, ndStops } = source.head
   const head: Head = {
+    ...besideFacts(source.head),
     ...facts,
-    powerStops: Math.max(facts.lowestStops, powerStops),
-    ...(gelMired !== undefined && { gelMired }),
-    ...(gelColour !== undefined && { gelColour }),
-    ...(ndStops !== undefined && { ndStops }),
+    powerStops: Math.max(facts.lowestStops, source.head.powerStops),
   }
+  const [problem] = problemsOfGels(head, 'head')
+  if (problem) throw new EditRefused(problem)
   const use = { ...source.kit, headId }
   return changed(sitting, { ...source, head, kit: use, ...calibrationOf(kit, use, source) })
 }
@@ -69,12 +85,14 @@ export interface Updated {
   readonly from: readonly string[]
   /** What the sitting names and this kit does not have: 'B: stand stand-2'. */
   readonly missing: readonly string[]
+  /** What does not go with the rest of its source and stays as it was, and why: 'A: head "400 J head". head.gelMired: …'. */
+  readonly refused: readonly string[]
 }
 
-/** Every copy in a sitting made anew from the kit; what the kit does not have stays as it was copied. */
+/** Every copy in a sitting made anew from the kit; what the kit does not have, or the source cannot take, stays as it was copied. */
 export function updateFromKit(sitting: Sitting, kit: Kit): Updated {
   let after = sitting
-  const [from, missing]: [string[], string[]] = [[], []]
+  const [from, missing, refused]: [string[], string[], string[]] = [[], [], []]
   for (const { id, letter, kit: use } of sitting.sources)
     for (const [word, list, entryId, take] of [
       ['head', 'heads', use?.headId, takeHead],
@@ -83,9 +101,18 @@ export function updateFromKit(sitting: Sitting, kit: Kit): Updated {
     ] as const) {
       if (entryId === undefined) continue
       const entry = kit[list].find((other) => other.id === entryId)
-      if (entry) after = take(after, id, kit, entryId)
-      if (entry) from.push(`${letter}: ${word} "${entry.name}"`)
-      else missing.push(`${letter}: ${word} ${entryId}`)
+      if (!entry) {
+        missing.push(`${letter}: ${word} ${entryId}`)
+        continue
+      }
+      const named = `${letter}: ${word} "${entry.name}"`
+      try {
+        after = take(after, id, kit, entryId)
+        from.push(named)
+      } catch (error) {
+        if (!(error instanceof EditRefused)) throw error
+        refused.push(`${named}. ${problemSentence(error.problem)}`)
+      }
     }
-  return { sitting: after, from, missing }
+  return { sitting: after, from, missing, refused }
 }

@@ -4,6 +4,7 @@
  */
 export * from './edits'
 export * from './first'
+export { problemsOfGels } from './gel'
 export * from './history'
 export { HOOD_RANGES } from './hood'
 export * from './json-schema'

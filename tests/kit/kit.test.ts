@@ -139,6 +139,15 @@ describe('edits', () => {
     expect(removeEntry(three.kit, one.id).heads).toHaveLength(0)
   })
 
+  test('K9 the id of a removed entry does not come back, not even out of the file: a sitting may still name it', () => {
+    const one = addHead(emptyKit())
+    const again = kitOf(writeKit(removeEntry(one.kit, one.id)))
+    expect(addHead(again).id).not.toBe(one.id)
+    const two = addHead(one.kit)
+    expect(addHead(removeEntry(two.kit, two.id)).id).not.toBe(two.id)
+    expect(told({ ...again, nextNumber: 0 })[0]).toMatch(/^K2 nextNumber: expected a number from 1/)
+  })
+
   test('a calibration is kept with its date for the pair, comes with the pair, and goes with either', () => {
     const first = firstSitting()
     const id = first.sources[0]!.id
@@ -189,5 +198,34 @@ describe('copies in a sitting', () => {
     expect(sitting.sources[0]!.stand).toEqual(source.stand)
     expect(from).toEqual(['A: head "200 J head"', 'A: modifier "softbox 60 × 90"'])
     expect(missing).toEqual(['A: stand boom'])
+  })
+
+  /** 1e6/2000 K + 200 mired is 1429 K. */
+  test('S19 a lamp that does not go with the gel before it is refused, and stays where a kit is taken anew', () => {
+    const gelled = setHead(used, id, { gelMired: 200 })
+    const warm = changeEntry(kit, 'heads', 'head-200', { colourTemperatureK: 2000 })
+    expect(() => takeHead(gelled, id, warm, 'head-200')).toThrow(EditRefused)
+    const { sitting, from, refused } = updateFromKit(gelled, changeEntry(warm, 'stands', 'boom', { loadKg: 9 }))
+    expect(sitting.sources[0]!.head).toEqual(gelled.sources[0]!.head)
+    expect(sitting.sources[0]!.stand!.loadKg).toBe(9)
+    expect(from).toHaveLength(2)
+    expect(refused[0]).toMatch(/^A: head "200 J head"\. head\.gelMired: expected a shift that leaves 2000 K/)
+    expect('sitting' in readSitting(writeSitting(sitting))).toBe(true)
+  })
+
+  test('S3 what is not known of a head stays on it when its lamp is taken from a kit, and anew', () => {
+    const odd = { ...first, sources: [{ ...first.sources[0]!, head: { ...first.sources[0]!.head, serial: 'a7' } }] }
+    const taken = takeHead(odd, id, kit, 'head-200')
+    expect(taken.sources[0]!.head).toMatchObject({ serial: 'a7', energyJ: 200 })
+    expect(updateFromKit(taken, kit).sitting.sources[0]!.head).toMatchObject({ serial: 'a7' })
+    // Nothing of the former lamp is left: the other one says nothing of its dial.
+    expect(takeHead(taken, id, kit, 'head-400').sources[0]!.head).not.toHaveProperty('dialTop')
+  })
+
+  test('every fact of a lamp that is changed by hand takes it out of the kit; a gel does not', () => {
+    const modelling = { lamp: 'LED', powerW: 20, colourTemperatureK: 5500, followsDial: true } as const
+    for (const change of [{ colourTemperatureK: 5000 }, { massKg: 2 }, { t05S: 0.001 }, { t01S: 0.003 }, { modelling }])
+      expect(setHead(used, id, change).sources[0]!.kit, JSON.stringify(change)).not.toHaveProperty('headId')
+    expect(setHead(used, id, { gelMired: 60 }).sources[0]!.kit).toHaveProperty('headId')
   })
 })

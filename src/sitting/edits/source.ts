@@ -3,6 +3,7 @@ import { addScaled, distance, normalize, subtract, type Vec3 } from '../../space
 import { problemsOfGels } from '../gel'
 import { centreAt, type PlaceLandmarks, placeOf, pointTowards, type SourcePlace } from '../place'
 import { EditRefused, type Problem } from '../problems'
+import { headFacts } from '../source-schema'
 import type { Camera, Head, KitUse, Sitting, Source } from '../types'
 import { changeThing, freeId, thingById } from './things'
 
@@ -107,7 +108,7 @@ function noLongerOfKit({ kit }: Source, entry: keyof KitUse): { kit?: KitUse | u
 }
 
 /** What of a head its kit has the say of. */
-const OF_KIT = ['energyJ', 'guideNumberM', 'lowestStops', 'stepStops', 'dialStyle', 'dialTop'] as const
+const OF_KIT = Object.keys(headFacts) as readonly (keyof typeof headFacts)[]
 
 /** Throws EditRefused where a gel does not go with the lamp (S19). Another lamp is not calibrated. */
 export function setHead(sitting: Sitting, id: string, change: Partial<Head>): Sitting {
