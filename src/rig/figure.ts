@@ -62,12 +62,14 @@ function strandsOf(posed: PosedFigure, grow: () => GrownStrands): RigStrands {
 
 /** What places of sources are measured from. */
 export function placeLandmarks({ posed }: Pick<RigFigure, 'posed'>): PlaceLandmarks {
-  const { cheekLeft, cheekRight, crown } = posed.landmarks
+  const { cheekLeft, cheekRight, crown, chin, noseTip } = posed.landmarks
   return {
     eyePoint: posed.eyeMidpoint,
     cheekLeft: cheekLeft.position,
     cheekRight: cheekRight.position,
     crown: crown.position,
+    chin: chin.position,
+    noseTip: noseTip.position,
   }
 }
 

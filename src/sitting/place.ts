@@ -25,6 +25,9 @@ export interface PlaceLandmarks {
   readonly cheekLeft: Vec3
   readonly cheekRight: Vec3
   readonly crown: Vec3
+  /** What a source may be aimed at; left out where nothing asks. */
+  readonly chin?: Vec3
+  readonly noseTip?: Vec3
 }
 
 /** Of a point that stands for the centre of a lit face. */

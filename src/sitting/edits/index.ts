@@ -1,4 +1,5 @@
 /** Edits: pure functions (sitting, …) → a new sitting. What an edit does not touch stays the same object. */
+export * from './aim'
 export * from './calibration'
 export * from './framing'
 export * from './glasses'

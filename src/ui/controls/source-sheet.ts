@@ -1,6 +1,5 @@
 import { type Field, MODIFIER_KINDS, measuredFigures } from '../../gear'
 import {
-  aimSource,
   moveSource,
   type Sitting,
   type Source,
@@ -10,10 +9,10 @@ import {
   setSourcePlace,
   sourcePlace,
   switchSource,
-  thingById,
 } from '../../sitting'
 import { LAMP_FILES, openLamp } from '../lamp-files'
 import { fixed, quantities } from '../values'
+import { aimGroup } from './aim-rows'
 import { calibrationRows } from './calibration-rows'
 import { dialRows } from './dial-rows'
 import { gelRows } from './gel-rows'
@@ -32,8 +31,7 @@ import {
 import { modellingRows } from './modelling-rows'
 import { swapKind } from './swap-kind'
 
-const { angle, angleTowards, colourTemperature, energy, length, lengthTowards, plain, powerOf, smallLength } =
-  quantities
+const { angle, angleTowards, colourTemperature, energy, length, plain, powerOf, smallLength } = quantities
 const ROLES: readonly Source['role'][] = ['key', 'fill', 'hair', 'backdrop', 'kicker']
 
 export function sourceSheet(source: Source, context: ControlContext): ControlSheet {
@@ -53,7 +51,7 @@ export function sourceSheet(source: Source, context: ControlContext): ControlShe
       where(source, context),
       what(source, context),
       howStrong(source, context),
-      ...(kindOf(source)?.remote?.kind === 'around' ? [] : [aim(source)]),
+      ...(kindOf(source)?.remote?.kind === 'around' ? [] : [aimGroup(source, context)]),
     ],
   }
 }
@@ -256,37 +254,4 @@ function howStrong(source: Source, context: ControlContext): Group {
     gelRows(source),
     ...modellingRows(source),
   ])
-}
-
-const across = lengthTowards('right', 'left')
-const AXES = [
-  { id: 'aim-across', label: 'across', named: 'across', quantity: across, at: 0, usual: [-1.5, 1.5] },
-  { id: 'aim-height', label: 'height', named: 'height', quantity: length, at: 1, usual: [0, 2.5] },
-  { id: 'aim-depth', label: 'to lens', named: 'towards camera', quantity: length, at: 2, usual: [-2, 2] },
-] as const
-
-function aim(source: Source): Group {
-  const rows: Row[] = AXES.map((axis) =>
-    number(axis.id, {
-      label: axis.label,
-      named: `aim ${axis.named}`,
-      quantity: axis.quantity,
-      value: source.aimM[axis.at],
-      range: [-30, 30],
-      usual: axis.usual,
-      change: (sitting, value) => {
-        const { aimM } = thingById(sitting, 'sources', source.id)
-        return aimSource(sitting, source.id, [0, 1, 2].map((i) => (i === axis.at ? value : aimM[i]!)) as never)
-      },
-    }),
-  )
-  const roll = number('roll', {
-    label: 'roll',
-    quantity: angle,
-    value: source.rollDeg,
-    range: [-180, 180],
-    usual: [-90, 90],
-    change: (sitting, rollDeg) => withSource(sitting, source.id, { rollDeg }),
-  })
-  return group('aim', 'aim', [...rows, roll])
 }
