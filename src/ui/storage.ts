@@ -1,6 +1,6 @@
 import { type IDBPDatabase, openDB } from 'idb'
-import { readKit, writeKit } from '../kit'
-import { readSitting, type Sitting, writeSitting } from '../sitting'
+import { type Kit, readKit, writeKit } from '../kit'
+import { readSitting, writeSitting } from '../sitting'
 import { currentKit, restoreKit, useKitHistory } from './kit/kit-store'
 import { restore, type Session, setSession, useStore } from './store'
 import { useTakePictures } from './takes/pictures'
@@ -64,25 +64,47 @@ function restoreKept(text: string): void {
     setSession({ notice: { title: 'Your kit, kept on this device, could not be opened.', problems: result.problems } })
 }
 
-async function write(sitting: Sitting, session: Session): Promise<void> {
-  const db = await database()
-  const transaction = db.transaction(STORE, 'readwrite')
-  await Promise.all([
-    transaction.store.put(writeSitting(sitting), 'sitting'),
-    transaction.store.put(keptOf(session), 'session'),
-    transaction.store.put(useTakePictures.getState().thumbs, 'thumbs'),
-    transaction.store.put(writeKit(currentKit()), 'kit'),
-    transaction.done,
-  ])
+/** What is written together; kit only where it is another than the one that lies there. */
+export interface DeskRecords {
+  readonly sitting: string
+  readonly session: Kept
+  readonly thumbs: Readonly<Record<string, string>>
+  readonly kit?: string
 }
 
-/** Writes the desk after every change that lasts. Says so once if the device refuses. Gives back what ends it. */
-export function keepDesk(): () => void {
-  let timer = 0
+async function write(records: DeskRecords): Promise<void> {
+  const db = await database()
+  const transaction = db.transaction(STORE, 'readwrite')
+  const puts = Object.entries(records).map(([key, value]) => transaction.store.put(value, key))
+  await Promise.all([...puts, transaction.done])
+}
+
+const recordsOf = (kitBefore: Kit): DeskRecords => {
+  const { history, session } = useStore.getState()
+  const kit = currentKit()
+  return {
+    sitting: writeSitting(history.present),
+    session: keptOf(session),
+    thumbs: useTakePictures.getState().thumbs,
+    ...(kit === kitBefore ? {} : { kit: writeKit(kit) }),
+  }
+}
+
+/**
+ * Writes the desk after every change that lasts. The kit is written once it has been edited here: one that another page has written since,
+ * or that this page could not read, is left alone. Says so once if the device refuses. Gives back what ends it.
+ */
+export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): () => void {
+  let timer: ReturnType<typeof setTimeout> | undefined
   let told = false
+  let keptKit = currentKit()
+  const putAll = async () => {
+    const kit = currentKit()
+    await put(recordsOf(keptKit))
+    keptKit = kit
+  }
   const save = () => {
-    const { history, session } = useStore.getState()
-    write(history.present, session).catch((error: unknown) => {
+    putAll().catch((error: unknown) => {
       if (told) return
       told = true
       setSession({
@@ -101,8 +123,8 @@ export function keepDesk(): () => void {
     })
   }
   const soon = () => {
-    window.clearTimeout(timer)
-    timer = window.setTimeout(save, QUIET_MS)
+    clearTimeout(timer)
+    timer = setTimeout(save, QUIET_MS)
   }
   const stopThumbs = useTakePictures.subscribe((now, before) => {
     if (now.thumbs !== before.thumbs) soon()

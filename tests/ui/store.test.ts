@@ -1,6 +1,9 @@
-import { beforeEach, expect, test } from 'vitest'
+import { beforeEach, expect, test, vi } from 'vitest'
+import { addHead } from '../../src/kit'
 import { addSource, firstSitting, moveSource, setPower, writeSitting } from '../../src/sitting'
 import { openText } from '../../src/ui/files'
+import { editKit, undoKit } from '../../src/ui/kit/kit-store'
+import { keepDesk } from '../../src/ui/storage'
 import {
   currentSitting,
   edit,
@@ -74,4 +77,28 @@ test('an opened file is one step: undo brings the former work back', () => {
   undo()
   expect(currentSitting()).toBe(before)
   expect(session().selected).toBe('camera')
+})
+
+test('the kit on the device is written only once it has been edited here', async () => {
+  vi.useFakeTimers()
+  const put: string[][] = []
+  const end = keepDesk(async (records) => {
+    put.push(Object.keys(records))
+  })
+  const quiet = () => vi.advanceTimersByTimeAsync(1000)
+  try {
+    edit('A power', (sitting) => setPower(sitting, keyId(), -3))
+    await quiet()
+    editKit('a head added', (kit) => addHead(kit).kit)
+    await quiet()
+    edit('A power', (sitting) => setPower(sitting, keyId(), -2))
+    await quiet()
+    undoKit()
+    await quiet()
+  } finally {
+    end()
+    vi.useRealTimers()
+  }
+  expect(put.map((keys) => keys.includes('kit'))).toEqual([false, true, false, true])
+  expect(put.every((keys) => keys.includes('sitting'))).toBe(true)
 })

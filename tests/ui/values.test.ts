@@ -89,6 +89,20 @@ test('f-numbers, dial steps and times', () => {
   expect(value(parseFraction('0.6'))).toBe(0.6)
 })
 
+// A number a stop, the top one full (the dial's own definition); 1/4 is two stops down everywhere.
+test('on a dial in numbers every plain number is the dial’s, 0 and less as well; joules begin over 0', () => {
+  const numbers = quantities.powerOf({ dialStyle: 'numbers', dialTop: 6, energyJ: 200 })
+  expect(numbers.format(-6, 'metres')).toBe('0.0')
+  expect(value(numbers.parse('0.0', 'metres'))).toBe(-6)
+  expect(value(numbers.parse(numbers.format(-7, 'metres'), 'metres'))).toBe(-7)
+  expect(value(numbers.parse('6', 'metres'))).toBe(0)
+  expect(value(numbers.parse('1/4', 'metres'))).toBe(-2)
+  expect(value(numbers.parse('−1 stop', 'metres'))).toBe(-1)
+  const joules = quantities.powerOf({ dialStyle: 'joules', energyJ: 200 })
+  expect(value(joules.parse('50 J', 'metres'))).toBe(-2)
+  expect(joules.parse('0', 'metres')).toMatchObject({ ok: false, message: expect.stringMatching(/over 0 J.*got “0”/) })
+})
+
 test('out of range is said with the range and what was typed, never clamped', () => {
   const parsed = parseWithin(quantities.length, '-0.6 m', [0.2, 3], 'metres')
   expect(parsed).toEqual({ ok: false, message: 'expected 0.20 m to 3.00 m, got −0.60 m' })

@@ -15,7 +15,8 @@ const METRES_PER: Readonly<Record<string, number>> = {
 }
 
 const ok = (value: number): Parsed => ({ ok: true, value })
-const refuse = (expected: string, got: string): Parsed => ({
+/** What was expected and what was typed. */
+export const refuse = (expected: string, got: string): Parsed => ({
   ok: false,
   message: `expected ${expected}, got ${got.trim() === '' ? 'nothing' : `“${got.trim()}”`}`,
 })

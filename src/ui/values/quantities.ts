@@ -20,6 +20,7 @@ import {
   parseShutter,
   parseStops,
   parseWithUnit,
+  refuse,
 } from './parse'
 
 /** How one kind of number is typed and shown. Steps are what one arrow key does; Shift makes it ten. */
@@ -49,7 +50,7 @@ export const angleTowards = (positive: string, negative: string): Quantity => ({
 })
 
 export const power: Quantity = { parse: (text) => parseStops(text, true), format: formatPower, step: 0.1 }
-/** The power of a head as its own dial has it: fractions, a number a stop, or joules; fractions are understood by every dial. */
+/** The power of a head as its own dial has it: fractions, a number a stop, or joules. What has a fraction or the word stop in it is understood by every dial. */
 export function powerOf({
   dialStyle,
   dialTop = 10,
@@ -62,8 +63,12 @@ export function powerOf({
     format: (stops) =>
       dialStyle === 'numbers' ? fixed(dialTop + stops, 1) : `${Number((energyJ * 2 ** stops).toPrecision(3))} J`,
     parse: (text) => {
-      const typed = parseWithUnit(text, ['j', 'ws'], 'what the dial says, or a fraction such as 1/4')
-      return typed.ok && typed.value > 0 ? { ok: true, value: ofDial(typed.value) } : parseStops(text, true)
+      const typed = parseWithUnit(text, dialStyle === 'joules' ? ['j', 'ws'] : [], '')
+      if (!typed.ok) return parseStops(text, true)
+      // Six stops under a dial of 6 it says 0, and further down less than that; no flash has 0 J.
+      if (dialStyle === 'joules' && !(typed.value > 0))
+        return refuse('an energy over 0 J, or a fraction such as 1/4', text)
+      return { ok: true, value: ofDial(typed.value) }
     },
   }
 }
