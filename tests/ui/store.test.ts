@@ -1,8 +1,8 @@
 import { beforeEach, expect, test, vi } from 'vitest'
-import { addHead } from '../../src/kit'
+import { addHead, removeEntry, takeHead } from '../../src/kit'
 import { addSource, firstSitting, moveSource, setPower, writeSitting } from '../../src/sitting'
 import { openText } from '../../src/ui/files'
-import { editKit, undoKit } from '../../src/ui/kit/kit-store'
+import { editKit, undoKit, updateSitting, useKitHistory } from '../../src/ui/kit/kit-store'
 import { keepDesk } from '../../src/ui/storage'
 import {
   currentSitting,
@@ -101,4 +101,20 @@ test('the kit on the device is written only once it has been edited here', async
   }
   expect(put.map((keys) => keys.includes('kit'))).toEqual([false, true, false, true])
   expect(put.every((keys) => keys.includes('sitting'))).toBe(true)
+})
+
+test('a sitting updated from the kit tells what was copied and what the kit lacks', () => {
+  updateSitting()
+  expect(session().notice?.title).toBe('No source of this sitting is of a kit.')
+  editKit('a head added', (kit) => addHead(kit).kit)
+  const { present } = useKitHistory.getState().history
+  const { id } = present.heads.at(-1)!
+  edit('A head', (sitting) => takeHead(sitting, keyId(), present, id))
+  updateSitting()
+  expect(session().notice?.title).toMatch(/^From the kit, A: head "head \d+"\.$/)
+  editKit('removed', (kit) => removeEntry(kit, id))
+  updateSitting()
+  expect(session().notice?.title).toBe(`Not in the kit, A: head ${id}.`)
+  undoKit()
+  undoKit()
 })

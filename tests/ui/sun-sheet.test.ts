@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest'
+import { defaultModifier } from '../../src/gear'
+import { addModifier, emptyKit } from '../../src/kit'
 import { drawElevation, drawPlan } from '../../src/paper'
 import { assembleRig } from '../../src/rig'
 import { firstSitting, type PlaceLandmarks, type Sitting, sourcePlace } from '../../src/sitting'
@@ -23,6 +25,30 @@ test('a source that becomes the sun keeps its mark, has no dial, and is outdoors
   const ids = rows.map((row) => row.id)
   expect(ids).toEqual(expect.arrayContaining(['round', 'up', 'illuminanceLx', 'colour']))
   for (const missing of ['tape', 'height', 'power', 'head']) expect(ids).not.toContain(missing)
+})
+
+test('a modifier of the kit goes where one of its kind is: at the lens, off it again, outdoors', () => {
+  let kit = emptyKit()
+  const entryOf = (kind: string) => {
+    const added = addModifier(kit, { ...before.sources[0]!, modifier: defaultModifier(kind) }, kind)
+    kit = added.kit
+    return added.id
+  }
+  const [ring, box, sun] = [entryOf('ring-flash'), entryOf('softbox'), entryOf('sun')]
+  const taken = (sitting: Sitting, to: string) => {
+    const fold = sheetOf({ sitting, marks, exposure: null, kit }, id)!
+      .groups.flatMap((group) => group.rows)
+      .find((row) => row.id === 'kit')
+    const rows = fold?.kind === 'fold' ? fold.rows : []
+    const row = rows.find((each) => each.id === 'kit modifier')
+    return row?.kind === 'choice' ? row.change(sitting, to) : sitting
+  }
+  const ringed = taken(before, ring)
+  expect(ringed.sources[0]).toMatchObject({ centreM: before.camera.positionM, aimM: before.camera.aimM })
+  expect(taken(ringed, box).sources[0]).toMatchObject({ modifier: { kind: 'softbox' }, kit: { modifierId: box } })
+  expect(taken(ringed, box).sources[0]!.centreM).not.toEqual(before.camera.positionM)
+  expect(taken(before, box).sources[0]!.centreM).toEqual(centreM)
+  expect(taken(before, sun)).toMatchObject({ room: { outdoors: true } })
 })
 
 test('by keys on the plan the sun goes round and up the sky', () => {

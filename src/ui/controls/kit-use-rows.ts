@@ -1,6 +1,7 @@
 import { takeHead, takeModifier, takeStand } from '../../kit'
 import type { Source } from '../../sitting'
 import { type ChoiceRow, type ControlContext, choice, type FoldRow, fold, note, type Row } from './model'
+import { placedByKind } from './swap-kind'
 
 const OTHER = ''
 
@@ -30,7 +31,8 @@ export function kitUseRows({ id, kit: use }: Source, { kit }: ControlContext, of
           }),
           row('modifier', use?.modifierId, {
             choices: entries(kit.modifiers, 'not of the kit'),
-            change: (sitting, to) => (to === OTHER ? sitting : takeModifier(sitting, id, kit, to)),
+            change: (sitting, to) =>
+              to === OTHER ? sitting : placedByKind(sitting, takeModifier(sitting, id, kit, to), id),
           }),
         ]
       : []),

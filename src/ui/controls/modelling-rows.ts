@@ -4,19 +4,19 @@ import { type ModellingLamp, type Source, setHead } from '../../sitting'
 import { quantities } from '../values'
 import { choice, fold, number, type Row } from './model'
 
-const LAMPS = [
+export const LAMPS = [
   { value: 'usual', label: 'as is common' },
   { value: 'halogen', label: 'halogen' },
   { value: 'LED', label: 'LED' },
 ] as const
 
 /** What a lamp has when it is named for the first time: common practice, no source. */
-const FRESH: Readonly<Record<ModellingLamp['lamp'], ModellingLamp>> = {
+export const FRESH: Readonly<Record<ModellingLamp['lamp'], ModellingLamp>> = {
   halogen: USUAL_MODELLING,
   LED: { lamp: 'LED', powerW: 30, colourTemperatureK: 5500, followsDial: true },
 }
 
-const FOLLOWS = [
+export const FOLLOWS = [
   { value: 'dial', label: 'with the dial' },
   { value: 'full', label: 'always full' },
 ] as const

@@ -17,18 +17,23 @@ const SHOE_M = 0.14
 const onCamera = (kind: string) => MODIFIER_KINDS.find(({ id }) => id === kind)?.onCamera
 const isRemote = (kind: string) => MODIFIER_KINDS.find(({ id }) => id === kind)?.remote !== undefined
 
+/** Another modifier on the head, where one of its kind is. */
+export const swapKind = (sitting: Sitting, id: string, kind: string): Sitting =>
+  placedByKind(sitting, swapModifier(sitting, id, kind), id)
+
 /**
- * Another modifier on the head. One that sits on the camera goes there, looking where the camera looks; sun and sky have
- * no dial, and are outdoors.
+ * A source that has another modifier than before, where one of its kind is. One that sits on the camera goes there, looking where the
+ * camera looks; sun and sky have no dial, and are outdoors.
  */
-export function swapKind(sitting: Sitting, id: string, kind: string): Sitting {
-  const swapped = swapModifier(sitting, id, kind)
+export function placedByKind(before: Sitting, swapped: Sitting, id: string): Sitting {
+  const kindIn = (sitting: Sitting) => thingById(sitting, 'sources', id).modifier.kind
+  const kind = kindIn(swapped)
   if (isRemote(kind)) return setRoom(setPower(swapped, id, 0), { outdoors: true })
   const place = onCamera(kind)
-  if (!place) return onCamera(thingById(sitting, 'sources', id).modifier.kind) ? onStand(swapped, id) : swapped
+  if (!place) return onCamera(kindIn(before)) ? onStand(swapped, id) : swapped
   const up = place === 'in the shoe' ? SHOE_M : 0
   const lifted = ([x, y, z]: Vec3): Vec3 => [x, y + up, z]
-  return aimSource(moveSource(swapped, id, lifted(sitting.camera.positionM)), id, lifted(sitting.camera.aimM))
+  return aimSource(moveSource(swapped, id, lifted(swapped.camera.positionM)), id, lifted(swapped.camera.aimM))
 }
 
 /** Off the camera and where a source of its role usually stands: no softbox is left hanging before the lens. */

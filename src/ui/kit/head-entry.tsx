@@ -3,6 +3,7 @@ import { STEPS } from '../controls/dial-rows'
 import { quantities } from '../values'
 import { Entry, KitChoice, KitName, KitNumber, KitOptional, KitWord } from './kit-rows'
 import { editKit } from './kit-store'
+import { ModellingEntry } from './modelling-entry'
 
 const { colourTemperature, duration, energy, plain, power } = quantities
 const kg = plain('kg', 0.1)
@@ -67,6 +68,10 @@ export function HeadEntry({ head }: { head: KitHead }) {
       <KitOptional
         {...{ of: name, label: 't0.1', quantity: duration, range: [0.00001, 0.1], value: head.t01S }}
         onValue={(t01S) => change('duration t0.1', { t01S })}
+      />
+      <ModellingEntry
+        {...{ of: name, modelling: head.modelling }}
+        onValue={(modelling) => change('modelling lamp', { modelling })}
       />
       <KitWord
         word="remove"

@@ -1,8 +1,8 @@
 import { create } from 'zustand'
-import { emptyKit, type Kit, readKit, writeKit } from '../../kit'
+import { emptyKit, type Kit, readKit, updateFromKit, writeKit } from '../../kit'
 import { EditRefused, type History, recordStep, redo, startHistory, undo } from '../../sitting'
 import { fileStem, giveFile } from '../give-file'
-import { setSession } from '../store'
+import { currentSitting, edit, setSession } from '../store'
 
 /** What the person owns, with steps of its own to undo; it goes from sitting to sitting and is kept on the device. */
 export const useKitHistory = create<{ readonly history: History<Kit> }>(() => ({ history: startHistory(emptyKit()) }))
@@ -40,6 +40,19 @@ export function openKit(name: string, text: string): boolean {
   editKit(`${name} opened`, () => result.kit)
   setSession({ selected: 'kit' })
   return true
+}
+
+/** Copies what the sitting has of the kit anew, as one step, and tells what was copied, what the kit lacks and what did not go. */
+export function updateSitting(): void {
+  const { sitting, from, missing, refused } = updateFromKit(currentSitting(), currentKit())
+  edit('updated from the kit', () => sitting)
+  const words = [
+    ...(from.length > 0 ? [`From the kit, ${from.join('; ')}.`] : []),
+    ...(missing.length > 0 ? [`Not in the kit, ${missing.join('; ')}.`] : []),
+    ...refused.map((line) => `Not taken from the kit, ${line}`),
+  ]
+  const title = words.join(' ') || 'No source of this sitting is of a kit.'
+  setSession({ notice: { title, problems: [] }, page: 'readings' })
 }
 
 export const saveKit = (): void => giveFile(`${fileStem(currentKit().title)}.kit.json`, writeKit(currentKit()))

@@ -1,14 +1,14 @@
 import { type ReactNode, useState } from 'react'
 import { buildModifier } from '../../gear'
-import { addHead, addModifier, addStand, type Kit, keepCalibration, renameKit, updateFromKit } from '../../kit'
+import { addHead, addModifier, addStand, type Kit, keepCalibration, renameKit } from '../../kit'
 import { redoName, type Source, undoName } from '../../sitting'
 import { TextBox } from '../controls/text-box'
 import { useWide } from '../controls/use-wide'
 import { FilePick } from '../file-pick'
-import { edit, useSitting } from '../store'
+import { useSitting } from '../store'
 import { HeadEntry } from './head-entry'
 import { KitWord } from './kit-rows'
-import { editKit, openKit, redoKit, saveKit, undoKit, useKit, useKitHistory } from './kit-store'
+import { editKit, openKit, redoKit, saveKit, undoKit, updateSitting, useKit, useKitHistory } from './kit-store'
 import { CalibrationEntry, ModifierEntry, StandEntry } from './other-entries'
 
 const GROUPS = ['heads', 'modifiers', 'stands', 'calibrations'] as const
@@ -64,7 +64,7 @@ function KitHead({ kit }: { kit: Kit }) {
       <KitWord
         word="update the sitting"
         named="update the sitting: copy what it has of this kit anew"
-        press={() => edit('updated from the kit', (sitting) => updateFromKit(sitting, kit).sitting)}
+        press={updateSitting}
       />
       {back !== null && <KitWord word={`kit undo: ${back}`} press={undoKit} />}
       {forth !== null && <KitWord word={`kit redo: ${forth}`} press={redoKit} />}
