@@ -1,4 +1,4 @@
-import { BALANCE_RANGE_K, balancedFor, type Kelvin, type Rgb } from '../photometry'
+import { BALANCE_RANGE_K, balancedFor, type Kelvin, luminanceFromSrgb, type Rgb } from '../photometry'
 import { BALANCE_K } from '../rig'
 import { absent, reading } from './reading'
 import { type Stage, towardsLight } from './stage'
@@ -19,14 +19,11 @@ export function balanceReading(stage: Stage): readonly Reading[] {
   const set = sitting.camera.balanceK ?? BALANCE_K
   const card = mixed(table.at('nearCheek.disc.light', probe, 'disc'))
   const id = 'camera.balance'
-  if (!(card[1] > 0))
+  const y = luminanceFromSrgb(card)
+  if (!(y > 0))
     return [absent({ id, place, formula: FORMULA, source: SOURCE, sentence: 'no light reaches the near cheek.' })]
   const neutral = neutralFor(card, set)
-  const warm = redOverBlue(card)
-  const now =
-    Math.abs(warm) < NEUTRAL_STOPS
-      ? `at ${set} K it is neutral`
-      : `at ${set} K it is ${warm > 0 ? 'warm' : 'cold'}, red ${figure(Math.abs(warm), 2)} stop ${warm > 0 ? 'over' : 'under'} blue`
+  const now = `at ${set} K it is ${castWords(card)}`
   if (neutral === null)
     return [
       absent({
@@ -34,11 +31,7 @@ export function balanceReading(stage: Stage): readonly Reading[] {
         sentence: `no balance from ${BALANCE_RANGE_K[0]} to ${BALANCE_RANGE_K[1]} K makes a grey card here neutral; ${now}.`,
       }),
     ]
-  const green = Math.log2(balancedFor(card, set, neutral)[1] / balancedFor(card, set, neutral)[0])
-  const tint =
-    Math.abs(green) < NEUTRAL_STOPS
-      ? ''
-      : `, but for ${figure(Math.abs(green), 2)} stop of ${green > 0 ? 'green' : 'magenta'}`
+  const tint = tintWords(balancedFor(card, set, neutral))
   return [
     reading({
       id,
@@ -49,7 +42,7 @@ export function balanceReading(stage: Stage): readonly Reading[] {
       sentence: `makes a grey card at the near cheek neutral${tint}; ${now}.`,
       why: {
         formula: FORMULA,
-        filled: `red, green, blue ${card.map((band) => figure(band / card[1], 3)).join(', ')} at ${set} K`,
+        filled: `red, green, blue ${card.map((band) => figure(band / y, 3)).join(', ')} of its luminance at ${set} K`,
         source: SOURCE,
       },
     }),
@@ -66,6 +59,25 @@ const mixed = (lights: ReturnType<Stage['table']['at']>): Rgb =>
     },
     [0, 0, 0],
   )
+
+/** What a grey card looks like: a coloured gel may leave a band without any light. */
+function castWords(card: Rgb): string {
+  const [red, , blue] = card
+  if (!(red > 0 || blue > 0)) return 'green, without any red or blue'
+  if (!(blue > 0)) return 'warm, without any blue'
+  if (!(red > 0)) return 'cold, without any red'
+  const warm = redOverBlue(card)
+  if (Math.abs(warm) < NEUTRAL_STOPS) return 'neutral'
+  return `${warm > 0 ? 'warm' : 'cold'}, red ${figure(Math.abs(warm), 2)} stop ${warm > 0 ? 'over' : 'under'} blue`
+}
+
+/** What is left where red and blue are alike. */
+function tintWords([red, green]: Rgb): string {
+  if (!(green > 0)) return ', but for a lack of any green'
+  const stops = Math.log2(green / red)
+  if (Math.abs(stops) < NEUTRAL_STOPS) return ''
+  return `, but for ${figure(Math.abs(stops), 2)} stop of ${stops > 0 ? 'green' : 'magenta'}`
+}
 
 const redOverBlue = ([red, , blue]: Rgb): number => Math.log2(red / blue)
 

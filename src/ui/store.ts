@@ -133,6 +133,12 @@ export const useSession = <T>(pick: (session: Session) => T): T => useStore((sto
 export const setSession = (change: Partial<Session>): void =>
   useStore.setState(({ session }) => ({ session: { ...session, ...change } }))
 
+/** How the picture differs from what the camera has; not while takes are compared, as a still of one is by flash and sharp. */
+export const pictureBy = ({ blurred, byModelling, wipe }: Session): Pick<Session, 'blurred' | 'byModelling'> => ({
+  blurred: blurred && wipe === null,
+  byModelling: byModelling && wipe === null,
+})
+
 /** Does something else lie over the working surface? */
 export const isCovered = ({ contact, choosing, helping }: Session): boolean => contact !== null || choosing || helping
 

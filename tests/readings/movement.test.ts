@@ -57,6 +57,25 @@ test('a grey card under one lamp asks for its own temperature; then the card and
   expect(() => setBalanceFromCard(at(2300), 0)).toThrow(EditRefused)
 })
 
+/** A gel that passes nothing of a band leaves none: by definition of the gel's three shares. */
+test('a gel that takes a whole band away is told in words, and its light still reaches the cheek', () => {
+  const behind = (gelColour: readonly [number, number, number]) =>
+    take(setHead(setOf([flash], fixed), 'source-A', { gelColour })).of('camera.balance')
+  for (const [gel, words] of [
+    [[1, 0.5, 0], /warm, without any blue/],
+    [[1, 0, 0], /warm, without any blue/],
+    [[0, 0.5, 1], /cold, without any red/],
+    [[0, 1, 0], /green, without any red or blue/],
+  ] as const) {
+    expect(behind(gel).sentence, String(gel)).toMatch(words)
+    expect(behind(gel).sentence, String(gel)).toMatch(/no balance from 3200 to 7500 K/)
+    expect(behind(gel).sentence).not.toMatch(/Infinity|NaN|no light/)
+  }
+  const magenta = behind([1, 0, 1])
+  expect(`${magenta.sentence} ${magenta.why.filled}`).not.toMatch(/Infinity|NaN|no light/)
+  expect(Number.isFinite(magenta.value)).toBe(true)
+})
+
 test('a balance colours the lamps and moves no meter, gels or not', () => {
   const set = setHead(setOf([flash], fixed), 'source-A', { gelColour: [1, 0.3, 0.1] })
   const other = setCamera(set, { balanceK: 3400 })

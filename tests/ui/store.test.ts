@@ -8,6 +8,7 @@ import {
   currentSitting,
   edit,
   editAndSelect,
+  pictureBy,
   redo,
   restore,
   select,
@@ -117,4 +118,13 @@ test('a sitting updated from the kit tells what was copied and what the kit lack
   expect(session().notice?.title).toBe(`Not in the kit, A: head ${id}.`)
   undoKit()
   undoKit()
+})
+
+test('takes are compared by flash and sharp, whatever else the picture shows by', () => {
+  setSession({ blurred: true, byModelling: true })
+  expect(pictureBy(session())).toEqual({ blurred: true, byModelling: true })
+  setSession({ wipe: { first: 'take 1', second: 'take 2', waiting: true } })
+  expect(pictureBy(session())).toEqual({ blurred: false, byModelling: false })
+  setSession({ wipe: null })
+  expect(pictureBy(session()).byModelling).toBe(true)
 })

@@ -6,7 +6,7 @@ import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
 import { lookShown } from '../looks/looks'
 import type { ShownPlate } from '../picture/protocol'
-import { type Judging, setSession, useSession, useSitting } from '../store'
+import { type Judging, pictureBy, setSession, useSession, useSitting } from '../store'
 import { Histogram } from './histogram'
 import { spotAt, spotStops, spotWords, useSpot } from './spot'
 import { zeroOf } from './zero'
@@ -92,7 +92,7 @@ function PictureSwitch({
 }
 
 function ModellingWords() {
-  const on = useSession((session) => session.byModelling)
+  const on = useSession((session) => pictureBy(session).byModelling)
   if (!on) return null
   return (
     <p>

@@ -1,7 +1,21 @@
 import { useDerived } from '../derived'
+import { pictureBy, useSession } from '../store'
 
-/** What the picture is doing, in words: never on the grey wall, and a count instead of a spinner. */
+/** What the picture is doing, in words: never on the grey wall, and a count instead of a spinner. And by what it is not as the camera has it. */
 export function PictureWords() {
+  const byModelling = useSession((session) => pictureBy(session).byModelling)
+  const blurred = useSession((session) => pictureBy(session).blurred)
+  const failed = useDerived((derived) => derived.picture.kind === 'failed')
+  return (
+    <>
+      {byModelling && !failed && 'by modelling lamps, '}
+      {blurred && !failed && 'blurred, '}
+      <Work />
+    </>
+  )
+}
+
+function Work() {
   const picture = useDerived((derived) => derived.picture)
   switch (picture.kind) {
     case 'loading':

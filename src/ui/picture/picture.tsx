@@ -4,7 +4,7 @@ import { useDerived } from '../derived'
 import { JudgingMarks } from '../judge/marks'
 import { LOOK_WORDS, lookShown } from '../looks/looks'
 import { RulerEdge } from '../looks/ruler-edge'
-import { useSession, useSittingPart } from '../store'
+import { pictureBy, useSession, useSittingPart } from '../store'
 import { Wipe } from '../takes/wipe'
 import { BackdropMarks } from './backdrop-marks'
 import { Kept } from './kept'
@@ -22,8 +22,8 @@ export function Picture() {
   const canvas = useRef<HTMLCanvasElement>(null)
   const failed = useDerived((derived) => derived.picture.kind === 'failed')
   const look = useSession(lookShown)
-  const byModelling = useSession((session) => session.byModelling)
-  const blurred = useSession((session) => session.blurred)
+  const byModelling = useSession((session) => pictureBy(session).byModelling)
+  const blurred = useSession((session) => pictureBy(session).blurred)
   usePictureDesk(canvas)
   const aspect = camera.sensorWidthMm / camera.sensorHeightMm
   return (

@@ -1,12 +1,13 @@
 import { type RefObject, useEffect } from 'react'
 import { setDerived, useDerived } from '../derived'
 import { lookShown } from '../looks/looks'
-import { currentSitting, isCovered, useStore } from '../store'
+import { currentSitting, isCovered, pictureBy, type Session, useStore } from '../store'
 import { pictureDesk } from './desk'
 import type { Size } from './types'
 
 /** What of the session goes into the weighing. */
-const WEIGHED = ['solo', 'blurred', 'byModelling'] as const
+const weighed = (session: Session) => ({ solo: session.solo, ...pictureBy(session) })
+type Weighed = keyof ReturnType<typeof weighed>
 
 /** Pixels that a device is asked for at most; a phone's screen is small and its graphics are slow. */
 const MOST_PIXELS = { phone: 0.3e6, desk: 1.2e6 }
@@ -22,16 +23,15 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
     const weigh = () =>
       pictureDesk.weigh({
         exposure: useDerived.getState().read?.exposure ?? null,
-        solo: useStore.getState().session.solo,
-        blurred: useStore.getState().session.blurred,
-        byModelling: useStore.getState().session.byModelling,
+        ...weighed(useStore.getState().session),
       })
     const stopDerived = useDerived.subscribe((now, before) => {
       if (now.read !== before.read) weigh()
     })
     const stopSession = useStore.subscribe((now, before) => {
       if (lookShown(now.session) !== lookShown(before.session)) pictureDesk.draw(currentSitting())
-      if (WEIGHED.some((name) => now.session[name] !== before.session[name])) weigh()
+      const [how, howBefore] = [weighed(now.session), weighed(before.session)]
+      if ((Object.keys(how) as Weighed[]).some((name) => how[name] !== howBefore[name])) weigh()
       const covered = isCovered(now.session)
       if (covered !== isCovered(before.session)) pictureDesk.tell({ kind: 'rest', on: covered })
       if ((now.session.judging === null) !== (before.session.judging === null)) judge(now.session.judging !== null)

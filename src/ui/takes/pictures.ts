@@ -1,7 +1,7 @@
 import { create } from 'zustand'
 import { useDerived } from '../derived'
 import type { PictureDetail } from '../picture/desk'
-import { currentSitting, useStore } from '../store'
+import { currentSitting, pictureBy, useStore } from '../store'
 import { pictureKey, takeShown } from './take'
 
 /** A copy of the picture of a take, as far as it was drawn. */
@@ -29,7 +29,7 @@ export function watchTakes(): () => void {
   const take = (event: Event) => {
     const { sitting, look, samples, isWeighed, copy } = (event as CustomEvent<PictureDetail>).detail
     // A take is kept as the camera has it: by flash, and sharp as takes are compared.
-    const { blurred, byModelling } = useStore.getState().session
+    const { blurred, byModelling } = pictureBy(useStore.getState().session)
     if (blurred || byModelling) return
     const isOfNow = look === 'camera' && sitting === currentSitting() && isWeighed && settled.now()
     if (copy && samples > 0 && isOfNow) keep(copy, samples)
