@@ -15,6 +15,7 @@ import {
 } from '../../src/sitting'
 import { BounceDesk } from '../../src/ui/desks/bounce-desk'
 import { ReadingDesk } from '../../src/ui/desks/reading-desk'
+import { WeighedSet } from '../../src/ui/desks/weighed-set'
 
 let rigOf: (sitting: Sitting) => Rig
 beforeAll(() => {
@@ -96,4 +97,19 @@ test('settled readings stop within their first pass when a newer sitting has com
       () => undefined,
     ),
   )
+})
+
+test('what is asked of a set before its exposure is known waits for it, and not for an older one', () => {
+  const weighed = new WeighedSet()
+  const heard: string[] = []
+  const ask = (name: string, set: number) => weighed.when(set, (stops) => heard.push(`${name} ${stops}`))
+  weighed.know(1, 0.5)
+  ask('a', 1)
+  ask('b', 2)
+  weighed.know(1, 0.7)
+  expect(heard).toEqual(['a 0.5'])
+  ask('c', 2)
+  weighed.know(3, -1)
+  weighed.know(4, -2)
+  expect(heard).toEqual(['a 0.5', 'c -1'])
 })

@@ -10,6 +10,7 @@ import { breath } from './pump'
 import { type Read, ReadingDesk } from './reading-desk'
 import { SeesDesk } from './sees-desk'
 import { shareWith } from './share'
+import { WeighedSet } from './weighed-set'
 
 type SittingOrder = Extract<Order, { kind: 'sitting' }>
 
@@ -25,11 +26,11 @@ let newest: SittingOrder | null = null
 let busy = false
 let seeing: { readonly place: string | null; readonly run: number } = { place: null, run: 0 }
 let outlined = false
-/** The question in hand, and what re-exposure made of the powers in the last answer. */
+/** The question in hand. */
 let asked = 0
 /** Sets that have come. */
 let sets = 0
-let factorStops = 0
+const weighed = new WeighedSet()
 /** To the desk that draws. */
 let picture: MessagePort | null = null
 let sent: { receivers: unknown; lights: ReadonlyMap<string, unknown> } = { receivers: null, lights: new Map() }
@@ -62,17 +63,18 @@ function ask({ turn, goal }: Extract<Order, { kind: 'ask' }>): void {
   if (!sitting || !buildTried) return
   asked = turn
   try {
-    if (goal.kind === 'grid') void grid(sitting, turn, buildTried).catch(told)
+    if (goal.kind === 'grid') weighed.when(sets, (factorStops) => void grid(turn, factorStops).catch(told))
     else answer({ kind: 'solved', turn, answer: asks.answer(sitting, goal, buildTried, readings.traced(sitting)) })
   } catch (error) {
     answer({ kind: 'solved', turn, answer: `It could not be worked out: ${wordsOf(error)}` })
   }
 }
 
-/** Left at once where the set is sent anew or something else is asked. */
-async function grid(sitting: Sitting, turn: number, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+/** Of the set that was read last; left at once where the set is sent anew or something else is asked. */
+async function grid(turn: number, factorStops: number): Promise<void> {
+  if (!before || !buildTried || asked !== turn) return
   const set = sets
-  const found = await asks.grid(sitting, rigOf, factorStops, () => asked !== turn || sets !== set)
+  const found = await asks.grid(before, buildTried, factorStops, () => asked !== turn || sets !== set)
   if (asked === turn) answer({ kind: 'solved', turn, answer: found ?? 'The set changed meanwhile: ask once more.' })
 }
 
@@ -121,14 +123,16 @@ const superseded = (): boolean => newest !== null
 
 /** Coarse answers always come, or a long drag would show none; the settled ones only where nobody moved on. */
 async function answerTo({ turn, sitting: copy, units }: SittingOrder, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+  const set = sets
   const sitting = shareWith(before, copy)
   before = sitting
   seeing = { ...seeing, run: seeing.run + 1 }
   const rig = rigOf(sitting)
   sendIndirect(await bounces.coarse(rig))
   const coarse = readings.coarse(sitting, rig, units)
-  factorStops = coarse.exposure.factorStops
   answer({ kind: 'read', turn, settled: false, ...coarse })
+  // Otherwise the next set is on its way, and its own answer comes.
+  if (set === sets) weighed.know(set, coarse.exposure.factorStops)
   outline(rig)
   await look(sitting, rigOf)
   await breath()
