@@ -1,5 +1,5 @@
 import { litFaceOutline, loadCentre, type RigSource } from '../rig'
-import { addScaled, type Vec3 } from '../space'
+import { add, addScaled, dot, scale, subtract, type Vec3 } from '../space'
 import { convexHull, type Projection } from './outline'
 import { drawFar, markOf, SIGN_M, short } from './remote'
 import { between, circle, line, text } from './shapes'
@@ -11,20 +11,21 @@ const LEGS_RADIUS_M = 0.5
 /** How far an edge ray runs on past the nose tip. */
 const RAY_PAST_M = 0.16
 
-/** Both ends of the lit face as the drawing sees it: the widest chord of its outline that is level in the plane. */
+/** Both ends of the lit face as the drawing sees it: across its middle, along that of its own axes which the drawing sees longer. */
 export function rimEnds(source: RigSource, project: Projection): readonly [Point2, Point2] {
-  const outline = convexHull(litFaceOutline(source).map(project))
-  let best: readonly [Point2, Point2] = [outline[0], outline[0]]
-  let widest = -1
-  for (const a of outline)
-    for (const b of outline) {
-      const squared = (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2
-      if (squared > widest) {
-        widest = squared
-        best = [a, b]
-      }
-    }
-  return best
+  const outline = litFaceOutline(source)
+  const centre = scale(
+    outline.reduce<Vec3>((sum, point) => add(sum, point), [0, 0, 0]),
+    1 / outline.length,
+  )
+  const seenAlong = (axis: Vec3): number => {
+    const [from, to] = [project(centre), project(addScaled(centre, axis, 1))]
+    return Math.hypot(to[0] - from[0], to[1] - from[1])
+  }
+  const { x, y } = source.frame
+  const axis = seenAlong(x) >= seenAlong(y) ? x : y
+  const half = Math.max(...outline.map((point) => Math.abs(dot(subtract(point, centre), axis))))
+  return [project(addScaled(centre, axis, -half)), project(addScaled(centre, axis, half))]
 }
 
 /** A source as its true projection: nothing filled but with the sheet. */
