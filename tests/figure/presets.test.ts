@@ -163,7 +163,8 @@ const NAMED: readonly (readonly [ShapeFieldName, Measure, number])[] = [
   ['noseProtrusionMm', between('subnasale', 'noseTip'), 0.3],
   ['jawWidthMm', across('gonion'), 0.5],
   ['lipFullnessMm', between('upperLip', 'lowerLip'), 0.5],
-  ['shoulderBreadthMm', shoulders, 6],
+  // Of the cloth over them, whose folds shrink with a child.
+  ['shoulderBreadthMm', shoulders, 6.5],
   // Round the mesh's own coarse facets: 2 % of a neck.
   ['neckGirthMm', neckGirth, 8],
 ]

@@ -13,8 +13,14 @@ const FAR = 20
 const HEM = 24
 
 /** Middle of the neckline's plane, which is tilted by atan ½, and its way forward. */
-const MIDDLE = [-157, -88] as const
+const MIDDLE = [-164, -88] as const
 const [NORMAL_Y, NORMAL_Z] = [0.894, 0.447]
+/** The opening is an oval in that plane: half-axes across and ahead, and how far its middle lies behind. */
+const OPENING = { across: 67, ahead: 65, behind: 6 } as const
+/** It goes so deep into the solid, well under the skin of the neck. */
+const OPENING_DEPTH = 34
+/** No cloth stands higher over that plane. */
+const OPENING_RISE = 5
 
 /** Height over the plane of the neckline, mm; negative on the cloth's side. */
 const aboveNeckline = (y: number, z: number): number => (y - MIDDLE[0]) * NORMAL_Y + (z - MIDDLE[1]) * NORMAL_Z
@@ -27,44 +33,43 @@ function draped(x: number, y: number, z: number, bare: number): number {
   return smoothMin(smoothMin(mean, bare, 4), torso(Math.hypot(x, BRIDGED), y, z), 4)
 }
 
-/** From the neckline's middle to its edge, by azimuth from the front, mm. Worked out when first asked for: some 20 ms. */
-let edge: Float64Array | null = null
-const edgeAt = (i: number): number => {
-  edge ??= Float64Array.from({ length: 49 }, (_, k) => edgeTowards(k))
-  return edge[i]
-}
-
-function edgeTowards(i: number): number {
-  const azimuth = (Math.PI * i) / 48
-  const [across, ahead] = [Math.sin(azimuth), Math.cos(azimuth)]
-  let [inside, outside] = [20, 140]
-  for (let n = 0; n < 30; n++) {
-    const r = (inside + outside) / 2
-    const [x, y, z] = [r * across, MIDDLE[0] - r * ahead * NORMAL_Z, MIDDLE[1] + r * ahead * NORMAL_Y]
-    if (draped(x, y, z, torso(x, y, z)) < CLOTH_OFFSET) inside = r
-    else outside = r
-  }
-  return inside
-}
-
-/** Millimetres up from the lower edge of the band at the neck; x ≥ 0. */
-function inBand(x: number, y: number, z: number): number {
+/** Outwards from the neckline's edge, mm, in its plane; negative in the opening. */
+function offOpening(x: number, y: number, z: number): number {
   const ahead = (z - MIDDLE[1]) * NORMAL_Y - (y - MIDDLE[0]) * NORMAL_Z
-  const at = (Math.atan2(x, ahead) / Math.PI) * 48
-  const i = Math.min(47, Math.floor(at))
-  const beyond = Math.max(0, Math.hypot(x, ahead) - mix(edgeAt(i), edgeAt(i + 1), at - i))
-  return BAND.breadth - Math.hypot(Math.min(0, aboveNeckline(y, z)), beyond)
+  return (Math.hypot(x / OPENING.across, (ahead + OPENING.behind) / OPENING.ahead) - 1) * OPENING.ahead
 }
 
-/** Soft folds: they hang from the chest and back, and run from the armpits; about ±2 mm. */
-function folds(x: number, y: number, z: number): number {
-  const hanging = valueNoise(x * 0.034 + 40, y * 0.006, z * 0.03 + 7) - 0.5
-  const slanting = valueNoise(x * 0.011 + Math.sign(x) * 30, (y - 0.75 * Math.abs(x)) * 0.03, z * 0.012) - 0.5
-  const aside = smoothStep(60, 120, Math.abs(x)) * smoothStep(-190, -230, y)
-  // Next to none at the hem, which is cut straight.
-  const hem = mix(0.2, 1, smoothStep(BOTTOM_Y + 4, BOTTOM_Y + 75, y))
-  return hem * (6 * hanging * smoothStep(-225, -330, y) + 3.4 * slanting * aside)
+/** Millimetres up from the lower edge of the band at the neck. */
+function inBand(x: number, y: number, z: number): number {
+  const under = Math.max(0, -aboveNeckline(y, z) - 10)
+  return BAND.breadth - Math.hypot(Math.max(0, offOpening(x, y, z)), under)
 }
+
+/** Where cloth is drawn together, in front view. */
+const ARMPIT = [150, -282] as const
+
+/**
+ * Folds: they run out from the armpits over chest and sleeve, hang from chest and back, and lie across where the arm bends; some
+ * millimetres deep and a few centimetres apart. Mean about 0.
+ */
+function folds(x: number, y: number, z: number): number {
+  const side = Math.sign(x) * 30
+  const [aside, above] = [Math.abs(x) - ARMPIT[0], y - ARMPIT[1]]
+  const off = Math.hypot(aside, above)
+  const turn = Math.atan2(above, -aside)
+  const drawn = ridges(valueNoise(turn * 3.1 + side, off * 0.012, z * 0.013))
+  const fromArmpit =
+    smoothStep(212, 188, Math.abs(x)) * smoothStep(8, 40, off) * smoothStep(165, 60, off) * smoothStep(-196, -232, y)
+  const hanging = ridges(valueNoise(x * 0.021 + 40 + 0.004 * y, y * 0.0045, z * 0.013))
+  const across = valueNoise(x * 0.01 + side, (y - 0.45 * Math.abs(x)) * 0.034, z * 0.01) - 0.5
+  const onArm = smoothStep(150, 172, Math.abs(x)) * smoothStep(-330, -390, y)
+  // Next to none at the hem, which is cut straight.
+  const hem = mix(0.1, 1, smoothStep(BOTTOM_Y + 4, BOTTOM_Y + 75, y))
+  return hem * (4 * drawn * fromArmpit + 5 * hanging * smoothStep(-250, -345, y) * (1 - onArm) + 9 * across * onArm)
+}
+
+/** Of noise from 0 to 1: round backs with narrower valleys between, mean about 0. */
+const ridges = (noise: number): number => 0.42 - Math.min(1, 2.4 * Math.abs(noise - 0.5)) ** 1.4
 
 /** Seams tell of themselves so far off, mm. */
 export const SEAM_REACH = 12
@@ -81,19 +86,21 @@ const reached = (mm: number): number => Math.min(1, Math.max(-1, mm / SEAM_REACH
  */
 export function seamsAt(signedX: number, y: number, z: number): Seams {
   const x = Math.abs(signedX)
-  const across = y < (MIDDLE[0] + BOTTOM_Y) / 2 ? BOTTOM_Y + HEM - y : inBand(x, y, z)
+  const across = y < -400 ? BOTTOM_Y + HEM - y : inBand(x, y, z)
   const sleeve = (x - 152) * 0.96 - (y + 230) * 0.28
-  return [reached(across), reached(sleeve), reached(z + 104 + 0.1 * (x - 60)), smoothStep(-318, -290, y)]
+  return [reached(across), reached(sleeve), reached(z + 104 + 0.1 * (x - 60)), smoothStep(-345, -310, y)]
 }
 
-/** A plain crew-neck top: the torso grown by the cloth, cut at the neckline, with a rounded hem. Closed. */
+/** A plain crew-neck top with long sleeves: the torso grown by the cloth, cut at the neckline and straight below. Closed. */
 export const garmentField: Field = (x, y, z) => {
   const bare = torso(Math.abs(x), y, z)
   if (bare > FAR) return bare - 10
   const above = aboveNeckline(y, z)
   const bottom = BOTTOM_Y + 2 - y
-  if (bare < -FAR) return Math.max(bare, bottom, above)
+  // Behind, where the neck runs along the oval, the plane ends it.
+  const opening = smoothMax(Math.min(-offOpening(x, y, z), above + OPENING_DEPTH), above - OPENING_RISE, 3)
+  if (bare < -FAR) return Math.max(bare, bottom, opening)
   const band = BAND.height * smoothStep(-3.5, 3.5, inBand(Math.abs(x), y, z))
-  const cloth = smoothMax(draped(x, y, z, bare) - CLOTH_OFFSET - folds(x, y, z) - band, above, 3.2)
-  return smoothMax(cloth * 0.9, bottom, 13)
+  const cloth = smoothMax(draped(x, y, z, bare) - CLOTH_OFFSET - folds(x, y, z) - band, opening, 3.2)
+  return smoothMax(cloth * 0.9, bottom, 5)
 }

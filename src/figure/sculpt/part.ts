@@ -1,7 +1,7 @@
 /** One part from its field: nets, projection, simplification, refinement, mirroring, normals, paint. Millimetres. */
 import type { Grid } from './grid'
 import { surfaceNets } from './nets'
-import { refine } from './refine'
+import { REFINE_PASSES, refine } from './refine'
 import type { Field } from './solids'
 import { fieldNormals, projectAll } from './surface'
 import { dropUnused, largestComponent, mirrored, separated } from './topology'
@@ -38,6 +38,8 @@ export interface Recipe {
   readonly normalWeight: number
   readonly paintWeight: number
   readonly evenTriangles: boolean
+  /** Of flips and relaxation after simplification; REFINE_PASSES if left out. */
+  readonly refinePasses?: number
 }
 
 export interface SculptedPart {
@@ -53,7 +55,8 @@ export function sculptPart(recipe: Recipe, simplify: Simplify): SculptedPart {
   projectAll(field, raw.positions, 0.6, grid.half)
   const solid = largestComponent(raw)
   const coarse = simplified(recipe, solid.positions, solid.indices, simplify)
-  const fair = refine(field, coarse, fieldNormals(field, coarse.positions, normalStep, grid.half), grid.half)
+  const coarseNormals = fieldNormals(field, coarse.positions, normalStep, grid.half)
+  const fair = refine(field, coarse, coarseNormals, grid.half, recipe.refinePasses ?? REFINE_PASSES)
   const whole = grid.half ? mirrored(fair) : fair
   const glaze = painted(whole.positions, recipe.glaze ?? null)
   return {

@@ -31,7 +31,7 @@ export const SHIPPED: SculptOptions = {
   skinTriangles: 58_500,
   hairTriangles: 16_000,
   garmentTriangles: 12_900,
-  proxyTriangles: { skin: 14_400, eye: 300, hair: 3_400, garment: 1_780 },
+  proxyTriangles: { skin: 14_400, eye: 300, hair: 2_400, garment: 2_800 },
 }
 
 export function skinRecipe(base: Field, options: SculptOptions): Recipe {
@@ -103,14 +103,16 @@ export function garmentRecipe(options: SculptOptions): Recipe {
     normalWeight: 0.6,
     paintWeight: 0,
     evenTriangles: false,
+    // Slivers where the band meets the neckline, and at the hem, take long to open.
+    refinePasses: 24,
   }
 }
 
 /** Finest about the neckline, whose band is a centimetre or two wide. */
 function garmentGrid(q: number): Grid {
   const x = (at: number) => ramp(at, -90, 90, 1.7 * q, 2.6 * q, 40)
-  const y = (at: number) => ramp(at, -215, -110, 1.5 * q, 2.6 * q, 40)
-  return { x: axis(-250, 250, x), y: axis(-412, -60, y), z: axis(-235, 60, () => 2 * q), half: false }
+  const y = (at: number) => (at < -430 ? 4.5 * q : ramp(at, -215, -110, 1.5 * q, 2.6 * q, 40))
+  return { x: axis(-274, 274, x), y: axis(-702, -60, y), z: axis(-235, 60, () => 2 * q), half: false }
 }
 
 /** The inner face of the hair lies under the skin, unseen: drawn together towards the skull's centre it costs few triangles. */
@@ -174,9 +176,13 @@ export function wornRecipe(name: WornName, base: Field, { coarseness: q, triangl
   }
 }
 
+/** What lies below the chest counts half. */
 function magnifyNeckline(x: number, y: number, z: number): readonly [number, number, number] {
-  return [necklineX(x), necklineY(y), z]
+  const k = mix(LOW, 1, smoothStep(-440, -360, y))
+  return [k * necklineX(x), necklineY(y) + (1 - LOW) * Math.max(0, LOW_Y - y), k * z]
 }
+const LOW_Y = -400
+const LOW = 0.5
 
 /** Monotone in each axis: distances near the face count up to 3 times, near the ear 2.4 times, at the lids 6 times. */
 function magnifyFaceAndEar(x: number, y: number, z: number): readonly [number, number, number] {
@@ -194,7 +200,7 @@ const FACE = 3
 const EAR = 2.4
 const LIDS = 6
 const necklineX = monotoneWarp([{ centre: 0, half: 80, soft: 40, factor: 2 }])
-const necklineY = monotoneWarp([{ centre: -165, half: 40, soft: 30, factor: 2 }])
+const necklineY = monotoneWarp([{ centre: -165, half: 40, soft: 30, factor: 2 }], -720)
 const warpX = monotoneWarp([
   { centre: 31.5, half: 16, soft: 8, factor: LIDS },
   { centre: 0, half: 45, soft: 35, factor: FACE },
@@ -209,10 +215,10 @@ const warpZ = monotoneWarp([
   { centre: -92, half: 20, soft: 20, factor: EAR },
 ])
 
-/** The integral of the greatest factor in force, tabulated from −450 to 300 mm. */
-export function monotoneWarp(zones: readonly Zone[]): (at: number) => number {
-  const [from, to, steps] = [-450, 300, 4000]
-  const step = (to - from) / steps
+/** The integral of the greatest factor in force, tabulated up to 300 mm. */
+export function monotoneWarp(zones: readonly Zone[], from = -450): (at: number) => number {
+  const step = 0.1875
+  const steps = Math.ceil((300 - from) / step)
   const table = new Float64Array(steps + 2)
   for (let i = 0; i <= steps; i++) {
     const at = from + i * step

@@ -8,17 +8,18 @@ import type { Field } from './solids'
 import { projectPoint } from './surface'
 import { smallestAngle } from './triangles'
 
-const PASSES = 10
+/** Enough for most parts. */
+export const REFINE_PASSES = 10
 const THIN = (16 * Math.PI) / 180
 /** Faces that meet more sharply than this (cosine) carry a feature and are not flipped, unless one is a sliver. */
 const SMOOTH_COSINE = 0.94
 const SLIVER = 0.05
 const GOOD_ENOUGH = 0.5
 
-export function refine(field: Field, mesh: RawMesh, normals: Float32Array, half: boolean): RawMesh {
+export function refine(field: Field, mesh: RawMesh, normals: Float32Array, half: boolean, passes: number): RawMesh {
   const positions = mesh.positions.slice()
   const indices = mesh.indices.slice()
-  for (let pass = 0; pass < PASSES; pass++) {
+  for (let pass = 0; pass < passes; pass++) {
     flipEdges(positions, indices, normals, half)
     relaxThin(field, positions, indices, normals, half)
   }

@@ -8,15 +8,13 @@ import { type Displacement, rise } from './displace'
 import { type Stroke, strokes } from './strokes'
 
 /**
- * How far a height rises: face, neck and trunk shrink towards the eye line by their own shares; the trunk reaches down
- * again, for the bust to end out of the picture.
+ * How far a height rises: face, neck and trunk shrink towards the eye line by their own shares.
  */
 const fall = spline([
-  [-420, -140],
-  [-345, -56],
-  [-318, -22],
-  [-285, 18],
-  [-250, 50],
+  [-760, 150],
+  [-420, 77],
+  [-320, 60],
+  [-250, 51],
   [-200, 48.5],
   [-150, 30],
   [-110, 17],

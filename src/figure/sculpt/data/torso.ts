@@ -22,6 +22,17 @@ export const UPPER_ARM: readonly [Ball, Ball] = [
   [180, -255, -96, 43],
   [196, -420, -98, 40],
 ]
+export const FOREARM: readonly [Ball, Ball] = [
+  [196, -420, -98, 40],
+  [206, -750, -80, 31],
+]
+/** The trunk below the chest, which narrows to the waist: height with half-breadth and half-depth. */
+export const WAIST: readonly (readonly [number, number, number])[] = [
+  [-330, 138, 88],
+  [-430, 133, 96],
+  [-520, 120, 92],
+  [-740, 140, 102],
+]
 export const CLAVICLE: readonly CurvePoint[] = [
   [14, -205, -38, 6],
   [50, -203, -34, 6],
@@ -33,5 +44,5 @@ export const STERNAL_NOTCH: readonly CurvePoint[] = [
   [0, -196, -42, 1],
   [0, -204, -36, 1],
 ]
-/** Cut plane of the bust. */
-export const BOTTOM_Y = -400
+/** Cut plane of the body: low enough that a picture of head and shoulders from above does not come to it. */
+export const BOTTOM_Y = -690
