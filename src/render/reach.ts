@@ -31,11 +31,16 @@ export interface Cloud {
  * all, and the shader tests three occluders in place of thirty.
  */
 export function mayBlock(occluder: Occluder, lit: Cloud, seen: Cloud): boolean {
-  if (occluder.kind === 'rectangle' && onOneSide(occluder.rect, [...lit.points, ...seen.points])) return false
+  if (occluder.kind === 'rectangle' && onOneSide(occluder.rect, lit.points, seen.points)) return false
   const whole = sphereAround(occluder)
-  const ways = lit.balls.flatMap((from) => seen.balls.map((to) => [from, to] as const))
-  const near = ways.filter(([from, to]) => meetsHull(whole, from, to))
-  return near.length > 0 && ballsOf(occluder).some((ball) => near.some(([from, to]) => meetsHull(ball, from, to)))
+  let parts: readonly Sphere[] | null = null
+  for (const from of lit.balls)
+    for (const to of seen.balls) {
+      if (!meetsHull(whole, from, to)) continue
+      parts ??= ballsOf(occluder)
+      if (parts.some((ball) => meetsHull(ball, from, to))) return true
+    }
+  return false
 }
 
 /**
@@ -43,24 +48,34 @@ export function mayBlock(occluder: Occluder, lit: Cloud, seen: Cloud): boolean {
  * at a share t of the way, √(h² + (t·L − x)²) − r0 − k·t, is least where the slope of the root is k/L.
  */
 function meetsHull(ball: Sphere, from: Sphere, to: Sphere): boolean {
-  const axis = subtract(to.centre, from.centre)
-  const start = subtract(ball.centre, from.centre)
-  const lengthM = length(axis)
+  const [fx, fy, fz] = from.centre
+  const [ax, ay, az] = [to.centre[0] - fx, to.centre[1] - fy, to.centre[2] - fz]
+  const [sx, sy, sz] = [ball.centre[0] - fx, ball.centre[1] - fy, ball.centre[2] - fz]
+  const lengthM = Math.sqrt(ax * ax + ay * ay + az * az)
   const growth = lengthM > 0 ? (to.radiusM - from.radiusM) / lengthM : 0
-  const along = lengthM > 0 ? dot(start, axis) / lengthM : 0
-  const aside = Math.sqrt(Math.max(0, dot(start, start) - along * along))
+  const along = lengthM > 0 ? (sx * ax + sy * ay + sz * az) / lengthM : 0
+  const aside = Math.sqrt(Math.max(0, sx * sx + sy * sy + sz * sz - along * along))
   const least = Math.abs(growth) < 1 ? along + (aside * growth) / Math.sqrt(1 - growth * growth) : growth * lengthM
   const at = Math.min(lengthM, Math.max(0, least))
-  return Math.hypot(aside, at - along) <= ball.radiusM + from.radiusM + growth * at
+  const beside = at - along
+  return Math.sqrt(aside * aside + beside * beside) <= ball.radiusM + from.radiusM + growth * at
 }
 
 /** Points of the thing itself lie on its plane and are not behind it. */
 const ON_PLANE_M = 0.01
 
-function onOneSide({ centre, halfU, halfV }: Rect, points: readonly Vec3[]): boolean {
+function onOneSide({ centre, halfU, halfV }: Rect, ...clouds: readonly (readonly Vec3[])[]): boolean {
   const normal = normalize(cross(halfU, halfV))
-  const sides = points.map((point) => dot(subtract(point, centre), normal))
-  return sides.every((side) => side > -ON_PLANE_M) || sides.every((side) => side < ON_PLANE_M)
+  const plane = dot(centre, normal)
+  let [before, behind] = [false, false]
+  for (const points of clouds)
+    for (const point of points) {
+      const side = dot(point, normal) - plane
+      before ||= side >= ON_PLANE_M
+      behind ||= side <= -ON_PLANE_M
+      if (before && behind) return false
+    }
+  return true
 }
 
 /** Does the segment cross the rectangle? A point on it is not behind it. */

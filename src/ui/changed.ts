@@ -1,11 +1,16 @@
 import { type Reading, seenDifference, setFigures } from '../readings'
-import type { History, Sitting } from '../sitting'
+import type { History, Sitting, Step } from '../sitting'
+import { COMPARED, takeShown } from './takes/take'
 
 /** Settled readings of the sets that were on the table in this visit. */
 const known = new WeakMap<Sitting, readonly Reading[]>()
 
-export const rememberReadings = (sitting: Sitting, readings: readonly Reading[]): void => {
+/** The last two of them, in the order in which they were read. */
+let lastRead: readonly Sitting[] = []
+
+export function rememberReadings(sitting: Sitting, readings: readonly Reading[]): void {
   known.set(sitting, readings)
+  if (lastRead.at(-1) !== sitting) lastRead = [...lastRead.slice(-1), sitting]
 }
 
 export interface Changed {
@@ -20,7 +25,7 @@ export interface Changed {
  * before it or after it has not been read to the end.
  */
 export function lastChange({ past, present }: History<Sitting>, selected: string | null): Changed | null {
-  const step = past.at(-1)
+  const step = stepOf(past.at(-1), present)
   const [before, after] = [step && known.get(step.state), known.get(present)]
   const { sources } = present
   const source = sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on)
@@ -30,4 +35,12 @@ export function lastChange({ past, present }: History<Sitting>, selected: string
     step: step.name,
     words: seenDifference(setFigures(before, source.letter), setFigures(after, source.letter)),
   }
+}
+
+/** A row of compared takes is one step: it is told as the take in sight against the one before it. */
+function stepOf(step: Step<Sitting> | undefined, present: Sitting): Pick<Step<Sitting>, 'name' | 'state'> | undefined {
+  if (step?.gesture !== COMPARED) return step
+  const other = lastRead.findLast((sitting) => sitting !== present)
+  const [shown, against] = [takeShown(present)?.name, other && takeShown(other)?.name]
+  return other && shown && against ? { name: `${shown} against ${against}`, state: other } : undefined
 }

@@ -93,7 +93,7 @@ function SinceLastStep() {
   const changed = isRead ? lastChange(history, selected) : null
   return (
     <p className="since">
-      <b>{step.name}:</b>{' '}
+      <b>{changed?.step ?? step.name}:</b>{' '}
       {changed
         ? changed.words.slice(0, 3).join(', ') || 'no visible difference of the light'
         : isRead

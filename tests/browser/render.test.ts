@@ -109,7 +109,6 @@ const BARS = [
   // A lamp's own body leaves some 2 % of noise on the head in 512 rays.
   { rig: 'umbrella', samples: 16, rays: 512, all: 4, head: 9, set: 0, biasAll: 2.5, biasHead: 3.5 }, // 3.4, 7.2, 1.7, 2.2
   { rig: 'umbrella', samples: 64, rays: 512, all: 1.8, head: 4, set: 0, biasAll: 0.3, biasHead: 1.6 }, // 1.4, 3.3, 0.00, 1.1
-  { rig: 'umbrella', samples: 256, rays: 512, all: 1.4, head: 2.8, set: 0, biasAll: 0.3, biasHead: 0.6 }, // 1.1, 2.2, 0.22, 0.08
 ] as const
 
 /** Each rig is drawn once, and looked at wherever a bar stands. */
@@ -171,7 +170,7 @@ test('samples begun at once, behind a fence and step by step are the same pictur
 test('a mirrored set gives the mirrored picture, outlines included', async () => {
   // A finished picture: its 64 looks are spread over the pixel in a pattern that is not mirrored, and with half of them
   // the outlines alone still differ by 0.66 %.
-  const options = { width: 96, height: 72, samples: 1024, tileSize: 256 }
+  const options = { width: 84, height: 63, samples: 1024, tileSize: 256 }
   const [[one], [other]] = [
     await layersOf({ rig: 'coarse', ...options }),
     await layersOf({ rig: 'coarseMirrored', ...options, seed: 7 }),
@@ -277,13 +276,13 @@ test('what is out of focus is spread as its blur circle says: before, in and beh
 })
 
 test('furnace: in a box of equal light a white convex body vanishes', async () => {
-  const [layer] = await layersOf({ rig: 'furnace', samples: 512, width: 96, height: 72 })
+  const [layer] = await layersOf({ rig: 'furnace', samples: 512, width: 72, height: 54 })
   const head: number[] = []
   for (let i = 0; i < layer.length; i += 4) {
     expect(Number.isFinite(layer[i])).toBe(true)
     if (layer[i] !== 1) head.push(layer[i])
   }
-  expect(head.length).toBeGreaterThan(800)
+  expect(head.length).toBeGreaterThan(450)
   const mean = head.reduce((sum, value) => sum + value, 0) / head.length
   const rms = Math.sqrt(head.reduce((sum, value) => sum + (value - 1) ** 2, 0) / head.length)
   // Facets of a 96 × 72 egg cut light off near their horizon where the smooth normal still sees it.

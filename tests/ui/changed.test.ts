@@ -1,8 +1,9 @@
 /** What the last step changed, in words: by the readings of both sets, as they were read to the end. */
 import { expect, test } from 'vitest'
 import type { Reading } from '../../src/readings'
-import { firstSitting, recordStep, setPower, startHistory } from '../../src/sitting'
+import { firstSitting, keepTake, recordStep, setPower, startHistory } from '../../src/sitting'
 import { lastChange, rememberReadings } from '../../src/ui/changed'
+import { COMPARED, showTake } from '../../src/ui/takes/take'
 
 const reading = (id: string, value: number): Reading => ({
   ...{ id, value, unit: '', text: '', band: null, sentence: '', sourceId: null },
@@ -23,4 +24,20 @@ test('told once both sets are read, by the step’s name; the selected source co
   expect(lastChange(history, null)).toEqual(told)
   rememberReadings(weaker, [reading('edge.A.nose.full', 21), reading('backdrop.stops', -1.8)])
   expect(lastChange(history, 'camera')).toEqual({ step: 'power of A', words: [] })
+})
+
+test('takes shown in turn are told one against the other, not against the set before the comparison', () => {
+  const kept = keepTake(setPower(keepTake(first), 'key', -5))
+  const one = showTake(kept, 'take 1')
+  const two = showTake(one, 'take 2')
+  rememberReadings(kept, [reading('edge.A.nose.full', 40)])
+  rememberReadings(one, [reading('edge.A.nose.full', 20)])
+  rememberReadings(two, [reading('edge.A.nose.full', 40)])
+  const shown = recordStep(
+    recordStep(startHistory(kept), 'take 1 | take 2', one, COMPARED),
+    'take 1 | take 2',
+    two,
+    COMPARED,
+  )
+  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: ['edge 2.0 times as wide'] })
 })

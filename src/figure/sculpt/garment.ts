@@ -57,9 +57,15 @@ function folds(x: number, y: number, z: number): number {
   const [aside, above] = [Math.abs(x) - ARMPIT[0], y - ARMPIT[1]]
   const off = Math.hypot(aside, above)
   const turn = Math.atan2(above, -aside)
+  // Straight out over the sleeve the way round begins anew.
+  const ahead = smoothStep(0, 0.6, Math.PI - Math.abs(turn))
   const drawn = ridges(valueNoise(turn * 3.1 + side, off * 0.012, z * 0.013))
   const fromArmpit =
-    smoothStep(212, 188, Math.abs(x)) * smoothStep(8, 40, off) * smoothStep(165, 60, off) * smoothStep(-196, -232, y)
+    smoothStep(212, 188, Math.abs(x)) *
+    smoothStep(8, 40, off) *
+    smoothStep(165, 60, off) *
+    smoothStep(-196, -232, y) *
+    ahead
   const hanging = ridges(valueNoise(x * 0.021 + 40 + 0.004 * y, y * 0.0045, z * 0.013))
   const across = valueNoise(x * 0.01 + side, (y - 0.45 * Math.abs(x)) * 0.034, z * 0.01) - 0.5
   const onArm = smoothStep(150, 172, Math.abs(x)) * smoothStep(-330, -390, y)

@@ -30,7 +30,8 @@ function chest(x: number, y: number, z: number): number {
 
 /** From under the chest down. */
 function waist(x: number, y: number, z: number): number {
-  if (y > -300) return 1e3
+  // Higher up it is too far off to be joined to anything.
+  if (y > -240) return 1e3
   const depth = waistDepth(y)
   const f = (Math.hypot(x / waistBreadth(y), (z + 96) / depth) - 1) * depth * 0.95
   return smoothMax(f, y + 335, 50)

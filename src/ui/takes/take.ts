@@ -3,6 +3,9 @@ import { openTake, type Sitting } from '../../sitting'
 export type Take = Sitting['takes'][number]
 type Body = Take['sitting']
 
+/** The gesture of takes shown in turn, so that a row of them is one step. */
+export const COMPARED = 'takes compared'
+
 /** Words about the whole sitting, which a take of the set leaves as they are. */
 const WORDS: readonly string[] = ['title', 'note'] satisfies (keyof Body)[]
 

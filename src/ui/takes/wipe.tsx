@@ -3,11 +3,11 @@ import type { Sitting } from '../../sitting'
 import { edit, setSession, useSession, useSitting } from '../store'
 import { exposureNote } from './exposed'
 import { useTakePictures } from './pictures'
-import { pictureKey, shows, showTake, type Take } from './take'
+import { COMPARED, pictureKey, shows, showTake, type Take } from './take'
 
 /** Shows one of two takes that are compared; a row of such steps is one for undo. */
 export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
-  edit(`${first.name} | ${second.name}`, (now) => showTake(now, shown.name), 'takes compared')
+  edit(`${first.name} | ${second.name}`, (now) => showTake(now, shown.name), COMPARED)
 
 /** Puts the first take left of a divider and the second right of it; the first is shown until there is a still of it. */
 export function startWipe(first: Take, second: Take): void {
