@@ -11,10 +11,10 @@ import { byMeter, byPicture, meterScene, rigOfText } from './agreement-routes'
 /**
  * Random sittings of bare bulbs in a black room, random places in the air: the picture's probes and the meter agree, and where
  * nothing stands in between both are the closed form of an even half sphere, E = I·(1 + cos φ)/2·cos θ/d² [what is seen of it is
- * πR²(1 + cos φ)/2]. RANDOM_SITTINGS=20 judges all twenty; the usual run the first.
+ * πR²(1 + cos φ)/2]. RANDOM_SITTINGS=20 judges all twenty; the usual run leaves them out, as it has scenes of its own to judge.
  */
 const open = agreementPage()
-const SITTINGS = Number(process.env.RANDOM_SITTINGS ?? 1)
+const SITTINGS = Number(process.env.RANDOM_SITTINGS ?? 0)
 const PLACES = 50
 /** physics.md §11: even places in direct light 0.03 stop. */
 const TOLERANCE = 0.03
@@ -96,7 +96,7 @@ function closedForm(source: RigSource, at: Vec3, normal: Vec3): number {
   return (axial * ((1 + inFront(source, at)) / 2) * cosine) / distance(middle(source), at) ** 2
 }
 
-test.each(Array.from({ length: SITTINGS }, (_, seed) => seed))(
+test.skipIf(SITTINGS === 0).each(Array.from({ length: Math.max(1, SITTINGS) }, (_, seed) => seed))(
   'random sitting %i: picture, meter and closed form',
   async (seed) => {
     const sittingText = writeSitting(randomSitting(seed))

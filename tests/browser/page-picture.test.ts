@@ -196,7 +196,8 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width)
   })
 
-  test.each(['dark', 'light'])('axe finds nothing, theme %s', async (theme) => {
+  // Colours are the same at every size.
+  test.each(name === 'desk' ? ['dark', 'light'] : ['dark'])('axe finds nothing, theme %s', async (theme) => {
     await page.locator('.reading').getByText(/^f\/8/).first().waitFor({ state: 'attached', timeout: 120_000 })
     if (theme === 'light') {
       if (name === 'phone') await word('more').click()
