@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useEffect, useMemo, useRef } from 'react'
+import { useMemo } from 'react'
 import { type SetFigures, seenDifference, setFigures } from '../../readings'
 import {
   type Sitting,
@@ -14,6 +14,7 @@ import { useMarks } from '../derived'
 import { type Contact, edit, setSession, useSession, useSitting } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { type Cell, useContact } from './contact-desk'
+import { Over } from './over'
 import { Print } from './print'
 import { useDrawn } from './use-drawn'
 
@@ -50,13 +51,8 @@ function Sheet({ contact }: { contact: Contact }) {
   // Light by light, and at equal power, all are seen as the set as it stands is exposed.
   const shared = contact.equal === 'power' || contact.row === 'sources one by one'
   const cells = useDrawn(sittings, units, shared && now >= 0 ? now : null)
-  const box = useRef<HTMLElement>(null)
-  useEffect(() => box.current?.focus(), [])
-  const keys = (event: KeyboardEvent) => {
-    if (event.key === 'Escape') close()
-  }
   return (
-    <section ref={box} className="contact" aria-labelledby={TITLE} tabIndex={-1} onKeyDown={keys}>
+    <Over titled={TITLE} onClose={close}>
       <Head contact={contact} source={source} sitting={sitting} units={units} />
       {!source && <p className="said">No source is on: there is nothing to vary.</p>}
       {source && variants.length === 0 && (
@@ -72,7 +68,7 @@ function Sheet({ contact }: { contact: Contact }) {
           showsEnergy={!shared}
         />
       )}
-    </section>
+    </Over>
   )
 }
 

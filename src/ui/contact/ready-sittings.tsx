@@ -1,7 +1,7 @@
-import { type KeyboardEvent, useEffect, useRef } from 'react'
 import { scenes } from '../scenes'
 import { openSitting, setSession, useSession } from '../store'
 import { useContact } from './contact-desk'
+import { Over } from './over'
 import { Print } from './print'
 import { useDrawn } from './use-drawn'
 
@@ -25,13 +25,8 @@ const SITTINGS = scenes.map(({ sitting }) => sitting)
 function Choice() {
   const cells = useDrawn(SITTINGS, 'metres')
   const fault = useContact((state) => state.fault)
-  const box = useRef<HTMLElement>(null)
-  useEffect(() => box.current?.focus(), [])
-  const keys = (event: KeyboardEvent) => {
-    if (event.key === 'Escape') close()
-  }
   return (
-    <section ref={box} className="contact" aria-labelledby={TITLE} tabIndex={-1} onKeyDown={keys}>
+    <Over titled={TITLE} onClose={close}>
       <header className="contact-head">
         <h2 id={TITLE}>Ready sittings</h2>
         <p className="whereabouts">Opening one is a step that undo takes back.</p>
@@ -63,6 +58,6 @@ function Choice() {
           </li>
         ))}
       </ul>
-    </section>
+    </Over>
   )
 }

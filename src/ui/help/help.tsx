@@ -1,4 +1,5 @@
-import { type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
+import { Over } from '../contact/over'
 import { setSession, useSession } from '../store'
 import { findHelp, type HelpEntry } from './entries'
 
@@ -22,11 +23,8 @@ function HelpPage() {
   const field = useRef<HTMLInputElement>(null)
   useEffect(() => field.current?.focus(), [])
   const found = findHelp(typed)
-  const keys = (event: KeyboardEvent) => {
-    if (event.key === 'Escape') close()
-  }
   return (
-    <section className="contact help" aria-labelledby={TITLE} onKeyDown={keys}>
+    <Over titled={TITLE} className="help" onClose={close}>
       <header className="contact-head">
         <h2 id={TITLE}>Help</h2>
         <input
@@ -51,7 +49,7 @@ function HelpPage() {
         ))}
       </dl>
       {found.length === 0 && <p className="said">Nothing has all of these words. Try fewer.</p>}
-    </section>
+    </Over>
   )
 }
 

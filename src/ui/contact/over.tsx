@@ -1,0 +1,29 @@
+import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react'
+
+interface OverProps {
+  /** Id of its heading. */
+  readonly titled: string
+  readonly className?: string
+  readonly children: ReactNode
+  onClose(): void
+}
+
+/** What lies over the working surface while it is open: it takes the focus, and Escape closes it. */
+export function Over({ titled, className = '', children, onClose }: OverProps) {
+  const box = useRef<HTMLElement>(null)
+  useEffect(() => box.current?.focus(), [])
+  const keys = (event: KeyboardEvent) => {
+    if (event.key === 'Escape') onClose()
+  }
+  return (
+    <section
+      ref={box}
+      className={`contact ${className}`.trim()}
+      aria-labelledby={titled}
+      tabIndex={-1}
+      onKeyDown={keys}
+    >
+      {children}
+    </section>
+  )
+}
