@@ -27,6 +27,7 @@ const ROOMS: Readonly<Record<string, Room>> = {
   bounce: { rooms: ['rig', ...LIGHT] },
   meter: { rooms: ['rig', 'camera', ...LIGHT] },
   readings: { rooms: ['meter', 'rig', 'sitting', ...DOCUMENT] },
+  lesson: { rooms: ['readings', 'rig', 'sitting', ...DOCUMENT], packages: /^zod$/ },
   render: { rooms: ['bounce', 'rig', 'camera', ...LIGHT], packages: /^three(\/|$)/ },
   paper: { rooms: ['readings', 'rig', 'sitting', ...DOCUMENT] },
   ui: { rooms: [], packages: PAGE },

@@ -2,8 +2,8 @@ import type { z } from 'zod'
 
 /** One thing that is wrong with a document, told so that it can be put right. */
 export interface Problem {
-  /** Number of the rule in SPEC.md of the sitting (S) or of the kit (K). */
-  readonly rule: `${'S' | 'K'}${number}`
+  /** Number of the rule in SPEC.md of the sitting (S), of the kit (K) or of the lesson (L). */
+  readonly rule: `${'S' | 'K' | 'L'}${number}`
   /** 'sources[1].head.energyJ'; '' for the whole document. */
   readonly path: string
   /** With the unit. */
@@ -13,9 +13,11 @@ export interface Problem {
   readonly advice: string
 }
 
+const DOCUMENTS = { S: 'sitting', K: 'kit', L: 'lesson' } as const
+
 /** 'sources[1].head.energyJ: expected a number from 1 to 6400 J, got -3. Change it to a number in that range.' */
 export const problemSentence = (problem: Problem): string =>
-  `${problem.path || (problem.rule.startsWith('K') ? 'kit' : 'sitting')}: expected ${problem.expected}, got ${problem.got}. ${problem.advice}`
+  `${problem.path || DOCUMENTS[problem.rule[0] as keyof typeof DOCUMENTS]}: expected ${problem.expected}, got ${problem.got}. ${problem.advice}`
 
 /** An edit that cannot be carried out as asked. The sitting is unchanged; `problem` says why. */
 export class EditRefused extends Error {

@@ -1,0 +1,161 @@
+import { formatFNumber } from '../camera'
+import type { Reading } from '../readings'
+import type { Answer, Condition, Quantity } from './types'
+
+/** Readings of a state by its name, of the learner's own set by undefined; null: not read yet. */
+export type Readings = (set: string | undefined) => readonly Reading[] | null
+
+export interface Verdict {
+  readonly met: boolean
+  /** What was found: '24 mm', 'loop'. */
+  readonly found: string
+  /** 'misses by 0.3 stop', or 'met'. */
+  readonly words: string
+}
+
+/** A reading that is an aperture: apart, two of them lie stops. */
+export const isFNumber = ({ text, unit, value }: Pick<Reading, 'text' | 'unit' | 'value'>): boolean =>
+  unit === '' && typeof value === 'number' && text.startsWith('f/')
+
+/** By how much the first is more, in its unit; f-numbers in stops. null: one of them is no number. */
+export function apart(a: Reading, b: Reading): number | null {
+  if (typeof a.value !== 'number' || typeof b.value !== 'number') return null
+  return isFNumber(a) ? 2 * Math.log2(a.value / b.value) : a.value - b.value
+}
+
+/** What a quantity is: a number with its unit, a word, or 'nothing'. */
+interface Found {
+  readonly value: number | string
+  readonly unit: string
+  readonly asFNumber: boolean
+}
+
+/** null: not read yet. */
+function find({ set, reading: id, minus }: Quantity, readings: Readings): Found | null {
+  const all = readings(set)
+  const others = minus === undefined ? undefined : readings(minus)
+  if (all === null || others === null) return null
+  const first = all.find((reading) => reading.id === id)
+  const nothing = { value: 'nothing', unit: '', asFNumber: false }
+  if (!first || first.value === null) return nothing
+  const asFNumber = isFNumber(first)
+  if (others === undefined) return { value: first.value, unit: first.unit, asFNumber }
+  const second = others.find((reading) => reading.id === id)
+  const between = second ? apart(first, second) : null
+  return between === null ? nothing : { value: between, unit: asFNumber ? 'stop' : first.unit, asFNumber: false }
+}
+
+/** Decimals that a unit is told with; millimetres under 10 have one. */
+const DIGITS: Readonly<Record<string, number>> = { '°': 0, mm: 0, m: 2, cm: 0, '%': 0, J: 0, K: 0 }
+/** Bounds are kept to a hair under what is shown, so that '0.3' of 0.3 is met. */
+const HAIR = 1e-9
+
+function sized(value: number, unit: string): string {
+  const digits = unit === 'mm' && value < 10 ? 1 : (DIGITS[unit] ?? 1)
+  const shown = value.toFixed(digits)
+  // What is missed is never told as missed by nothing.
+  const text = Number(shown) === 0 && value > HAIR ? value.toPrecision(1) : shown
+  if (unit === '°') return `${text}°`
+  const plural = unit === 'stop' && Number(text) !== 1 ? 'stops' : unit
+  return plural === '' ? text : `${text} ${plural}`
+}
+
+const told = ({ value, unit, asFNumber }: Found): string => {
+  if (typeof value === 'string') return value
+  return asFNumber ? formatFNumber(value) : `${value < 0 ? '−' : ''}${sized(Math.abs(value), unit)}`
+}
+
+/** How far it lies outside the bounds, and in which unit. */
+function missOf({ value, asFNumber, unit }: Found & { value: number }, from?: number, to?: number) {
+  const over = (bound: number) => (asFNumber ? 2 * Math.log2(value / bound) : value - bound)
+  const low = from === undefined ? 0 : Math.max(0, -over(from))
+  const high = to === undefined ? 0 : Math.max(0, over(to))
+  return { miss: Math.max(low, high), unit: asFNumber ? 'stop' : unit, way: low > 0 ? 'under' : 'over' }
+}
+
+/** Whether the readings meet a condition, and by how much they miss it; null: they are not read yet. */
+export function judge(condition: Condition, readings: Readings): Verdict | null {
+  const found = find(condition, readings)
+  if (found === null) return null
+  const { is, from, to } = condition
+  const words = told(found)
+  if (is?.some((word) => word.toLowerCase() === String(found.value).toLowerCase()))
+    return { met: true, found: words, words: 'met' }
+  if (from === undefined && to === undefined)
+    return { met: false, found: words, words: `is ${words}, not ${is?.join(' or ')}` }
+  if (typeof found.value !== 'number') return { met: false, found: words, words: `is ${words}: there is no number` }
+  const { miss, unit, way } = missOf(found as Found & { value: number }, from, to)
+  if (miss <= HAIR) return { met: true, found: words, words: 'met' }
+  return { met: false, found: words, words: `misses by ${sized(miss, unit)} (${way})` }
+}
+
+/** All of them; null: not all is read yet. */
+export function judgeAll(conditions: readonly Condition[], readings: Readings): readonly Verdict[] | null {
+  const verdicts = conditions.map((condition) => judge(condition, readings))
+  return verdicts.every((verdict) => verdict !== null) ? verdicts : null
+}
+
+/** What a learner gave: the place of a choice, degrees, or a number in the reading's unit. */
+export interface Graded {
+  readonly right: boolean
+  /** What is right, in words: '29 mm', or the choice. */
+  readonly answer: string
+  /** 'right', or by how much it misses. */
+  readonly words: string
+}
+
+/** Grades a prediction; null: its readings are not there yet. */
+export function grade(answer: Answer, given: number, readings: Readings): Graded | null {
+  if (answer.kind === 'choice') return gradeChoice(answer, given, readings)
+  const found = find(answer.of, readings)
+  if (found === null) return null
+  if (typeof found.value !== 'number') return { right: false, answer: found.value, words: `there is ${found.value}` }
+  const off = offBy(found as Found & { value: number }, given, answer.kind === 'angle')
+  const right = off <= answer.within + HAIR
+  const unit = found.asFNumber ? 'stop' : found.unit
+  return {
+    right,
+    answer: told(found),
+    words: right ? `right, within ${sized(answer.within, unit)}` : `off by ${sized(off, unit)}`,
+  }
+}
+
+function offBy({ value, asFNumber }: Found & { value: number }, given: number, isTurn: boolean): number {
+  if (asFNumber) return given > 0 ? Math.abs(2 * Math.log2(given / value)) : Number.POSITIVE_INFINITY
+  const off = given - value
+  return Math.abs(isTurn ? off - 360 * Math.round(off / 360) : off)
+}
+
+function gradeChoice(
+  { choices }: Extract<Answer, { kind: 'choice' }>,
+  given: number,
+  readings: Readings,
+): Graded | null {
+  const rights = rightChoices(choices, readings)
+  if (rights === null) return null
+  const right = rights.includes(given)
+  return { right, answer: rights.map((i) => choices[i]!.words).join(', or '), words: right ? 'right' : 'not so' }
+}
+
+/** Places of the choices that the program finds right; null: not all is read yet. A choice without conditions is right where no other is. */
+export function rightChoices(
+  choices: Extract<Answer, { kind: 'choice' }>['choices'],
+  readings: Readings,
+): readonly number[] | null {
+  const verdicts = choices.map(({ holds }) => judgeAll(holds, readings))
+  if (verdicts.some((verdict) => verdict === null)) return null
+  const asked = choices.flatMap(({ holds }, i) => (holds.length > 0 && verdicts[i]!.every(({ met }) => met) ? [i] : []))
+  return asked.length > 0 ? asked : choices.flatMap(({ holds }, i) => (holds.length === 0 ? [i] : []))
+}
+
+/** '20 to 30 mm', 'at least 0.3 stop', 'loop or Rembrandt': what a condition asks for. */
+export function askedWords({ from, to, is, minus }: Condition, reading: Reading | undefined): string {
+  if (from === undefined && to === undefined) return (is ?? []).join(' or ')
+  const asFNumber = reading !== undefined && isFNumber(reading) && minus === undefined
+  const unit = reading ? (isFNumber(reading) ? 'stop' : reading.unit) : ''
+  const one = (value: number) => `${asFNumber ? 'f/' : ''}${value < 0 ? '−' : ''}${Math.abs(value)}`
+  const tail = asFNumber || unit === '' ? '' : unit === '°' ? '°' : ` ${unit === 'stop' ? 'stops' : unit}`
+  if (from !== undefined && to !== undefined)
+    return from === to ? `${one(from)}${tail}` : `${one(from)} to ${one(to)}${tail}`
+  return from !== undefined ? `at least ${one(from)}${tail}` : `at most ${one(to!)}${tail}`
+}

@@ -1,0 +1,72 @@
+import type { Reading } from '../readings'
+import { apart, isFNumber } from './judge'
+
+/** Readings of a state by its name; null: not read yet. */
+export type ReadingsBySet = (set: string) => readonly Reading[] | null
+
+/** A piece of prose: words, or a number of the program. null text: not read yet, or hidden. */
+export type Piece =
+  | { readonly kind: 'words'; readonly text: string }
+  | {
+      readonly kind: 'number'
+      readonly text: string | null
+      readonly sets: readonly string[]
+      readonly reading: string
+    }
+
+const BRACES = /\{([^{}]*)\}/g
+const INSIDE = /^\s*(.+?)(?:\s+-\s+(.+?))?\s*:\s*([\w.-]+)\s*$/
+
+export interface Placeholder {
+  readonly sets: readonly string[]
+  readonly reading: string
+}
+
+/** What stands in braces: 'dish: edge.A.nose.full', or 'box - dish: …'; null: neither. */
+function placeholderOf(inside: string): Placeholder | null {
+  const [, first, second, reading] = INSIDE.exec(inside) ?? []
+  return first && reading ? { sets: second ? [first, second] : [first], reading } : null
+}
+
+/** All that stands in braces, and what of it names nothing. */
+export function placeholdersIn(text: string): {
+  readonly good: readonly Placeholder[]
+  readonly bad: readonly string[]
+} {
+  const inside = [...text.matchAll(BRACES)].map((match) => match[1]!)
+  return {
+    good: inside.map(placeholderOf).filter((found) => found !== null),
+    bad: inside.filter((each) => placeholderOf(each) === null),
+  }
+}
+
+/** Prose with its numbers filled in. hidden: states whose numbers are not shown yet. */
+export function piecesOf(text: string, readings: ReadingsBySet, hidden: readonly string[] = []): readonly Piece[] {
+  return text.split(/(\{[^{}]*\})/).flatMap((part): readonly Piece[] => {
+    if (part === '') return []
+    const found = part.startsWith('{') ? placeholderOf(part.slice(1, -1)) : null
+    if (!found) return [{ kind: 'words', text: part }]
+    const isHidden = found.sets.some((set) => hidden.includes(set))
+    return [{ kind: 'number', ...found, text: isHidden ? null : numberWords(found, readings) }]
+  })
+}
+
+/** '29 mm', 'f/8 + 0.2', '1.0 stop'; a difference without a sign. null: not read yet. */
+function numberWords({ sets, reading: id }: Placeholder, readings: ReadingsBySet): string | null {
+  const found = sets.map((set) => readings(set)?.find((each) => each.id === id))
+  if (found.some((each) => each === undefined)) return null
+  const [a, b] = found as Reading[]
+  if (!b) return withUnit(a!.text, a!.unit)
+  const between = apart(a!, b)
+  if (between === null) return '–'
+  const unit = isFNumber(a!) ? 'stop' : a!.unit
+  const size = Math.abs(between)
+  return withUnit(size.toFixed(unit === '°' || (unit === 'mm' && size >= 5) ? 0 : unit === 'm' ? 2 : 1), unit)
+}
+
+/** '2.0 stops', '45°', '85 %'. */
+export function withUnit(text: string, unit: string): string {
+  if (unit === '' || text === '–') return text
+  if (unit === '°') return `${text}°`
+  return `${text} ${unit === 'stop' && Math.abs(Number(text.replace('−', '-'))) !== 1 ? 'stops' : unit}`
+}
