@@ -18,6 +18,8 @@ const RAY_PAST_M = 0.055
 /** Text of the page as a share of the window's radius, and a letter's mean width as a share of the text. */
 const TEXT = 0.24
 const LETTER = 0.49
+/** Of the radius, from the middle to the words that name the cut: there the circle is still wide enough for them. */
+const CAPTION = 0.62
 
 /**
  * The detail circle: the nose tip, both edge rays past it and the penumbra between them, enlarged, its width dimensioned as
@@ -42,8 +44,13 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
   const across: Point2 = [-along[1], along[0]]
   const beside = (p: Point2): Point2 => [p[0] + across[0] * aside, p[1] + across[1] * aside]
   const on = (rim: Point2, pastM: number): Point2 => between(rim, nose, 1 + pastM / lengthOf(rim, nose))
-  const label = (at: Point2, out: Point2, words: string, pencil: boolean): Shape =>
+  const label = (at: Point2, out: Point2, words: string, pencil: boolean): Extract<Shape, { kind: 'text' }> =>
     text(clearOf(at, out, words, spanM * TEXT), words, { anchor: 'middle', tone: pencil ? 'pencil' : 'ink' })
+  const about = between(nose, gap, 0.5)
+  const figures = [
+    label(gap, along, `${millimetres(widthM)} mm`, true),
+    label(beside(about), across, millimetres(gapM), false),
+  ]
   return [
     {
       kind: 'window',
@@ -51,7 +58,7 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
       centre,
       radiusM,
       spanM,
-      about: between(nose, gap, 0.5),
+      about,
       shapes: [
         line([nose, on(rims[0], RAY_PAST_M), on(rims[1], RAY_PAST_M)], {
           closed: true,
@@ -65,11 +72,18 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
         ...rims.map((rim) => line([on(rim, -RAY_BEFORE_M), on(rim, RAY_PAST_M)], { weight: 'thin' })),
         ...dimensionLine(a, b, spanM * 0.06, true),
         ...dimensionLine(beside(nose), beside(gap), spanM * 0.06, false),
-        label(gap, along, `${millimetres(widthM)} mm`, true),
-        label(beside(between(nose, gap, 0.5)), across, millimetres(gapM), false),
+        ...figures,
+        cutName(about, spanM, figures),
       ],
     },
   ]
+}
+
+/** Which cut the figure is of, above or below, where more room is: the reading's is square across the shadow, whichever way that runs. */
+function cutName(about: Point2, spanM: number, figures: readonly { readonly at: Point2 }[]): Shape {
+  const [over, under] = [-CAPTION, CAPTION + 0.6 * TEXT].map((share): Point2 => [about[0], about[1] + share * spanM])
+  const room = (p: Point2) => Math.min(...figures.map(({ at }) => Math.abs(at[1] - p[1])))
+  return text(room(over) > room(under) ? over : under, 'level cut', { anchor: 'middle', tone: 'ink2' })
 }
 
 /** The longest loop is the head; the nostrils, which the plane of the light cuts too, would read as blots. */

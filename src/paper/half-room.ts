@@ -47,8 +47,9 @@ const WEIGHTS: Readonly<Record<SeenGroup, Weight>> = {
 }
 
 /**
- * The half-room as a drawing: the unit disc, as who looks out of the skin sees it, 1 to a metre of the drawing. Outlines of
- * what is seen, names on it, and where camera left and right are. Its tones are the page's to lay under it.
+ * The half-room as a drawing: the unit disc, as a mirror on the skin shows it, 1 to a metre of the drawing, so that right is
+ * right as on the plan and in the picture. Outlines of what is seen, names on it, and where camera left and right are. Its
+ * tones are the page's to lay under it, mirrored too (a `SeenRoom` is as who looks out of the skin sees it).
  */
 export function drawHalfRoom({ sitting, rig, room, place }: HalfRoomInput): HalfRoomDrawing {
   const names = namer(sitting, rig)
@@ -58,12 +59,23 @@ export function drawHalfRoom({ sitting, rig, room, place }: HalfRoomInput): Half
     .map((row) => ({ name: names(row), percent: `${Math.round(100 * row.share)} %` }))
   return {
     bounds: { minX: -1, minY: -1, maxX: 1, maxY: 1 },
-    shapes: [...outlines(room, rig), circle([0, 0], 1), ...labels(room, rig, names), ...sides(room.frame, rig)],
+    shapes: [...outlines(room, rig), circle([0, 0], 1), ...labels(room, rig, names), ...sides(room.frame, rig)].map(
+      mirrored,
+    ),
     handles: [],
     caption: place,
     description: describe(place, shares, rows, names),
     shares,
   }
+}
+
+const OTHER_END = { start: 'end', middle: 'middle', end: 'start' } as const
+const flipped = ([x, y]: Point2): Point2 => [-x, y]
+
+function mirrored(shape: Shape): Shape {
+  if (shape.kind === 'line') return { ...shape, points: shape.points.map(flipped) }
+  if (shape.kind === 'text') return { ...shape, at: flipped(shape.at), anchor: OTHER_END[shape.anchor] }
+  return shape
 }
 
 function describe(
@@ -78,7 +90,7 @@ function describe(
     .sort((a, b) => b.area - a.area)
     .map((row) => `${names(row)} ${Math.round(100 * row.area)} %`)
     .join(', ')
-  return `What the ${place} sees, looking straight out of the skin. Light by where it comes from: ${light || 'none'}. Share of the disc: ${area}.`
+  return `What the ${place} sees straight out of the skin, as a mirror there shows it. Light by where it comes from: ${light || 'none'}. Share of the disc: ${area}.`
 }
 
 function namer(sitting: Sitting, rig: Rig): (row: Pick<LightShare, 'group' | 'id'>) => string {

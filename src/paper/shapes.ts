@@ -37,7 +37,7 @@ interface TextStyle {
   readonly short?: string
 }
 
-export const text = (at: Point2, words: string, style: TextStyle = {}): Shape => ({
+export const text = (at: Point2, words: string, style: TextStyle = {}): Extract<Shape, { kind: 'text' }> => ({
   kind: 'text',
   at,
   text: words,

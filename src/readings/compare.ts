@@ -4,7 +4,9 @@ import type { Reading } from './types'
 export interface SetFigures {
   readonly edgeMm: number | null
   readonly tenToNinetyMm: number | null
+  /** As it looks from the near cheek: its width, and its height. */
   readonly acrossDeg: number | null
+  readonly highDeg: number | null
   readonly lossStops: number | null
   readonly shadowStops: number | null
   readonly nearFarStops: number | null
@@ -28,6 +30,7 @@ export function setFigures(readings: readonly Reading[], letter: string): SetFig
     edgeMm: figure(`edge.${letter}.nose.full`),
     tenToNinetyMm: figure(`edge.${letter}.nose.tenToNinety`),
     acrossDeg: figure(`source.${letter}.apparentWidth`),
+    highDeg: figure(`source.${letter}.apparentHeight`),
     lossStops: figure(`source.${letter}.loss`),
     shadowStops: figure(`edge.${letter}.nose.depth`),
     nearFarStops: figure('ratio.nearFar'),

@@ -175,7 +175,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     unit: 'mm',
     text: figure(width, fine(width)),
     band: edgeBand(width),
-    sentence: `wide is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent, apparent < 2 ? 1 : 0)}° across${skinWords(shadow, width)}.`,
+    sentence: `wide, square across it, is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent, apparent < 2 ? 1 : 0)}° along that cut${skinWords(shadow, width)}.`,
   })
 }
 

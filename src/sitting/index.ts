@@ -2,6 +2,7 @@
  * sitting: the document: schema, version, migrations, edits, history. SI with unit suffixes; rules by number in SPEC.md.
  * In: text of a file, or a sitting and what to change. Out: a sitting, its text, or problems a photographer can act on.
  */
+export * from './carried'
 export * from './edits'
 export * from './first'
 export { problemsOfGels } from './gel'

@@ -1,5 +1,6 @@
 import { type DragEvent, useEffect } from 'react'
 import { Bar } from './bar'
+import { watchClipboard } from './clipboard'
 import { ContactSheet } from './contact/contact-sheet'
 import { ReadySittings } from './contact/ready-sittings'
 import { Controls } from './controls/controls'
@@ -29,6 +30,7 @@ export function App() {
     window.addEventListener('keydown', undoKeys)
     return () => window.removeEventListener('keydown', undoKeys)
   }, [])
+  useEffect(watchClipboard, [])
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: a file may be dropped anywhere; 'open' does the same by key
     <div

@@ -40,7 +40,8 @@ export function lastChange({ past, present }: History<Sitting>, selected: string
 /** A row of compared takes is one step: it is told as the take in sight against the one before it. */
 function stepOf(step: Step<Sitting> | undefined, present: Sitting): Pick<Step<Sitting>, 'name' | 'state'> | undefined {
   if (step?.gesture !== COMPARED) return step
-  const other = lastRead.findLast((sitting) => sitting !== present)
-  const [shown, against] = [takeShown(present)?.name, other && takeShown(other)?.name]
+  const shown = takeShown(present)?.name
+  const other = lastRead.findLast((sitting) => takeShown(sitting)?.name !== shown)
+  const against = other && takeShown(other)?.name
   return other && shown && against ? { name: `${shown} against ${against}`, state: other } : undefined
 }

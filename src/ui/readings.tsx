@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react'
+import { useEffect, useMemo, useRef, useState } from 'react'
 import type { Band, Reading } from '../readings'
 import { arrange } from './arrange'
 import { Ask } from './ask'
@@ -119,7 +119,7 @@ function useArranged(): readonly Reading[] {
   }, [readings, source?.letter, meter, selected])
 }
 
-/** What a sentence says first: all that two readings in a row have room for. The rest then stands under 'why'. */
+/** What a sentence says first: all that two readings in a row have room for, until their 'why' is opened. */
 export const firstClause = (sentence: string): string => {
   const end = sentence.search(/[:;] |\. /)
   return end < 0 ? sentence : `${sentence.slice(0, end)}.`
@@ -127,10 +127,16 @@ export const firstClause = (sentence: string): string => {
 
 function ReadingView({ reading }: { reading: Reading }) {
   const [why, setWhy] = useState(false)
+  const item = useRef<HTMLLIElement>(null)
   const long = reading.text.length > 12
   const clause = firstClause(reading.sentence)
+  useEffect(() => {
+    if (why) item.current?.scrollIntoView({ block: 'nearest' })
+  }, [why])
   return (
     <li
+      ref={item}
+      data-opened={why || undefined}
       className="reading"
       onPointerEnter={() => setSession({ pointedAt: reading.place.at })}
       onPointerLeave={() => setSession({ pointedAt: null })}
@@ -155,7 +161,6 @@ function ReadingView({ reading }: { reading: Reading }) {
       </p>
       {why && (
         <div className="why">
-          {clause !== reading.sentence && <p className="rest">{reading.sentence}</p>}
           <p className="filled">{reading.why.filled}</p>
           <p>{reading.why.formula}</p>
           <p>{reading.why.source}</p>

@@ -2,6 +2,7 @@ import { create } from 'zustand'
 import type { Goal } from '../readings'
 import type { Look } from '../rig'
 import {
+  type AddedSeveral,
   EditRefused,
   firstSitting,
   type History,
@@ -31,6 +32,10 @@ export interface Notice {
 export interface Session {
   /** Id of a thing of the sitting, or 'camera', 'backdrop', 'room', 'kit'. */
   readonly selected: string | null
+  /** What else is in hand with it, by id: it moves, is copied and goes together. */
+  readonly also: readonly string[]
+  /** What is chosen is added to what is in hand, or let go. */
+  readonly several: boolean
   /** Id of the only source whose light the picture shows; null: all. */
   readonly solo: string | null
   readonly theme: Theme
@@ -57,8 +62,8 @@ export interface Session {
   /** The hint beside the word Plan goes for good after the first drag. */
   readonly hintSeen: boolean
   readonly notice: Notice | null
-  /** The takes on either side of the divider, by name; waiting: there is no still of the first yet. Null: no divider. */
-  readonly wipe: { readonly first: string; readonly second: string; readonly waiting: boolean } | null
+  /** Two takes in one frame; null: no divider. */
+  readonly wipe: Wipe | null
   /** What the contact sheet varies, and what its pictures have in common; null: it is shut. */
   readonly contact: Contact | null
   /** The page of ready sittings is open. */
@@ -69,6 +74,16 @@ export interface Session {
   readonly pointedAt: Vec3 | null
   /** As it was opened: where a double-click puts a value back to. */
   readonly opened: Sitting
+}
+
+export interface Wipe {
+  /** The takes left and right of the divider, by name. */
+  readonly first: string
+  readonly second: string
+  /** What goes right of the divider once there is a still of the first, which is shown until then; null: it is there. */
+  readonly waiting: Sitting | null
+  /** Where the divider stands, percent of the picture's width. */
+  readonly at: number
 }
 
 export interface Judging {
@@ -96,6 +111,8 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
   history: startHistory(sitting),
   session: {
     selected: sitting.sources[0]?.id ?? null,
+    also: [],
+    several: false,
     solo: null,
     theme: 'dark',
     units: 'metres',
@@ -142,6 +159,10 @@ export const pictureBy = ({ blurred, byModelling, wipe }: Session): Pick<Session
 /** Does something else lie over the working surface? */
 export const isCovered = ({ contact, choosing, helping }: Session): boolean => contact !== null || choosing || helping
 
+/** The old list where the new one is no other. */
+const same = (now: readonly string[], before: readonly string[]): readonly string[] =>
+  now.length === before.length ? before : now
+
 /** All that names a thing which can be selected. */
 const selectable = (sitting: Sitting, id: string | null): boolean =>
   id === 'camera' ||
@@ -156,11 +177,15 @@ function settle(history: History<Sitting>, session: Session): Store {
   const kept = selectable(history.present, session.selected)
     ? session.selected
     : (history.present.sources[0]?.id ?? null)
+  const also = session.also.filter((id) => id !== kept && selectable(history.present, id))
   const solo = history.present.sources.some(({ id }) => id === session.solo) ? session.solo : null
   const { takes } = history.present
   const compared = (name: string) => takes.some((take) => take.name === name)
   const wipe = session.wipe && compared(session.wipe.first) && compared(session.wipe.second) ? session.wipe : null
-  return { history, session: { ...session, selected: kept, solo, wipe, notice: null, asked: null } }
+  return {
+    history,
+    session: { ...session, selected: kept, also: same(also, session.also), solo, wipe, notice: null, asked: null },
+  }
 }
 
 /** The name of a step: given, or told from the set before the step and after it. */
@@ -188,14 +213,22 @@ export function edit(name: StepName, change: (sitting: Sitting) => Sitting, gest
 }
 
 /** An edit that makes a thing; the new thing is selected. */
-export function editAndSelect(name: string, change: (sitting: Sitting) => { sitting: Sitting; id: string }): void {
-  let made: string | null = null
+export const editAndSelect = (name: string, change: (sitting: Sitting) => { sitting: Sitting; id: string }): void =>
+  editAndHold(name, (before) => {
+    const { sitting, id } = change(before)
+    return { sitting, ids: [id] }
+  })
+
+/** An edit that makes things; they are in hand afterwards. */
+export function editAndHold(name: string, change: (sitting: Sitting) => AddedSeveral): void {
+  let made: readonly string[] = []
   const done = edit(name, (sitting) => {
     const added = change(sitting)
-    made = added.id
+    made = added.ids
     return added.sitting
   })
-  if (done && made !== null) setSession({ selected: made })
+  const [selected, ...also] = made
+  if (done && selected !== undefined) setSession({ selected, also })
 }
 
 export const undo = (): void => useStore.setState(({ history, session }) => settle(undoStep(history), session))
@@ -207,11 +240,32 @@ export function openSitting(sitting: Sitting, name: string): void {
   const next = settle(recordStep(history, name, sitting), session)
   useStore.setState({
     ...next,
-    session: { ...next.session, opened: sitting, selected: sitting.sources[0]?.id ?? null },
+    session: { ...next.session, opened: sitting, selected: sitting.sources[0]?.id ?? null, also: [] },
   })
 }
 
 /** What the device kept: the sitting and the person's settings, with no steps to undo. */
 export const restore = (sitting: Sitting, session: Partial<Session>): void => useStore.setState(start(sitting, session))
 
-export const select = (id: string | null): void => setSession({ selected: id })
+export const select = (id: string | null): void => setSession({ selected: id, also: [] })
+
+/** All that is in hand, what was chosen last first. */
+export const inHand = ({ selected, also }: Pick<Session, 'selected' | 'also'>): readonly string[] =>
+  selected === null ? [] : [selected, ...also]
+
+/**
+ * Takes a thing in hand: alone, or with what is in hand already (`adds`, or while several are chosen), from which a second choice lets
+ * it go again. False where it was let go.
+ */
+export function choose(id: string, adds = false): boolean {
+  const { session } = useStore.getState()
+  const held = inHand(session)
+  if (!adds && !session.several) {
+    select(id)
+    return true
+  }
+  const isHeld = held.includes(id) && held.length > 1
+  const [selected = null, ...also] = isHeld ? held.filter((other) => other !== id) : [...new Set([id, ...held])]
+  setSession({ selected, also })
+  return !isHeld
+}

@@ -82,17 +82,17 @@ describe('the half-room of the far cheek, beside the nose', () => {
 
   test('every name lies on what it names', () => {
     const thingAt = ([x, y]: readonly [number, number]) =>
-      room.things[room.thing[Math.floor(((y + 1) / 2) * 64) * 64 + Math.floor(((x + 1) / 2) * 64)]]
+      room.things[room.thing[Math.floor(((y + 1) / 2) * 64) * 64 + Math.floor(((1 - x) / 2) * 64)]]
     expect(thingAt(at('A'))).toMatchObject({ kind: 'source', id: 'key' })
     expect(thingAt(at('white panel'))).toMatchObject({ kind: 'surface', id: 'panel' })
     expect(thingAt(at('floor'))).toMatchObject({ id: 'room.floor' })
   })
 
-  test('as who looks out sees it: up is up, the key at camera right on the left, the panel at camera left on the right', () => {
+  test('as a mirror shows it: up is up, the key at camera right on the right, the panel at camera left on the left', () => {
     expect(at('ceiling')[1]).toBeLessThan(at('floor')[1])
-    expect(at('A')[0]).toBeLessThan(0)
-    expect(at('white panel')[0]).toBeGreaterThan(0)
-    expect(at('camera right')[0]).toBeLessThan(at('camera left')[0])
+    expect(at('A')[0]).toBeGreaterThan(0)
+    expect(at('white panel')[0]).toBeLessThan(0)
+    expect(at('camera left')[0]).toBeLessThan(at('camera right')[0])
   })
 
   test('all lines lie in the disc, whose rim is drawn', () => {
@@ -108,7 +108,7 @@ describe('the half-room of the far cheek, beside the nose', () => {
     const sum = drawing.shares.reduce((all, { percent }) => all + Number.parseInt(percent, 10), 0)
     expect(Math.abs(sum - 100)).toBeLessThanOrEqual(2)
     expect(drawing.description).toMatch(
-      /^What the cheek beside the nose, camera left sees, .*Light by where it comes from: A \d+ %, white panel \d+ %, room \d+ %/,
+      /^What the cheek beside the nose, camera left sees .*Light by where it comes from: A \d+ %, white panel \d+ %, room \d+ %/,
     )
   })
 })

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { type SetFigures, seenDifference, setFigures } from '../../src/readings'
 
 const figures: SetFigures = {
-  ...{ edgeMm: 24, tenToNinetyMm: 16, acrossDeg: 51, lossStops: -1.7 },
+  ...{ edgeMm: 24, tenToNinetyMm: 16, acrossDeg: 51, highDeg: 51, lossStops: -1.7 },
   ...{ shadowStops: -3, nearFarStops: -0.6, backdropStops: -2, energyJ: 24, pattern: 'loop' },
 }
 

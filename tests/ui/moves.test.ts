@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { EditRefused, firstSitting, type PlaceLandmarks, sourcePlace } from '../../src/sitting'
 import { distance } from '../../src/space'
-import { drag, nudge, type Plane, putBack } from '../../src/ui/drawing/moves'
+import { drag, nudge, type Plane, putBack, together } from '../../src/ui/drawing/moves'
 
 /** A head of plain numbers at the place of the first sitter's: only the relation to it counts here. */
 const marks: PlaceLandmarks = {
@@ -20,6 +20,22 @@ test('on the plan a source keeps its height and its aim', () => {
   const { centreM, aimM } = drag(sitting, target, [-0.5, 1.25], plan).sources[0]
   expect(centreM).toEqual([-0.5, key.centreM[1], 1.25])
   expect(aimM).toBe(key.aimM)
+})
+
+test('with the angle kept the height follows; snapped, it stands on 5° and 5 cm of tape', () => {
+  const how = { snaps: false, keepsAngle: true }
+  const before = placeOf(sitting)
+  const away = drag(sitting, target, [1.4, 1.4], plan, how, marks)
+  expect(placeOf(away).elevationDeg).toBeCloseTo(before.elevationDeg, 9)
+  expect(away.sources[0].centreM[1]).toBeGreaterThan(key.centreM[1] + 0.2)
+  for (const keepsAngle of [false, true]) {
+    const snapped = drag(sitting, target, [-0.83, 0.71], plan, { snaps: true, keepsAngle }, marks)
+    const { azimuthFromLensDeg, elevationDeg, tapeM } = placeOf(snapped)
+    expect(azimuthFromLensDeg).toBeCloseTo(-50, 6)
+    expect(tapeM / 0.05).toBeCloseTo(Math.round(tapeM / 0.05), 4)
+    if (keepsAngle) expect(elevationDeg).toBeCloseTo(before.elevationDeg, 6)
+    else expect(snapped.sources[0].centreM[1]).toBe(key.centreM[1])
+  }
 })
 
 test('on the elevation a drag straight up changes the height alone', () => {
@@ -56,6 +72,19 @@ test.each([
 
 test('other keys are not ours', () => {
   expect(nudge(sitting, target, 'a', false, plan, marks)).toBeNull()
+})
+
+test('what else is in hand goes along by as much; a turn takes nothing along', () => {
+  const [panel] = sitting.panels
+  const after = drag(sitting, target, [-0.5, 1.25], plan)
+  const both = together(sitting, after, target, [panel!.id, 'camera', 'room'])
+  const by = after.sources[0].centreM.map((value, axis) => value - key.centreM[axis]!)
+  const moved = (from: readonly number[]) => from.map((value, axis) => value + by[axis]!)
+  expect(both.panels[0]!.centreM).toEqual(moved(panel!.centreM))
+  expect(both.camera.positionM).toEqual(moved(sitting.camera.positionM))
+  const nose = { type: 'nose', id: 'sitter' } as const
+  const turned = drag(sitting, nose, [1, 1], plan)
+  expect(together(sitting, turned, nose, [panel!.id])).toBe(turned)
 })
 
 test('the head turns after the hand, at most 90°', () => {

@@ -134,7 +134,7 @@ export const switchSource = (sitting: Sitting, id: string, on: boolean): Sitting
   changeThing(sitting, 'sources', id, { on })
 
 /** The first letter that no source has; throws EditRefused when all 26 are taken. */
-function nextLetter(sitting: Sitting): string {
+export function nextLetter(sitting: Sitting): string {
   const taken = new Set(sitting.sources.map(({ letter }) => letter))
   const free = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].find((letter) => !taken.has(letter))
   if (free) return free

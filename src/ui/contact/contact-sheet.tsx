@@ -11,7 +11,7 @@ import {
   variantsOf,
 } from '../../sitting'
 import { useMarks } from '../derived'
-import { type Contact, edit, setSession, useSession, useSitting } from '../store'
+import { type Contact, edit, select, setSession, useSession, useSitting } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { type Cell, useContact } from './contact-desk'
 import { Over } from './over'
@@ -95,7 +95,7 @@ function Head({ contact, source, sitting, units }: HeadProps) {
           className="field"
           aria-label="source that is varied"
           value={source?.id}
-          onChange={(event) => setSession({ selected: event.currentTarget.value })}
+          onChange={(event) => select(event.currentTarget.value)}
         >
           {lit.map(({ id, letter }) => (
             <option key={id} value={id}>{`source ${letter}`}</option>
@@ -208,11 +208,10 @@ interface CaptionProps {
 }
 
 function Caption({ name, variant, figures, now, settled, showsEnergy }: CaptionProps) {
-  const across = figures?.acrossDeg
   return (
     <div className="caption">
       <p className="name">
-        <b>{name}</b> {across != null && `${formatAngle(across)} across`}
+        <b>{name}</b> {looks(figures)}
       </p>
       {figures ? (
         <>
@@ -247,6 +246,13 @@ function Caption({ name, variant, figures, now, settled, showsEnergy }: CaptionP
       )}
     </div>
   )
+}
+
+/** How large the source looks from the near cheek, width × height: an edge of a shadow goes by what lies across it. */
+function looks(figures: SetFigures | null): string {
+  const [wide, high] = [figures?.acrossDeg, figures?.highDeg]
+  if (wide == null) return ''
+  return `looks ${wide.toFixed(wide < 2 ? 1 : 0)}${high == null ? '' : ` × ${high.toFixed(high < 2 ? 1 : 0)}`}°`
 }
 
 const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))

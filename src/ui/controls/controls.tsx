@@ -1,23 +1,16 @@
 import { useLayoutEffect, useRef, useState } from 'react'
-import {
-  duplicateSource,
-  duplicateThing,
-  listOf,
-  mirrorSet,
-  removeThing,
-  type Sitting,
-  setBackdrop,
-} from '../../sitting'
+import { mirrorSet } from '../../sitting'
 import { useDerived, useMarks } from '../derived'
 import { useKit } from '../kit/kit-store'
 import { KitView } from '../kit/kit-view'
-import { edit, editAndSelect, select, setSession, useSession, useSitting } from '../store'
+import { choose, edit, select, setSession, useSession, useSitting } from '../store'
 import { AddList } from './add-list'
 import type { ControlSheet, NumberRow, Row } from './model'
 import { Opens } from './opens'
 import { ActionView, type Owner, RowView } from './rows'
 import { Ruler } from './ruler'
 import { sheetOf } from './sheet'
+import { Several, ThingActions } from './thing-actions'
 import { useWide } from './use-wide'
 import { metersOf, thingsOf } from './words'
 
@@ -56,22 +49,34 @@ export function Controls() {
 function Things({ done }: { done?: () => void }) {
   const sitting = useSitting()
   const selected = useSession((session) => session.selected)
+  const also = useSession((session) => session.also)
+  const several = useSession((session) => session.several)
+  const things = thingsOf(sitting)
   return (
     <>
-      {thingsOf(sitting).map(({ id, word }) => (
+      {things.map(({ id, word }) => (
         <button
           key={id}
           type="button"
           className="word"
-          aria-pressed={id === selected}
-          onClick={() => {
-            done?.()
-            select(id)
+          aria-pressed={id === selected || also.includes(id)}
+          onClick={(event) => {
+            if (!several) done?.()
+            choose(id, event.ctrlKey || event.metaKey)
           }}
         >
           {word}
         </button>
       ))}
+      <button
+        type="button"
+        className="word"
+        title="take several things in hand: they move, are copied and go together"
+        aria-pressed={several}
+        onClick={() => setSession(several ? { several: false, also: [] } : { several: true })}
+      >
+        several
+      </button>
       <Meters {...(done ? { done } : {})} />
       <button
         type="button"
@@ -167,6 +172,7 @@ function Sheet({ id, sheet, first, wide }: SheetProps) {
         <ActionView key={row.id} row={row} />
       ))}
       <ThingActions id={id} title={sheet.title} />
+      <Several />
     </div>
   )
   return (
@@ -227,39 +233,5 @@ function HeldTape({ sheet, owner }: { sheet: ControlSheet; owner: Owner }) {
       </div>
       <Ruler row={held} owner={owner} />
     </div>
-  )
-}
-
-/** Solo, copy and remove, where the thing can be. */
-function ThingActions({ id, title }: { id: string; title: string }) {
-  const sitting = useSitting()
-  const solo = useSession((session) => session.solo)
-  const list = listOf(sitting, id)
-  const copy = (s: Sitting) => (list === 'sources' ? duplicateSource(s, id) : duplicateThing(s, id))
-  const remove = (s: Sitting) => (id === 'backdrop' ? setBackdrop(s, null) : removeThing(s, id))
-  const removable = id === 'backdrop' || (list !== null && sitting.sitters[0]?.id !== id)
-  return (
-    <>
-      {list === 'sources' && (
-        <button
-          type="button"
-          className="word"
-          aria-pressed={solo === id}
-          onClick={() => setSession({ solo: solo === id ? null : id })}
-        >
-          solo
-        </button>
-      )}
-      {list !== null && list !== 'sitters' && list !== 'meterPlaces' && (
-        <button type="button" className="word" onClick={() => editAndSelect(`${title} copied`, copy)}>
-          copy
-        </button>
-      )}
-      {removable && (
-        <button type="button" className="word" onClick={() => edit(`${title} removed`, remove)}>
-          remove
-        </button>
-      )}
-    </>
   )
 }

@@ -6,7 +6,7 @@ import { keyedValue } from './slider'
 /** Sixteenths of the page's text size, in which the tape is drawn: marks and figures grow with the text. */
 const PER_EM = 16
 const UNITS_PER_MARK = 16
-const HEIGHT = 84
+const HEIGHT = 70
 
 interface RulerProps {
   readonly row: NumberRow
@@ -68,16 +68,16 @@ export function Ruler({ row, owner }: RulerProps) {
           const figured = k % every === 0
           return (
             <g key={k}>
-              <line className={k % 2 === 0 ? 'tick' : 'half'} x1={x} x2={x} y1={14} y2={k % 2 === 0 ? 42 : 30} />
+              <line className={k % 2 === 0 ? 'tick' : 'half'} x1={x} x2={x} y1={10} y2={k % 2 === 0 ? 38 : 26} />
               {figured && (
-                <text x={x} y={64}>
+                <text x={x} y={60}>
                   {row.quantity.format(k * mark, units).replace(/ (m|right|left|up|down)\b/g, '')}
                 </text>
               )}
             </g>
           )
         })}
-        <line className="hair" x1={width / 2} x2={width / 2} y1={4} y2={48} />
+        <line className="hair" x1={width / 2} x2={width / 2} y1={0} y2={44} />
       </svg>
     </div>
   )

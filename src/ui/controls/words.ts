@@ -14,6 +14,13 @@ export function metersOf({ meterPlaces }: Sitting): readonly Thing[] {
     .map(({ id, name, grid }) => ({ id, word: grid ?? name }))
 }
 
+/** 'A, B and white panel': those things by their words. */
+export function namesIn(sitting: Sitting, ids: readonly string[]): string {
+  const known = [...thingsOf(sitting), ...sitting.meterPlaces.map(({ id, name }) => ({ id, word: name }))]
+  const words = ids.map((id) => known.find((thing) => thing.id === id)?.word ?? id)
+  return words.length < 2 ? words.join() : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
+}
+
 /** Everything in the set, in the order of the work: sources, sitter, camera, then what stands about. */
 export function thingsOf(sitting: Sitting): readonly Thing[] {
   return [

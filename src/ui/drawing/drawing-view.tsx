@@ -1,11 +1,12 @@
 import { type KeyboardEvent, type PointerEvent, useRef, useState, type WheelEvent } from 'react'
-import type { Drawing, Handle, Point2 } from '../../paper'
+import type { Drawing, Handle, Point2, Target } from '../../paper'
+import type { Sitting } from '../../sitting'
 import { useMarks } from '../derived'
-import { currentSitting, edit, select, setSession, useSession, useStore } from '../store'
+import { choose, currentSitting, edit, inHand, setSession, useSession, useStore } from '../store'
 import { type Placement, toDrawing, toPane } from './fit'
 import { HandleView } from './handle'
 import { legible } from './legible'
-import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
+import { drag, nudge, type Plane, putBack, selectionOf, together } from './moves'
 import { ShapeView } from './shape'
 import { moveName, putBackName } from './step-names'
 
@@ -17,8 +18,17 @@ interface DrawingViewProps {
   readonly plane: Plane
   /** Points of the drawing that carry a ring: a caution's spot, the place of a reading. */
   readonly rings: readonly { readonly id: string; readonly at: Point2; readonly kind: 'caution' | 'place' }[]
-  /** Frees or holds the placement, so that the sheet doesn't slide under the hand. */
-  onHold(held: boolean): void
+  /** What is in the hand, so that the sheet doesn't slide under it; null: nothing any more. */
+  onHold(held: InHand | null): void
+}
+
+/** A handle under the pointer, and what it keeps as long as it goes with it. */
+export interface InHand {
+  readonly target: Target
+  readonly plane: Plane
+  readonly keepsAngle: boolean
+  /** As it was taken up. */
+  readonly before: Sitting
 }
 
 interface Held {
@@ -29,25 +39,48 @@ interface Held {
   readonly plane: Plane
 }
 
+/** Takes what is pressed in hand; what is in hand already stays so with all the rest. False: it was let go. */
+function takeUp(id: string, adds: boolean): boolean {
+  const { session } = useStore.getState()
+  const held = inHand(session)
+  if (adds || !held.includes(id)) return choose(id, adds)
+  setSession({ selected: id, also: held.filter((other) => other !== id) })
+  return true
+}
+
 /** A drawing on the page: its shapes at the given scale, and its handles, which drag, nudge and reset. */
 export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: DrawingViewProps) {
   const svg = useRef<SVGSVGElement>(null)
   const held = useRef<Held | null>(null)
-  const [holding, setHolding] = useState(false)
+  const [holding, setHolding] = useState<InHand | null>(null)
+  const hold = (inHand: InHand | null) => {
+    onHold(inHand)
+    setHolding(inHand)
+  }
   const marks = useMarks()
   const units = useSession((session) => session.units)
   const selected = useSession((session) => session.selected)
+  const also = useSession((session) => session.also)
 
   const pointAt = (event: PointerEvent) => {
     const box = svg.current!.getBoundingClientRect()
     return toDrawing(at, [event.clientX - box.left, event.clientY - box.top])
   }
+  /** What goes along with a handle that is worked by keys: the rest of what is in hand, if it is of that. */
+  const heldWith = ({ target }: Handle) => {
+    const held = inHand({ selected, also })
+    return held.includes(selectionOf(target)) ? held.filter((id) => id !== selectionOf(target)) : []
+  }
+  const named = (handle: Handle) => {
+    const name = moveName(handle.target, marks, units)
+    const more = heldWith(handle).length
+    return more === 0 ? name : (before: Sitting, after: Sitting) => `${name(before, after)}, ${more} more with it`
+  }
   const press = (handle: Handle) => (event: PointerEvent<SVGGElement>) => {
     svg.current!.setPointerCapture(event.pointerId)
     const point = pointAt(event)
-    select(selectionOf(handle.target))
-    onHold(true)
-    setHolding(true)
+    if (!takeUp(selectionOf(handle.target), event.ctrlKey || event.metaKey)) return
+    hold({ target: handle.target, plane, keepsAngle: event.altKey, before: currentSitting() })
     held.current = {
       handle,
       plane,
@@ -60,30 +93,35 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
     const { handle, gesture, offset, plane: heldPlane } = held.current
     const point = pointAt(event)
     const to = [point[0] + offset[0], point[1] + offset[1]] as const
-    edit(moveName(handle.target, marks, units), (sitting) => drag(sitting, handle.target, to, heldPlane), gesture)
+    const how = { snaps: event.shiftKey, keepsAngle: event.altKey }
+    if (holding && holding.keepsAngle !== how.keepsAngle) hold({ ...holding, keepsAngle: how.keepsAngle })
+    edit(
+      named(handle),
+      (sitting) => together(sitting, drag(sitting, handle.target, to, heldPlane, how, marks), handle.target, also),
+      gesture,
+    )
     if (handle.target.type === 'source') setSession({ hintSeen: true })
   }
   const release = () => {
     held.current = null
-    setHolding(false)
-    onHold(false)
+    hold(null)
   }
   const key = (handle: Handle) => (event: KeyboardEvent) => {
     const gesture = event.repeat ? `held ${handle.name}` : null
     if (nudge(currentSitting(), handle.target, 'ArrowUp', false, plane, null) === null) return
     let moved = false
     edit(
-      moveName(handle.target, marks, units),
+      named(handle),
       (sitting) => {
         const next = nudge(sitting, handle.target, event.key, event.shiftKey, plane, marks)
         moved = next !== null
-        return next ?? sitting
+        return next ? together(sitting, next, handle.target, heldWith(handle)) : sitting
       },
       gesture,
     )
     if (!moved) return
     event.preventDefault()
-    select(selectionOf(handle.target))
+    takeUp(selectionOf(handle.target), false)
     if (handle.target.type === 'source') setSession({ hintSeen: true })
   }
   const wheel = (handle: Handle) => (event: WheelEvent) => {
@@ -128,12 +166,13 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
           key={`${handle.target.type}${'id' in handle.target ? handle.target.id : ''}`}
           handle={handle}
           isSelected={selectionOf(handle.target) === selected}
+          isAlso={also.includes(selectionOf(handle.target))}
           at={at}
           onPress={press(handle)}
           onKey={key(handle)}
           onWheel={wheel(handle)}
           onReset={() => reset(handle)}
-          onSelect={() => select(selectionOf(handle.target))}
+          onSelect={(adds) => choose(selectionOf(handle.target), adds)}
         />
       ))}
     </svg>

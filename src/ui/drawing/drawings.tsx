@@ -2,10 +2,11 @@ import { memo, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
 import type { Sitting } from '../../sitting'
 import type { Vec3 } from '../../space'
-import { useDerived } from '../derived'
+import { useDerived, useMarks } from '../derived'
 import { useSession, useSitting } from '../store'
-import { DrawingView } from './drawing-view'
+import { DrawingView, type InHand } from './drawing-view'
 import { type Pane, shortened } from './fit'
+import { heldWords } from './held-words'
 import { usePlaced } from './use-placed'
 
 /** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
@@ -17,7 +18,7 @@ export const Drawings = memo(function Drawings() {
   const hint = useSession((session) => !session.hintSeen)
   const [planPane, planSize] = usePane()
   const [elevationPane, elevationSize] = usePane()
-  const [held, setHeld] = useState(false)
+  const [held, setHeld] = useState<InHand | null>(null)
   const marks = useMarked()
   const fNumber = useYieldedFNumber(sitting, selected)
   const narrow = Math.min(planSize.width, elevationSize.width) < NARROW_EM * planSize.textPx
@@ -27,14 +28,16 @@ export const Drawings = memo(function Drawings() {
     const pair = { plan: drawPlan(input), elevation: drawElevation(input) }
     return narrow ? { plan: shortened(pair.plan), elevation: shortened(pair.elevation) } : pair
   }, [sitting, rig, selected, units, fNumber, narrow])
-  const placed = usePlaced(drawings, planSize, elevationSize, held)
+  const placed = usePlaced(drawings, planSize, elevationSize, held !== null)
+  const placeMarks = useMarks()
+  const keeps = held && placeMarks && heldWords(held, sitting, placeMarks, units)
   const first = sitting.sources[0]
   return (
     <>
       <section className="plan" ref={planPane} aria-labelledby="plan-title">
         <div className="sheet-title">
           <h2 id="plan-title">Plan</h2>
-          {!first ? 'no source: add one' : hint ? `drag ${first.letter} round the sitter` : ''}
+          {keeps || (!first ? 'no source: add one' : hint ? `drag ${first.letter} round the sitter` : '')}
         </div>
         {drawings && placed && (
           <DrawingView

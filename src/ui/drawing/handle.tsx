@@ -8,19 +8,32 @@ const LEAST_GRIP_PX = 13
 interface HandleProps {
   readonly handle: Handle
   readonly isSelected: boolean
+  /** In hand with what is selected: drawn with a ring, as only the selected thing is in pencil. */
+  readonly isAlso: boolean
   readonly at: Placement
   onPress(event: PointerEvent<SVGGElement>): void
   onKey(event: KeyboardEvent<SVGGElement>): void
   onWheel(event: WheelEvent<SVGGElement>): void
   onReset(): void
-  onSelect(): void
+  /** adds: to what is in hand already. */
+  onSelect(adds: boolean): void
 }
 
 /**
  * A place of the drawing that can be taken in hand, by pointer or by keys. It shows itself when pointed at or focused;
  * a press, Enter, Space or an arrow key selects its thing, the focus alone does not.
  */
-export function HandleView({ handle, isSelected, at, onPress, onKey, onWheel, onReset, onSelect }: HandleProps) {
+export function HandleView({
+  handle,
+  isSelected,
+  isAlso,
+  at,
+  onPress,
+  onKey,
+  onWheel,
+  onReset,
+  onSelect,
+}: HandleProps) {
   const [cx, cy] = toPane(at, handle.at)
   const lastTap = useRef(0)
   return (
@@ -30,7 +43,8 @@ export function HandleView({ handle, isSelected, at, onPress, onKey, onWheel, on
       role="button"
       tabIndex={0}
       aria-label={`${handle.name}. Arrow keys move it.`}
-      aria-pressed={isSelected}
+      aria-pressed={isSelected || isAlso}
+      data-also={isAlso || undefined}
       data-target={`${handle.target.type}${'id' in handle.target ? ` ${handle.target.id}` : ''}`}
       onPointerDown={(event) => {
         // Two presses within a double-click's time: put back. The browser's own dblclick is lost to the redrawn handle.
@@ -42,10 +56,11 @@ export function HandleView({ handle, isSelected, at, onPress, onKey, onWheel, on
       onKeyDown={(event) => {
         if (event.key !== 'Enter' && event.key !== ' ') return onKey(event)
         event.preventDefault()
-        onSelect()
+        onSelect(event.ctrlKey || event.metaKey)
       }}
       onWheel={onWheel}
-      onClick={onSelect}
+      // Pressed by a pointer it is in hand already; this is what a screen reader sends.
+      onClick={(event) => event.detail === 0 && onSelect(false)}
     >
       <circle className="grip" cx={cx} cy={cy} r={Math.max(LEAST_GRIP_PX, handle.reachM * at.scale)} />
     </g>

@@ -2,11 +2,13 @@ import { modifierKind } from '../../gear'
 import type { Point2, Target } from '../../paper'
 import {
   aimSource,
+  listOf,
   moveMeter,
   moveObject,
   movePanel,
   moveSource,
   type PlaceLandmarks,
+  placeOf,
   type Sitting,
   setBackdrop,
   setCamera,
@@ -16,7 +18,7 @@ import {
   sourcePlace,
   thingById,
 } from '../../sitting'
-import { degrees, type Vec3 } from '../../space'
+import { add, degrees, radians, subtract, type Vec3 } from '../../space'
 import { heldAt, insideNow } from '../controls/meter-hold'
 
 /** A drawing's plane in the world: the plan, or an elevation with its level axis. */
@@ -24,17 +26,60 @@ export type Plane =
   | { readonly kind: 'plan' }
   | { readonly kind: 'elevation'; readonly along: readonly [number, number] }
 
-/** A hand on a stand does not work finer than this, metres. */
+/** What keys held beside the hand ask of a drag. */
+export interface DragHow {
+  /** To 5 cm and 5°. */
+  readonly snaps: boolean
+  /** A source on the plan keeps its angle up, its height follows; else a stand slides and keeps its height. */
+  readonly keepsAngle: boolean
+}
+const FREE: DragHow = { snaps: false, keepsAngle: false }
+
+/** A hand on a stand does not work finer than this, metres; snapping, not than that. */
 const GRAIN_M = 0.01
-const grain = (value: number): number => Math.round(value / GRAIN_M) * GRAIN_M
+const SNAP_M = 0.05
+const SNAP_DEG = 5
+const toNext = (value: number, step: number): number => Math.round(value / step) * step
+const grain = (value: number, snaps = false): number => toNext(value, snaps ? SNAP_M : GRAIN_M)
 
 /** A place in the room after a point of it was dragged to a point of the drawing; what the drawing doesn't show is kept. */
-export function dragged(from: Vec3, to: Point2, plane: Plane): Vec3 {
-  if (plane.kind === 'plan') return [grain(to[0]), from[1], grain(to[1])]
+export function dragged(from: Vec3, to: Point2, plane: Plane, snaps = false): Vec3 {
+  if (plane.kind === 'plan') return [grain(to[0], snaps), from[1], grain(to[1], snaps)]
   const [ax, az] = plane.along
   const shift = to[0] - (from[0] * ax + from[2] * az)
-  return [grain(from[0] + ax * shift), grain(-to[1]), grain(from[2] + az * shift)]
+  return [grain(from[0] + ax * shift), grain(-to[1], snaps), grain(from[2] + az * shift)]
 }
+
+/**
+ * Where a source comes to stand when it is dragged over the plan: at its height or at its angle up, and snapped to 5° round and
+ * 5 cm of tape.
+ */
+function slid(sitting: Sitting, id: string, to: Point2, how: DragHow, marks: PlaceLandmarks): Vec3 {
+  const source = thingById(sitting, 'sources', id)
+  const { camera } = sitting
+  const { eyePoint } = marks
+  const slope = Math.tan(radians(sourcePlace(source, camera, marks).elevationDeg))
+  const at = (x: number, z: number): Vec3 => {
+    const level = Math.hypot(x - eyePoint[0], z - eyePoint[2])
+    return [x, how.keepsAngle ? eyePoint[1] + slope * level : source.centreM[1], z]
+  }
+  const free = at(grain(to[0]), grain(to[1]))
+  if (!how.snaps) return free
+  const place = placeOf(free, camera, marks)
+  const off = radians(toNext(place.azimuthFromLensDeg, SNAP_DEG) - place.azimuthFromLensDeg)
+  const [dx, dz] = [free[0] - eyePoint[0], free[2] - eyePoint[2]]
+  // Azimuth grows from +z towards +x.
+  const way = [dx * Math.cos(off) + dz * Math.sin(off), dz * Math.cos(off) - dx * Math.sin(off)] as const
+  const level = Math.hypot(...way)
+  if (!(level > 0)) return free
+  const tapeM = toNext(place.tapeM, SNAP_M)
+  let out = level
+  const along = () => at(eyePoint[0] + (way[0] * out) / level, eyePoint[2] + (way[1] * out) / level)
+  for (let i = 0; i < TAPE_STEPS; i++) out = Math.max(0, out + tapeM - placeOf(along(), camera, marks).tapeM)
+  return along()
+}
+/** Each takes the tape most of the rest of the way, as it grows nearly as the way out does. */
+const TAPE_STEPS = 12
 
 /** Degrees round from the camera's side to a point of the plan, positive to camera right. */
 const turnTowards = (from: readonly [number, number], to: Point2): number =>
@@ -86,16 +131,32 @@ export function putAt(sitting: Sitting, target: Target, point: Vec3): Sitting {
   }
 }
 
-/** The sitting after a handle was dragged to a point of the drawing. The head turns after the hand, and so does the body. */
-export function drag(sitting: Sitting, target: Target, to: Point2, plane: Plane): Sitting {
+/**
+ * The sitting after a handle was dragged to a point of the drawing. The head turns after the hand, and so does the body. Without
+ * marks (the sitter is not loaded) a source neither snaps nor keeps its angle.
+ */
+export function drag(
+  sitting: Sitting,
+  target: Target,
+  to: Point2,
+  plane: Plane,
+  how: DragHow = FREE,
+  marks: PlaceLandmarks | null = null,
+): Sitting {
   if (target.type === 'nose' || target.type === 'sitter') {
     const { id, xM, zM } = thingById(sitting, 'sitters', target.id)
-    const turn = within(turnTowards([xM, zM], to), 90)
+    const turn = within(toNext(turnTowards([xM, zM], to), how.snaps ? SNAP_DEG : 1), 90)
     return setSitter(sitting, id, target.type === 'nose' ? { headTurnDeg: turn } : { bodyTurnDeg: turn })
   }
+  if (target.type === 'source' && plane.kind === 'plan' && marks && !isRemote(sitting, target.id))
+    return putAt(sitting, target, slid(sitting, target.id, to, how, marks))
   const from = pointOf(sitting, target)
-  return from ? putAt(sitting, target, dragged(from, to, plane)) : sitting
+  return from ? putAt(sitting, target, dragged(from, to, plane, how.snaps)) : sitting
 }
+
+/** The sun stands nowhere in the room: on the plan it keeps its mark's height. */
+export const isRemote = (sitting: Sitting, id: string): boolean =>
+  modifierKind(thingById(sitting, 'sources', id).modifier.kind).remote !== undefined
 
 const ARROWS: Readonly<Record<string, Point2>> = {
   ArrowLeft: [-1, 0],
@@ -131,7 +192,7 @@ export function nudge(
         { azimuthFromLensDeg: wrapped(place.azimuthFromLensDeg + arrow[0] * times) },
         marks,
       )
-    if (modifierKind(source.modifier.kind).remote)
+    if (isRemote(sitting, target.id))
       return setSourcePlace(sitting, target.id, { elevationDeg: place.elevationDeg - arrow[1] * times }, marks)
     return setSourcePlace(sitting, target.id, { tapeM: place.tapeM + arrow[1] * 0.05 * times }, marks)
   }
@@ -156,6 +217,27 @@ function turnBy(sitting: Sitting, target: { type: 'nose' | 'sitter'; id: string 
       ? { headTurnDeg: within(headTurnDeg + by, 90) }
       : { bodyTurnDeg: within(bodyTurnDeg + by, 90) },
   )
+}
+
+/** Where a thing that is in hand with another is grabbed; null: what no hand moves. */
+function targetOf(sitting: Sitting, id: string): Target | null {
+  if (id === 'camera' || (id === 'backdrop' && sitting.backdrop)) return { type: id }
+  const list = listOf(sitting, id)
+  const types = { sources: 'source', panels: 'panel', objects: 'object', meterPlaces: 'meter', sitters: null } as const
+  const type = list && types[list]
+  return type && { type, id }
+}
+
+/** The sitting after a move, with what else is in hand moved along by as much; a turn moves nothing along. */
+export function together(before: Sitting, after: Sitting, target: Target, also: readonly string[]): Sitting {
+  const [from, to] = [pointOf(before, target), pointOf(after, target)]
+  if (!from || !to || target.type === 'aim') return after
+  const by = subtract(to, from)
+  return also.reduce((sitting, id) => {
+    const other = targetOf(sitting, id)
+    const at = other && pointOf(sitting, other)
+    return other && at ? putAt(sitting, other, add(at, by)) : sitting
+  }, after)
 }
 
 /** The sitting with a handle's thing back where the opened sitting has it; unchanged where that has no such thing. Throws EditRefused for a meter on what is gone. */

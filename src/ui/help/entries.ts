@@ -19,6 +19,14 @@ const START: readonly (readonly [string, string])[] = [
     'Select a thing under the readings and type into its rows: 1.2m, 4ft, 35deg, f/8, -1 stop. A double-click on a row’s name puts back what was opened.',
   ],
   [
+    'What does a drag on the plan keep?',
+    'Its height, as a stand slides; the angle goes with the distance, and both are told while you drag. Alt held keeps the angle instead, Shift snaps to 5° and 5 cm. A typed tape keeps the angle.',
+  ],
+  [
+    'How do I move or copy several things at once?',
+    '‹several› lets you choose more than one; with Control held, a press on the plan or on a word adds to what is in hand. A drag or an arrow key then moves them together; copy and remove do all of them. Control with C, X and V carries gear to another set, also in another window.',
+  ],
+  [
     'How do I work without a mouse?',
     'Tab goes through views, readings, plan, elevation, controls, takes and bar. On a handle, arrow keys move by 1° or 5 cm, with Shift by ten times that. Escape closes what is open.',
   ],
@@ -96,7 +104,7 @@ const NUMBERS: readonly (readonly [string, string])[] = [
 const COMPARE: readonly (readonly [string, string])[] = [
   [
     'How do I compare two lightings?',
-    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹wipe› puts both in one frame with a divider.',
+    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹wipe› puts both in one frame with a divider, in each view.',
   ],
   [
     'How do I show a class what distance or size does?',

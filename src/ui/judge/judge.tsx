@@ -4,7 +4,6 @@ import { modifierKind } from '../../gear'
 import { rigSeen, USUAL_MODELLING } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
-import { lookShown } from '../looks/looks'
 import type { ShownPlate } from '../picture/protocol'
 import { type Judging, pictureBy, setSession, useSession, useSitting } from '../store'
 import { Histogram } from './histogram'
@@ -138,7 +137,7 @@ function clipWords({ display, sensor, black }: Tally): string {
 
 function MapWords({ plate }: { plate: ShownPlate }) {
   const rig = useDerived((derived) => derived.rig)
-  const look = useSession(lookShown)
+  const look = useSession((session) => session.look)
   if (!rig) return null
   const zero = zeroOf(rigSeen(rig, look), plate)
   const grey = zero.luminance

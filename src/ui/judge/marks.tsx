@@ -2,7 +2,6 @@ import { useId, useMemo, useRef } from 'react'
 import { type Area, areaOver, CLIPS_FROM, stopsMap } from '../../camera'
 import { rigSeen } from '../../rig'
 import { useDerived } from '../derived'
-import { lookShown } from '../looks/looks'
 import type { ShownPlate } from '../picture/protocol'
 import { type Sized, useSize } from '../picture/use-size'
 import { useSession } from '../store'
@@ -40,7 +39,7 @@ interface MarksProps extends Sized {
 function MapMarks({ plate, width, height, textPx }: MarksProps) {
   const id = useId()
   const rig = useDerived((derived) => derived.rig)
-  const look = useSession(lookShown)
+  const look = useSession((session) => session.look)
   const [kx, ky] = [width / plate.columns, height / plate.rows]
   const zero = useMemo(() => rig && zeroOf(rigSeen(rig, look), plate), [rig, look, plate])
   const map = useMemo(

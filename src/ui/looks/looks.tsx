@@ -15,13 +15,9 @@ export const LOOK_WORDS: Readonly<Record<Look, string>> = {
 /** What the picture carries when its exposure is judged. */
 const JUDGED_FIRST = { map: false, clips: true }
 
-/** A wipe compares two takes as the camera has them. */
-export const lookShown = ({ look, wipe }: { readonly look: Look; readonly wipe: unknown }): Look =>
-  wipe ? 'camera' : look
-
-/** What the picture shows: the camera's frame, closer, or the profile. It is the page's, no part of the sitting. */
+/** What the picture shows, the page's and no part of the sitting: first the view, then, set apart, what is drawn over it or opened beside it. */
 export function Looks() {
-  const shown = useSession(lookShown)
+  const shown = useSession((session) => session.look)
   const sees = useSession((session) => session.sees)
   const outlined = useSession((session) => session.outlined)
   const judging = useSession((session) => session.judging !== null)
@@ -30,43 +26,52 @@ export function Looks() {
   }
   return (
     <nav className="looks" aria-label="View in the picture" onKeyDown={backToCamera}>
-      {LOOKS.map((look) => (
+      {/* biome-ignore lint/a11y/useSemanticElements: a row of words is no form */}
+      <div className="views" role="group" aria-label="view">
+        {LOOKS.map((look) => (
+          <button
+            key={look}
+            type="button"
+            className="word"
+            aria-label={LOOK_WORDS[look]}
+            aria-pressed={look === shown}
+            onClick={() => setSession({ look })}
+          >
+            {LOOK_WORDS[look].replace(' crop', '')}
+          </button>
+        ))}
+      </div>
+      {/* biome-ignore lint/a11y/useSemanticElements: a row of words is no form */}
+      <div className="with" role="group" aria-label="over the picture, or beside it">
         <button
-          key={look}
           type="button"
           className="word"
-          aria-pressed={look === shown}
-          onClick={() => setSession({ look, wipe: null })}
+          aria-pressed={outlined}
+          onClick={() => setSession({ outlined: !outlined })}
         >
-          {LOOK_WORDS[look]}
+          shadow edge
         </button>
-      ))}
-      <button
-        type="button"
-        className="word"
-        aria-pressed={outlined}
-        onClick={() => setSession({ outlined: !outlined })}
-      >
-        shadow edge
-      </button>
-      <button
-        id={SEES_WORD}
-        type="button"
-        className="word"
-        aria-pressed={sees !== null}
-        onClick={() => setSession(sees === null ? { sees: FIRST_PLACE, judging: null, page: 'plan' } : { sees: null })}
-      >
-        what the cheek sees
-      </button>
-      <button
-        id={JUDGE_WORD}
-        type="button"
-        className="word"
-        aria-pressed={judging}
-        onClick={() => setSession(judging ? { judging: null } : { judging: JUDGED_FIRST, sees: null, page: 'plan' })}
-      >
-        exposure
-      </button>
+        <button
+          id={SEES_WORD}
+          type="button"
+          className="word"
+          aria-pressed={sees !== null}
+          onClick={() =>
+            setSession(sees === null ? { sees: FIRST_PLACE, judging: null, page: 'plan' } : { sees: null })
+          }
+        >
+          what the cheek sees
+        </button>
+        <button
+          id={JUDGE_WORD}
+          type="button"
+          className="word"
+          aria-pressed={judging}
+          onClick={() => setSession(judging ? { judging: null } : { judging: JUDGED_FIRST, sees: null, page: 'plan' })}
+        >
+          exposure
+        </button>
+      </div>
     </nav>
   )
 }

@@ -66,7 +66,8 @@ export function Sees() {
           <p className="shares">looking</p>
         )}
         <p className="meaning">
-          Area times brightness in this disc is the light that falls on that skin. Skin and cloth count as matt.
+          As a mirror held there shows it: right is right on the plan. Area times brightness in this disc is the light
+          that falls on that skin. Skin and cloth count as matt.
         </p>
       </div>
     </section>

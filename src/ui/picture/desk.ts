@@ -1,7 +1,6 @@
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { setDerived } from '../derived'
-import { lookShown } from '../looks/looks'
 import { useStore } from '../store'
 import { whatIsMissing } from './missing'
 import type { PictureAnswer, PictureOrder, Shown, Weighing } from './protocol'
@@ -54,7 +53,7 @@ class PictureDesk {
   }
 
   draw(sitting: Sitting): void {
-    const look = lookShown(useStore.getState().session)
+    const { look } = useStore.getState().session
     this.turn++
     this.asked.set(this.turn, { sitting, look, askedAtMs: performance.now() })
     // Where no picture comes, none is remembered for ever.

@@ -2,7 +2,7 @@ import { useRef } from 'react'
 import { isCrop, type Look } from '../../rig'
 import { useDerived } from '../derived'
 import { JudgingMarks } from '../judge/marks'
-import { LOOK_WORDS, lookShown } from '../looks/looks'
+import { LOOK_WORDS } from '../looks/looks'
 import { RulerEdge } from '../looks/ruler-edge'
 import { pictureBy, useSession, useSittingPart } from '../store'
 import { Wipe } from '../takes/wipe'
@@ -21,7 +21,7 @@ export function Picture() {
   const title = useSittingPart((sitting) => sitting.title)
   const canvas = useRef<HTMLCanvasElement>(null)
   const failed = useDerived((derived) => derived.picture.kind === 'failed')
-  const look = useSession(lookShown)
+  const look = useSession((session) => session.look)
   const byModelling = useSession((session) => pictureBy(session).byModelling)
   const blurred = useSession((session) => pictureBy(session).blurred)
   usePictureDesk(canvas)

@@ -9,10 +9,11 @@ const ACROSS = 1000
 
 /**
  * Over the picture, on demand: where the key's light ends on the face, half of the source seen; broader round the lit
- * triangle. From where the lens stands, so not over the profile, nor over two takes side by side.
+ * triangle. From where the lens stands, so not over the profile; of two takes in one frame over the right one, which is the set.
  */
 export function ShadowEdge({ look }: { look: Look }) {
-  const on = useSession((session) => session.outlined && session.wipe === null)
+  const on = useSession((session) => session.outlined)
+  const from = useSession((session) => session.wipe?.at ?? 0)
   const rig = useDerived((derived) => derived.rig)
   const lines = useDerived((derived) => derived.outline)
   const key = rig && keyOf(rig)
@@ -22,7 +23,13 @@ export function ShadowEdge({ look }: { look: Look }) {
   const hasTriangle = lines.some(({ triangle }) => triangle)
   const words = `Shadow edge of ${key.letter} on the face${hasTriangle ? ', with the lit triangle' : ''}`
   return (
-    <svg className="shadow-edge" viewBox={`0 0 ${ACROSS} ${high}`} role="img" aria-label={words}>
+    <svg
+      className="shadow-edge"
+      style={{ clipPath: `inset(0 0 0 ${from}%)` }}
+      viewBox={`0 0 ${ACROSS} ${high}`}
+      role="img"
+      aria-label={words}
+    >
       {['under', 'over'].map((layer) =>
         lines.map((line) => (
           <path

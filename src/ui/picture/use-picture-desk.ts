@@ -1,6 +1,5 @@
 import { type RefObject, useEffect } from 'react'
 import { setDerived, useDerived } from '../derived'
-import { lookShown } from '../looks/looks'
 import { currentSitting, isCovered, pictureBy, type Session, useStore } from '../store'
 import { pictureDesk } from './desk'
 import type { Size } from './types'
@@ -29,7 +28,7 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
       if (now.read !== before.read) weigh()
     })
     const stopSession = useStore.subscribe((now, before) => {
-      if (lookShown(now.session) !== lookShown(before.session)) pictureDesk.draw(currentSitting())
+      if (now.session.look !== before.session.look) pictureDesk.draw(currentSitting())
       const [how, howBefore] = [weighed(now.session), weighed(before.session)]
       if ((Object.keys(how) as Weighed[]).some((name) => how[name] !== howBefore[name])) weigh()
       const covered = isCovered(now.session)

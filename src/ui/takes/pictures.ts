@@ -1,8 +1,9 @@
 import { create } from 'zustand'
+import type { Look } from '../../rig'
 import { useDerived } from '../derived'
 import type { PictureDetail } from '../picture/desk'
 import { currentSitting, pictureBy, useStore } from '../store'
-import { pictureKey, takeShown } from './take'
+import { pictureKey, type Take, takeShown } from './take'
 
 /** A copy of the picture of a take, as far as it was drawn. */
 export interface Still {
@@ -10,7 +11,7 @@ export interface Still {
   readonly samples: number
 }
 
-/** Pictures of takes by their key (take.ts): small ones, which the device keeps, and whole ones for this visit. */
+/** Pictures of takes by their key (take.ts): small ones, which the device keeps, and whole ones of each view (stillKey) for this visit. */
 interface TakePictures {
   readonly thumbs: Readonly<Record<string, string>>
   readonly stills: ReadonlyMap<string, Still>
@@ -21,7 +22,10 @@ export const useTakePictures = create<TakePictures>(() => ({ thumbs: {}, stills:
 /** Pixels of a thumbnail's height: twice what the page shows. */
 const THUMB_PX = 96
 /** The device keeps this many thumbnails, a visit this many whole pictures; the oldest go. */
-const MOST = { thumbs: 64, stills: 6 }
+const MOST = { thumbs: 64, stills: 8 }
+
+/** A take's picture in one of the views. */
+export const stillKey = (take: Take, look: Look): string => `${pictureKey(take)} ${look}`
 
 /** Copies the picture of every take that is in sight. Gives back what ends it. */
 export function watchTakes(): () => void {
@@ -31,8 +35,8 @@ export function watchTakes(): () => void {
     // A take is kept as the camera has it: by flash, and sharp as takes are compared.
     const { blurred, byModelling } = pictureBy(useStore.getState().session)
     if (blurred || byModelling) return
-    const isOfNow = look === 'camera' && sitting === currentSitting() && isWeighed && settled.now()
-    if (copy && samples > 0 && isOfNow) keep(copy, samples)
+    const isOfNow = sitting === currentSitting() && isWeighed && settled.now()
+    if (copy && samples > 0 && isOfNow) keep(copy, samples, look)
   }
   document.addEventListener('picture', take)
   return () => {
@@ -50,19 +54,24 @@ function exposureFollows() {
   return { now: () => useDerived.getState().read !== readBefore, end }
 }
 
-function keep(picture: ImageBitmap, samples: number): void {
+function keep(picture: ImageBitmap, samples: number, look: Look): void {
   const take = takeShown(currentSitting())
   if (!take) return
-  const key = pictureKey(take)
-  const { stills, thumbs } = useTakePictures.getState()
+  const key = stillKey(take, look)
+  const { stills } = useTakePictures.getState()
   const known = stills.get(key)
   if (known && picture.width <= known.canvas.width && samples < known.samples) return
   const still = { canvas: scaled(picture, picture.height), samples }
-  const thumb = scaled(picture, THUMB_PX).toDataURL('image/jpeg', 0.85)
   useTakePictures.setState({
     stills: new Map([...[...stills].filter(([other]) => other !== key), [key, still] as const].slice(-MOST.stills)),
-    thumbs: latest({ ...without(thumbs, key), [key]: thumb }),
   })
+  if (look === 'camera') keepThumb(pictureKey(take), picture)
+}
+
+function keepThumb(key: string, picture: ImageBitmap): void {
+  const { thumbs } = useTakePictures.getState()
+  const thumb = scaled(picture, THUMB_PX).toDataURL('image/jpeg', 0.85)
+  useTakePictures.setState({ thumbs: latest({ ...without(thumbs, key), [key]: thumb }) })
 }
 
 function without(thumbs: TakePictures['thumbs'], key: string): TakePictures['thumbs'] {

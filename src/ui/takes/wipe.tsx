@@ -1,9 +1,9 @@
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react'
+import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from 'react'
 import type { Sitting } from '../../sitting'
-import { edit, setSession, useSession, useSitting } from '../store'
+import { currentSitting, edit, setSession, useSession, useSitting, useStore } from '../store'
 import { exposureNote } from './exposed'
-import { useTakePictures } from './pictures'
-import { COMPARED, pictureKey, shows, showTake, type Take } from './take'
+import { stillKey, useTakePictures } from './pictures'
+import { COMPARED, shows, showTake, type Take } from './take'
 
 /** Shows one of two takes that are compared; a row of such steps is one for undo. */
 export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
@@ -11,38 +11,65 @@ export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
 
 /** Puts the first take left of a divider and the second right of it; the first is shown until there is a still of it. */
 export function startWipe(first: Take, second: Take): void {
-  const pictured = useTakePictures.getState().stills.has(pictureKey(first))
-  showCompared(first, second, pictured ? second : first)
-  setSession({ wipe: { first: first.name, second: second.name, waiting: !pictured } })
+  const right = showTake(currentSitting(), second.name)
+  setSession({ wipe: { first: first.name, second: second.name, waiting: null, at: 50 } })
+  const { look } = useStore.getState().session
+  if (useTakePictures.getState().stills.has(stillKey(first, look))) showCompared(first, second, second)
+  else waitFor(first, right)
 }
 
-/** Two takes in one frame: a still of the first left of a divider, the set as it now stands right of it. */
+/** Shows the first take until its still is in, and keeps what is to stand right of the divider then. */
+function waitFor(first: Take, right: Sitting): void {
+  const { wipe } = useStore.getState().session
+  if (!wipe) return
+  setSession({ wipe: { ...wipe, waiting: right } })
+  edit(`${wipe.first} | ${wipe.second}`, (now) => showTake(now, first.name), COMPARED)
+}
+
+function endWaiting(right: Sitting): void {
+  const { wipe } = useStore.getState().session
+  if (!wipe) return
+  setSession({ wipe: { ...wipe, waiting: null } })
+  edit(`${wipe.first} | ${wipe.second}`, ({ takes }) => ({ ...right, takes }), COMPARED)
+}
+
+/** Two takes in one frame: a still of the first left of a divider, the set as it now stands right of it; in each view. */
 export function Wipe() {
   const wipe = useSession((session) => session.wipe)
+  const look = useSession((session) => session.look)
   const sitting = useSitting()
   const first = sitting.takes.find(({ name }) => name === wipe?.first)
   const second = sitting.takes.find(({ name }) => name === wipe?.second)
-  const still = useTakePictures(({ stills }) => (first ? stills.get(pictureKey(first)) : undefined))
+  const still = useTakePictures(({ stills }) => (first ? stills.get(stillKey(first, look)) : undefined))
   const canvas = useRef<HTMLCanvasElement>(null)
-  const [at, setAt] = useState(50)
-  const goOn = wipe?.waiting && still !== undefined
+  const waiting = wipe?.waiting
   useEffect(() => {
-    if (!goOn || !wipe || !first || !second) return
-    setSession({ wipe: { ...wipe, waiting: false } })
-    showCompared(first, second, second)
-  }, [goOn, wipe, first, second])
+    if (!first || waiting === undefined) return
+    if (waiting && still) endWaiting(waiting)
+    // Another view, of which there is no still yet.
+    if (!waiting && !still) waitFor(first, currentSitting())
+  }, [waiting, still, first])
   useEffect(() => {
     if (!canvas.current || !still) return
     canvas.current.width = still.canvas.width
     canvas.current.height = still.canvas.height
     canvas.current.getContext('2d')?.drawImage(still.canvas, 0, 0)
   }, [still])
-  if (!first || !second || !still) return null
+  if (!wipe || !first || !second || !still) return null
+  const right = rightOf(sitting, second)
   return (
-    <div className="wipe" style={{ ['--at' as string]: `${at}%` }}>
+    <div className="wipe" style={{ ['--at' as string]: `${wipe.at}%` }}>
       {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus */}
       <canvas ref={canvas} aria-hidden="true" />
-      <Divider at={at} named={`${first.name} on the left, ${rightOf(sitting, second)} on the right`} onMove={setAt} />
+      <div className="sides" aria-hidden="true">
+        <span>{first.name}</span>
+        <span>{right}</span>
+      </div>
+      <Divider
+        at={wipe.at}
+        named={`${first.name} on the left, ${right} on the right`}
+        onMove={(at) => setSession({ wipe: { ...wipe, at } })}
+      />
     </div>
   )
 }

@@ -1,0 +1,82 @@
+import {
+  duplicateSource,
+  duplicateThing,
+  duplicateThings,
+  isRemovable,
+  listOf,
+  removeThings,
+  type Sitting,
+} from '../../sitting'
+import { edit, editAndHold, editAndSelect, inHand, setSession, useSession, useSitting } from '../store'
+import { namesIn } from './words'
+
+/** Solo, copy and remove, where the thing can be. */
+export function ThingActions({ id, title }: { id: string; title: string }) {
+  const sitting = useSitting()
+  const solo = useSession((session) => session.solo)
+  const alone = useSession((session) => session.also.length === 0)
+  const list = listOf(sitting, id)
+  const copy = (s: Sitting) => (list === 'sources' ? duplicateSource(s, id) : duplicateThing(s, id))
+  return (
+    <>
+      {list === 'sources' && (
+        <button
+          type="button"
+          className="word"
+          aria-pressed={solo === id}
+          onClick={() => setSession({ solo: solo === id ? null : id })}
+        >
+          solo
+        </button>
+      )}
+      {alone && list !== null && list !== 'sitters' && list !== 'meterPlaces' && (
+        <button type="button" className="word" onClick={() => editAndSelect(`${title} copied`, copy)}>
+          copy
+        </button>
+      )}
+      {alone && isRemovable(sitting, id) && (
+        <button type="button" className="word" onClick={() => edit(`${title} removed`, (s) => removeThings(s, [id]))}>
+          remove
+        </button>
+      )}
+    </>
+  )
+}
+
+/** Several things in hand: what they are, and what is done to all of them at once. */
+export function Several() {
+  const sitting = useSitting()
+  const selected = useSession((session) => session.selected)
+  const also = useSession((session) => session.also)
+  if (also.length === 0) return null
+  const ids = inHand({ selected, also })
+  const names = namesIn(sitting, ids)
+  const copied = ids.filter((id) => ['sources', 'panels', 'objects'].includes(listOf(sitting, id) ?? ''))
+  const gone = ids.filter((id) => isRemovable(sitting, id))
+  return (
+    <div className="several">
+      <span>{names}, together:</span>
+      {copied.length > 0 && (
+        <button
+          type="button"
+          className="word"
+          onClick={() => editAndHold(`${namesIn(sitting, copied)} copied`, (now) => duplicateThings(now, copied))}
+        >
+          copy
+        </button>
+      )}
+      {gone.length > 0 && (
+        <button
+          type="button"
+          className="word"
+          onClick={() => edit(`${namesIn(sitting, gone)} removed`, (now) => removeThings(now, gone))}
+        >
+          remove
+        </button>
+      )}
+      <button type="button" className="word" onClick={() => setSession({ also: [], several: false })}>
+        let go
+      </button>
+    </div>
+  )
+}
