@@ -1,0 +1,217 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import Ajv2020 from 'ajv/dist/2020'
+import { describe, expect, test } from 'vitest'
+import {
+  type Answer,
+  type Condition,
+  grade,
+  judgeAll,
+  type Lesson,
+  lessonJsonSchema,
+  piecesOf,
+  type Question,
+  type Readings,
+  readLesson,
+  rightChoices,
+  sittingOf,
+  writeLesson,
+} from '../../src/lesson'
+import type { Reading } from '../../src/readings'
+import { problemSentence, type Sitting } from '../../src/sitting'
+import { take } from '../readings/set'
+
+/** The lessons and faulty sets that come with the program, held against the program: what they say, ask for and judge. */
+
+const FOLDERS = ['scenes/lessons', 'scenes/faults']
+const files = FOLDERS.flatMap((folder) => readdirSync(folder).map((name) => `${folder}/${name}`))
+
+/** Lessons on bounced light: their states are traced; all others stand in dark rooms, where direct light tells. */
+const TRACED: Readonly<Record<string, readonly string[]>> = {
+  '10-fill-and-ratio': ['no fill', 'white panel', 'silver panel'],
+  '14-the-room': ['white room', 'black room', 'black panel'],
+}
+const PATHS = 64
+
+function open(file: string): Lesson {
+  const result = readLesson(readFileSync(file, 'utf8'))
+  if ('problems' in result)
+    throw new Error(result.problems.map((problem) => `${file}: ${problemSentence(problem)}`).join('\n'))
+  return result.lesson
+}
+
+const known = new Map<string, readonly Reading[]>()
+/** Readings of equal sittings are taken once. */
+function taken({ title: _, ...light }: Sitting, paths: number): readonly Reading[] {
+  const key = JSON.stringify([light, paths])
+  const found = known.get(key) ?? take({ title: '', ...light }, paths).readings
+  known.set(key, found)
+  return found
+}
+
+const byState = new Map<string, readonly Reading[]>()
+/** own: the state that the learner's set is in. */
+const readingsIn =
+  (lesson: Lesson, file: string, own?: string): Readings =>
+  (set) => {
+    const name = set ?? own
+    if (name === undefined) throw new Error(`${file}: a condition on the learner's own set outside a try`)
+    const traced = Object.entries(TRACED).find(([stem]) => file.includes(stem))?.[1] ?? []
+    const key = `${file} ${name}`
+    const found = byState.get(key) ?? taken(sittingOf(lesson, name)!, traced.includes(name) ? PATHS : 0)
+    byState.set(key, found)
+    return found
+  }
+
+const questionsOf = ({ steps }: Lesson): readonly Question[] =>
+  steps.flatMap((step) => (step.kind === 'predict' ? [step] : step.kind === 'try' ? (step.questions ?? []) : []))
+const proseOf = (lesson: Lesson): readonly string[] => [
+  ...lesson.steps.map(({ text }) => text),
+  ...questionsOf(lesson).flatMap(({ text, answer }) => [
+    text,
+    ...(answer.kind === 'choice' ? answer.choices.map(({ words }) => words) : []),
+  ]),
+]
+
+test('fifteen lessons and at least eight faulty sets; each has all five steps, or all but one', () => {
+  expect(files.filter((file) => file.startsWith(FOLDERS[0])).length).toBe(15)
+  expect(files.filter((file) => file.startsWith(FOLDERS[1])).length).toBeGreaterThanOrEqual(8)
+  for (const file of files) {
+    const kinds = new Set(open(file).steps.map(({ kind }) => kind))
+    for (const kind of ['predict', 'explain', 'try'] as const) expect(kinds, file).toContain(kind)
+    expect(kinds.has('see') || kinds.has('measure'), file).toBe(true)
+  }
+  expect(files.filter((file) => file.startsWith(FOLDERS[0])).map((file) => open(file).number)).toEqual(
+    Array.from({ length: 15 }, (_, i) => i + 1),
+  )
+})
+
+test('each file is as the program writes it, and by its JSON Schema', () => {
+  const ajv = new Ajv2020({ strict: true, allowUnionTypes: true })
+  ajv.addKeyword('unit')
+  const validate = ajv.compile(lessonJsonSchema())
+  for (const file of files) {
+    const text = readFileSync(file, 'utf8')
+    expect(writeLesson(open(file)), file).toBe(text)
+    expect(validate(JSON.parse(text)) || JSON.stringify(validate.errors), file).toBe(true)
+  }
+})
+
+/** What the documents themselves say: sizes, distances, camera settings, bounds of goals. */
+function factsOf(lesson: Lesson, file: string): ReadonlySet<string> {
+  const cm = (metres: unknown) => `${Math.round(Number(metres) * 1000) / 10} cm`
+  const facts = lesson.sets.flatMap(({ name }) => {
+    const { sources, camera, panels } = sittingOf(lesson, name)!
+    const tapes = readingsIn(lesson, file)(name)!.filter(({ id }) => /^source\.\w\.tape$/.test(id))
+    return [
+      ...sources.flatMap(({ modifier }) => [cm(modifier.widthM), cm(modifier.diameterM), `${modifier.grid}`]),
+      ...tapes.flatMap(({ value, text }) => [`${Number(text)} m`, `${Number(Number(value).toFixed(2))} m`]),
+      ...panels.map(({ widthM, heightM }) => `${widthM} m by ${heightM} m`),
+      `f/${camera.fNumber}`,
+      `ISO ${camera.iso}`,
+      ...[camera.shutterS].flatMap((s) => [`1/${Math.round(1 / s)} s`, `1/${Math.round(1 / s)}`]),
+    ]
+  })
+  const goals = lesson.steps.flatMap((step) => (step.kind === 'try' ? (step.goal ?? []) : []))
+  const middles = goals.flatMap(({ from, to, reading }) => {
+    if (from === undefined || to === undefined) return []
+    // f-numbers and ratios lie in the middle of their band by stops.
+    const middle = Math.sqrt(from * to)
+    return [reading.startsWith('exposure') ? `f/${Math.round(middle)}` : `${Math.round(middle)} : 1`]
+  })
+  return new Set([...facts, ...middles])
+}
+/** Names of pictures, and an example of how to type. */
+const NO_FACTS = /picture \d|as 4 for 4 : 1/g
+const FIGURES = /f\/[\d.]+|ISO \d+|1\/\d+( s\b)?|[\d.]+ m by [\d.]+ m|\d+° grid|[\d.]+ ?(cm\b|m\b|: 1|°|%)|[\d.]*\d/g
+
+describe.each(files)('%s', (file) => {
+  const lesson = open(file)
+
+  test('every number in its prose is the program’s, or stands in its own sittings', () => {
+    const readings = readingsIn(lesson, file)
+    for (const text of proseOf(lesson)) {
+      const pieces = piecesOf(text, (set) => readings(set))
+      for (const piece of pieces)
+        if (piece.kind === 'number') expect(piece.text, `${text} ${piece.reading}`).toMatch(/\d|[a-z]/)
+    }
+    const facts = factsOf(lesson, file)
+    const words = [...proseOf(lesson), ...lesson.sets.map(({ name }) => name)]
+    for (const text of words) {
+      const bare = text.replace(/\{[^}]*\}/g, '').replace(NO_FACTS, '')
+      for (const [figure] of bare.matchAll(FIGURES)) {
+        const fact = figure.replace(' grid', '')
+        expect(facts.has(fact) || [...facts].join(' | '), `${fact} in: ${text}`).toBe(true)
+      }
+    }
+  })
+
+  test('what its steps claim holds', () => {
+    const claims = lesson.steps.flatMap((step) => ('claims' in step ? (step.claims ?? []) : []))
+    const verdicts = judgeAll(claims, readingsIn(lesson, file))!
+    expect(verdicts.map(({ words }, i) => (words === 'met' ? '' : `${claims[i]!.reading} ${words}`)).join('')).toBe('')
+  })
+
+  test('every reading that it shows is one of that set, or of none', () => {
+    for (const step of lesson.steps) {
+      if (step.kind === 'try') continue
+      for (const { reading } of step.readings ?? [])
+        expect(
+          step.sets.some((set) => readingsIn(lesson, file)(set)!.some(({ id }) => id === reading)),
+          `${step.text}: ${reading}`,
+        ).toBe(true)
+    }
+  })
+
+  test('a scripted learner is graded right, a wrong one wrong', () => {
+    for (const { answer, text } of questionsOf(lesson)) {
+      const readings = readingsIn(lesson, file)
+      for (const given of rightOnes(answer, readings)) expect(grade(answer, given, readings)!.right, text).toBe(true)
+      for (const given of wrongOnes(answer, readings)) expect(grade(answer, given, readings)!.right, text).toBe(false)
+    }
+  })
+
+  test('every goal is reached one way, and missed by who does nothing', () => {
+    for (const step of lesson.steps) {
+      if (step.kind !== 'try' || !step.goal) continue
+      const at = (state: string) => judgeAll(step.goal as readonly Condition[], readingsIn(lesson, file, state))!
+      expect(
+        at(step.way!).map(({ words }) => words),
+        step.text,
+      ).toEqual(step.goal.map(() => 'met'))
+      expect(
+        at(step.from!).some(({ met, words }) => !met && /misses by|is /.test(words)),
+        step.text,
+      ).toBe(true)
+    }
+  })
+})
+
+/** Number of the reading that is asked for. */
+const numberOf = (
+  { of }: Exclude<Answer, { kind: 'choice' }>,
+  readings: Readings,
+): { value: number; isStops: boolean } => {
+  const found = readings(of.set)!.find(({ id }) => id === of.reading)!
+  return { value: Number(found.value), isStops: found.text.startsWith('f/') }
+}
+
+function rightOnes(answer: Answer, readings: Readings): readonly number[] {
+  if (answer.kind === 'choice') {
+    const right = rightChoices(answer.choices, readings)!
+    expect(right, answer.choices.map(({ words }) => words).join(' / ')).toHaveLength(1)
+    return right
+  }
+  const { value, isStops } = numberOf(answer, readings)
+  return [value, isStops ? value * 2 ** (0.45 * answer.within) : value + 0.9 * answer.within]
+}
+
+function wrongOnes(answer: Answer, readings: Readings): readonly number[] {
+  if (answer.kind === 'choice') {
+    const right = rightChoices(answer.choices, readings)!
+    return answer.choices.map((_, i) => i).filter((i) => !right.includes(i))
+  }
+  const { value, isStops } = numberOf(answer, readings)
+  return isStops
+    ? [value * 2 ** (0.55 * answer.within), value / 2]
+    : [value + 1.1 * answer.within, value - 1.1 * answer.within]
+}
