@@ -12,7 +12,7 @@ interface Room {
 }
 const LIGHT = ['photometry', 'space']
 const DOCUMENT = ['gear', 'figure', 'camera', ...LIGHT]
-const PAGE = /^(three|three-mesh-bvh|react|react-dom|zustand|idb|@fontsource-variable\/[\w-]+)(\/|$)/
+const PAGE = /^(three|three-mesh-bvh|react|react-dom|zustand|idb|@fontsource(-variable)?\/[\w-]+)(\/|$)/
 const ROOMS: Readonly<Record<string, Room>> = {
   space: { rooms: [] },
   photometry: { rooms: ['space'] },
@@ -30,6 +30,8 @@ const ROOMS: Readonly<Record<string, Room>> = {
   lesson: { rooms: ['readings', 'rig', 'sitting', ...DOCUMENT], packages: /^zod$/ },
   render: { rooms: ['bounce', 'rig', 'camera', ...LIGHT], packages: /^three(\/|$)/ },
   paper: { rooms: ['readings', 'rig', 'sitting', ...DOCUMENT] },
+  print: { rooms: ['paper'], packages: /^pdfkit$/ },
+  sheet: { rooms: ['print', 'paper', 'exchange', 'readings', 'rig', 'sitting', ...DOCUMENT] },
   ui: { rooms: [], packages: PAGE },
   commands: { rooms: [], packages: /^(node:|playwright-core|three|vite|meshoptimizer|zod)/ },
 }

@@ -3,6 +3,7 @@
  * In: bytes, or pixels (sRGB bytes for PNG, linear sRGB floats for EXR; rows from the top). Out: bytes, or values.
  */
 
+export { crc32 } from './crc32'
 export { readEulumdat } from './eulumdat'
 export * from './exr'
 export { readIes } from './ies'

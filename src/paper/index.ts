@@ -4,8 +4,11 @@
  */
 
 export { drawElevation } from './elevation'
+export { type FixedPoints, fixedPointsOf } from './fixed-points'
 export { drawHalfRoom, type HalfRoomDrawing, type ShareWords } from './half-room'
+export { legible, platesOf, spread } from './legible'
+export * from './placement'
 export { drawPlan } from './plan'
-export { toSvg } from './svg'
+export { PAPER_DASH_MM, PAPER_WEIGHT_MM, toSvg } from './svg'
 export * from './types'
-export { namesOf, OBJECT_WORDS } from './words'
+export { lengthLabel, namesOf, OBJECT_WORDS } from './words'

@@ -3,6 +3,7 @@ import { placeOf, tapeEnd } from '../sitting'
 import { addScaled, radians, type Vec3 } from '../space'
 import { depthInPlan } from './depth'
 import { edgeDetail } from './detail'
+import { fixedPointsOf } from './fixed-points'
 import { boundsOf, planProjection } from './outline'
 import { allRound, extentOf, hasPlace, markOf } from './remote'
 import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, TRIPOD_M, wallsInPlan } from './set'
@@ -21,7 +22,7 @@ export function drawPlan(input: DrawingInput): Drawing {
   const figure = rig.figures[0]?.posed ?? null
   const shapes: Shape[] = [
     ...wallsInPlan(sitting),
-    ...backdropInPlan(input),
+    ...backdropInPlan(input, bounds),
     ...cameraShapes(rig.view, fieldReach(input), planProjection, selected === 'camera', true),
     ...rig.figures.flatMap(({ posed, id }) => sitterInPlan(posed, id === selected)),
     ...fixedPoints(input),
@@ -74,7 +75,7 @@ function panels({ sitting, rig, selected, units }: DrawingInput): Shape[] {
     })
 }
 
-/** X under the sitter, Z at the middle of the backdrop: the two places from which the tape is laid. */
+/** X and Z, from which the tape is laid. */
 function fixedPoints({ sitting }: DrawingInput): Shape[] {
   const cross = (at: Point2, letter: string, under = false): Shape[] => [
     line(
@@ -95,8 +96,8 @@ function fixedPoints({ sitting }: DrawingInput): Shape[] {
       ? text([at[0] - 0.06, at[1]], letter, { anchor: 'end', stands: 'under' })
       : text([at[0] - 0.13, at[1] - 0.15], letter, { anchor: 'end' }),
   ]
-  const x = cross([0, 0], 'X')
-  return sitting.backdrop ? [...x, ...cross([0, -sitting.backdrop.distanceM], 'Z', true)] : x
+  const { x, z } = fixedPointsOf(sitting)
+  return [...cross(x, 'X'), ...cross(z, 'Z', true)]
 }
 
 /** The figure of the tape stands clear of the lamp head, which lies on the same line. */
@@ -151,7 +152,10 @@ function fieldReach({ sitting, rig }: DrawingInput): number {
 /** At the right edge, beside everything that stands in the set. */
 const ROOM_FOR_DIMENSIONS_M = 0.35
 
-function planBounds({ sitting, rig }: DrawingInput): Bounds {
+/** Of a wide backdrop. */
+const BACKDROP_SHOWN_M = 2.8
+
+function planBounds({ sitting, rig, backdropShownM = BACKDROP_SHOWN_M }: DrawingInput): Bounds {
   const points: Vec3[] = [
     [0, 0, 0.3],
     rig.view.frame.origin,
@@ -163,7 +167,7 @@ function planBounds({ sitting, rig }: DrawingInput): Bounds {
       .slice(1)
       .flatMap(({ posed: { landmarks } }) => [landmarks.shoulderLeft.position, landmarks.shoulderRight.position]),
   ]
-  const half = sitting.backdrop ? Math.min(sitting.backdrop.widthM / 2, 1.4) : 1
+  const half = sitting.backdrop ? Math.min(sitting.backdrop.widthM, backdropShownM) / 2 : 1
   const z = sitting.backdrop ? -sitting.backdrop.distanceM - 0.05 : -0.8
   const all = boundsOf([...points, [-half, 0, z] as Vec3, [half, 0, z] as Vec3].map(planProjection), 0.05)
   return { ...all, minX: all.minX - 0.1, maxX: all.maxX + ROOM_FOR_DIMENSIONS_M }

@@ -5,7 +5,7 @@ import { add, addScaled, cross, scale, subtract, type Vec3 } from '../space'
 import { convexHull, type Projection } from './outline'
 import { between, circle, hatchBehind, lengthOf, line, text } from './shapes'
 import { solidOutline } from './solids'
-import type { DrawingInput, Point2, Shape } from './types'
+import type { Bounds, DrawingInput, Point2, Shape } from './types'
 import { sizeLabel } from './words'
 
 const PANEL_THICKNESS_M = 0.02
@@ -56,7 +56,7 @@ function readable(angle: number): number {
 }
 
 /** The backdrop in plan: a cut line with hatch behind it, its width and reflectance written. */
-export function backdropInPlan({ sitting, units, selected }: DrawingInput): Shape[] {
+export function backdropInPlan({ sitting, units, selected }: DrawingInput, { minX }: Bounds): Shape[] {
   const { backdrop } = sitting
   if (!backdrop) return []
   const a: Point2 = [-backdrop.widthM / 2, -backdrop.distanceM]
@@ -66,11 +66,15 @@ export function backdropInPlan({ sitting, units, selected }: DrawingInput): Shap
   return [
     ...hatchBehind(a, b, 0.05, -0.05, 0.09),
     line([a, b], { weight: 'cut', pencil }),
-    text(a, `paper ${sizeLabel(backdrop.widthM, units)}, ${Math.round(mean * 100)} %`, {
-      tone: pencil ? 'pencil' : 'ink2',
-      stands: 'under',
-      short: `paper, ${Math.round(mean * 100)} %`,
-    }),
+    text(
+      [Math.max(a[0], minX + 0.02), a[1]],
+      `paper ${sizeLabel(backdrop.widthM, units)}, ${Math.round(mean * 100)} %`,
+      {
+        tone: pencil ? 'pencil' : 'ink2',
+        stands: 'under',
+        short: `paper, ${Math.round(mean * 100)} %`,
+      },
+    ),
   ]
 }
 

@@ -1,8 +1,9 @@
 import type { Bounds, Drawing, Shape } from './types'
 
 /** Line weights in millimetres of paper, and text sizes; LOOK: cut .75, object .5, ray .35. */
-const WEIGHT_MM = { cut: 0.75, object: 0.5, thin: 0.35, dimension: 0.35 }
-const DASH_MM = { solid: '', hidden: '1.2 1.2', axis: '4 1.2 0.6 1.2' }
+export const PAPER_WEIGHT_MM = { cut: 0.75, object: 0.5, thin: 0.35, dimension: 0.35 }
+/** Strokes and gaps, mm; empty: solid. */
+export const PAPER_DASH_MM = { solid: [], hidden: [1.2, 1.2], axis: [4, 1.2, 0.6, 1.2] } as const
 const TEXT_MM = { label: 3.9, letter: 5 }
 
 /** From the point to the base line. */
@@ -41,14 +42,18 @@ function svgShape(shape: Shape, mm: number): string {
       const dx = cx * mm - shape.about[0] * mm * enlarged
       const dy = cy * mm - shape.about[1] * mm * enlarged
       const id = `w${n(cx)}${n(cy)}`.replace(/[^\w]/g, '')
-      const leader = `<line x1="${n(shape.from[0] * mm)}" y1="${n(shape.from[1] * mm)}" x2="${n(cx * mm)}" y2="${n(cy * mm)}" stroke="#000" stroke-width="${WEIGHT_MM.dimension}"/>`
+      const leader = `<line x1="${n(shape.from[0] * mm)}" y1="${n(shape.from[1] * mm)}" x2="${n(cx * mm)}" y2="${n(cy * mm)}" stroke="#000" stroke-width="${PAPER_WEIGHT_MM.dimension}"/>`
       return `${leader}<clipPath id="${id}"><circle cx="${n(cx * mm)}" cy="${n(cy * mm)}" r="${n(shape.radiusM * mm)}"/></clipPath><circle cx="${n(cx * mm)}" cy="${n(cy * mm)}" r="${n(shape.radiusM * mm)}" fill="#fff" stroke="#000" stroke-width="0.35"/><g clip-path="url(#${id})"><g transform="translate(${n(dx)} ${n(dy)})">${inner}</g></g>`
     }
   }
 }
 
-function paint(shape: { weight: keyof typeof WEIGHT_MM; dash: keyof typeof DASH_MM; fill: string }): string {
-  const dash = DASH_MM[shape.dash]
+function paint(shape: {
+  weight: keyof typeof PAPER_WEIGHT_MM
+  dash: keyof typeof PAPER_DASH_MM
+  fill: string
+}): string {
+  const dash = PAPER_DASH_MM[shape.dash]
   const fill = shape.fill === 'sheet' ? '#fff' : shape.fill === 'tint' ? '#ddd' : 'none'
-  return `fill="${fill}" stroke="#000" stroke-width="${WEIGHT_MM[shape.weight]}"${dash ? ` stroke-dasharray="${dash}"` : ''}`
+  return `fill="${fill}" stroke="#000" stroke-width="${PAPER_WEIGHT_MM[shape.weight]}"${dash.length > 0 ? ` stroke-dasharray="${dash.join(' ')}"` : ''}`
 }

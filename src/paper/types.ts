@@ -104,6 +104,8 @@ export interface DrawingInput {
   /** Id of the selected thing, null: none. */
   readonly selected: string | null
   readonly units: 'metres' | 'feet'
+  /** So much of a wide backdrop finds room, metres; left out: 2.8. */
+  readonly backdropShownM?: number | undefined
   /** What the camera is set to where its f-number gives way to the light; left out: the document's. */
   readonly fNumber?: number | undefined
 }

@@ -17,4 +17,15 @@ export * from './solve'
 export type { Exposure } from './stage'
 export * from './take-readings'
 export * from './types'
-export { landmarkWords, type Units } from './words'
+export {
+  dialOf,
+  dialStop,
+  figure,
+  landmarkWords,
+  lengthText,
+  roundTo,
+  side,
+  signed,
+  softness,
+  type Units,
+} from './words'

@@ -1,15 +1,10 @@
-import type { Bounds, Drawing, Point2, Shape } from '../../paper'
+import type { Bounds, Drawing, Placement, Point2, Shape } from '../../paper'
+
+export { type Placement, toPane } from '../../paper'
 
 export interface Size {
   readonly width: number
   readonly height: number
-}
-
-/** Where a drawing lies in its pane: pixels a metre, and the pane's pixel under the drawing's 0, 0. */
-export interface Placement {
-  readonly scale: number
-  readonly x: number
-  readonly y: number
 }
 
 /** A pane in CSS pixels: the size of its labels, and how far its title reaches down. */
@@ -98,5 +93,3 @@ export const shortened = <T extends Pick<Drawing, 'shapes'>>(drawing: T): T => (
 
 /** A pixel of the pane as a point of the drawing, metres. */
 export const toDrawing = (at: Placement, px: Point2): Point2 => [(px[0] - at.x) / at.scale, (px[1] - at.y) / at.scale]
-
-export const toPane = (at: Placement, p: Point2): Point2 => [p[0] * at.scale + at.x, p[1] * at.scale + at.y]

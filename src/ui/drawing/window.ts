@@ -1,6 +1,5 @@
-import type { Drawing, Point2, Shape } from '../../paper'
+import { type Drawing, type Point2, platesOf, type Shape } from '../../paper'
 import { type Pane, type Placement, toDrawing, toPane } from './fit'
-import { platesOf } from './legible'
 
 type Window = Extract<Shape, { kind: 'window' }>
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import type { Shape } from '../../src/paper'
-import { legible, spread } from '../../src/ui/drawing/legible'
+import { legible, spread } from '../../src/paper'
 
 const label = (at: readonly [number, number], text: string, tone: 'ink' | 'ink2' | 'pencil' = 'ink'): Shape => ({
   kind: 'text',

@@ -1,5 +1,5 @@
-import type { Shape } from '../../paper'
-import { type Placement, toPane } from './fit'
+import { type Placement, toPane } from './placement'
+import type { Shape } from './types'
 
 type Words = Extract<Shape, { kind: 'text' }>
 
@@ -7,7 +7,7 @@ type Words = Extract<Shape, { kind: 'text' }>
 const LETTER = 0.48
 const LINE = 1.1
 
-/** From the point to the middle of the words, upwards, as a share of the size of the text: as in shape.tsx. */
+/** From the point to the middle of the words, upwards, as a share of the size of the text: as it is drawn. */
 const LIFT = { on: 0.34, over: 0.64, under: -0.71 }
 
 /** A label's rectangle on the pane: its middle, the unit along its words, and half its sizes, pixels. */

@@ -1,0 +1,128 @@
+import { type Drawing, drawElevation, drawPlan } from '../paper'
+import {
+  type Block,
+  columnWidth,
+  leadRoom,
+  type PaperSize,
+  SCALE_ROW,
+  SCALES,
+  type Section,
+  sizeOnPaper,
+} from '../print'
+import type { RigSource } from '../rig'
+import { stands } from './tape'
+import type { SheetInput } from './types'
+
+/** Of a wide backdrop, so that the plan has room for what stands before it, m. */
+const BACKDROP_SHOWN_M = 1.6
+/** Lines of the foot, at most. */
+const FOOT_LINES = 3
+
+/**
+ * Plan and one elevation beside the tables: square to the only source, else from camera left, and then an elevation square to
+ * each, as many as have room there and the others after the tables.
+ */
+export function drawingsOf(
+  input: SheetInput,
+  paper: PaperSize,
+): { readonly lead: readonly Block[]; readonly more: readonly Section[] } {
+  const { rig, exposure } = input
+  // Meters have a table of their own; on the face they would be blots.
+  const sitting = { ...input.sitting, meterPlaces: [] }
+  const standing = rig.sources.filter((source) => stands(sitting, source))
+  const key = standing.find(({ role, on }) => on && role === 'key') ?? standing[0] ?? null
+  const draw = (selected: string | null) => ({
+    sitting,
+    rig,
+    selected,
+    units: 'metres' as const,
+    backdropShownM: BACKDROP_SHOWN_M,
+    fNumber: exposure.fNumber,
+  })
+  const plan = forPaper(drawPlan(draw(key?.id ?? null)), false)
+  const square = ({ id }: RigSource) => forPaper(drawElevation(draw(id)), true)
+  const only = standing.length === 1 && key ? key : null
+  const elevation = only ? square(only) : forPaper(drawElevation(draw(null)), true)
+  const room = leadRoom(paper, FOOT_LINES)
+  const [planScale, scale] = scalesFor(plan, elevation, room)
+  const isOne = planScale === scale
+  const seen = only ? `square to ${only.letter}` : 'from camera left'
+  const blocks: Drawn[] = [
+    drawn(plan, planScale, isOne ? `Plan, and ${seen}` : 'Plan'),
+    { ...drawn(elevation, scale, `Elevation ${seen}`), bar: !isOne },
+  ]
+  const more: Section[] = []
+  for (const source of only ? [] : standing) {
+    const drawing = square(source)
+    const caption = `Elevation square to ${source.letter}`
+    const here = drawn(drawing, scale, caption)
+    if (heightOf([...blocks, here]) <= room.height && sizeOnPaper(drawing, scale).width <= room.width) blocks.push(here)
+    else {
+      const at = scaleFor(drawing, { width: columnWidth(paper), height: MOST_HEIGHT_MM })
+      more.push({ title: `${source.letter}, ${source.role}`, blocks: [drawn(drawing, at, caption)] })
+    }
+  }
+  return { lead: blocks, more }
+}
+
+type Drawn = Extract<Block, { kind: 'drawing' }>
+
+/** Of a drawing after the tables, mm: it leaves room on its page. */
+const MOST_HEIGHT_MM = 200
+
+const drawn = (drawing: Drawing, scale: number, caption: string): Drawn => ({
+  kind: 'drawing',
+  drawing,
+  scale,
+  caption,
+  bar: true,
+})
+
+const heightOf = (blocks: readonly Drawn[]): number =>
+  blocks.reduce(
+    (sum, { drawing, scale, bar }) => sum + sizeOnPaper(drawing, scale).height + 1 + (bar ? SCALE_ROW : 0),
+    0,
+  )
+
+type Room = { readonly width: number; readonly height: number }
+
+/** The largest scale at which a drawing has room; the smallest there is where none has. */
+function scaleFor(drawing: Drawing, { width, height }: Room): number {
+  const fits = (scale: number) => {
+    const size = sizeOnPaper(drawing, scale)
+    return size.width <= width && size.height + 1 <= height
+  }
+  return SCALES.find(fits) ?? SCALES[SCALES.length - 1]
+}
+
+/**
+ * For two drawings one under the other: the largest scale at which both have room; where the first alone could be twice as
+ * large, it is, and the second as large as what is left.
+ */
+function scalesFor(first: Drawing, second: Drawing, { width, height }: Room): readonly [number, number] {
+  const leftBy = (scale: number) => height - SCALE_ROW - sizeOnPaper(first, scale).height - 1
+  const both = SCALES.find(
+    (scale) =>
+      Math.max(sizeOnPaper(first, scale).width, sizeOnPaper(second, scale).width) <= width &&
+      sizeOnPaper(second, scale).height + 1 <= leftBy(scale),
+  )
+  const last = SCALES[SCALES.length - 1]
+  const alone = SCALES.find((scale) => {
+    const room = { width, height: leftBy(scale) - SCALE_ROW }
+    return sizeOnPaper(first, scale).width <= width && scaleFor(second, room) < last
+  })
+  if (alone !== undefined && 2 * alone <= (both ?? last)) {
+    return [alone, scaleFor(second, { width, height: leftBy(alone) - SCALE_ROW })]
+  }
+  return [both ?? last, both ?? last]
+}
+
+/** The enlarged edge is left out: it moves with the hand, and its millimetres are a reading. */
+const forPaper = (drawing: Drawing, inFewWords: boolean): Drawing => ({
+  ...drawing,
+  shapes: drawing.shapes
+    .filter(({ kind }) => kind !== 'window')
+    .map((shape) =>
+      inFewWords && shape.kind === 'text' && shape.short !== null ? { ...shape, text: shape.short } : shape,
+    ),
+})

@@ -1,0 +1,8 @@
+/**
+ * sheet: the page carried to the studio. In: a sitting, its rig and its readings. Out: what the sheet says as plain values
+ * (metres, degrees, f-numbers), and as a document to be printed. Pure: the moment and the picture come in.
+ */
+export { type SheetPaper, sheetDocument } from './document'
+export * from './set-up-sheet'
+export { spotFrom, tapesTo } from './tape'
+export * from './types'

@@ -1,0 +1,57 @@
+import { type Modifier, modifierKind } from '../gear'
+import { lengthLabel } from '../paper'
+import { bold, type Words } from '../print'
+import { figure, lengthText, side } from '../readings'
+
+const HAND_M = 0.05
+
+/** Metres to 5 cm and feet to the inch, side by side: as near as a hand sets a stand. */
+export const length = (metres: number): Words => [
+  bold(`${figure(Math.round(metres / HAND_M) * HAND_M, 2)} m`),
+  `, ${lengthLabel(metres, 'feet')}`,
+]
+
+/** The same to a centimetre and half an inch, for sizes of things. */
+export const exactLength = (metres: number): string => `${figure(metres, 2)} m, ${lengthText(metres, 'feet')}`
+
+export const angle = (degrees: number): string => `${figure(Math.abs(degrees))}°`
+
+/** '45° to camera right', 'straight on'. */
+export const round = (degrees: number): string =>
+  Math.abs(degrees) < 0.5 ? 'straight on' : `${angle(degrees)} to ${side(degrees)}`
+
+/** '1/125 s', '0.5 s'. */
+export const shutter = (seconds: number): string =>
+  seconds < 0.3 ? `1/${Math.round(1 / seconds)} s` : `${Number(seconds.toFixed(2))} s`
+
+/** Fields of a modifier that say how wide its open face is. */
+const ACROSS = ['diameterM', 'widthM', 'heightM']
+
+/** 'White umbrella 0.95 m', 'softbox 0.60 × 0.90 m'. */
+export function modifierWords(modifier: Modifier): string {
+  const { label, fields } = modifierKind(modifier.kind)
+  const sizes = ACROSS.filter((id) => fields.some((field) => field.id === id)).map((id) => Number(modifier[id]))
+  const open = sizes.filter(Number.isFinite).map((m) => figure(m, 2))
+  return open.length > 0
+    ? `${label.toLowerCase().replace(', reflected', '')}, ${open.join(' × ')} m open`
+    : label.toLowerCase()
+}
+
+/** The other fields of its table that are not as usual: 'depth 0.21 m, cloth satin'. */
+export function modifierDetails(modifier: Modifier): string {
+  const { fields } = modifierKind(modifier.kind)
+  const isOwn = ({ id, type, default: usual }: (typeof fields)[number]) =>
+    !ACROSS.includes(id) && type !== 'text' && modifier[id] !== undefined && modifier[id] !== usual
+  return fields
+    .filter(isOwn)
+    .map((field) => {
+      const value = modifier[field.id]
+      const unit = field.type === 'number' && field.unit ? ` ${field.unit}` : ''
+      const text = typeof value === 'number' ? figure(value, 3).replace(/\.?0+$/, '') : value
+      return `${field.label.toLowerCase()} ${text}${unit}`
+    })
+    .join(', ')
+}
+
+export const sourceWords = ({ letter, role }: { readonly letter: string; readonly role: string }): string =>
+  `${letter}  ${role}`
