@@ -115,14 +115,17 @@ export function locks([angle, along]: Strand): number {
   return 1.1 * broad + 0.9 * narrow + 0.5 * fine - 1.4
 }
 
+/** 1 over the forehead, 0 from the temples on back. */
+const overForehead = (x: number, y: number, z: number): number =>
+  smoothStep(-62, -20, z) * smoothStep(34, 62, y) * smoothStep(62, 34, Math.abs(x))
+
 /** Full depth of hair over the skin: a finger's breadth on top, close at the sides, cut short to the nape and the sideburn. */
 function fullDepth(x: number, y: number, z: number): number {
   const sides = mix(1.4, 3.4, ease(-30, 46, y)) * mix(0.5, 1, ease(-86, -30, y))
   // Less where the top turns over to the side, or it stands in corners.
   const top = ease(42, 106, y) * mix(1, 0.55, ease(22, 66, Math.abs(x)))
-  const front = ease(-80, 0, z) * ease(48, 84, y)
   const crown = ease(-40, 40, y) * ease(-60, -130, z)
-  return sides + 7.5 * top + 2.5 * front + 2.2 * crown + ease(60, -60, x) * top
+  return sides + 8 * top + 2.2 * crown + ease(60, -60, x) * top
 }
 
 /** Deepest hair and locks, mm: beyond it no hair need be computed. */
@@ -156,8 +159,8 @@ export const hairHeight = (x: number, y: number, z: number): number => hairSurfa
 /** Height of the hair over the skull; negative under the skin outside the hairline, so that both meet at an angle. */
 function hairSurface({ inside: edge, deep }: Edge, x: number, y: number, z: number): number {
   const depth = fullDepth(x, y, z)
-  const rise = 30 + 6 * ease(10, 74, y) * ease(-110, -30, z) + 16 * ease(-15, -75, y)
+  const rise = 30 + 34 * overForehead(x, y, z) + 16 * ease(-15, -75, y)
   const body = edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(deep / rise)
-  const relief = mix(0.15, 2.1, ease(1.5, 11, depth)) * ease(0, 14, deep)
+  const relief = mix(0.15, 2.4, ease(1.5, 10, depth)) * ease(0, 14, deep)
   return body + cropLocks(strandCoordinates(x, y, z)) * relief
 }

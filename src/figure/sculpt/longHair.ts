@@ -34,7 +34,7 @@ export function longStrand(x: number, y: number, z: number): Strand {
   const along = -(y - py) * Math.sin(slope) - (z - pz) * Math.cos(slope)
   const up = (y - py) * c - (z - pz) * s
   const behind = behindMiddle(y, z)
-  const wave = (valueNoise(along * 0.016 + 9, x * 0.009 + 5, up * 0.009) - 0.5) * 0.15
+  const wave = (valueNoise(along * 0.018 + 9, x * 0.009 + 5, up * 0.009) - 0.5) * mix(0.15, 0.26, hangs)
   return [mix(Math.atan2(x, up), Math.atan2(x / halfBreadth(y), behind), hangs) + wave, along]
 }
 
@@ -75,23 +75,28 @@ function fall(x: number, y: number, z: number, [angle]: Strand): number {
   const back = backZ(y)
   const middle = -95
   const round = Math.hypot(x / breadth, (z - middle) / (middle - back))
-  let f = (round - 1) * Math.min(breadth, middle - back)
+  let f = (round - 1) * Math.min(breadth, middle - back) + waves(angle, y)
   const front = frontZ(y) - 0.5 * Math.max(0, breadth - Math.abs(x)) * smoothStep(-165, -120, y)
   f = smoothMax(f, z - front, 20)
   f = smoothMax(f, y - data.FALL_TOP_Y, 24)
   return smoothMax(f, endY(angle, apart(x, y, z, angle)) - y, 8)
 }
 
+/** Tresses swing to and fro as they hang, mm. */
+const waves = (angle: number, y: number): number =>
+  smoothStep(10, -60, y) * 7 * (valueNoise(angle * 1.3 + 20, y * 0.021, 6.5) - 0.5)
+
 /** Where the tips end, lock by lock. */
 const endY = (angle: number, uneven: number): number =>
   mix(data.FALL_END_Y, data.SHOULDER_END_Y, smoothStep(0.9, 2.2, Math.abs(angle))) +
-  uneven * (9 * (valueNoise(angle * 9 + 40, 1.5, 2.5) - 0.5) + 4 * valueNoise(angle * 31, 4.5, 2.5))
+  uneven * (15 * (valueNoise(angle * 5 + 40, 1.5, 2.5) - 0.5) + 8 * (valueNoise(angle * 15, 4.5, 2.5) - 0.5))
 
 /** As growth of short hair, at the hairline of the face and, strand by strand, at the tips; not a number of the skin. */
 export function longGrowth(x: number, y: number, z: number): number {
-  const isFree = smoothStep(-25, -50, y)
+  // From before the ear down it stands off the skin: thinned out there it would be a hole.
+  const isFree = smoothStep(14, -6, y)
   const [angle] = longStrand(x, y, z)
-  const atEnds = (y - endY(angle, apart(x, y, z, angle)) - 5) / 7
+  const atEnds = (y - endY(angle, apart(x, y, z, angle)) - 9) / 13
   const atEdge = drifted(edgeAt, x, y, z).inside / fadeWidth(x, Math.max(y, 36), z)
   return Math.min(mix(atEdge, 6, isFree), Math.max(atEnds, -2))
 }

@@ -20,11 +20,11 @@ export interface Grain {
 
 /** [width mm, length mm, slope across, slope along, tone, reach]: amplitudes. */
 const SCALES = [
-  [7, 70, 0.12, 0.05, 0.1, 0.5],
-  [3.2, 52, 0.22, 0.1, 0.16, 0.5],
-  [1.4, 38, 0.34, 0.15, 0.24, 0.55],
-  [0.6, 28, 0.4, 0.17, 0.28, 0.6],
-  [0.25, 20, 0.36, 0.16, 0.2, 0.5],
+  [7, 70, 0.16, 0.06, 0.12, 0.5],
+  [3.2, 52, 0.36, 0.14, 0.24, 0.5],
+  [1.4, 38, 0.48, 0.18, 0.3, 0.55],
+  [0.6, 28, 0.4, 0.17, 0.2, 0.6],
+  [0.25, 20, 0.3, 0.14, 0.12, 0.5],
 ] as const
 /** Strands of a lock bend by this share of its width, so that they draw together and part. */
 const BEND = 0.3

@@ -24,15 +24,15 @@ export const LONG_HAIRLINE: readonly Knot[] = [
   [Math.PI, -84],
 ]
 /** Where the tips end over the shoulders and, in front, beside the neck: it is cut to clear them. */
-export const SHOULDER_END_Y = -137
+export const SHOULDER_END_Y = -134
 
 /** The fall of long hair: heights with half-breadth, back, and front edge at the outer side. */
 export const FALL_HALF_BREADTH: readonly Knot[] = [
   [-240, 70],
   [-200, 74],
-  [-150, 82],
-  [-122, 89],
-  [-100, 92],
+  [-150, 75],
+  [-122, 85],
+  [-95, 91],
   [-50, 95],
   [0, 94],
   [30, 84],
@@ -41,8 +41,8 @@ export const FALL_HALF_BREADTH: readonly Knot[] = [
 export const FALL_BACK_Z: readonly Knot[] = [
   [-240, -170],
   [-200, -170],
-  [-150, -171],
-  [-110, -178],
+  [-150, -166],
+  [-110, -176],
   [-40, -181],
   [10, -181],
   [60, -174],
@@ -60,7 +60,7 @@ export const FALL_FRONT_Z: readonly Knot[] = [
   [60, -66],
 ]
 export const FALL_TOP_Y = 56
-export const FALL_END_Y = -146
+export const FALL_END_Y = -143
 
 /** Face opening of the covering, seen from the front: middle, half-height; half-breadth by height. */
 export const OPENING_Y = -26
