@@ -86,7 +86,7 @@ test(
     const [facing] = cards
     const reference = total(meter(facing.rect.centre, facing.normal))
     const fNumber = fNumberFromLuminousExposure(reference, rig.view.iso)
-    const drawing = pixelsOf(open, { set: { sittingText }, ...SIZE, samples: 128, bounce: {}, fNumber })
+    const drawing = pixelsOf(open, { set: { sittingText }, ...SIZE, samples: 64, bounce: {}, fNumber })
     await sent()
     const readings = cards.map(({ pixels, normal }) => {
       expect(pixels.length).toBeGreaterThan(12)

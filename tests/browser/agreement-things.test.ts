@@ -12,7 +12,7 @@ import { byMeter, byPicture, meterScene, rigOfText } from './agreement-routes'
  */
 const STOPS = { direct: 0.06, bounced: 0.1 }
 const MEAN_STOPS = 0.03
-const WORK = { samples: 128, paths: 16384 }
+const WORK = { samples: 64, paths: 16384 }
 
 const open = agreementPage()
 

@@ -6,6 +6,7 @@ const renderer = new PictureRenderer({
   ...PICTURE,
   canvas: document.createElement('canvas'),
   target: 16,
+  tileSize: 256,
   antialias: false,
 })
 

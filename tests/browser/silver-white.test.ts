@@ -23,7 +23,7 @@ test(
       const rig = rigOfText(sittingText)
       const places = placesOf(rig).filter(({ name }) => [LIT, ...DARK].includes(name))
       const probes = places.flatMap(({ points }) => points)
-      const drawing = byPicture(open, { set: { sittingText }, probes, samples: 128, bounce: {} }, rig)
+      const drawing = byPicture(open, { set: { sittingText }, probes, samples: 64, bounce: {} }, rig)
       await sent()
       const scene = meterScene(rig)
       const metered = places.map(({ points }) => meanOf(points.map((one) => byMeter(scene, one, 4096))))

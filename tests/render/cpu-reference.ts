@@ -45,6 +45,8 @@ export interface DirectOptions {
 
 /** Metres by which a ray starts off the surface it leaves. */
 const LIFT = 2e-4
+/** Of rays from one place: when so many all bring light, or none does, the rest would say the same. */
+const ENOUGH = 128
 
 /** caster: over bodiesOf(rig).bodies, in that order. */
 export function cpuDirect(
@@ -67,7 +69,11 @@ export function cpuDirect(
     body[pixel] = middle ? middle.hit.bodyIndex : -1
     if (middle) position.set(middle.point, 3 * pixel)
     let same = 1
+    const lit = rig.sources.map(() => 0)
+    let drawn = 0
     for (let s = 0; s < samplesPerPixel; s++) {
+      if (!spread && s === ENOUGH && lit.every((count) => count === 0 || count === s)) break
+      drawn++
       const draw = (d: number) => sobol(s, d, hash32(hash32(seed, pixel), d))
       const [x, y] = spread ? [draw(0), draw(1)] : [0.5, 0.5]
       const seen = spread
@@ -79,10 +85,11 @@ export function cpuDirect(
         const ignore = gearOf.get(source.id)
         const visible = (lit: Vec3) => !shadowed || caster.visible(seen.lifted, lit, ignore)
         const e = irradianceSample(source, seen, draw(2), draw(3), visible)
-        for (let band = 0; band < 3; band++)
-          layers[i][3 * pixel + band] += (seen.albedo[band] * e) / (Math.PI * samplesPerPixel)
+        if (e > 0) lit[i]++
+        for (let band = 0; band < 3; band++) layers[i][3 * pixel + band] += (seen.albedo[band] * e) / Math.PI
       })
     }
+    for (const layer of layers) for (let band = 0; band < 3; band++) layer[3 * pixel + band] /= drawn
     inside[pixel] = same
   }
   return { width, height, layers, inside, body, position }
