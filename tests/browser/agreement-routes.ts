@@ -50,11 +50,6 @@ export async function byPicture(open: OpenPage, order: ProbeOrder, { sources }: 
   return { lights, perSource }
 }
 
-/** Of all light, the standard error that paths beyond the first few are traced for: 0.004 stop. */
-const CERTAIN = 0.003
-const ROUNDS = 8
-
-/** By so many paths at most, traced in rounds until the bounced part is certain. */
 export function byMeter(scene: MeterScene, { position, normal }: Probe, paths: number): Light {
   const probe = { point: position, normal }
   const powers = new Map(scene.rig.sources.map(({ id, axialIntensity }) => [id, axialIntensity]))
@@ -63,16 +58,11 @@ export function byMeter(scene: MeterScene, { position, normal }: Probe, paths: n
     0,
   )
   if (paths === 0) return { direct, bounced: 0 }
-  let [sum, squares] = [0, 0]
-  for (let round = 1; ; round++) {
-    const each = bounceAt(scene, probe, 'disc', { paths: paths / ROUNDS, seed: round })
-    for (const { sourceId, mean, standardError } of each) {
-      sum += luminanceFromSrgb(mean) * powers.get(sourceId)!
-      squares += (standardError * powers.get(sourceId)!) ** 2
-    }
-    const bounced = sum / round
-    if (round === ROUNDS || Math.sqrt(squares) / round < CERTAIN * (direct + bounced)) return { direct, bounced }
-  }
+  const bounced = bounceAt(scene, probe, 'disc', { paths }).reduce(
+    (sum, { sourceId, mean }) => sum + luminanceFromSrgb(mean) * powers.get(sourceId)!,
+    0,
+  )
+  return { direct, bounced }
 }
 
 export function meanOf(lights: readonly Light[]): Light {

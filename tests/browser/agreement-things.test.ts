@@ -12,7 +12,7 @@ import { byMeter, byPicture, meterScene, rigOfText } from './agreement-routes'
  */
 const STOPS = { direct: 0.06, bounced: 0.1 }
 const MEAN_STOPS = 0.03
-const WORK = { samples: 64, paths: 16384 }
+const WORK = { samples: 128, paths: 16384 }
 
 const open = agreementPage()
 
@@ -51,7 +51,7 @@ test(
       onBall('shadow side', [-0.4, -0.55, 0.75]),
       onBall('underside', [0.15, -0.65, 0.75]),
     ]
-    const rows = await comparedPixels(open, sitting, looks, WORK)
+    const rows = await comparedPixels(open, sitting, looks, { ...WORK, samples: 64 })
     expect(rows.every(({ met }) => met === 'ball')).toBe(true)
     judge('ball', rows)
     const sittingText = JSON.stringify(sitting)
@@ -83,7 +83,7 @@ test(
       { name: 'backdrop over', at: [0.28, 1.6, -1.5] as Vec3 },
       { name: 'backdrop, left', at: [-0.45, 1.3, -1.5] as Vec3 },
     ]
-    judge('flag', await comparedPixels(open, sitting, looks, { ...WORK, width: 96 }))
+    judge('flag', await comparedPixels(open, sitting, looks, { ...WORK, samples: 64, width: 96 }))
   },
   TIMEOUT_MS,
 )
