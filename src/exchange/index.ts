@@ -1,5 +1,5 @@
 /**
- * exchange: outside formats to and from plain values: PNG with text, OpenEXR with layers; measured lamps (IES LM-63, EULUMDAT).
+ * exchange: outside formats to and from plain values: PNG with text, OpenEXR with layers; measured lamps (IES LM-63, EULUMDAT); text packed for a link.
  * In: bytes, or pixels (sRGB bytes for PNG, linear sRGB floats for EXR; rows from the top). Out: bytes, or values.
  */
 
@@ -7,5 +7,6 @@ export { crc32 } from './crc32'
 export { readEulumdat } from './eulumdat'
 export * from './exr'
 export { readIes } from './ies'
+export * from './packed-text'
 export { PhotometricFileError, type PhotometricLamp } from './photometric'
-export { type RgbPicture, readPngText, writePng } from './png'
+export { isPng, type RgbPicture, readPngText, writePng } from './png'

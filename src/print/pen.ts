@@ -52,6 +52,8 @@ export class Pen {
       size: [width * PT, height * PT],
       margin: 0,
       autoFirstPage: false,
+      // None of the fonts that every reader has: ours are embedded.
+      font: '',
       pdfVersion: '1.7',
       tagged: true,
       displayTitle: true,

@@ -28,12 +28,42 @@ export function checkSitting(value: unknown): readonly Problem[] {
   return [...problemsOfRules(sitting), ...problemsOfTakes(sitting)]
 }
 
+/** A sitting has some eight; far more would run a reader out of its stack. */
+const MOST_NESTED = 200
+
+/** How deep brackets and braces stand in one another, those within strings left out. */
+function nestingOf(text: string): number {
+  let [deep, most] = [0, 0]
+  let isString = false
+  for (let i = 0; i < text.length; i++) {
+    const c = text.charCodeAt(i)
+    if (isString) {
+      if (c === 92) i++
+      else if (c === 34) isString = false
+    } else if (c === 34) isString = true
+    else if (c === 91 || c === 123) most = Math.max(most, ++deep)
+    else if (c === 93 || c === 125) deep--
+  }
+  return most
+}
+
 /** JSON from the text of a file, or where it breaks off; rule: that of the format, what: 'sitting'. */
 export function parseText(
   text: string,
   rule: Problem['rule'] = 'S14',
   what = 'sitting',
 ): { value: unknown } | { problem: Problem } {
+  const deep = nestingOf(text)
+  if (deep > MOST_NESTED)
+    return {
+      problem: {
+        rule,
+        path: '',
+        expected: `at most ${MOST_NESTED} lists and groups in one another`,
+        got: `${deep}`,
+        advice: `Open a ${what} file: this is none.`,
+      },
+    }
   try {
     // A byte order mark is no part of JSON, but some editors write one.
     return { value: JSON.parse(text.replace(/^\uFEFF/, '')) }

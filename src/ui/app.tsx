@@ -1,5 +1,6 @@
 import { type DragEvent, useEffect } from 'react'
 import { Bar } from './bar'
+import { Carry } from './carry/carry'
 import { watchClipboard } from './clipboard'
 import { ContactSheet } from './contact/contact-sheet'
 import { ReadySittings } from './contact/ready-sittings'
@@ -58,6 +59,7 @@ export function App() {
       <ContactSheet />
       <ReadySittings />
       <Help />
+      <Carry />
     </div>
   )
 }

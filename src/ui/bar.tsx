@@ -1,4 +1,5 @@
 import { redoName, undoName } from '../sitting'
+import { CARRY_WORD } from './carry/carry'
 import { CONTACT_WORD } from './contact/contact-sheet'
 import { SITTINGS_WORD } from './contact/ready-sittings'
 import { FilePick } from './file-pick'
@@ -37,10 +38,13 @@ export function Bar({ covered }: { covered: boolean }) {
         >
           contact sheet
         </button>
+        <button id={CARRY_WORD} type="button" className="word" onClick={() => setSession({ carrying: true })}>
+          carry
+        </button>
         <FilePick
           word="open"
-          named="open a sitting, or a lamp of IES or EULUMDAT"
-          accept={`.json,application/json,${LAMP_FILES}`}
+          named="open a sitting, a picture that carries one, or a lamp of IES or EULUMDAT"
+          accept={`.json,application/json,image/png,${LAMP_FILES}`}
           onFile={(file) => void openFile(file)}
         />
         <button type="button" className="word" onClick={saveFile}>

@@ -1,4 +1,5 @@
 import { addCarried, carriedOf, isCarried, readCarried, removeThings, writeCarried } from '../sitting'
+import { hasSitting, openLink } from './carry/link'
 import { namesIn } from './controls/words'
 import { openText } from './files'
 import { currentSitting, edit, editAndHold, inHand, isCovered, setSession, useStore } from './store'
@@ -35,6 +36,9 @@ function paste(event: ClipboardEvent): void {
   if (text.includes('"halfshade.sitting"')) {
     event.preventDefault()
     openText('What was pasted', text)
+  } else if (hasSitting(text)) {
+    event.preventDefault()
+    openLink(text)
   } else if (isCarried(text)) {
     event.preventDefault()
     pasteThings(text)

@@ -1,3 +1,4 @@
+import { isPng, readPngText } from '../exchange'
 import { isKit } from '../kit'
 import { readSitting, writeSitting } from '../sitting'
 import { fileStem, giveFile } from './give-file'
@@ -25,10 +26,49 @@ export function openText(name: string, text: string): boolean {
   return true
 }
 
-/** A sitting, a kit, or a lamp that is carried into the present sitting. */
+/** Larger files are none of ours, bytes. */
+const MOST_BYTES = 64 * 2 ** 20
+
+/** A sitting, a picture that carries one, a kit, or a lamp that is carried into the present sitting. */
 export async function openFile(file: File): Promise<void> {
-  const text = await file.text()
+  if (file.size > MOST_BYTES) {
+    refuse(file.name, `at most ${MOST_BYTES / 2 ** 20} MB`, `${Math.round(file.size / 2 ** 20)} MB`)
+    return
+  }
+  const bytes = new Uint8Array(await file.arrayBuffer())
+  if (isPng(bytes)) {
+    openPicture(file.name, bytes)
+    return
+  }
+  const text = new TextDecoder().decode(bytes)
   if (isLampFile(file.name)) openLamp(file.name, text, null)
   else if (isKit(text)) openKit(file.name, text)
   else openText(file.name, text)
 }
+
+/** In a picture's own chunk of text, as the command writes it too. */
+export const PNG_SITTING = 'halfshade.sitting'
+
+/** The sitting inside a picture. */
+function openPicture(name: string, bytes: Uint8Array): void {
+  try {
+    const text = readPngText(bytes, PNG_SITTING)
+    if (text === null) refuse(name, 'a picture that carries its sitting', 'a picture without one')
+    else openText(name, text)
+  } catch (error) {
+    refuse(
+      name,
+      'a whole picture',
+      (error instanceof Error ? error.message : String(error)).replace(/^exchange\.\w+: /, ''),
+    )
+  }
+}
+
+const refuse = (name: string, expected: string, got: string): void =>
+  setSession({
+    notice: {
+      title: `${name} was not opened. Your present sitting is untouched.`,
+      problems: [{ path: '', expected, got, advice: 'Open a sitting file, or a picture saved from this page.' }],
+    },
+    page: 'readings',
+  })

@@ -1,6 +1,6 @@
-/** A text as a file on the person's disk. */
-export function giveFile(name: string, text: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }))
+/** A text or bytes as a file on the person's disk. */
+export function giveFile(name: string, content: string | Uint8Array, type = 'application/json'): void {
+  const url = URL.createObjectURL(new Blob([content as BlobPart], { type }))
   const link = document.createElement('a')
   link.href = url
   link.download = name

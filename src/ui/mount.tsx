@@ -1,6 +1,7 @@
 import { createRoot } from 'react-dom/client'
 import './look/index.css'
 import { App } from './app'
+import { watchAddress } from './carry/link'
 import { startDeriving } from './derive'
 import { keepDesk, restoreDesk } from './storage'
 
@@ -9,5 +10,6 @@ export async function mount(element: HTMLElement): Promise<void> {
   await restoreDesk()
   keepDesk()
   startDeriving()
+  watchAddress()
   createRoot(element).render(<App />)
 }

@@ -70,6 +70,8 @@ export interface Session {
   readonly choosing: boolean
   /** The help is open. */
   readonly helping: boolean
+  /** What is carried to the studio is open: sheet, link, the day itself, the device's own store. */
+  readonly carrying: boolean
   /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
   readonly pointedAt: Vec3 | null
   /** As it was opened: where a double-click puts a value back to. */
@@ -132,6 +134,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     contact: null,
     choosing: false,
     helping: false,
+    carrying: false,
     pointedAt: null,
     ...session,
     opened: sitting,
@@ -157,7 +160,8 @@ export const pictureBy = ({ blurred, byModelling, wipe }: Session): Pick<Session
 })
 
 /** Does something else lie over the working surface? */
-export const isCovered = ({ contact, choosing, helping }: Session): boolean => contact !== null || choosing || helping
+export const isCovered = ({ contact, choosing, helping, carrying }: Session): boolean =>
+  contact !== null || choosing || helping || carrying
 
 /** The old list where the new one is no other. */
 const same = (now: readonly string[], before: readonly string[]): readonly string[] =>
