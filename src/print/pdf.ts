@@ -45,7 +45,7 @@ export async function writePdf(printed: PrintDocument, paper: PaperSize, fonts: 
   const root = pen.doc.struct('Document')
   pen.doc.addStructure(root)
   for (let page = 0; page < count; page++) {
-    pen.addPage()
+    pen.doc.addPage()
     if (page === 0) drawFirst(pen, root, printed, pages, count)
     else drawRunningHead(pen, title, pages, page, count)
     for (const part of placed.filter(({ frame }) => frame.page === page)) drawPart(pen, root, part)

@@ -74,10 +74,6 @@ export class Pen {
       })
   }
 
-  addPage(): void {
-    this.doc.addPage()
-  }
-
   async done(): Promise<Uint8Array> {
     this.doc.end()
     return this.whole
