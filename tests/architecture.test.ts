@@ -121,3 +121,8 @@ test('every source keeps to its room', () => {
   expect(code.length, 'an empty walk proves nothing').toBeGreaterThan(100)
   expect(code.flatMap(wrongs)).toEqual([])
 })
+
+test('the published values are read by nobody but the command that judges by them', () => {
+  const readers = code.filter((path) => /check-values\.json['"`]/.test(readFileSync(path, 'utf8')))
+  expect(readers.map((path) => relative(SRC, path).split(sep).join('/'))).toEqual(['commands/truth.ts'])
+})

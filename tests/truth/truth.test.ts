@@ -16,8 +16,8 @@ test('every published value comes out within its tolerance', () => {
   expect(outcome.misses).toEqual([])
 })
 
-test('at least 250 values are bound and pass, and no record is counted twice or lost', () => {
-  expect(outcome.passed.length).toBeGreaterThanOrEqual(250)
+test('at least 250 values are bound to formulas and pass, tables apart, and no record is counted twice or lost', () => {
+  expect(outcome.passed.filter((id) => BINDINGS[id]!.kind === 'form').length).toBeGreaterThanOrEqual(250)
   expect(new Set(records.map(({ id }) => id)).size).toBe(records.length)
   expect(outcome.passed.length + outcome.failed.length + outcome.excused.length).toBe(records.length)
 })
@@ -37,6 +37,8 @@ test('a tolerance that replaces the words of its record says why, unless the wor
 
 /** Exports whose records cannot see a factor, with what sees it instead. */
 const BLIND: Readonly<Record<string, string>> = {
+  BARE_DOME_FLUX:
+    'its record is a span; tests/gear/stated holds every kind that throws all of the bare lamp to it within 0.5 %',
   srgbFromXyz: 'its record holds ratios to green; as the inverse of xyzFromSrgb it is judged in tests/photometry',
 }
 

@@ -22,6 +22,21 @@ test('on the plan a source keeps its height and its aim', () => {
   expect(aimM).toBe(key.aimM)
 })
 
+test('where a source aims is dragged on either drawing and nudged by keys, and the source stays', () => {
+  const aim = { type: 'aim', id: key.id } as const
+  const onPlan = drag(sitting, aim, [0.3, 0.2], plan).sources[0]
+  expect(onPlan.aimM).toEqual([0.3, key.aimM[1], 0.2])
+  expect(onPlan.centreM).toBe(key.centreM)
+  const level = Math.hypot(key.centreM[0], key.centreM[2])
+  const along = [key.centreM[0] / level, key.centreM[2] / level] as const
+  const before = key.aimM[0] * along[0] + key.aimM[2] * along[1]
+  const raised = drag(sitting, aim, [before, -1.5], { kind: 'elevation', along }).sources[0]
+  expect(raised.aimM[1]).toBeCloseTo(1.5, 9)
+  const nudged = nudge(sitting, aim, 'ArrowRight', false, plan, marks)!.sources[0]
+  expect(nudged.aimM[0] - key.aimM[0]).toBeCloseTo(0.05, 9)
+  expect(nudged.centreM).toBe(key.centreM)
+})
+
 test('with the angle kept the height follows; snapped, it stands on 5° and 5 cm of tape', () => {
   const how = { snaps: false, keepsAngle: true }
   const before = placeOf(sitting)

@@ -1,11 +1,11 @@
 import * as camera from '../../camera'
-import { CORNEA_RADIUS_MM } from '../../figure'
+import { CORNEA_CENTRE_MM, CORNEA_RADIUS_MM, irisBehind } from '../../figure'
 import * as photometry from '../../photometry'
 import { axialIntensity } from '../../rig'
 import type { Inputs } from './inputs'
 
 /** What a binding may call: public exports; of a law or figure that the page runs, the very one. */
-export const source = { ...photometry, ...camera, axialIntensity, CORNEA_RADIUS_MM }
+export const source = { ...photometry, ...camera, axialIntensity, CORNEA_CENTRE_MM, CORNEA_RADIUS_MM, irisBehind }
 export type Source = typeof source
 
 /** Greatest |got − expected|: absolute, or relative to |expected|. */

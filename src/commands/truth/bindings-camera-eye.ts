@@ -1,4 +1,4 @@
-import { radians } from '../../space'
+import { normalize, radians, type Vec3 } from '../../space'
 import { type Bindings, form, numbered, table } from './binding'
 
 const degrees = (angle: number): number => (angle * 180) / Math.PI
@@ -95,6 +95,21 @@ const eye: Bindings = {
   ),
   'EYE-REDEYE': form((s, i) =>
     i.numbers('s_mm').map((apart, k) => degrees(s.flashToLensAngle(apart / 1000, i.numbers('d_m')[k]!))),
+  ),
+  'EYE-PUPIL-PUP2': form(
+    (s) => {
+      const [centre, radius] = [s.CORNEA_CENTRE_MM, s.CORNEA_RADIUS_MM]
+      const apex: Vec3 = [0, 0, centre + radius]
+      const [aside, along] = [0.05, Math.sqrt(radius ** 2 - 0.05 ** 2)]
+      const [, , iris] = s.irisBehind(apex, [0, 0, 1], [0, 0, -1])
+      const [straight] = s.irisBehind([aside, 0, centre + along], [aside / radius, 0, along / radius], [0, 0, -1])
+      const [leaning] = s.irisBehind(apex, [0, 0, 1], normalize([1e-3, 0, -1]))
+      return { entrance_pupil_mm: (leaning / 1e-3) * (aside / straight), anterior_lens_mm: apex[2] - iris }
+    },
+    {
+      within: { absolute: 0.05 },
+      note: 'the words round to 0.1 mm; a ray along the axis and one that leans tell where the pupil is seen',
+    },
   ),
   'EYE-PUPIL-MS': form((s, i) => i.numbers('L').map((luminance) => 1000 * s.pupilDiameter(luminance)), {
     within: { relative: 1e-9 },

@@ -8,6 +8,9 @@ const span = (pick: (s: Source) => readonly number[]) =>
   })
 const stops = (name: string) => form((s, i) => i.numbers(name).map((ratio) => s.stopsFromRatio(ratio)))
 
+/** Whose light goes by its energy or its guide number alone. */
+const HEAD = { guideNumberM: null, powerStops: 0, lowestStops: -8, colourTemperatureK: 5500 }
+
 const constants: Bindings = {
   'EXP-K-RANGE': span((s) => s.REFLECTED_K_RANGE),
   'EXP-C-FLAT': span((s) => s.INCIDENT_C_FLAT_RANGE),
@@ -125,7 +128,7 @@ const flash: Bindings = {
     const exposure = s.illuminanceFromIntensity(intensity, i.number('d_m'))
     const fNumber = s.fNumberFromLuminousExposure(exposure, i.number('S'), i.number('C'))
     const guideNumberM = s.guideNumberFromTest(fNumber, i.number('d_m'))
-    const head = { energyJ: i.number('W_s'), powerStops: 0, lowestStops: -8, colourTemperatureK: 5500 }
+    const head = { ...HEAD, energyJ: i.number('W_s') }
     return {
       Q_lm_s: energy,
       // A head that is given this guide number, at ISO 100 and C = 250 as the record, shines with this intensity again.
@@ -144,6 +147,13 @@ const flash: Bindings = {
   'EXP-POWER-STOPS': stops('P'),
   'EXP-POPS': stops('n'),
   'EXP-T05T01': form((s) => s.pulseTimeRatio(0.1, 0.5)),
+  'EXP-XENON-EFF': form((s) => s.axialIntensity({ ...HEAD, energyJ: 1 }) * s.BARE_DOME_FLUX, {
+    holds: (got, expected) => {
+      const { min, max } = expected as { min: number; max: number }
+      return typeof got === 'number' && got >= min && got <= max
+    },
+    note: 'lm·s of a head per joule: what its guide number says on the axis of the dish, times all that the bare lamp sends out',
+  }),
   'EXP-T05-ENERGY': form((s, i) => i.numbers('level').map((level) => s.shareGivenAtLevel(level))),
   'EXP-TAIL-CUT': form((s, i) => i.numbers('T_s').map((time) => -s.shutterCutStops(i.number('t05_s'), time))),
   'EXP-BLUR': form((s, i) => s.travelDuring(i.number('v_m_s'), i.number('t01_s'))),

@@ -3,10 +3,6 @@ export const EXCUSES: Readonly<Record<string, string>> = {
   'ANT-*':
     'mean and spread of a survey of people, or a sum or ratio of such means: data, no law; the figure is measured against them where it is built',
   'EYE-IPD': 'means of surveys of people: data, no law',
-  'EYE-PUPIL-PUP2':
-    'dimensions of a schematic eye; catchlights form on the cornea in front of them, nothing here uses them',
-  'EXP-XENON-EFF':
-    'span of a maker’s figures, 15 to 45 lm·s per W·s: a property of lamps, taken as an input of the flash chain',
   'SKIN-XIAO': 'an order of groups in words, without numbers',
   'SKIN-N': 'span of measured indices: data; the Fresnel records use them as inputs',
   'SKIN-NIST': 'a pointer to a data set',
