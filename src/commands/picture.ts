@@ -1,6 +1,6 @@
 /**
  * npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--blur]
- *   [--view camera|eye|cheek|profile] [--kit FILE]
+ *   [--view camera|eye|cheek|edge|profile] [--kit FILE]
  * The picture of a sitting from a headless browser. PNG: as the page shows it, the sitting inside; EXR: exposed linear
  * sRGB and a layer a source.
  */
@@ -23,7 +23,7 @@ import { figureFiles, readingsOf, rigAssets, sittingFrom, withKit } from './sitt
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const USAGE =
-  'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--blur] [--view camera|eye|cheek|profile] [--kit FILE]'
+  'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--blur] [--view camera|eye|cheek|edge|profile] [--kit FILE]'
 const SIDE_PX = [16, 4096] as const
 const SAMPLES = [16, 65536] as const
 /** Of bounced light, for the exposure: ±0.01 stop. */
@@ -138,7 +138,7 @@ function fileOf(answer: PictureAnswer, out: string, sittingText: string): Uint8A
 }
 const SITTING_KEY = 'halfshade.sitting'
 
-/** Of a crop, at the eye or cheek in its middle. */
+/** Of a crop, at the place in its middle. */
 function scaleWords(sitting: Sitting, assets: RigAssets, look: Look, widthPx: number): string {
   if (!isCrop(look)) return ''
   const { widthMm } = cropScale(assembleRig(sitting, assets), look)

@@ -17,6 +17,8 @@ export interface EdgeSpread {
   readonly full: number
   /** Between the places where 10 % and 90 % of the light is hidden, from the luminance that the edge sees. */
   readonly tenToNinety: number
+  /** Tangent across, from the axis, below which a share (0 to 1) of the light comes. */
+  slopeAt(share: number): number
   /** Share of the light that a blocker hides at most, from its width over the gap. */
   hiddenBy(width: number): number
 }
@@ -46,6 +48,7 @@ export function edgeSpread(source: RigSource, edge: Vec3, lean: Vec3, quality: Q
     across,
     full: Math.max(...rim) - Math.min(...rim),
     tenToNinety: profile.tenToNinetyPerGap,
+    slopeAt: profile.slopeAt,
     hiddenBy: (width) => hiddenShare(profile, width),
   }
 }

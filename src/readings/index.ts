@@ -5,6 +5,7 @@
 
 export { sharpFrom } from './camera'
 export * from './compare'
+export * from './edge-cut'
 export { GRID_PLACES, type GridAnswer, type GridInput, gridSteps } from './grid'
 export * from './half-room'
 export type { IndirectStore } from './light-table'

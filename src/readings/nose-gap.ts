@@ -1,16 +1,10 @@
-import type { RigFigure, RigSource } from '../rig'
-import { dot, normalize, subtract, type Vec3 } from '../space'
+import { type RigFigure, type RigSource, shadowCheek } from '../rig'
+import { dot, normalize, subtract } from '../space'
 
 type Posed = RigFigure['posed']
 
 /** Least cosine at which skin still counts as lit: beyond it the face turns away and throws no edge of its own. */
 export const GRAZING = 0.05
-
-/** The nose's shadow falls on the cheek away from the light. towards: from the nose tip to the light. */
-export function shadowCheek({ landmarks }: Posed, towards: Vec3): 'noseShadowCheekLeft' | 'noseShadowCheekRight' {
-  const left = subtract(landmarks.eyeCentreLeft.position, landmarks.eyeCentreRight.position)
-  return dot(towards, left) > 0 ? 'noseShadowCheekRight' : 'noseShadowCheekLeft'
-}
 
 /**
  * How far the cheek lies behind the nose tip along the light, metres: b of w = W·b/a, in the reading and in the drawing

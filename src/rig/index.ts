@@ -3,6 +3,7 @@
 export { lidTone, lidTurn } from '../figure'
 export { finishOf } from '../gear'
 export * from './assemble'
+export * from './edge-place'
 export { type Cheek, farCheek, nearCheek, placeLandmarks, wearOf } from './figure'
 export * from './inside'
 export * from './lit-face'

@@ -1,18 +1,19 @@
 import { type Radians, segmentHitsCap, segmentHitsCylinder, segmentHitsDisc, segmentHitsRectangle } from '../photometry'
 import { add, dot, type Frame, frameTowards, length, lerp, rotateAbout, subtract, type Vec3 } from '../space'
+import { edgePlace } from './edge-place'
 import type { Rig, RigFigure, RigSource, View } from './types'
 
 /**
- * Ways to look at the first sitter beside the camera's picture. Crops are the camera's own picture, closer; profile is
- * the view square to the nose.
+ * Ways to look at the first sitter beside the camera's picture. Crops are the camera's own picture, closer; edge is that of a shadow's
+ * edge (edge-place), so small that the page shows a pixel of the frame on each of its own; profile is the view square to the nose.
  */
-export const LOOKS = ['camera', 'eye', 'cheek', 'profile'] as const
+export const LOOKS = ['camera', 'eye', 'cheek', 'edge', 'profile'] as const
 export type Look = (typeof LOOKS)[number]
 
 /** Height of the camera's frame in pixels, by which crops are measured. */
 export const FRAME_PX = 1920
 /** Height of a crop in pixels of that frame. */
-export const CROP_PX = { eye: 384, cheek: 640 } as const
+export const CROP_PX = { eye: 384, cheek: 640, edge: 480 } as const
 type Crop = keyof typeof CROP_PX
 
 export const isCrop = (look: Look): look is Crop => look in CROP_PX
@@ -40,7 +41,7 @@ export interface CropScale {
  */
 export function lookFrom(rig: Seen, look: Look): View {
   const [sitter] = rig.figures
-  if (look === 'camera' || !sitter) return rig.view
+  if (look === 'camera' || !sitter || (look === 'edge' && !edgePlace(rig))) return rig.view
   if (!isCrop(look)) {
     // No camera stands there, so no shutter covers a part of it.
     const { darkSide: _, ...view } = rig.view
@@ -53,16 +54,18 @@ export function lookFrom(rig: Seen, look: Look): View {
   return { ...rig.view, frame, focalLengthMm: (away * sensorHeightMm) / (mmPerFramePx * CROP_PX[look]) }
 }
 
-/** Scale of a crop. A camera that has its back to the place is measured as if it were turned to it. */
-export function cropScale({ figures, view }: Pick<Rig, 'figures' | 'view'>, look: Crop): CropScale {
+/** Scale of a crop. A camera that has its back to the place is measured as if it were turned to it. Without an edge, as of the cheek. */
+export function cropScale(rig: Pick<Rig, 'figures' | 'view' | 'sources' | 'surfaces'>, look: Crop): CropScale {
+  const { figures, view } = rig
   const { landmarks } = figures[0].posed
   const { origin, z } = view.frame
   const name = look === 'eye' ? 'pupil' : 'cheek'
   const away = (side: CropScale['side']) => length(subtract(landmarks[`${name}${side}`].position, origin))
   const side = away('Left') <= away('Right') ? 'Left' : 'Right'
-  const centre = landmarks[`${name}${side}`].position
+  const edge = look === 'edge' ? edgePlace(rig) : null
+  const centre = edge?.at ?? landmarks[`${name}${side}`].position
   const depthM = dot(subtract(centre, origin), z)
-  const mmPerSensorMm = (1000 * (depthM > 0 ? depthM : away(side))) / view.focalLengthMm
+  const mmPerSensorMm = (1000 * (depthM > 0 ? depthM : length(subtract(centre, origin)))) / view.focalLengthMm
   return {
     side,
     centre,

@@ -52,6 +52,17 @@ export function redo<T>(history: History<T>): History<T> {
   return { past: [...history.past, { ...step, state: history.present, gesture: null }], present: step.state, future }
 }
 
+/** The history at another of its places: 0 is before the first step that is kept, then one a step. Throws where there is no such place. */
+export function goTo<T>(history: History<T>, place: number): History<T> {
+  const last = history.past.length + history.future.length
+  if (!(Number.isInteger(place) && place >= 0 && place <= last))
+    throw new Error(`sitting.goTo: expected a place from 0 to ${last}, got ${place}`)
+  let now = history
+  while (now.past.length > place) now = undo(now)
+  while (now.past.length < place) now = redo(now)
+  return now
+}
+
 /** What undo and redo would take back or bring back; null: nothing. */
 export const undoName = <T>(history: History<T>): string | null => history.past.at(-1)?.name ?? null
 export const redoName = <T>(history: History<T>): string | null => history.future[0]?.name ?? null

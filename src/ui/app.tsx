@@ -1,4 +1,4 @@
-import { type DragEvent, useEffect } from 'react'
+import { type DragEvent, lazy, Suspense, useEffect } from 'react'
 import { Bar } from './bar'
 import { Carry } from './carry/carry'
 import { watchClipboard } from './clipboard'
@@ -17,11 +17,14 @@ import { LiveReadings, Readings } from './readings'
 import { isCovered, redo, undo, useSession } from './store'
 import { Takes } from './takes/takes'
 
+const Loupe = lazy(async () => ({ default: (await import('./looks/loupe')).Loupe }))
+
 /** The working surface. The order here is the order of Tab: picture, readings, plan, elevation, controls, takes, bar. */
 export function App() {
   const page = useSession((session) => session.page)
   const judging = useSession((session) => session.judging !== null)
-  const sees = useSession((session) => session.sees !== null) || judging
+  const loupe = useSession((session) => session.look === 'edge')
+  const sees = useSession((session) => session.sees !== null) || judging || loupe
   const theme = useSession((session) => session.theme)
   const covered = useSession(isCovered)
   useEffect(() => {
@@ -51,6 +54,11 @@ export function App() {
         <Drawings />
         <Sees />
         <Judge />
+        {loupe && (
+          <Suspense>
+            <Loupe />
+          </Suspense>
+        )}
         <Controls />
         <Takes />
       </main>

@@ -5,6 +5,7 @@ import { SITTINGS_WORD } from './contact/ready-sittings'
 import { FilePick } from './file-pick'
 import { openFile, saveFile } from './files'
 import { HELP_WORD } from './help/help'
+import { HistoryList } from './history-list'
 import { LAMP_FILES } from './lamp-files'
 import { Naming } from './naming'
 import { fillScreen } from './picture/full-screen'
@@ -26,6 +27,7 @@ export function Bar({ covered }: { covered: boolean }) {
       <button type="button" className="word step" disabled={forth === null} onClick={redo}>
         {forth === null ? 'redo' : `redo: ${forth}`}
       </button>
+      <HistoryList />
       <div className="right">
         <button id={SITTINGS_WORD} type="button" className="word" onClick={() => setSession({ choosing: true })}>
           sittings

@@ -1,8 +1,8 @@
 import { create } from 'zustand'
 import type { FigureAsset } from '../figure'
 import type { Answer, Caution, HiddenMeters, OutlineLine, Reading, SeenRoom } from '../readings'
-import { placeLandmarks, type Rig } from '../rig'
-import type { PlaceLandmarks } from '../sitting'
+import { type Look, placeLandmarks, type Rig } from '../rig'
+import type { PlaceLandmarks, Sitting } from '../sitting'
 import type { ShownExposure } from './desks/protocol'
 import type { ShownPlate } from './picture/protocol'
 import type { Asked } from './store'
@@ -27,6 +27,12 @@ interface Drawn {
   readonly error: number | null
 }
 
+/** And what it is of; null: no longer known. */
+export interface Plate extends ShownPlate {
+  readonly sitting: Sitting | null
+  readonly look: Look | null
+}
+
 export type PictureState =
   | { readonly kind: 'loading' }
   | ({ readonly kind: 'working' } & Drawn)
@@ -42,7 +48,7 @@ export interface Derived {
   readonly read: Read | null
   readonly picture: PictureState
   /** The light of the picture in sight, as last counted out; null: the exposure is not judged, or not yet. */
-  readonly plate: ShownPlate | null
+  readonly plate: Plate | null
   /** The half-room before a place of the skin, as last looked at; null: not yet. */
   readonly sees: { readonly place: string; readonly room: SeenRoom; readonly settled: boolean } | null
   /** The shadow edge on the face; null: not asked for, or not yet. */

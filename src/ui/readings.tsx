@@ -35,7 +35,8 @@ export function Readings() {
   const told = opened ?? wide
   const cautions = read?.cautions ?? []
   const readings = useArranged()
-  const first = wide ? FIRST.column : FIRST.pairs
+  const pinned = useSession((session) => session.pins.length)
+  const first = Math.max(pinned, wide ? FIRST.column : FIRST.pairs)
   const shown = all ? readings : readings.slice(0, first)
   const more = readings.length > first && (
     <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>
@@ -110,13 +111,14 @@ const OF_CAMERA = ['camera.depth', 'camera.field', 'camera.perspective', 'camera
 function useArranged(): readonly Reading[] {
   const readings = useDerived((derived) => derived.read?.readings)
   const selected = useSession((session) => session.selected)
+  const pins = useSession((session) => session.pins)
   const { sources, meterPlaces } = useSitting()
   const source = sources.find(({ id }) => id === selected) ?? sources[0]
   const meter = meterPlaces.find(({ id }) => id === selected)
   return useMemo(() => {
     const first = meter ? [`place.${meter.id}`, `grid.${meter.grid}.spread`] : selected === 'camera' ? OF_CAMERA : []
-    return arrange(readings ?? [], source?.letter ?? '', first)
-  }, [readings, source?.letter, meter, selected])
+    return arrange(readings ?? [], source?.letter ?? '', first, pins)
+  }, [readings, source?.letter, meter, selected, pins])
 }
 
 /** What a sentence says first: all that two readings in a row have room for, until their 'why' is opened. */
@@ -130,6 +132,9 @@ function ReadingView({ reading }: { reading: Reading }) {
   const item = useRef<HTMLLIElement>(null)
   const long = reading.text.length > 12
   const clause = firstClause(reading.sentence)
+  const pins = useSession((session) => session.pins)
+  const isPinned = pins.includes(reading.id)
+  const named = `${reading.text} ${unitWords(reading)}, ${reading.place.name}`
   useEffect(() => {
     if (why) item.current?.scrollIntoView({ block: 'nearest' })
   }, [why])
@@ -149,15 +154,28 @@ function ReadingView({ reading }: { reading: Reading }) {
       <p>
         <span className="whole">{reading.sentence}</span>
         <span className="clause">{clause}</span>{' '}
-        <button
-          type="button"
-          className="word under"
-          aria-expanded={why}
-          aria-label={`${why ? 'close' : 'why'}: ${reading.text} ${unitWords(reading)}, ${reading.place.name}`}
-          onClick={() => setWhy(!why)}
-        >
-          {why ? 'close' : 'why'}
-        </button>
+        <span className="asides">
+          <button
+            type="button"
+            className="word under"
+            aria-expanded={why}
+            aria-label={`${why ? 'close' : 'why'}: ${named}`}
+            onClick={() => setWhy(!why)}
+          >
+            {why ? 'close' : 'why'}
+          </button>
+          <button
+            type="button"
+            className="word under pin"
+            aria-pressed={isPinned}
+            aria-label={`${isPinned ? 'pinned' : 'pin'}: ${named}`}
+            onClick={() =>
+              setSession({ pins: isPinned ? pins.filter((id) => id !== reading.id) : [...pins, reading.id] })
+            }
+          >
+            {isPinned ? 'pinned' : 'pin'}
+          </button>
+        </span>
       </p>
       {why && (
         <div className="why">

@@ -10,9 +10,9 @@ const STORE = 'desk'
 /** Quiet time before the desk is written, ms: a drag writes once, at its end. */
 const QUIET_MS = 400
 
-type Kept = Pick<Session, 'theme' | 'units' | 'hintSeen'>
+type Kept = Pick<Session, 'theme' | 'units' | 'hintSeen' | 'pins'>
 
-const keptOf = ({ theme, units, hintSeen }: Session): Kept => ({ theme, units, hintSeen })
+const keptOf = ({ theme, units, hintSeen, pins }: Session): Kept => ({ theme, units, hintSeen, pins })
 
 let connection: Promise<IDBPDatabase> | null = null
 

@@ -5,6 +5,7 @@ import {
   type AddedSeveral,
   EditRefused,
   firstSitting,
+  goTo,
   type History,
   type Problem,
   recordStep,
@@ -74,6 +75,8 @@ export interface Session {
   readonly carrying: boolean
   /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
   readonly pointedAt: Vec3 | null
+  /** Readings that stand first, by id, in the order in which they were pinned. */
+  readonly pins: readonly string[]
   /** As it was opened: where a double-click puts a value back to. */
   readonly opened: Sitting
 }
@@ -136,6 +139,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     helping: false,
     carrying: false,
     pointedAt: null,
+    pins: [],
     ...session,
     opened: sitting,
   },
@@ -158,6 +162,9 @@ export const pictureBy = ({ blurred, byModelling, wipe }: Session): Pick<Session
   blurred: blurred && wipe === null,
   byModelling: byModelling && wipe === null,
 })
+
+/** Is the picture's light counted out: to judge the exposure, or to measure an edge? */
+export const isCounted = ({ judging, look }: Session): boolean => judging !== null || look === 'edge'
 
 /** Does something else lie over the working surface? */
 export const isCovered = ({ contact, choosing, helping, carrying }: Session): boolean =>
@@ -237,6 +244,10 @@ export function editAndHold(name: string, change: (sitting: Sitting) => AddedSev
 
 export const undo = (): void => useStore.setState(({ history, session }) => settle(undoStep(history), session))
 export const redo = (): void => useStore.setState(({ history, session }) => settle(redoStep(history), session))
+
+/** To another step of the history, by its place (sitting, goTo). */
+export const jump = (place: number): void =>
+  useStore.setState(({ history, session }) => settle(goTo(history, place), session))
 
 /** Opens another sitting as one step, so that undo brings the present one back. */
 export function openSitting(sitting: Sitting, name: string): void {

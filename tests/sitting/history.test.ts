@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { recordStep, redo, redoName, startHistory, undo, undoName } from '../../src/sitting'
+import { goTo, recordStep, redo, redoName, startHistory, undo, undoName } from '../../src/sitting'
 
 test('S15 a step is undone and redone by name', () => {
   const moved = recordStep(startHistory('a'), 'move A', 'b')
@@ -58,4 +58,19 @@ test('S15 any row of steps, undos and redos agrees with a list and a finger', ()
       }
     }),
   )
+})
+
+test('any place of the history can be gone to, and from there any other', () => {
+  const names = ['a', 'b', 'c']
+  const all = names.reduce((history, name, i) => recordStep(history, name, i + 1), startHistory(0))
+  for (const [from, to] of [
+    [3, 0],
+    [0, 2],
+    [2, 3],
+    [1, 1],
+  ] as const) {
+    const there = goTo(goTo(all, from), to)
+    expect([there.present, there.past.length, there.future.length]).toEqual([to, to, 3 - to])
+  }
+  expect(() => goTo(all, 4)).toThrow('expected a place from 0 to 3, got 4')
 })

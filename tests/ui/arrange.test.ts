@@ -31,6 +31,22 @@ test('first what is looked at first, last what this set has not got, and that on
   ])
 })
 
+test('what is pinned stands before all, in its order, also while the set has not got it', () => {
+  const readings = [
+    of('backdrop.stops', -2, 'on the backdrop.'),
+    of('source.A.lowerEdge', 1.4, 'over the floor.'),
+    of('ratio.keyFill', null, 'no source has the role fill.'),
+    of('ratio.highlightShadow', null, 'no source has the role fill.'),
+  ]
+  const pins = ['ratio.highlightShadow', 'source.A.lowerEdge', 'of.another.set']
+  expect(arrange(readings, 'A', [], pins).map(({ id }) => id)).toEqual([
+    'ratio.highlightShadow',
+    'source.A.lowerEdge',
+    'backdrop.stops',
+    'ratio.keyFill',
+  ])
+})
+
 test('where there is little room a sentence says its first clause', () => {
   expect(firstClause('is how deep that shadow goes. What fills it: the room.')).toBe('is how deep that shadow goes.')
   expect(firstClause('wide is the edge: very soft.')).toBe('wide is the edge.')

@@ -1,4 +1,4 @@
-import { defaultModifier, type Modifier, modifierKind } from '../../gear'
+import { defaultModifier, type Modifier, modifierKind, validateModifier } from '../../gear'
 import { addScaled, distance, normalize, subtract, type Vec3 } from '../../space'
 import { problemsOfGels } from '../gel'
 import { centreAt, type PlaceLandmarks, placeOf, pointTowards, type SourcePlace } from '../place'
@@ -66,7 +66,10 @@ export function swapModifier(sitting: Sitting, id: string, modifier: Modifier | 
   })
 }
 
-/** Changes some fields of the modifier and keeps its kind; fields that follow a changed one go along in proportion. */
+/**
+ * Changes some fields of the modifier and keeps its kind; fields that follow a changed one go along in proportion. Throws EditRefused
+ * for what no such modifier can be, such as a lamp behind the rim of its umbrella (S6).
+ */
 export function setModifier(
   sitting: Sitting,
   id: string,
@@ -75,8 +78,11 @@ export function setModifier(
   const source = thingById(sitting, 'sources', id)
   const { modifier } = source
   const along = followers(modifier, change)
+  const changed = { ...modifier, ...along, ...change, kind: modifier.kind }
+  const [problem] = validateModifier(changed, `${source.letter}.modifier`)
+  if (problem) throw new EditRefused({ rule: 'S6', ...problem })
   return changeThing(sitting, 'sources', id, {
-    modifier: { ...modifier, ...along, ...change, kind: modifier.kind },
+    modifier: changed,
     ...uncalibrated(source),
     ...noLongerOfKit(source, 'modifierId'),
   })

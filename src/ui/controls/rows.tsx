@@ -50,7 +50,8 @@ function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
   const { name, shown, units, set, reset } = useNumberRow(row, owner)
   return (
     <div className={row.label.length > 9 ? 'row long' : row.typedOnly ? 'row wide' : 'row'}>
-      <span aria-hidden="true" title={row.named}>
+      {/* For a hand at the mouse; by key, Delete on the slider does the same. */}
+      <span aria-hidden="true" title={row.named} onDoubleClick={reset}>
         {row.label}
       </span>
       {!row.typedOnly && (

@@ -192,12 +192,12 @@ function tinted(paper: Centre, grey: number): Centre {
 }
 
 export function roomSheet(room: Room): ControlSheet {
-  const size = (id: 'widthM' | 'depthM' | 'heightM', label: string, least: number): Row =>
+  const size = (id: 'widthM' | 'depthM' | 'heightM', label: string, least: number, most: number): Row =>
     number(id, {
       label,
       quantity: { ...length, step: 0.1 },
       value: room[id],
-      range: [least, 40],
+      range: [least, most],
       usual: [least, 10],
       change: (sitting, value) => setRoom(sitting, { [id]: value }),
     })
@@ -221,11 +221,11 @@ export function roomSheet(room: Room): ControlSheet {
       ],
       change: (sitting, value) => setRoom(sitting, { outdoors: value === 'out' }),
     }),
-    size('widthM', 'wide', 1.5),
-    size('depthM', 'deep', 1.5),
+    size('widthM', 'wide', 1.5, 40),
+    size('depthM', 'deep', 1.5, 40),
     ...(outdoors
       ? [note('ground', 'No walls, no ceiling: the floor is a piece of ground of this size.')]
-      : [size('heightM', 'high', 1.8)]),
+      : [size('heightM', 'high', 1.8, 15)]),
   ])
   return {
     title: 'room',

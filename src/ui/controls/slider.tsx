@@ -35,7 +35,7 @@ export function keyedValue(key: string, shift: boolean, value: number, range: re
   return Math.min(high, Math.max(low, Math.round(next / step) * step))
 }
 
-/** A line with a mark: drag, arrow keys (Shift: ten), Home and End, double-click for where it stood at first. */
+/** A line with a mark: drag, arrow keys (Shift: ten), Home and End; double-click or Delete for where it stood at first. */
 export function Slider({ name, value, range, step, said, onChange, onReset }: SliderProps) {
   const gesture = useRef<string | null>(null)
   const share = (v: number) => Math.min(1, Math.max(0, (v - range[0]) / (range[1] - range[0])))
@@ -53,6 +53,7 @@ export function Slider({ name, value, range, step, said, onChange, onReset }: Sl
     drag(event)
   }
   const keyDown = (event: KeyboardEvent) => {
+    if (event.key === 'Delete' || event.key === 'Backspace') return onReset?.()
     const next = keyedValue(event.key, event.shiftKey, value, range, step)
     if (next === null) return
     event.preventDefault()

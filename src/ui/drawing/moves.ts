@@ -2,6 +2,7 @@ import { modifierKind } from '../../gear'
 import type { Point2, Target } from '../../paper'
 import {
   aimSource,
+  EditRefused,
   listOf,
   moveMeter,
   moveObject,
@@ -109,8 +110,24 @@ export function pointOf(sitting: Sitting, target: Target): Vec3 | null {
   }
 }
 
-/** The sitting with a target put at a point of the world. */
+/** As far as a document reaches from the first sitter, metres: to each side, and behind for paper. */
+const FARTHEST_M = { point: 30, backdrop: 15 }
+
+function requireReach(target: Target, point: Vec3): void {
+  const farthest = target.type === 'backdrop' ? FARTHEST_M.backdrop : FARTHEST_M.point
+  if (point.every((value) => Math.abs(value) <= farthest)) return
+  throw new EditRefused({
+    rule: 'S15',
+    path: target.type,
+    expected: `a place within ${farthest} m of the first sitter`,
+    got: point.map((value) => value.toFixed(1)).join(', '),
+    advice: 'Move it less far, or fewer things together.',
+  })
+}
+
+/** The sitting with a target put at a point of the world. Throws EditRefused beyond what a document reaches. */
 export function putAt(sitting: Sitting, target: Target, point: Vec3): Sitting {
+  requireReach(target, point)
   switch (target.type) {
     case 'source':
       return moveSource(sitting, target.id, point)

@@ -8,7 +8,7 @@ export interface HelpEntry {
 const START: readonly (readonly [string, string])[] = [
   [
     'Where do I begin?',
-    'Drag A, the source, round the sitter on the plan: picture and readings follow. Drag it on the elevation to raise it. ‹undo› names each step and takes it back.',
+    'Drag A, the source, round the sitter on the plan: picture and readings follow. Drag it on the elevation to raise it. ‹undo› names each step and takes it back; ‹history›, once there is a step, lists them and goes to any.',
   ],
   [
     'Is there something ready to look at?',
@@ -16,7 +16,7 @@ const START: readonly (readonly [string, string])[] = [
   ],
   [
     'How do I set an exact value?',
-    'Select a thing under the readings and type into its rows: 1.2m, 4ft, 35deg, f/8, -1 stop. A double-click on a row’s name puts back what was opened.',
+    'Select a thing under the readings and type into its rows: 1.2m, 4ft, 35deg, f/8, -1 stop. A double-click on a row’s name or slider, or Delete on the slider, puts back what was opened.',
   ],
   [
     'What does a drag on the plan keep?',
@@ -82,7 +82,7 @@ const NUMBERS: readonly (readonly [string, string])[] = [
   ],
   [
     'Where does a number come from?',
-    '‹why› beside it opens the formula, the numbers put into it, its source and its place. Pointing at a reading rings the place on the drawings.',
+    '‹why› beside it opens the formula, the numbers put into it, its source and its place. Pointing at a reading rings the place on the drawings. ‹pin› keeps a reading at the top.',
   ],
   [
     'How do I meter somewhere else?',

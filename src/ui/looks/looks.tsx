@@ -9,11 +9,16 @@ export const LOOK_WORDS: Readonly<Record<Look, string>> = {
   camera: 'picture',
   eye: 'eye crop',
   cheek: 'cheek crop',
+  edge: 'edge loupe',
   profile: 'profile',
 }
 
 /** What the picture carries when its exposure is judged. */
 const JUDGED_FIRST = { map: false, clips: true }
+
+/** Its profile stands where the others stand that open beside the picture. */
+const LOUPE = { look: 'edge', sees: null, judging: null, page: 'plan' } as const
+const notLoupe = (look: Look) => (look === 'edge' ? { look: 'camera' as const } : {})
 
 /** What the picture shows, the page's and no part of the sitting: first the view, then, set apart, what is drawn over it or opened beside it. */
 export function Looks() {
@@ -35,9 +40,9 @@ export function Looks() {
             className="word"
             aria-label={LOOK_WORDS[look]}
             aria-pressed={look === shown}
-            onClick={() => setSession({ look })}
+            onClick={() => setSession(look === 'edge' ? LOUPE : { look })}
           >
-            {LOOK_WORDS[look].replace(' crop', '')}
+            {LOOK_WORDS[look].replace(/ (crop|loupe)$/, '')}
           </button>
         ))}
       </div>
@@ -57,7 +62,9 @@ export function Looks() {
           className="word"
           aria-pressed={sees !== null}
           onClick={() =>
-            setSession(sees === null ? { sees: FIRST_PLACE, judging: null, page: 'plan' } : { sees: null })
+            setSession(
+              sees === null ? { ...notLoupe(shown), sees: FIRST_PLACE, judging: null, page: 'plan' } : { sees: null },
+            )
           }
         >
           what the cheek sees
@@ -67,7 +74,11 @@ export function Looks() {
           type="button"
           className="word"
           aria-pressed={judging}
-          onClick={() => setSession(judging ? { judging: null } : { judging: JUDGED_FIRST, sees: null, page: 'plan' })}
+          onClick={() =>
+            setSession(
+              judging ? { judging: null } : { ...notLoupe(shown), judging: JUDGED_FIRST, sees: null, page: 'plan' },
+            )
+          }
         >
           exposure
         </button>

@@ -1,9 +1,9 @@
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { setDerived } from '../derived'
-import { useStore } from '../store'
+import { isCounted, useStore } from '../store'
 import { whatIsMissing } from './missing'
-import type { PictureAnswer, PictureOrder, Shown, Weighing } from './protocol'
+import type { PictureAnswer, PictureOrder, Shown, ShownPlate, Weighing } from './protocol'
 import type { Size } from './types'
 
 /** A picture in sight, with what it is of. Told as the event 'picture' of its canvas. */
@@ -78,12 +78,17 @@ class PictureDesk {
 
   private take(answer: PictureAnswer): void {
     if (answer.kind === 'state') setDerived({ picture: answer.state })
-    else if (answer.kind === 'plate') setDerived({ plate: useStore.getState().session.judging ? answer.plate : null })
+    else if (answer.kind === 'plate') this.counted(answer.plate, answer.turn)
     else if (answer.kind === 'shown') this.told(answer.shown, null)
     else {
       this.told(answer.shown, answer.bitmap)
       answer.bitmap.close()
     }
+  }
+
+  private counted(plate: ShownPlate, turn: number): void {
+    const { sitting = null, look = null } = this.asked.get(turn) ?? {}
+    setDerived({ plate: isCounted(useStore.getState().session) ? { ...plate, sitting, look } : null })
   }
 
   private told({ turn, weighing, ...shown }: Shown, copy: ImageBitmap | null): void {

@@ -58,13 +58,13 @@ export class PictureEngine {
     return this.picture && this.display.inSight
   }
 
-  /** The light of the picture in sight; null: there is none, or its layers are already on the way to another. */
-  plate(): ShownPlate | null {
+  /** The light of the picture in sight in so many columns at most; null: there is none, or its layers are already on the way to another. */
+  plate(columns?: number): ShownPlate | null {
     const { picture, inSight, next } = this
     if (!picture || !inSight || inSight.rig !== this.rig || next.rig || picture.isWaiting || picture.isBusy) return null
     const { how } = inSight
     const [rgba, sitters] = [picture.readLinear(how), picture.readSitters()]
-    return { ...plateOf({ ...picture.size, rgba, sitters }), scale: how.exposure }
+    return { ...plateOf({ ...picture.size, rgba, sitters }, columns), scale: how.exposure }
   }
 
   /** The newest rig; it is taken up when the picture can start again (ready). */

@@ -1,7 +1,7 @@
 /** The desk that draws. In: orders (protocol.ts) and bounced light; out: how far the picture is, and copies of it. */
 import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
 import { type Recombination, recombinationOf } from '../../render'
-import { createRigBuilder, type Rig, rigSeen } from '../../rig'
+import { CROP_PX, createRigBuilder, type Rig, rigSeen } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { IndirectNews } from '../desks/protocol'
 import { shareWith } from '../desks/share'
@@ -122,9 +122,12 @@ function takeUp(): void {
 
 /** The light of what is in sight, while the exposure is judged. */
 const plates = new NowAndThen(() => {
-  const plate = judged ? (engine?.plate() ?? null) : null
+  // An edge is measured pixel by pixel.
+  const columns = taken?.look === 'edge' ? CROP_PX.edge : undefined
+  const plate = judged ? (engine?.plate(columns) ?? null) : null
   if (!plate) return false
-  answer({ kind: 'plate', plate }, [plate.linear.buffer, plate.peak.buffer, plate.sitter.buffer] as ArrayBuffer[])
+  const turn = engine?.inSight ? (turns.get(engine.inSight.rig) ?? 0) : 0
+  answer({ kind: 'plate', plate, turn }, [plate.linear.buffer, plate.peak.buffer, plate.sitter.buffer] as ArrayBuffer[])
   return true
 })
 

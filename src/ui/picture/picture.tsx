@@ -1,5 +1,5 @@
-import { useRef } from 'react'
-import { isCrop, type Look } from '../../rig'
+import { lazy, Suspense, useRef } from 'react'
+import { CROP_PX, isCrop, type Look } from '../../rig'
 import { useDerived } from '../derived'
 import { JudgingMarks } from '../judge/marks'
 import { LOOK_WORDS } from '../looks/looks'
@@ -11,6 +11,8 @@ import { Kept } from './kept'
 import { MeterMarks } from './meter-marks'
 import { ShadowEdge } from './shadow-edge'
 import { usePictureDesk } from './use-picture-desk'
+
+const LoupeMarks = lazy(async () => ({ default: (await import('../looks/loupe')).LoupeMarks }))
 
 /**
  * The print on the grey wall. A plain canvas that is given to a thread of its own: the renderer owns its context, its
@@ -28,7 +30,10 @@ export function Picture() {
   const aspect = camera.sensorWidthMm / camera.sensorHeightMm
   return (
     <section id="picture" className="picture" aria-label="Picture">
-      <div className={isCrop(look) ? 'print cropped' : 'print'} style={{ ['--aspect' as string]: aspect }}>
+      <div
+        className={look === 'edge' ? 'print cropped loupe' : isCrop(look) ? 'print cropped' : 'print'}
+        style={{ ['--aspect' as string]: aspect, ['--loupe' as string]: `${CROP_PX.edge / window.devicePixelRatio}px` }}
+      >
         <canvas
           ref={canvas}
           role="img"
@@ -40,6 +45,11 @@ export function Picture() {
         <JudgingMarks />
         <MeterMarks look={look} />
         <BackdropMarks look={look} />
+        {look === 'edge' && (
+          <Suspense>
+            <LoupeMarks />
+          </Suspense>
+        )}
         <Wipe />
       </div>
     </section>

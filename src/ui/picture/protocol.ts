@@ -31,7 +31,7 @@ export type PictureOrder =
   | { readonly kind: 'weigh'; readonly how: Weighing }
   /** Whether nobody sees the picture: it rests. */
   | { readonly kind: 'rest'; readonly on: boolean }
-  /** Whether the exposure is judged: plates are wanted. */
+  /** Whether the exposure is judged, or an edge measured: plates are wanted. */
   | { readonly kind: 'judge'; readonly on: boolean }
 
 /** A picture that the card has drawn and the canvas shows. */
@@ -57,5 +57,5 @@ export type PictureAnswer =
   | { readonly kind: 'shown'; readonly shown: Shown }
   /** A copy of what the canvas shows, at most once a second and always of the last. */
   | { readonly kind: 'copy'; readonly shown: Shown; readonly bitmap: ImageBitmap }
-  /** While the exposure is judged: at most once a second, and always of the last. */
-  | { readonly kind: 'plate'; readonly plate: ShownPlate }
+  /** While the exposure is judged or an edge measured: at most once a second, and always of the last. turn: of its sitting. */
+  | { readonly kind: 'plate'; readonly plate: ShownPlate; readonly turn: number }

@@ -1,6 +1,6 @@
 import { type RefObject, useEffect } from 'react'
 import { setDerived, useDerived } from '../derived'
-import { currentSitting, isCovered, pictureBy, type Session, useStore } from '../store'
+import { currentSitting, isCounted, isCovered, pictureBy, type Session, useStore } from '../store'
 import { pictureDesk } from './desk'
 import type { Size } from './types'
 
@@ -33,7 +33,8 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
       if ((Object.keys(how) as Weighed[]).some((name) => how[name] !== howBefore[name])) weigh()
       const covered = isCovered(now.session)
       if (covered !== isCovered(before.session)) pictureDesk.tell({ kind: 'rest', on: covered })
-      if ((now.session.judging === null) !== (before.session.judging === null)) judge(now.session.judging !== null)
+      const counted = isCounted(now.session)
+      if (counted !== isCounted(before.session)) judge(counted)
     })
     return () => {
       stopDerived()
