@@ -1,4 +1,7 @@
+import { createHash } from 'node:crypto'
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { availableParallelism } from 'node:os'
+import { join } from 'node:path'
 import react from '@vitejs/plugin-react'
 import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
@@ -13,9 +16,28 @@ const policyOnlyWhenBuilt: Plugin = {
   transformIndexHtml: (html) => html.replace(/<meta\s+http-equiv="Content-Security-Policy"[^>]*>/, ''),
 }
 
+/** Writes the service worker beside the built page, with the list of all its files and a version that follows from what they hold. */
+const worksOffline: Plugin = {
+  name: 'works-offline',
+  apply: 'build',
+  writeBundle({ dir = 'dist' }) {
+    const files = readdirSync(dir, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile() && entry.name !== 'sw.js')
+      .map((entry) => join(entry.parentPath, entry.name))
+      .sort()
+    const hash = createHash('sha256')
+    for (const file of files) hash.update(file.slice(dir.length)).update(readFileSync(file))
+    const names = files.map((file) => `.${file.slice(dir.length).replaceAll('\\', '/')}`)
+    const worker = readFileSync(new URL('src/ui/offline/service-worker.js', import.meta.url), 'utf8')
+      .replace('__VERSION__', hash.digest('hex').slice(0, 16))
+      .replace('__FILES__', JSON.stringify(names))
+    writeFileSync(join(dir, 'sw.js'), worker)
+  },
+}
+
 export default defineConfig({
   base: './',
-  plugins: [react(), policyOnlyWhenBuilt],
+  plugins: [react(), policyOnlyWhenBuilt, worksOffline],
   worker: { format: 'es' },
   assetsInclude: ['**/*.glb'],
   build: { target: 'es2022', sourcemap: false, chunkSizeWarningLimit: 2000 },

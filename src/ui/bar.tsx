@@ -8,6 +8,7 @@ import { HELP_WORD } from './help/help'
 import { HistoryList } from './history-list'
 import { LAMP_FILES } from './lamp-files'
 import { Naming } from './naming'
+import { UpdateWord } from './offline/offline'
 import { fillScreen } from './picture/full-screen'
 import { redo, setSession, undo, useSession, useStore } from './store'
 
@@ -29,6 +30,7 @@ export function Bar({ covered }: { covered: boolean }) {
       </button>
       <HistoryList />
       <div className="right">
+        <UpdateWord />
         <button id={SITTINGS_WORD} type="button" className="word" onClick={() => setSession({ choosing: true })}>
           sittings
         </button>

@@ -3,6 +3,7 @@ import './look/index.css'
 import { App } from './app'
 import { watchAddress } from './carry/link'
 import { startDeriving } from './derive'
+import { keepOffline } from './offline/offline'
 import { keepDesk, restoreDesk } from './storage'
 
 /** Puts the page into an element, with what lay on the desk last time. */
@@ -12,4 +13,5 @@ export async function mount(element: HTMLElement): Promise<void> {
   startDeriving()
   watchAddress()
   createRoot(element).render(<App />)
+  keepOffline()
 }

@@ -72,6 +72,30 @@ export interface DeskRecords {
   readonly kit?: string
 }
 
+/** Everything that lies here, by its key. */
+export async function readRecords(): Promise<Record<string, unknown>> {
+  const { store } = (await database()).transaction(STORE)
+  const [keys, values] = await Promise.all([store.getAllKeys(), store.getAll()])
+  return Object.fromEntries(keys.map((key, i) => [String(key), values[i]]))
+}
+
+/** These in the place of everything that lies here: all, or where one fails, none. */
+export async function replaceRecords(records: Readonly<Record<string, unknown>>): Promise<void> {
+  const transaction = (await database()).transaction(STORE, 'readwrite')
+  const { store } = transaction
+  await Promise.all([
+    store.clear(),
+    ...Object.entries(records).map(([key, value]) => store.put(value, key)),
+    transaction.done,
+  ])
+}
+
+export const readRecord = async (key: string): Promise<unknown> => (await database()).get(STORE, key)
+
+export async function writeRecord(key: string, value: unknown): Promise<void> {
+  await (await database()).put(STORE, value, key)
+}
+
 async function write(records: DeskRecords): Promise<void> {
   const db = await database()
   const transaction = db.transaction(STORE, 'readwrite')

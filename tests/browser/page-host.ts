@@ -12,6 +12,7 @@ const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html',
   '.js': 'text/javascript',
   '.css': 'text/css',
+  '.webmanifest': 'application/manifest+json',
   '.woff2': 'font/woff2',
 }
 
@@ -40,14 +41,16 @@ interface OpenPage {
 /** The built page's address: built and served once a worker, for all of its files. */
 let address: Promise<string> | null = null
 
+/** Where it lies. */
+export const PAGE_FOLDER = join('node_modules', `.page-under-test-${process.env.VITEST_POOL_ID ?? 0}`)
+
 async function buildAndServe(): Promise<string> {
-  const folder = join('node_modules', `.page-under-test-${process.env.VITEST_POOL_ID ?? 0}`)
   const mode = process.env.NODE_ENV
   // The test runner's own mode would bring React's development build: what is tested is what ships.
   process.env.NODE_ENV = 'production'
-  await build({ logLevel: 'error', build: { outDir: folder, emptyOutDir: true } })
+  await build({ logLevel: 'error', build: { outDir: PAGE_FOLDER, emptyOutDir: true } })
   process.env.NODE_ENV = mode
-  const server = serve(folder)
+  const server = serve(PAGE_FOLDER)
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
   return `http://127.0.0.1:${(server.address() as AddressInfo).port}/`
 }
@@ -57,9 +60,15 @@ export async function hostPage(): Promise<PageHost> {
   const url = await address
   const opened: OpenPage[] = []
   return {
-    visit: async ({ graphics = false, viewport = { width: 1440, height: 900 }, ...options } = {}) => {
+    // Files kept on the device are for the test that asks for them: every page would fetch all of them once more.
+    visit: async ({
+      graphics = false,
+      viewport = { width: 1440, height: 900 },
+      serviceWorkers = 'block',
+      ...options
+    } = {}) => {
       const browser = await (graphics ? browserWith() : browserWith(WITHOUT_GL))
-      const it = await openPage(browser, url, { viewport, ...options })
+      const it = await openPage(browser, url, { viewport, serviceWorkers, ...options })
       opened.push(it)
       await it.page.getByRole('slider', { name: 'A tape' }).first().waitFor()
       return it.page
@@ -95,7 +104,8 @@ async function openPage(browser: Browser, url: string, options: BrowserContextOp
   const complaints: string[] = []
   const strangers: string[] = []
   page.on('console', (message) => {
-    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text())
+    const isBlocked = /Service Worker registration blocked by Playwright/.test(message.text())
+    if ((message.type() === 'error' || message.type() === 'warning') && !isBlocked) complaints.push(message.text())
   })
   page.on('pageerror', (error) => complaints.push(String(error.stack ?? error)))
   context.on('request', (request) => {

@@ -1,0 +1,42 @@
+import { readKit } from '../../kit'
+import { parseText, problemSentence, readSitting } from '../../sitting'
+import { readRecords, replaceRecords } from '../storage'
+
+const FORMAT = 'halfshade.backup'
+
+/** Everything that this device keeps, as the text of one file. */
+export async function backupText(now: Date): Promise<string> {
+  const records = await readRecords()
+  return `${JSON.stringify({ format: FORMAT, version: 1, madeAt: now.toISOString(), records }, null, 1)}\n`
+}
+
+export interface Backup {
+  readonly madeAt: string
+  /** Of the sitting on the desk; null: there was none. */
+  readonly title: string | null
+  readonly records: Readonly<Record<string, unknown>>
+}
+
+/** A backup from its text; throws with what is wrong with it, before anything is changed. */
+export function readBackup(text: string): Backup {
+  const parsed = parseText(text, 'S14', 'backup')
+  if ('problem' in parsed) throw new Error(problemSentence(parsed.problem))
+  const { format, version, madeAt, records } = (parsed.value ?? {}) as Record<string, unknown>
+  if (format !== FORMAT) throw new Error(`format: expected "${FORMAT}", got ${JSON.stringify(format) ?? 'nothing'}.`)
+  if (version !== 1)
+    throw new Error(`version: expected 1, got ${JSON.stringify(version) ?? 'nothing'}: open it with a newer page.`)
+  if (records === null || typeof records !== 'object' || Array.isArray(records))
+    throw new Error('records: expected a group of records.')
+  const kept = records as Record<string, unknown>
+  const sitting = typeof kept.sitting === 'string' ? readSitting(kept.sitting) : null
+  if (sitting && 'problems' in sitting) throw new Error(sitting.problems.map(problemSentence).join(' '))
+  const kit = typeof kept.kit === 'string' ? readKit(kept.kit) : null
+  if (kit && 'problems' in kit) throw new Error(kit.problems.map(problemSentence).join(' '))
+  return { madeAt: String(madeAt), title: sitting?.sitting.title ?? null, records: kept }
+}
+
+/** Puts a backup in the place of everything that lies on this device, all or nothing, and loads the page with it. */
+export async function restoreBackup({ records }: Backup): Promise<void> {
+  await replaceRecords(records)
+  location.reload()
+}

@@ -1,0 +1,72 @@
+import { readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { hostPage, PAGE_FOLDER, type PageHost, shownIn, type, undoButton } from './page-host'
+
+let host: PageHost
+beforeAll(async () => {
+  host = await hostPage()
+})
+afterAll(() => host?.close())
+
+const word = (name: string) => ({ name, exact: true })
+
+test('carry: sheet, link, no network, a newer page, backup and restore', async () => {
+  const page = await host.visit({ serviceWorkers: 'allow', permissions: ['clipboard-read', 'clipboard-write'] })
+  await type(page, 'A tape', '1.35 m')
+  const carry = page.getByRole('button', word('carry'))
+  await carry.click()
+  const given = async (name: string) => {
+    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', word(name)).click()])
+    return readFileSync(await download.path())
+  }
+  await page.getByText('The readings are still settling.').waitFor({ state: 'detached' })
+  expect((await given('PDF')).subarray(0, 5).toString()).toBe('%PDF-')
+  await page.getByRole('button', word('link')).click()
+  const link = await page.getByLabel('link to this sitting').inputValue()
+  const backup = await given('back up everything')
+  await page.keyboard.press('Escape')
+  expect(await carry.evaluate((element) => document.activeElement === element)).toBe(true)
+
+  await type(page, 'A tape', '2 m')
+  // A damaged link is told in place and changes nothing; a whole one is a step.
+  await page.evaluate((hash) => location.assign(hash), link.replace(/^[^#]*/, '').slice(0, -9))
+  await page.getByRole('alert').getByText('The link was not opened').waitFor()
+  expect(await shownIn(page, 'A tape')).toBe('2.00 m')
+  await page.evaluate((hash) => location.assign(hash), link.replace(/^[^#]*/, ''))
+  await expect.poll(() => shownIn(page, 'A tape')).toBe('1.35 m')
+  expect(await undoButton(page).textContent()).toBe('undo: The link opened')
+
+  await type(page, 'A tape', '1.60 m')
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined))
+  await page.waitForTimeout(600)
+  await page.context().setOffline(true)
+  await page.reload()
+  await expect.poll(() => shownIn(page, 'A tape')).toBe('1.60 m')
+  await page.context().setOffline(false)
+
+  // A newer build waits until it is asked for; then the page is the newer one and the desk is as it was.
+  const worker = join(PAGE_FOLDER, 'sw.js')
+  const old = readFileSync(worker, 'utf8')
+  try {
+    writeFileSync(worker, old.replace(/VERSION = '\w+'/, "VERSION = 'newer'"))
+    await page.evaluate(() => navigator.serviceWorker.ready.then((known) => known.update()).then(() => undefined))
+    const update = page.getByRole('button', word('update'))
+    await update.waitFor()
+    await Promise.all([page.waitForEvent('load'), update.click()])
+    await expect.poll(() => page.evaluate(() => caches.keys())).toContain('halfshade-files-newer')
+    await expect.poll(() => shownIn(page, 'A tape')).toBe('1.60 m')
+  } finally {
+    writeFileSync(worker, old)
+  }
+
+  await carry.click()
+  const file = { name: 'all.backup.json', mimeType: 'application/json', buffer: backup }
+  const input = page.getByLabel('open a backup', { exact: true })
+  await input.setInputFiles({ ...file, buffer: Buffer.from(backup.toString().replace('"version": 1', '"version": 9')) })
+  await page.getByText('version: expected 1, got 9').waitFor()
+  await input.setInputFiles(file)
+  await Promise.all([page.waitForEvent('load'), page.getByRole('button', word('restore it')).click()])
+  await expect.poll(() => shownIn(page, 'A tape')).toBe('1.35 m')
+  await host.leave()
+})
