@@ -1,9 +1,10 @@
-import { litFaceOutline, type RigSource } from '../rig'
+import { litFaceOutline, placeLandmarks, type RigSource } from '../rig'
+import { placeOf, tapeEnd } from '../sitting'
 import { addScaled, type Vec3 } from '../space'
 import { boundsOf, elevationProjection, type Projection } from './outline'
 import { extentOf, hasPlace, markOf, short } from './remote'
 import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
-import { arc, line, text } from './shapes'
+import { arc, between, dimensionLine, line, readableAngle, TICK_M, text } from './shapes'
 import { meterHandles, meterPlaces, sitterInElevation } from './sitter'
 import { drawSource, edgeRays, letterOf, standInElevation } from './source'
 import type { Bounds, DrawingInput, Elevation, Handle, Shape } from './types'
@@ -40,6 +41,7 @@ export function drawElevation(input: DrawingInput): Elevation {
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, project) : []),
     ...(chosen && figure && !chosen.remote ? heights(chosen, input, project, bounds) : []),
     ...(chosen && figure ? rise(chosen, input, project) : []),
+    ...(chosen && figure && !chosen.remote ? tape(chosen, input, project) : []),
     ...meterPlaces(input, project, bounds),
   ]
   return {
@@ -128,6 +130,23 @@ function heights(source: RigSource, { units }: DrawingInput, project: Projection
     ...level(top, 'top edge', false),
     ...level(centre, 'centre', true),
     ...level(low, 'lower edge', false),
+  ]
+}
+
+/** True length here, where the plan shows its level part; its figure stands at the face's end, clear of lamp and angle. */
+function tape(source: RigSource, { rig, sitting, units }: DrawingInput, project: Projection): Shape[] {
+  const marks = placeLandmarks(rig.figures[0])
+  const centre = source.frame.origin
+  const [from, to] = [project(tapeEnd(centre, sitting.camera, marks)), project(centre)]
+  const words = `tape ${lengthLabel(placeOf(centre, sitting.camera, marks).tapeM, units)}`
+  return [
+    ...dimensionLine(from, to, TICK_M, true),
+    text(between(from, to, 0.3), words, {
+      tone: 'pencil',
+      anchor: 'middle',
+      angleDeg: readableAngle(from, to),
+      stands: 'under',
+    }),
   ]
 }
 

@@ -60,11 +60,9 @@ interface DimensionStyle {
 
 /** A dimension: thin line with 45° ticks and its figure above the line, readable from below or from the right. */
 export function dimension(a: Point2, b: Point2, words: string, style: DimensionStyle = {}): Shape[] {
-  const size = lengthOf(a, b)
-  if (!(size > 0)) return []
+  if (!(lengthOf(a, b) > 0)) return []
   const { pencil = false, liftM = 0 } = style
-  const along: Point2 = [(b[0] - a[0]) / size, (b[1] - a[1]) / size]
-  const angle = readableAngle(along)
+  const angle = readableAngle(a, b)
   const up: Point2 = [Math.sin((angle * Math.PI) / 180), -Math.cos((angle * Math.PI) / 180)]
   const middle = between(a, b, 0.5)
   return [
@@ -78,7 +76,7 @@ export function dimension(a: Point2, b: Point2, words: string, style: DimensionS
   ]
 }
 
-const TICK_M = 0.025
+export const TICK_M = 0.025
 
 /** The line of a dimension with its 45° ticks, without a figure. */
 export function dimensionLine(a: Point2, b: Point2, tickM: number, pencil: boolean): Shape[] {
@@ -98,8 +96,8 @@ export function dimensionLine(a: Point2, b: Point2, tickM: number, pencil: boole
 }
 
 /** Turned so that it is never upside down: from −90 (read from the right) up to, not including, +90. */
-function readableAngle(along: Point2): number {
-  let angle = (Math.atan2(along[1], along[0]) * 180) / Math.PI
+export function readableAngle(a: Point2, b: Point2): number {
+  let angle = (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI
   while (angle >= 90 - 1e-6) angle -= 180
   while (angle < -90 - 1e-6) angle += 180
   return angle

@@ -5,8 +5,8 @@ import { bodiesOf } from '../../src/meter'
 import { type DrawingInput, drawElevation, drawPlan, type Point2, type Shape, toSvg } from '../../src/paper'
 import { createRayCaster } from '../../src/rays'
 import { takeReadings } from '../../src/readings'
-import { assembleRig } from '../../src/rig'
-import { firstSitting, type Sitting } from '../../src/sitting'
+import { assembleRig, placeLandmarks } from '../../src/rig'
+import { firstSitting, type Sitting, sourcePlace } from '../../src/sitting'
 import { distance } from '../../src/space'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
@@ -48,6 +48,19 @@ describe('plan', () => {
       m[1].split(' ').map((pair) => pair.split(',').map(Number) as [number, number]),
     )
     expect(onPaper.some((points) => Math.abs(span(points) - (2.72 * 1000) / 20) < 0.01)).toBe(true)
+  })
+
+  test('trust test 15, the tape: on the elevation square to the key it is as long as it is taped', () => {
+    const [first] = sitting.sources
+    // A length that nothing else on the drawing has.
+    const away = { ...first, centreM: first.centreM.map((x, i) => x + 0.237 * (x - first.aimM[i])) as never }
+    const moved = inputOf({ ...sitting, sources: [away] }, 'key')
+    const { tapeM } = sourcePlace(away, sitting.camera, placeLandmarks(moved.rig.figures[0]))
+    const svg = toSvg(drawElevation(moved), 20)
+    const lengths = [...svg.matchAll(/<polyline points="([^"]+)"/g)].map((m) =>
+      span(m[1].split(' ').map((pair) => pair.split(',').map(Number) as [number, number])),
+    )
+    expect(lengths.some((mm) => Math.abs(mm - 50 * tapeM) < 0.5)).toBe(true)
   })
 
   test('walls are double lines with hatch at 45° all along between them (house drawing rule)', () => {
