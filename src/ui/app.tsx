@@ -18,6 +18,8 @@ import { isCovered, redo, undo, useSession } from './store'
 import { Takes } from './takes/takes'
 
 const Loupe = lazy(async () => ({ default: (await import('./looks/loupe')).Loupe }))
+/** Loaded when a lesson is asked for. */
+const Lessons = lazy(() => import('./lesson/lessons'))
 
 /** The working surface. The order here is the order of Tab: picture, readings, plan, elevation, controls, takes, bar. */
 export function App() {
@@ -27,6 +29,7 @@ export function App() {
   const sees = useSession((session) => session.sees !== null) || judging || loupe
   const theme = useSession((session) => session.theme)
   const covered = useSession(isCovered)
+  const teaching = useSession((session) => session.teaching)
   useEffect(() => {
     document.documentElement.dataset.theme = theme
   }, [theme])
@@ -42,6 +45,7 @@ export function App() {
       data-page={page}
       data-sees={sees || undefined}
       data-judging={judging || undefined}
+      data-trying={teaching === 'trying' || undefined}
       onDragOver={(event) => event.preventDefault()}
       onDrop={drop}
     >
@@ -68,6 +72,11 @@ export function App() {
       <ReadySittings />
       <Help />
       <Carry />
+      {teaching !== 'shut' && (
+        <Suspense fallback={null}>
+          <Lessons />
+        </Suspense>
+      )}
     </div>
   )
 }

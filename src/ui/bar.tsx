@@ -7,6 +7,7 @@ import { openFile, saveFile } from './files'
 import { HELP_WORD } from './help/help'
 import { HistoryList } from './history-list'
 import { LAMP_FILES } from './lamp-files'
+import { LESSONS_WORD } from './lesson/word'
 import { Naming } from './naming'
 import { UpdateWord } from './offline/offline'
 import { fillScreen } from './picture/full-screen'
@@ -33,6 +34,9 @@ export function Bar({ covered }: { covered: boolean }) {
         <UpdateWord />
         <button id={SITTINGS_WORD} type="button" className="word" onClick={() => setSession({ choosing: true })}>
           sittings
+        </button>
+        <button id={LESSONS_WORD} type="button" className="word" onClick={() => setSession({ teaching: 'open' })}>
+          lessons
         </button>
         <button
           id={CONTACT_WORD}

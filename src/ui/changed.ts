@@ -13,6 +13,9 @@ export function rememberReadings(sitting: Sitting, readings: readonly Reading[])
   if (lastRead.at(-1) !== sitting) lastRead = [...lastRead.slice(-1), sitting]
 }
 
+/** What was read of a set to the end, in this visit; null: nothing yet. */
+export const settledReadings = (sitting: Sitting): readonly Reading[] | null => known.get(sitting) ?? null
+
 export interface Changed {
   /** The step, by its name. */
   readonly step: string

@@ -29,7 +29,7 @@ export function openText(name: string, text: string): boolean {
 /** Larger files are none of ours, bytes. */
 const MOST_BYTES = 64 * 2 ** 20
 
-/** A sitting, a picture that carries one, a kit, or a lamp that is carried into the present sitting. */
+/** A sitting, a picture that carries one, a kit, a lesson, or a lamp that is carried into the present sitting. */
 export async function openFile(file: File): Promise<void> {
   if (file.size > MOST_BYTES) {
     refuse(file.name, `at most ${MOST_BYTES / 2 ** 20} MB`, `${Math.round(file.size / 2 ** 20)} MB`)
@@ -43,6 +43,7 @@ export async function openFile(file: File): Promise<void> {
   const text = new TextDecoder().decode(bytes)
   if (isLampFile(file.name)) openLamp(file.name, text, null)
   else if (isKit(text)) openKit(file.name, text)
+  else if (text.includes('"halfshade.lesson"')) (await import('./lesson/open')).openLesson(file.name, text)
   else openText(file.name, text)
 }
 

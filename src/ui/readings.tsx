@@ -109,10 +109,15 @@ const OF_CAMERA = ['camera.depth', 'camera.field', 'camera.perspective', 'camera
 
 /** Those that the hand moves first: of the selected meter, of the camera, of the selected source, else of the first one. */
 function useArranged(): readonly Reading[] {
-  const readings = useDerived((derived) => derived.read?.readings)
+  const read = useDerived((derived) => derived.read?.readings)
+  const without = useSession((session) => session.without)
   const selected = useSession((session) => session.selected)
   const pins = useSession((session) => session.pins)
   const { sources, meterPlaces } = useSitting()
+  const readings = useMemo(
+    () => read?.filter(({ id }) => !without.some((beginning) => id.startsWith(beginning))),
+    [read, without],
+  )
   const source = sources.find(({ id }) => id === selected) ?? sources[0]
   const meter = meterPlaces.find(({ id }) => id === selected)
   return useMemo(() => {

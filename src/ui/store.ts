@@ -73,6 +73,10 @@ export interface Session {
   readonly helping: boolean
   /** What is carried to the studio is open: sheet, link, the day itself, the device's own store. */
   readonly carrying: boolean
+  /** The lessons are open, or one of their goals is tried on the working surface. */
+  readonly teaching: 'shut' | 'open' | 'trying'
+  /** Beginnings of ids of readings that a learner does without while a goal is tried. */
+  readonly without: readonly string[]
   /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
   readonly pointedAt: Vec3 | null
   /** Readings that stand first, by id, in the order in which they were pinned. */
@@ -138,6 +142,8 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     choosing: false,
     helping: false,
     carrying: false,
+    teaching: 'shut',
+    without: [],
     pointedAt: null,
     pins: [],
     ...session,
@@ -167,8 +173,8 @@ export const pictureBy = ({ blurred, byModelling, wipe }: Session): Pick<Session
 export const isCounted = ({ judging, look }: Session): boolean => judging !== null || look === 'edge'
 
 /** Does something else lie over the working surface? */
-export const isCovered = ({ contact, choosing, helping, carrying }: Session): boolean =>
-  contact !== null || choosing || helping || carrying
+export const isCovered = ({ contact, choosing, helping, carrying, teaching }: Session): boolean =>
+  contact !== null || choosing || helping || carrying || teaching === 'open'
 
 /** The old list where the new one is no other. */
 const same = (now: readonly string[], before: readonly string[]): readonly string[] =>

@@ -12,19 +12,23 @@ export interface Cell {
   readonly finished: boolean
   readonly readings: readonly Reading[] | null
   readonly settled: boolean
+  /** Across a crop, millimetres; null: no crop, or not yet. */
+  readonly widthMm: number | null
 }
 
 interface ContactState {
   readonly cells: readonly Cell[]
+  /** Whose they are; null: nobody's. */
+  readonly of: readonly Sitting[] | null
   /** Why there are no pictures, or no numbers, in words. */
   readonly fault: string | null
 }
 
-const EMPTY: Cell = { bitmap: null, finished: false, readings: null, settled: false }
+const EMPTY: Cell = { bitmap: null, finished: false, readings: null, settled: false, widthMm: null }
 
-export const useContact = create<ContactState>(() => ({ cells: [], fault: null }))
+export const useContact = create<ContactState>(() => ({ cells: [], of: null, fault: null }))
 
-type Row = Omit<Extract<ContactOrder, { kind: 'row' }>, 'kind' | 'run'>
+type Row = Omit<Extract<ContactOrder, { kind: 'row' }>, 'kind' | 'run' | 'places'>
 
 /** The page's end of the contact sheet's desk: a thread that lives while the sheet is open. */
 class ContactDesk {
@@ -33,11 +37,16 @@ class ContactDesk {
   private run = 0
   private row: Row | null = null
 
-  /** Reads and draws these, in order; what was under way is dropped. */
+  /** Reads and draws these, in order; what was under way is dropped, what is there already stays. */
   show(row: Row): void {
+    const before = this.row
     this.run++
     this.row = row
-    this.clear(row.sittings.map(() => EMPTY))
+    const { cells } = useContact.getState()
+    this.clear(
+      row.sittings.map((_, i) => cells[before ? samePlace(before, row, i) : -1] ?? EMPTY),
+      row.sittings,
+    )
     this.worker ??= this.start()
     this.send()
   }
@@ -50,7 +59,12 @@ class ContactDesk {
 
   private send(): void {
     const { row, run } = this
-    if (row?.sittings.every((sitting: Sitting) => this.room?.has(sitting))) this.tell({ kind: 'row', run, ...row })
+    if (!row?.sittings.every((sitting: Sitting) => this.room?.has(sitting))) return
+    const { cells } = useContact.getState()
+    const isDone = (i: number) => cells[i]?.settled && (cells[i].finished || row.looks?.[i] === null)
+    const places = row.sittings.map((_, i) => i).filter((i) => row.exposedBy !== null || !isDone(i))
+    const of = <T>(all: readonly T[]) => places.map((i) => all[i]!)
+    this.tell({ kind: 'row', run, ...row, sittings: of(row.sittings), looks: row.looks && of(row.looks), places })
   }
 
   private tell(order: ContactOrder): void {
@@ -87,19 +101,34 @@ class ContactDesk {
       return
     }
     if (answer.kind === 'read') this.put(answer.index, { readings: answer.readings, settled: answer.settled })
-    else this.put(answer.index, { bitmap: answer.bitmap, finished: answer.finished })
+    else {
+      const { bitmap, finished, widthMm } = answer
+      this.put(answer.index, { bitmap, finished, widthMm })
+    }
   }
 
   private put(index: number, change: Partial<Cell>): void {
     const { cells } = useContact.getState()
+    // What was finished in an earlier row is not shown roughly again.
+    if ((cells[index]?.finished && change.finished === false) || (cells[index]?.settled && change.settled === false)) {
+      change.bitmap?.close()
+      return
+    }
     if (change.bitmap) cells[index]?.bitmap?.close()
     useContact.setState({ cells: cells.map((cell, i) => (i === index ? { ...cell, ...change } : cell)) })
   }
 
-  private clear(cells: readonly Cell[]): void {
-    for (const { bitmap } of useContact.getState().cells) bitmap?.close()
-    useContact.setState({ cells, fault: null })
+  private clear(cells: readonly Cell[], of: readonly Sitting[] | null = null): void {
+    for (const { bitmap } of useContact.getState().cells)
+      if (!cells.some((kept) => kept.bitmap === bitmap)) bitmap?.close()
+    useContact.setState({ cells, of, fault: null })
   }
+}
+
+/** Where the row before had the same picture; −1: nowhere. */
+function samePlace(before: Row, { sittings, looks, width, units, exposedBy }: Row, i: number): number {
+  if (before.width !== width || before.units !== units || before.exposedBy !== null || exposedBy !== null) return -1
+  return before.sittings.findIndex((sitting, j) => sitting === sittings[i] && before.looks?.[j] === looks?.[i])
 }
 
 export const contactDesk = new ContactDesk()

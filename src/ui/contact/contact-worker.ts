@@ -1,12 +1,12 @@
 /** The desk of the contact sheet: reads and draws one variant after another, with its own graphics and rays. */
 import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
 import { PictureRenderer, recombinationOf } from '../../render'
-import { createRigBuilder, type Rig } from '../../rig'
+import { createRigBuilder, cropScale, isCrop, type Look, type Rig, rigSeen } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { type BounceAnswer, BounceDesk } from '../desks/bounce-desk'
 import type { ShownExposure } from '../desks/protocol'
 import { breath } from '../desks/pump'
-import { ReadingDesk } from '../desks/reading-desk'
+import { type Read, ReadingDesk } from '../desks/reading-desk'
 import { shareWith } from '../desks/share'
 import { stopped, whatIsMissing } from '../picture/missing'
 import type { Size } from '../picture/types'
@@ -16,6 +16,8 @@ type Row = Extract<ContactOrder, { kind: 'row' }>
 
 /** Of each source: to be looked at, and when a small picture is finished. */
 const SAMPLES = { first: 16, all: 192 }
+/** Of tracing until the numbers of a lesson count as settled: a class waits for them, and sees one decimal. */
+const LESSON_PASSES = 2
 /** Work between two looks at the post, ms. */
 const STEP_MS = 40
 /** Between two questions to a card that is at work, ms. */
@@ -57,53 +59,87 @@ const superseded = (): boolean => newest !== null
 
 interface Laid {
   readonly rig: Rig
-  readonly light: BounceAnswer
+  readonly light: BounceAnswer | null
   readonly exposure: ShownExposure
 }
 
-/** The numbers of all at once, then all pictures roughly, so that they can be compared soon; then each read to the end and finished. */
-async function draw(
-  { run, sittings: copies, width, units, exposedBy }: Row,
-  rigOf: (sitting: Sitting) => Rig,
-): Promise<void> {
-  const sittings = copies.map((copy) => shareWith(copies[0], copy))
+/** The numbers of all at once, then all pictures roughly, so that they can be compared soon; then all are read to the end, and finished. */
+async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+  const { run, sittings: copies, width, units, exposedBy, looks, places } = row
+  const sets = oncesOf(copies)
+  const sittings = sets.map(({ copy }) => shareWith(copies[0], copy))
+  const by = exposedBy === null ? null : sets.findIndex(({ at }) => at.includes(exposedBy))
+  const tell = (set: number, words: Pick<Read, 'readings'>, settled: boolean) => {
+    for (const at of sets[set]!.at)
+      answer({ kind: 'read', run, index: places?.[at] ?? at, readings: words.readings, settled })
+  }
   const read: Omit<Laid, 'light'>[] = []
-  for (const [index, sitting] of sittings.entries()) {
+  for (const [set, sitting] of sittings.entries()) {
     const rig = rigOf(sitting)
-    const { readings: first, exposure } = readings.coarse(sitting, rig, units)
-    answer({ kind: 'read', run, index, readings: first, settled: false })
-    read.push({ rig, exposure })
+    const first = readings.coarse(sitting, rig, units)
+    tell(set, first, false)
+    read.push({ rig, exposure: first.exposure })
     await breath()
     if (superseded()) return
+  }
+  const showAll = async (set: number, laid: Laid, samples: number) => {
+    for (const at of sets[set]!.at) {
+      const look = looks?.[at] === undefined ? 'camera' : looks[at]
+      if (look === null) continue
+      const which = { run, index: places?.[at] ?? at, look }
+      await show(rendererFor(sittings[set]!, width), laid, samples, which)
+      if (superseded()) return
+    }
   }
   const laid: Laid[] = []
-  for (const [index, one] of read.entries()) {
-    const exposure = read[exposedBy ?? index]!.exposure
-    laid.push({ rig: one.rig, exposure, light: await bounces.coarse(one.rig) })
-    await show(rendererFor(sittings[index]!, width), laid[index]!, SAMPLES.first, { run, index })
+  for (const [set, one] of read.entries()) {
+    const exposure = read[by ?? set]!.exposure
+    // Without a picture nobody asks for the bounced light of all surfaces.
+    const light = rendererFor(sittings[set]!, width) ? await bounces.coarse(one.rig) : null
+    laid.push({ rig: one.rig, exposure, light })
+    await showAll(set, laid[set]!, SAMPLES.first)
     await breath()
     if (superseded()) return
   }
-  const settled = (index: number) =>
-    readings.settled(sittings[index]!, laid[index]!.rig, units, superseded, () => undefined)
-  const shared = exposedBy === null ? null : await settled(exposedBy)
-  for (const [index, sitting] of sittings.entries()) {
-    const read = index === exposedBy ? shared : await settled(index)
+  const settled = (set: number) =>
+    readings.settled(
+      sittings[set]!,
+      laid[set]!.rig,
+      units,
+      superseded,
+      () => undefined,
+      looks ? LESSON_PASSES : undefined,
+    )
+  const shared = by === null ? null : await settled(by)
+  const done: Laid[] = []
+  for (const set of sittings.keys()) {
+    const read = set === by ? shared : await settled(set)
     if (!read) return
-    const { exposure } = shared ?? read
-    answer({ kind: 'read', run, index, readings: read.readings, settled: true })
-    await show(rendererFor(sitting, width), { ...laid[index]!, exposure }, SAMPLES.all, { run, index })
+    tell(set, read, true)
+    done.push({ ...laid[set]!, exposure: (shared ?? read).exposure })
+  }
+  for (const [set, one] of done.entries()) {
+    await showAll(set, one, SAMPLES.all)
     if (superseded()) return
   }
+}
+
+/** Each sitting once, with the places in the list that it has. */
+function oncesOf(copies: readonly Sitting[]): readonly { readonly copy: Sitting; readonly at: readonly number[] }[] {
+  return [...new Set(copies)].map((copy) => ({
+    copy,
+    at: copies.flatMap((other, i) => (other === copy ? [i] : [])),
+  }))
 }
 
 async function show(
   renderer: PictureRenderer | null,
-  { rig, light, exposure }: Laid,
+  { rig: whole, light, exposure }: Laid,
   samples: number,
-  which: { readonly run: number; readonly index: number },
+  { look, ...which }: { readonly run: number; readonly index: number; readonly look: Look },
 ): Promise<void> {
-  if (!renderer) return
+  if (!renderer || !light) return
+  const rig = rigSeen(whole, look)
   renderer.setRig(rig)
   renderer.setIndirect(light.lights, light.receivers)
   const lit = new Set(rig.sources.filter(({ on }) => on).map(({ id }) => id))
@@ -115,7 +151,8 @@ async function show(
   }
   renderer.recombine(recombinationOf(rig, exposure))
   const bitmap = await createImageBitmap(renderer.renderer.domElement)
-  answer({ kind: 'sketch', ...which, bitmap, finished: samples === SAMPLES.all }, [bitmap])
+  const widthMm = isCrop(look) ? cropScale(whole, look).widthMm : null
+  answer({ kind: 'sketch', ...which, bitmap, finished: samples === SAMPLES.all, widthMm }, [bitmap])
 }
 
 /** null: this browser draws nothing here, which was told. */

@@ -5,15 +5,18 @@ interface OverProps {
   readonly titled: string
   readonly className?: string
   readonly children: ReactNode
+  /** Keys of its own; what it takes, it prevents. */
+  onKeys?(event: KeyboardEvent): void
   onClose(): void
 }
 
 /** What lies over the working surface while it is open: it takes the focus, and Escape closes it. */
-export function Over({ titled, className = '', children, onClose }: OverProps) {
+export function Over({ titled, className = '', children, onKeys, onClose }: OverProps) {
   const box = useRef<HTMLElement>(null)
   useEffect(() => box.current?.focus(), [])
   const keys = (event: KeyboardEvent) => {
     if (event.key === 'Escape') onClose()
+    else onKeys?.(event)
   }
   return (
     <section

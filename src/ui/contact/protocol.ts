@@ -1,4 +1,5 @@
 import type { Reading } from '../../readings'
+import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { FileOrder } from '../desks/protocol'
 import type { LengthUnits } from '../values'
@@ -9,7 +10,12 @@ export type ContactOrder =
   | {
       readonly kind: 'row'
       readonly run: number
+      /** One that is drawn in several looks stands here several times, as the same object. */
       readonly sittings: readonly Sitting[]
+      /** Of each; null: its numbers alone. Left out: all as the camera sees them. */
+      readonly looks?: readonly (Look | null)[] | undefined
+      /** What they are answered as; left out: their places in the list. */
+      readonly places?: readonly number[] | undefined
       /** Of a picture, device pixels; its height is the frame's. */
       readonly width: number
       readonly units: LengthUnits
@@ -25,6 +31,8 @@ export type ContactAnswer =
       readonly index: number
       readonly bitmap: ImageBitmap
       readonly finished: boolean
+      /** Across a crop, at the place in its middle, millimetres; null: no crop. */
+      readonly widthMm: number | null
     }
   | {
       readonly kind: 'read'

@@ -1,25 +1,29 @@
 import { useEffect } from 'react'
+import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
 import { type Cell, contactDesk, useContact } from './contact-desk'
+
+const NONE: readonly Cell[] = []
 
 /** Of a small picture, CSS pixels. */
 const WIDTH_PX = 300
 
 /**
  * Has them read and drawn, in order, for as long as they are shown. The list keeps its identity while it is the same.
- * exposedBy: place of the one whose exposure all have; null: each its own.
+ * exposedBy: place of the one whose exposure all have; null: each its own. looks: of each, null being numbers alone; left out: the camera's.
  */
 export function useDrawn(
   sittings: readonly Sitting[],
   units: LengthUnits,
   exposedBy: number | null = null,
+  looks: readonly (Look | null)[] | undefined = undefined,
 ): readonly Cell[] {
-  const cells = useContact((state) => state.cells)
+  const cells = useContact(({ of, cells }) => (of === sittings ? cells : NONE))
   useEffect(() => {
     if (sittings.length > 0)
-      contactDesk.show({ sittings, width: WIDTH_PX * Math.min(2, window.devicePixelRatio), units, exposedBy })
-  }, [sittings, units, exposedBy])
+      contactDesk.show({ sittings, width: WIDTH_PX * Math.min(2, window.devicePixelRatio), units, exposedBy, looks })
+  }, [sittings, units, exposedBy, looks])
   useEffect(() => () => contactDesk.close(), [])
   return cells
 }

@@ -54,6 +54,7 @@ export class ReadingDesk {
     units: LengthUnits,
     superseded: () => boolean,
     partial: (read: Read) => void,
+    passes = PASSES,
   ): Promise<Read | null> {
     const bodies = this.aim(rig)
     const hidden = hiddenMeters({ rig, bodies, caster: this.caster! }, sitting.meterPlaces)
@@ -65,7 +66,7 @@ export class ReadingDesk {
       indirect = output.indirect
       this.indirect = indirect
       this.tracedIn = sitting
-      if (pass === PASSES) return shown(output, hidden)
+      if (pass === passes) return shown(output, hidden)
       partial(shown(output, hidden))
       await breath()
       if (superseded()) return null

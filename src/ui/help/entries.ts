@@ -31,6 +31,10 @@ const START: readonly (readonly [string, string])[] = [
     'Tab goes through views, readings, plan, elevation, controls, takes and bar. On a handle, arrow keys move by 1° or 5 cm, with Shift by ten times that. Escape closes what is open.',
   ],
   [
+    'How do I teach with it?',
+    '‹lessons› has a course of fifteen and ten faulty sets to diagnose. A prediction comes first; then pictures and numbers show. A goal is tried on this page and judged by its readings.',
+  ],
+  [
     'Where is my work kept?',
     'In this browser, on this device: nothing is sent anywhere. ‹save› writes the sitting to a file, ‹open› or dropping the file on the page reads it again.',
   ],

@@ -9,11 +9,14 @@ const STEPS_MM = [1, 2, 5, 10, 20, 50, 100, 200, 500]
 const stepFor = (widthMm: number, most: number): number =>
   STEPS_MM.find((step) => widthMm / step <= most) ?? 10 ** Math.ceil(Math.log10(widthMm / most))
 
-/** Millimetres along the lower edge of a crop's print, true at the eye or cheek in its middle. */
+/** Of the picture's own crop. */
 export function RulerEdge({ look }: { look: Look }) {
   const rig = useDerived((derived) => derived.rig)
-  if (!rig || !isCrop(look)) return null
-  const { widthMm } = cropScale(rig, look)
+  return rig && isCrop(look) ? <Millimetres look={look} widthMm={cropScale(rig, look).widthMm} /> : null
+}
+
+/** Millimetres along the lower edge of a crop's print, true at the eye or cheek in its middle. */
+export function Millimetres({ look, widthMm }: { look: Look; widthMm: number }) {
   const [mark, figure] = [stepFor(widthMm, MOST_MARKS), stepFor(widthMm, MOST_FIGURES)]
   const marks = Array.from({ length: Math.floor(widthMm / mark) + 1 }, (_, i) => i * mark)
   const at = (mm: number) => `${((100 * mm) / widthMm).toFixed(3)}%`

@@ -1,0 +1,116 @@
+import { type KeyboardEvent, type PointerEvent, useRef } from 'react'
+
+interface DialProps {
+  readonly plane: 'round' | 'up'
+  /** Degrees; null: not sketched yet. */
+  readonly value: number | null
+  readonly locked: boolean
+  onValue(degrees: number): void
+}
+
+const R = 90
+const PLANES = {
+  round: {
+    least: -180,
+    most: 180,
+    asks: 'where the lamp stands, round from the lens',
+    left: 'camera left',
+    right: 'camera right',
+  },
+  up: { least: -90, most: 90, asks: 'how far the lamp stands over the eyes', left: '', right: '' },
+} as const
+
+/** To a whole degree. round: 0 at the camera below, positive to the right. up: 0 level, positive upwards. */
+function degreesAt(plane: DialProps['plane'], x: number, y: number): number {
+  const at = plane === 'round' ? Math.atan2(x, y) : Math.atan2(-y, Math.abs(x))
+  return Math.round((at * 180) / Math.PI)
+}
+
+function placeOf(plane: DialProps['plane'], degrees: number): readonly [number, number] {
+  const a = (degrees * Math.PI) / 180
+  return plane === 'round' ? [R * Math.sin(a), R * Math.cos(a)] : [R * Math.cos(a), -R * Math.sin(a)]
+}
+
+/** '130° to camera left', '25° under the eyes'. */
+function words(plane: DialProps['plane'], degrees: number): string {
+  const side = plane === 'round' ? ['to camera left', 'to camera right'] : ['under the eyes', 'over the eyes']
+  return `${Math.abs(degrees)}° ${degrees === 0 ? (plane === 'round' ? 'at the lens' : 'level') : side[degrees < 0 ? 0 : 1]}`
+}
+
+/** An angle that is sketched: drawn with finger or mouse, or by arrow keys; the head in the middle, as on plan and elevation. */
+export function AngleDial({ plane, value, locked, onValue }: DialProps) {
+  const box = useRef<HTMLDivElement>(null)
+  const { least, most, asks, left, right } = PLANES[plane]
+  const sketch = (event: PointerEvent) => {
+    if (locked || !box.current || (event.type === 'pointermove' && event.buttons === 0)) return
+    const { left: x, top: y, width, height } = box.current.getBoundingClientRect()
+    const half = plane === 'round' ? width / 2 : width * 0.25
+    onValue(degreesAt(plane, event.clientX - x - half, event.clientY - y - height / 2))
+  }
+  const keys = (event: KeyboardEvent) => {
+    const way = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key]
+    if (way === undefined || locked) return
+    event.preventDefault()
+    event.stopPropagation()
+    onValue(Math.min(most, Math.max(least, (value ?? 0) + way * (event.shiftKey ? 10 : 1))))
+  }
+  const [x, y] = placeOf(plane, value ?? 0)
+  return (
+    <div className="dial">
+      <div
+        className="sketch"
+        ref={box}
+        role="slider"
+        tabIndex={locked ? -1 : 0}
+        aria-label={asks}
+        aria-valuemin={least}
+        aria-valuemax={most}
+        aria-valuenow={value ?? 0}
+        aria-valuetext={value === null ? 'not sketched yet' : words(plane, value)}
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture(event.pointerId)
+          sketch(event)
+        }}
+        onPointerMove={sketch}
+        onKeyDown={keys}
+      >
+        <svg aria-hidden="true" viewBox={plane === 'round' ? '-120 -120 240 250' : '-60 -120 240 240'}>
+          <path
+            className="thin"
+            d={plane === 'round' ? `M0 ${-R}A${R} ${R} 0 1 0 0.01 ${-R}` : `M0 ${-R}A${R} ${R} 0 0 1 0 ${R}`}
+          />
+          <path className="thin dashed" d={plane === 'round' ? `M0 0V${R}` : `M0 0H${R}`} />
+          {plane === 'round' ? (
+            <path className="object" d="M-14 4a14 17 0 1 1 28 0q-6 12-10 13l-4 6-4-6q-4-1-10-13" />
+          ) : (
+            <path className="object" d="M-20 -14q16-18 30-4l3 10 6 8-6 2-1 12q-16 8-26-2" />
+          )}
+          {value !== null && (
+            <>
+              <path className="ray" d={`M${x} ${y}L0 0`} />
+              <circle className="lamp" cx={x} cy={y} r="8" />
+            </>
+          )}
+          <text
+            x={plane === 'round' ? 0 : R + 8}
+            y={plane === 'round' ? R + 24 : 5}
+            textAnchor={plane === 'round' ? 'middle' : 'start'}
+          >
+            {plane === 'round' ? 'camera' : 'level'}
+          </text>
+          {plane === 'round' && (
+            <>
+              <text x="-118" y="-100">
+                {left}
+              </text>
+              <text x="118" y="-100" textAnchor="end">
+                {right}
+              </text>
+            </>
+          )}
+        </svg>
+      </div>
+      <p>{value === null ? 'Draw the lamp, or use the arrow keys.' : words(plane, value)}</p>
+    </div>
+  )
+}

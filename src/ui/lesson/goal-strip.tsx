@@ -1,0 +1,64 @@
+import { judgeAll, type Lesson, type TryStep } from '../../lesson'
+import { settledReadings } from '../changed'
+import { useDerived } from '../derived'
+import { setSession, useSitting } from '../store'
+import { setLesson, useLesson } from './lesson-store'
+import { beginGoal, goalWords } from './step-words'
+import { useStates } from './use-states'
+
+/** Over the working surface while a goal is tried: what is asked, and by how much the set misses it. */
+export function GoalStrip() {
+  const lesson = useLesson((state) => state.lesson)
+  const index = useLesson((state) => state.step)
+  const step = lesson?.steps[index]
+  return lesson && step?.kind === 'try' && step.goal ? <Strip lesson={lesson} step={step} /> : null
+}
+
+const back = (): void => setSession({ teaching: 'open', without: [] })
+
+function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
+  const { tries, judged } = useLesson()
+  const sitting = useSitting()
+  const verdicts = judged?.of === sitting ? judged.verdicts : null
+  // Comes anew with every reading; what counts is that of this very set, read to the end.
+  useDerived((derived) => derived.read)
+  const own = settledReadings(sitting)
+  // A goal that is measured against another state needs its numbers too.
+  const others = step.goal!.flatMap(({ minus }) => minus ?? [])
+  const states = useStates(lesson, [], [], others)
+  const isRead = own !== null && (others.length === 0 || states.settled)
+  const left = step.tries === undefined ? Number.POSITIVE_INFINITY : step.tries - tries
+  const met = verdicts?.every((verdict) => verdict.met) ?? false
+  const judgeNow = () => {
+    const found = judgeAll(step.goal!, (set) => (set === undefined ? own : states.readingsOf(set)))
+    if (found) setLesson({ judged: { of: sitting, verdicts: found }, tries: tries + 1 })
+  }
+  return (
+    <section className="goal-strip" aria-label="Goal of the lesson">
+      <ul role="status">
+        {step.goal!.map((condition, i) => (
+          <li key={`${condition.reading} ${condition.minus}`}>
+            {goalWords(condition, own)}
+            {verdicts?.[i] && <b>{`: ${verdicts[i].words}`}</b>}
+          </li>
+        ))}
+        {met && (
+          <li>{`Goal met${step.tries === undefined ? '' : ` in ${tries === 1 ? 'one try' : `${tries} tries`}`}.`}</li>
+        )}
+        {!met && left <= 0 && <li>That was the last try: begin again.</li>}
+      </ul>
+      <div>
+        <button type="button" className="word under" disabled={!isRead || left <= 0} onClick={judgeNow}>
+          {isRead ? 'judge' : 'judge, once it is read'}
+          {Number.isFinite(left) && left > 0 ? `, ${left} left` : ''}
+        </button>
+        <button type="button" className="word under" onClick={() => beginGoal(lesson, step)}>
+          begin again
+        </button>
+        <button type="button" className="word under" onClick={back}>
+          back to the lesson
+        </button>
+      </div>
+    </section>
+  )
+}

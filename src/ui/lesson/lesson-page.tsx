@@ -1,0 +1,126 @@
+import { type KeyboardEvent, useState } from 'react'
+import type { Lesson } from '../../lesson'
+import { Over } from '../contact/over'
+import { Freeze } from './freeze'
+import { Foot, Head } from './head-foot'
+import { closeLessons, goTo, mayCut, questionsAt, setLesson, startLesson, useLesson } from './lesson-store'
+import { Prose } from './prose'
+import { QuestionView, Score } from './question'
+import { StepPictures } from './step-pictures'
+import { Formula, Goal } from './step-words'
+import { readFor, useStates } from './use-states'
+
+const TITLE = 'lesson-title'
+
+const isTyping = ({ target }: KeyboardEvent): boolean => target instanceof HTMLInputElement && target.type !== 'radio'
+
+/** One lesson, step by step: pictures left, words right, keys below. */
+export function LessonPage({ lesson }: { lesson: Lesson }) {
+  const index = useLesson((state) => state.step)
+  const projected = useLesson((state) => state.projected)
+  const step = lesson.steps[index]!
+  const [at, setAt] = useState(0)
+  const [frozen, setFrozen] = useState<number | null>(null)
+  const asked = questionsAt(lesson, index)
+  const current = asked[Math.min(at, asked.length - 1)] ?? null
+  const given = useLesson((state) => (current ? state.given[current.key] : undefined))
+  const shows = current?.question ?? (step.kind === 'try' ? null : step)
+  const hidden = current && given === undefined ? current.question.hides : []
+  const sets = shows?.sets ?? (step.kind === 'try' && step.from !== undefined ? [step.from] : [])
+  const looks = shows?.looks ?? ['camera']
+  const states = useStates(lesson, sets, looks, readFor(step))
+  const seen = sets.filter((set) => !hidden.includes(set))
+  const leave = () => {
+    setFrozen(null)
+    setAt(0)
+    // The next step is read from its beginning, and Enter no longer presses the word that led there.
+    document.getElementById(TITLE)?.closest('section')?.focus()
+  }
+  const go = (to: number) => {
+    leave()
+    goTo(to)
+  }
+  const again = () => {
+    leave()
+    startLesson(lesson)
+  }
+  const cut = () => {
+    if (seen.length > 0 && mayCut(performance.now()))
+      setFrozen(frozen === null ? 0 : (frozen + 1) % Math.min(2, seen.length))
+  }
+  const keys = (event: KeyboardEvent) => {
+    if (isTyping(event) || event.ctrlKey || event.metaKey || event.altKey) return
+    if (event.key === 'Home') again()
+    else if (event.key === 'PageDown') go(index + 1)
+    else if (event.key === 'PageUp') go(index - 1)
+    else if (event.key.toLowerCase() === 'f') cut()
+    else return
+    event.preventDefault()
+  }
+  return (
+    <Over
+      titled={TITLE}
+      className={projected ? 'lesson page projected' : 'lesson page'}
+      onKeys={keys}
+      onClose={() => (frozen === null ? closeLessons() : setFrozen(null))}
+    >
+      <Head
+        lesson={lesson}
+        index={index}
+        titled={TITLE}
+        onStep={go}
+        onProject={() => {
+          leave()
+          setLesson({ projected: !projected })
+        }}
+      />
+      {states.fault && <p className="said">{states.fault}</p>}
+      <div
+        className="lesson-body"
+        data-pictures={sets.length === 0 ? undefined : sets.length === 1 ? 'one' : sets.length < 4 ? 'few' : 'many'}
+      >
+        {sets.length > 0 && (
+          <StepPictures sets={sets} hidden={hidden} readings={shows?.readings ?? []} looks={looks} states={states} />
+        )}
+        <div className="lesson-words">
+          <p className="big">
+            <Prose text={step.text} hidden={hidden} readingsOf={states.readingsOf} />
+          </p>
+          {current && (
+            <QuestionView
+              key={current.key}
+              asked={current}
+              ownText={step.kind === 'try'}
+              place={{ at, of: asked.length }}
+              states={states}
+              onNext={() => setAt(at + 1)}
+            />
+          )}
+          {step.kind === 'try' && asked.length > 0 && (
+            <Score asked={asked} pass={step.pass ?? asked.length} states={states} />
+          )}
+          {step.kind === 'try' && step.goal && <Goal lesson={lesson} step={step} states={states} />}
+          {step.kind === 'explain' && step.formula && <Formula key={index} text={step.formula} />}
+        </div>
+      </div>
+      <Foot
+        lesson={lesson}
+        index={index}
+        choices={current?.question.answer.kind === 'choice' ? current.question.answer.choices.length : 0}
+        onStep={go}
+        onCut={cut}
+        onAgain={again}
+      />
+      {frozen !== null && seen[frozen] !== undefined && (
+        <Freeze
+          set={seen[frozen]}
+          letter={frozen === 0 ? 'A' : 'B'}
+          cell={states.cellOf(seen[frozen], looks[0]!)}
+          hasOther={seen.length > 1}
+          onCut={cut}
+          onClose={() => setFrozen(null)}
+        />
+      )}
+    </Over>
+  )
+}

@@ -1,0 +1,89 @@
+import { create } from 'zustand'
+import type { Lesson, Question, Verdict } from '../../lesson'
+import type { Sitting } from '../../sitting'
+import { setSession } from '../store'
+import { LESSONS_WORD } from './word'
+
+/** What lies on the lesson's page: the list, a lesson, its handout, or the desk at which one is written. */
+export type LessonView = 'list' | 'steps' | 'handout' | 'writing'
+
+interface LessonState {
+  readonly view: LessonView
+  readonly lesson: Lesson | null
+  /** Place of the step in sight. */
+  readonly step: number
+  /** Answers that are in, by question; what they hide is shown from then on. */
+  readonly given: Readonly<Record<string, number>>
+  /** For a projector: large, on black. */
+  readonly projected: boolean
+  /** Of the goal that is tried: how often it was judged, and what came of each of its conditions for the set judged last. */
+  readonly tries: number
+  readonly judged: { readonly of: Sitting; readonly verdicts: readonly Verdict[] } | null
+  /** Why a lesson could not be opened, in words. */
+  readonly fault: string | null
+  /** The lesson that the teacher writes. */
+  readonly draft: Lesson | null
+}
+
+export const useLesson = create<LessonState>(() => ({
+  view: 'list',
+  lesson: null,
+  step: 0,
+  given: {},
+  projected: false,
+  tries: 0,
+  judged: null,
+  fault: null,
+  draft: null,
+}))
+
+export const setLesson = (change: Partial<LessonState>): void => useLesson.setState(change)
+
+/** From its beginning, with no answer given. */
+export function startLesson(lesson: Lesson): void {
+  setLesson({ lesson, view: 'steps', step: 0, given: {}, tries: 0, judged: null, fault: null })
+  setSession({ teaching: 'open', without: [] })
+}
+
+export function closeLessons(): void {
+  setSession({ teaching: 'shut', without: [] })
+  requestAnimationFrame(() => document.getElementById(LESSONS_WORD)?.focus())
+}
+
+/** A question with the key that its answer is kept under. */
+export interface Asked {
+  readonly key: string
+  readonly question: Question
+}
+
+/** The questions of a step, in order. */
+export function questionsAt({ steps }: Lesson, step: number): readonly Asked[] {
+  const at = steps[step]
+  if (at?.kind === 'predict') return [{ key: `${step}`, question: at }]
+  if (at?.kind !== 'try') return []
+  return (at.questions ?? []).map((question, i) => ({ key: `${step}.${i}`, question }))
+}
+
+/** How far one may go on: to the first prediction that is not in. */
+export function reach(lesson: Lesson, given: LessonState['given']): number {
+  const open = lesson.steps.findIndex((step, i) => step.kind === 'predict' && given[`${i}`] === undefined)
+  return open < 0 ? lesson.steps.length - 1 : open
+}
+
+/** Between two pictures that take each other's place, ms: under three changes of brightness a second. */
+export const CUT_MS = 400
+
+let lastCut = Number.NEGATIVE_INFINITY
+/** Whether the picture may change now; if so it counts as changed. */
+export function mayCut(now: number): boolean {
+  if (now - lastCut < CUT_MS) return false
+  lastCut = now
+  return true
+}
+
+/** To another step, at most every CUT_MS, and never past a prediction that is not in. */
+export function goTo(step: number): void {
+  const { lesson, given } = useLesson.getState()
+  if (!lesson || step < 0 || step > reach(lesson, given) || !mayCut(performance.now())) return
+  setLesson({ step, tries: 0, judged: null })
+}

@@ -1,0 +1,181 @@
+import { type FormEvent, useEffect, useState } from 'react'
+import { type Answer, grade } from '../../lesson'
+import { AngleDial } from './angle-dial'
+import { type Asked, setLesson, useLesson } from './lesson-store'
+import { Prose } from './prose'
+import type { States } from './use-states'
+
+interface QuestionProps {
+  readonly asked: Asked
+  /** Its text stands with it; else it is the step's, which stands above. */
+  readonly ownText: boolean
+  readonly place: { readonly at: number; readonly of: number }
+  readonly states: States
+  onNext(): void
+}
+
+/** A question: the learner commits to an answer; then it is graded, and what it hid is shown. */
+export function QuestionView({ asked: { key, question }, ownText, place, states, onNext }: QuestionProps) {
+  const given = useLesson((state) => state.given[key])
+  const [pending, setPending] = useState<number | null>(null)
+  const { answer, text, hides } = question
+  const locked = given !== undefined
+  const lock = () => {
+    if (pending === null || locked) return
+    const { given: all } = useLesson.getState()
+    setLesson({ given: { ...all, [key]: pending } })
+  }
+  useFigureKeys(answer, locked, setPending, lock)
+  const submit = (event: FormEvent) => {
+    event.preventDefault()
+    lock()
+  }
+  const hidden = locked ? [] : hides
+  return (
+    <form className="question" onSubmit={submit}>
+      {ownText && (
+        <p className="asks">
+          {place.of > 1 && <span className="n">{`${place.at + 1} of ${place.of}`}</span>}{' '}
+          <Prose text={text} hidden={hidden} readingsOf={states.readingsOf} />
+        </p>
+      )}
+      <Widget
+        answer={answer}
+        value={given ?? pending}
+        locked={locked}
+        hidden={hidden}
+        states={states}
+        onValue={setPending}
+      />
+      {!locked && (
+        <button type="submit" className="word under lock" disabled={pending === null}>
+          lock and show
+        </button>
+      )}
+      {locked && <Verdict answer={answer} given={given} states={states} />}
+      {locked && place.at + 1 < place.of && (
+        <button type="button" className="word under lock" onClick={onNext}>
+          next question
+        </button>
+      )}
+    </form>
+  )
+}
+
+/** Figures choose wherever the focus is, and Enter locks; not while somebody types or stands on a word. */
+function useFigureKeys(answer: Answer, locked: boolean, choose: (i: number) => void, lock: () => void): void {
+  useEffect(() => {
+    if (locked) return
+    const keys = ({ target, key }: KeyboardEvent) => {
+      const typing = target instanceof HTMLInputElement && target.type !== 'radio'
+      if (typing) return
+      const figure = Number(key) - 1
+      if (answer.kind === 'choice' && answer.choices[figure]) choose(figure)
+      else if (key === 'Enter' && !(target instanceof HTMLButtonElement) && !(target instanceof HTMLInputElement))
+        lock()
+    }
+    window.addEventListener('keydown', keys)
+    return () => window.removeEventListener('keydown', keys)
+  })
+}
+
+interface WidgetProps {
+  readonly answer: Answer
+  readonly value: number | null
+  readonly locked: boolean
+  readonly hidden: readonly string[]
+  readonly states: States
+  onValue(value: number | null): void
+}
+
+function Widget({ answer, value, locked, hidden, states, onValue }: WidgetProps) {
+  if (answer.kind === 'angle') return <AngleDial plane={answer.plane} value={value} locked={locked} onValue={onValue} />
+  if (answer.kind === 'number') return <NumberBox answer={answer} value={value} locked={locked} onValue={onValue} />
+  return (
+    <fieldset className="choices" disabled={locked}>
+      <legend className="unseen">Your prediction</legend>
+      {answer.choices.map(({ words }, i) => (
+        <label key={words} data-chosen={value === i || undefined}>
+          <input type="radio" name="prediction" checked={value === i} onChange={() => onValue(i)} />
+          <span className="k" aria-hidden="true">
+            {i + 1}
+          </span>
+          <span>
+            <Prose text={words} hidden={hidden} readingsOf={states.readingsOf} />
+          </span>
+        </label>
+      ))}
+    </fieldset>
+  )
+}
+
+/** 'f/8', '-1.5 stops', '24 mm': the figure in it. NaN: there is none. */
+const figureIn = (typed: string): number =>
+  Number(
+    /^\s*(?:f\s*\/?)?\s*([-−+]?\d+(?:[.,]\d+)?)/i.exec(typed)?.[1]?.replace('−', '-').replace(',', '.') ?? Number.NaN,
+  )
+
+function NumberBox({ value, locked, onValue }: Omit<WidgetProps, 'hidden' | 'states'>) {
+  const [typed, setTyped] = useState(value === null ? '' : String(value))
+  const isNone = typed.trim() !== '' && Number.isNaN(figureIn(typed))
+  return (
+    <p className="number-box">
+      <input
+        className="field"
+        inputMode="decimal"
+        autoComplete="off"
+        aria-label="your prediction, a number"
+        aria-invalid={isNone}
+        disabled={locked}
+        value={typed}
+        onChange={(event) => {
+          setTyped(event.currentTarget.value)
+          const figure = figureIn(event.currentTarget.value)
+          onValue(Number.isNaN(figure) ? null : figure)
+        }}
+      />
+      {isNone && <span role="alert"> Expected a number, such as 5.6.</span>}
+    </p>
+  )
+}
+
+/** What the program says of an answer; it waits until the light is read to the end. */
+function Verdict({ answer, given, states }: { answer: Answer; given: number; states: States }) {
+  const graded = states.settled
+    ? grade(answer, given, (set) => (set === undefined ? null : states.readingsOf(set)))
+    : null
+  return (
+    <p className="verdict" role="status">
+      {graded === null ? (
+        'reading the light to judge it'
+      ) : (
+        <>
+          <b>{graded.right ? 'Right' : 'Not so'}</b>
+          {answer.kind === 'choice' ? '' : `: ${graded.words}`}
+          {graded.right && answer.kind === 'choice' ? '.' : `. The program finds: ${graded.answer}.`}
+        </>
+      )}
+    </p>
+  )
+}
+
+/** How many of the questions are right so far, against the pass mark. */
+export function Score({ asked, pass, states }: { asked: readonly Asked[]; pass: number; states: States }) {
+  const given = useLesson((state) => state.given)
+  if (asked.length < 2 || !states.settled) return null
+  const graded = asked.flatMap(({ key, question }) => {
+    const answer = given[key]
+    if (answer === undefined) return []
+    return grade(question.answer, answer, (set) => (set === undefined ? null : states.readingsOf(set))) ?? []
+  })
+  if (graded.length === 0) return null
+  const right = graded.filter((each) => each.right).length
+  const done = graded.length === asked.length
+  const end = right >= pass ? 'passed' : `${pass} pass: begin again with Home, or explain to each other first`
+  return (
+    <p className="verdict" role="status">
+      {`${right} of ${graded.length} right`}
+      {done ? `: ${end}.` : '.'}
+    </p>
+  )
+}

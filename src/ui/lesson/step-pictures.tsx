@@ -1,0 +1,74 @@
+import { type Shown, withUnit } from '../../lesson'
+import type { Reading } from '../../readings'
+import { isCrop, type Look } from '../../rig'
+import type { Cell } from '../contact/contact-desk'
+import { Print } from '../contact/print'
+import { LOOK_WORDS } from '../looks/looks'
+import { Millimetres } from '../looks/ruler-edge'
+import { Blank, HIDDEN, UNREAD } from './prose'
+import type { States } from './use-states'
+
+interface PicturesProps {
+  readonly sets: readonly string[]
+  readonly hidden: readonly string[]
+  readonly readings: readonly Shown[]
+  readonly looks: readonly Look[]
+  readonly states: States
+}
+
+/** States side by side, in order, each with its numbers; a hidden one is hatched. */
+export function StepPictures({ sets, hidden, readings, looks, states }: PicturesProps) {
+  return (
+    <ol className="lesson-pictures" data-looks={looks.length}>
+      {sets.map((set, i) => {
+        const isHidden = hidden.includes(set)
+        return (
+          <li key={set}>
+            <p className="name">
+              <b>{i + 1}</b> {set}
+            </p>
+            {looks.map((look) => (
+              <OnePicture key={look} set={set} look={look} isHidden={isHidden} cell={states.cellOf(set, look)} />
+            ))}
+            {readings.length > 0 && (
+              <dl>
+                {readings.map(({ says, reading }) => (
+                  <div key={reading}>
+                    <dt>{says}</dt>
+                    <dd>
+                      <Value all={states.readingsOf(set)} id={reading} isHidden={isHidden} />
+                    </dd>
+                  </div>
+                ))}
+              </dl>
+            )}
+          </li>
+        )
+      })}
+    </ol>
+  )
+}
+
+function OnePicture({ set, look, isHidden, cell }: { set: string; look: Look; isHidden: boolean; cell: Cell | null }) {
+  const crop = isCrop(look)
+  if (isHidden)
+    return (
+      <div className={crop ? 'hatched crop' : 'hatched'} role="img" aria-label={`picture of ${set}, ${HIDDEN}`}>
+        {!crop && <span>after the prediction</span>}
+      </div>
+    )
+  return (
+    <div className={crop ? 'lesson-print crop' : 'lesson-print'}>
+      <Print bitmap={cell?.bitmap ?? null} name={crop ? `${set}, ${LOOK_WORDS[look]}` : set} />
+      {crop && cell?.widthMm != null && <Millimetres look={look} widthMm={cell.widthMm} />}
+    </div>
+  )
+}
+
+/** A reading, as shown; a ruled blank while it is hidden or not read. */
+export function Value({ all, id, isHidden }: { all: readonly Reading[] | null; id: string; isHidden: boolean }) {
+  if (isHidden) return <Blank why={HIDDEN} />
+  if (all === null) return <Blank why={UNREAD} />
+  const found = all.find((reading) => reading.id === id)
+  return found ? withUnit(found.text, found.unit) : 'none'
+}

@@ -1,0 +1,77 @@
+import { useMemo } from 'react'
+import { type Condition, type Lesson, placeholdersIn, type Question, type Step, sittingOf } from '../../lesson'
+import type { Reading } from '../../readings'
+import type { Look } from '../../rig'
+import type { Sitting } from '../../sitting'
+import { type Cell, useContact } from '../contact/contact-desk'
+import { useDrawn } from '../contact/use-drawn'
+
+/** Sittings of a lesson by their states, each made once so that it keeps its identity. */
+const made = new WeakMap<Lesson, Map<string, Sitting>>()
+
+function stateOf(lesson: Lesson, name: string): Sitting {
+  const states = made.get(lesson) ?? new Map<string, Sitting>()
+  made.set(lesson, states)
+  const sitting = states.get(name) ?? sittingOf(lesson, name)!
+  states.set(name, sitting)
+  return sitting
+}
+
+const ofConditions = (conditions: readonly Condition[] | undefined): readonly string[] =>
+  (conditions ?? []).flatMap(({ set, minus }) => [set, minus].filter((name) => name !== undefined))
+const ofText = (text: string): readonly string[] => placeholdersIn(text).good.flatMap(({ sets }) => sets)
+
+function ofQuestion({ text, answer }: Question): readonly string[] {
+  if (answer.kind !== 'choice') return [...ofText(text), ...ofConditions([answer.of])]
+  return [...ofText(text), ...answer.choices.flatMap(({ words, holds }) => [...ofText(words), ...ofConditions(holds)])]
+}
+
+/** States whose numbers a step needs beside those that it shows. */
+export function readFor(step: Step): readonly string[] {
+  if (step.kind === 'predict') return ofQuestion(step)
+  if (step.kind === 'try')
+    return [...ofText(step.text), ...ofConditions(step.goal), ...(step.questions ?? []).flatMap(ofQuestion)]
+  return [...ofText(step.text), ...ofConditions(step.claims)]
+}
+
+export interface States {
+  /** Readings of a state, as far as they are there; null: not yet. */
+  readingsOf(set: string): readonly Reading[] | null
+  /** The picture of a state in a look. */
+  cellOf(set: string, look: Look): Cell | null
+  /** All that was asked for is read to the end. */
+  readonly settled: boolean
+  readonly fault: string | null
+}
+
+/** Has states drawn in these looks, and others read alone, for as long as they are shown. */
+export function useStates(
+  lesson: Lesson,
+  shown: readonly string[],
+  looks: readonly Look[],
+  read: readonly string[],
+): States {
+  const alone = read.filter((name, i) => !shown.includes(name) && read.indexOf(name) === i)
+  const asked = [...shown.flatMap((set) => looks.map((look) => `${look} ${set}`)), ...alone.map((set) => `- ${set}`)]
+  const key = asked.join('\n')
+  const row = useMemo(() => {
+    const entries = key === '' ? [] : key.split('\n').map((each) => /^(\S+) (.*)$/.exec(each)!)
+    return {
+      names: entries.map(([, , name]) => name!),
+      looks: entries.map(([, look]) => (look === '-' ? null : (look as Look))),
+      sittings: entries.map(([, , name]) => stateOf(lesson, name!)),
+    }
+  }, [key, lesson])
+  const cells = useDrawn(row.sittings, 'metres', null, row.looks)
+  const fault = useContact((state) => state.fault)
+  const at = (set: string, look: Look | null) => {
+    const index = row.names.findIndex((name, i) => name === set && (look === null || row.looks[i] === look))
+    return cells[index] ?? null
+  }
+  return {
+    readingsOf: (set) => at(set, null)?.readings ?? null,
+    cellOf: (set, look) => at(set, look),
+    settled: cells.length > 0 && cells.every((cell) => cell.settled),
+    fault,
+  }
+}

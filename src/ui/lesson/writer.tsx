@@ -1,0 +1,3 @@
+export function Writer() {
+  return <p>later</p>
+}

@@ -1,0 +1,56 @@
+/** A lesson without graphics, by keys: nothing shows before the prediction is in, a goal is judged on the working surface. */
+import AxeBuilder from '@axe-core/playwright'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { hostPage, type PageHost, undoButton } from './page-host'
+
+let host: PageHost
+beforeAll(async () => {
+  host = await hostPage()
+})
+afterAll(() => host?.close())
+
+test('predict, then see; the goal says by how much it is missed, and that it is met', async () => {
+  const page = await host.visit({ viewport: { width: 1024, height: 768 } })
+  const word = page.getByRole('button', { name: 'lessons', exact: true })
+  await word.press('Enter')
+  await page.getByRole('button', { name: 'Hard from a big box' }).press('Enter')
+  await page.getByText('after the prediction').first().waitFor()
+  // What is hidden is not in the page at all, and the way on is shut.
+  const mended = page.locator('.lesson-pictures > li').nth(1)
+  expect(await mended.locator('canvas').count()).toBe(0)
+  await page.keyboard.press('PageDown')
+  const lock = page.getByRole('button', { name: 'lock and show' })
+  expect(await lock.isDisabled()).toBe(true)
+  await page.keyboard.press('2')
+  await page.keyboard.press('Enter')
+  await page.getByText('Right', { exact: true }).waitFor({ timeout: 120_000 })
+  expect(await mended.locator('canvas').count()).toBe(2)
+  const { violations } = await new AxeBuilder({ page }).analyze()
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([])
+  // Held keys change the picture at most every 0.4 s: two steps in one breath are one.
+  await page.waitForTimeout(450)
+  await page.keyboard.press('PageDown')
+  await page.keyboard.press('PageDown')
+  expect(await page.locator('[aria-current="step"]').textContent()).toBe('measure')
+  for (const kind of ['explain', 'try']) {
+    await page.waitForTimeout(450)
+    await page.keyboard.press('PageDown')
+    expect(await page.locator('[aria-current="step"]').textContent()).toBe(kind)
+  }
+  await page.getByRole('button', { name: 'begin on the working surface' }).press('Enter')
+  expect(await undoButton(page).textContent()).toContain('as found')
+  const judge = page.getByRole('button', { name: 'judge', exact: true })
+  await judge.press('Enter', { timeout: 120_000 })
+  await page.getByText(/misses by \d+ mm \(under\)/).waitFor()
+  // Half the distance is twice the width: similar triangles.
+  await page.getByRole('textbox', { name: 'A tape, typed' }).fill('1.1m')
+  await page.keyboard.press('Enter')
+  await judge.press('Enter', { timeout: 120_000 })
+  await page.getByText('Goal met').waitFor()
+  await page.getByRole('button', { name: 'back to the lesson' }).press('Enter')
+  await page.keyboard.press('Home')
+  await page.getByText('after the prediction').first().waitFor()
+  await page.keyboard.press('Escape')
+  expect(await word.evaluate((button) => button === document.activeElement)).toBe(true)
+  await host.leave()
+})
