@@ -151,7 +151,9 @@ async function show(
   }
   renderer.recombine(recombinationOf(rig, exposure))
   const bitmap = await createImageBitmap(renderer.renderer.domElement)
-  const widthMm = isCrop(look) ? cropScale(whole, look).widthMm : null
+  // Where there is no shadow edge to look at, the camera's own picture stands for it.
+  const isClose = isCrop(look) && rig.view !== whole.view
+  const widthMm = isClose ? cropScale(whole, look).widthMm : null
   answer({ kind: 'sketch', ...which, bitmap, finished: samples === SAMPLES.all, widthMm }, [bitmap])
 }
 

@@ -1,4 +1,5 @@
 import '../look/lesson.css'
+import '../look/lesson-dial.css'
 import '../look/lesson-over.css'
 import { Over } from '../contact/over'
 import { FilePick } from '../file-pick'
