@@ -1,6 +1,7 @@
 import '../look/lesson.css'
 import '../look/lesson-dial.css'
 import '../look/lesson-over.css'
+import '../look/lesson-projected.css'
 import { Over } from '../contact/over'
 import { FilePick } from '../file-pick'
 import { useSession } from '../store'
