@@ -1,6 +1,8 @@
 /** A lesson without graphics, by keys: nothing shows before the prediction is in, a goal is judged on the working surface. */
+import { readFileSync } from 'node:fs'
 import AxeBuilder from '@axe-core/playwright'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { readLesson } from '../../src/lesson'
 import { hostPage, type PageHost, undoButton } from './page-host'
 
 let host: PageHost
@@ -9,7 +11,7 @@ beforeAll(async () => {
 })
 afterAll(() => host?.close())
 
-test('predict, then see; the goal says by how much it is missed, and that it is met', async () => {
+test('predict, then see; a goal says by how much it is missed; a teacher writes a lesson', async () => {
   const page = await host.visit({ viewport: { width: 1024, height: 768 } })
   const word = page.getByRole('button', { name: 'lessons', exact: true })
   await word.press('Enter')
@@ -42,15 +44,27 @@ test('predict, then see; the goal says by how much it is missed, and that it is 
   const judge = page.getByRole('button', { name: 'judge', exact: true })
   await judge.press('Enter', { timeout: 120_000 })
   await page.getByText(/misses by \d+ mm \(under\)/).waitFor()
-  // Half the distance is twice the width: similar triangles.
-  await page.getByRole('textbox', { name: 'A tape, typed' }).fill('1.1m')
-  await page.keyboard.press('Enter')
-  await judge.press('Enter', { timeout: 120_000 })
-  await page.getByText('Goal met').waitFor()
   await page.getByRole('button', { name: 'back to the lesson' }).press('Enter')
   await page.keyboard.press('Home')
   await page.getByText('after the prediction').first().waitFor()
   await page.keyboard.press('Escape')
   expect(await word.evaluate((button) => button === document.activeElement)).toBe(true)
+  // A teacher writes one of the set as it stands, and its file is a lesson.
+  await word.press('Enter')
+  await page.getByRole('button', { name: 'all lessons' }).press('Enter')
+  await page.getByRole('button', { name: 'write a lesson' }).press('Enter')
+  await page.getByRole('textbox', { name: 'keep the present set as' }).fill('near')
+  await page.keyboard.press('Enter')
+  await page.getByRole('button', { name: 'predict', exact: true }).press('Enter')
+  await page.getByRole('combobox', { name: 'answered by' }).selectOption('choice')
+  await page.getByRole('textbox', { name: 'choice 1' }).fill('softer')
+  const saved = page.waitForEvent('download')
+  await page.getByRole('button', { name: 'save as a file' }).press('Enter')
+  const result = readLesson(readFileSync(await (await saved).path(), 'utf8'))
+  const lesson = 'lesson' in result ? result.lesson : null
+  expect(lesson?.sets.map(({ name }) => name)).toEqual(['start', 'near'])
+  expect(lesson?.steps).toMatchObject([
+    { kind: 'predict', hides: ['near'], answer: { choices: [{ words: 'softer' }, {}] } },
+  ])
   await host.leave()
 })

@@ -3,6 +3,7 @@ import { type Answer, grade } from '../../lesson'
 import { AngleDial } from './angle-dial'
 import { type Asked, setLesson, useLesson } from './lesson-store'
 import { Prose } from './prose'
+import { unitOf } from './step-words'
 import type { States } from './use-states'
 
 interface QuestionProps {
@@ -90,7 +91,8 @@ interface WidgetProps {
 
 function Widget({ answer, value, locked, hidden, states, onValue }: WidgetProps) {
   if (answer.kind === 'angle') return <AngleDial plane={answer.plane} value={value} locked={locked} onValue={onValue} />
-  if (answer.kind === 'number') return <NumberBox answer={answer} value={value} locked={locked} onValue={onValue} />
+  if (answer.kind === 'number')
+    return <NumberBox unit={unitOf(answer.of, states)} value={value} locked={locked} onValue={onValue} />
   return (
     <fieldset className="choices" disabled={locked}>
       <legend className="unseen">Your prediction</legend>
@@ -115,7 +117,12 @@ const figureIn = (typed: string): number =>
     /^\s*(?:f\s*\/?)?\s*([-−+]?\d+(?:[.,]\d+)?)/i.exec(typed)?.[1]?.replace('−', '-').replace(',', '.') ?? Number.NaN,
   )
 
-function NumberBox({ value, locked, onValue }: Omit<WidgetProps, 'hidden' | 'states'>) {
+function NumberBox({
+  unit,
+  value,
+  locked,
+  onValue,
+}: Pick<WidgetProps, 'value' | 'locked' | 'onValue'> & { unit: string }) {
   const [typed, setTyped] = useState(value === null ? '' : String(value))
   const isNone = typed.trim() !== '' && Number.isNaN(figureIn(typed))
   return (
@@ -124,7 +131,7 @@ function NumberBox({ value, locked, onValue }: Omit<WidgetProps, 'hidden' | 'sta
         className="field"
         inputMode="decimal"
         autoComplete="off"
-        aria-label="your prediction, a number"
+        aria-label={`your prediction, ${unit || 'a number'}`}
         aria-invalid={isNone}
         disabled={locked}
         value={typed}
@@ -134,6 +141,7 @@ function NumberBox({ value, locked, onValue }: Omit<WidgetProps, 'hidden' | 'sta
           onValue(Number.isNaN(figure) ? null : figure)
         }}
       />
+      {` ${unit}`}
       {isNone && <span role="alert"> Expected a number, such as 5.6.</span>}
     </p>
   )

@@ -1,5 +1,13 @@
 import { useState } from 'react'
-import { askedWords, type Condition, type Lesson, sittingOf, type TryStep } from '../../lesson'
+import {
+  askedWords,
+  type Condition,
+  isFNumber,
+  type Lesson,
+  type Quantity,
+  sittingOf,
+  type TryStep,
+} from '../../lesson'
 import type { Reading } from '../../readings'
 import { openSitting, setSession } from '../store'
 import { setLesson } from './lesson-store'
@@ -25,6 +33,14 @@ export const goalWords = (condition: Condition, readings: readonly Reading[] | n
   return `${condition.says ?? condition.reading}${like}: ${askedWords(condition, reading)}`
 }
 
+/** What a number is typed in: 'mm', 'stops'; of an f-number nothing, as f/ stands before it. */
+export function unitOf({ set, reading: id }: Quantity, states: States): string {
+  const reading = set === undefined ? undefined : states.readingsOf(set)?.find((each) => each.id === id)
+  if (!reading) return ''
+  if (isFNumber(reading)) return 'as an f-number'
+  return reading.unit === 'stop' ? 'stops' : reading.unit
+}
+
 /** Puts the set that a goal begins with on the working surface. */
 export function beginGoal(lesson: Lesson, step: TryStep): void {
   const from = step.from === undefined ? null : sittingOf(lesson, step.from)
@@ -35,10 +51,7 @@ export function beginGoal(lesson: Lesson, step: TryStep): void {
 
 /** What a goal asks for, and the way to the working surface. */
 export function Goal({ lesson, step, states }: { lesson: Lesson; step: TryStep; states: States }) {
-  const readings =
-    (step.way !== undefined && states.readingsOf(step.way)) ||
-    (step.from !== undefined && states.readingsOf(step.from)) ||
-    null
+  const readings = step.from === undefined ? null : states.readingsOf(step.from)
   return (
     <div className="goal">
       <ul>

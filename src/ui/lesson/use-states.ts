@@ -30,7 +30,12 @@ function ofQuestion({ text, answer }: Question): readonly string[] {
 export function readFor(step: Step): readonly string[] {
   if (step.kind === 'predict') return ofQuestion(step)
   if (step.kind === 'try')
-    return [...ofText(step.text), ...ofConditions(step.goal), ...(step.questions ?? []).flatMap(ofQuestion)]
+    return [
+      ...ofText(step.text),
+      ...ofConditions(step.goal),
+      ...(step.goal && step.from !== undefined ? [step.from] : []),
+      ...(step.questions ?? []).flatMap(ofQuestion),
+    ]
   return [...ofText(step.text), ...ofConditions(step.claims)]
 }
 

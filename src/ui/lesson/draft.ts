@@ -1,0 +1,65 @@
+import { type Lesson, newLesson, readLesson, writeLesson } from '../../lesson'
+import { EditRefused } from '../../sitting'
+import { fileStem, giveFile } from '../give-file'
+import { currentSitting } from '../store'
+import { setLesson, useLesson } from './lesson-store'
+
+const KEPT = 'halfshade.lesson.draft'
+
+/** The lesson under the pen: the one in hand, else the one that this browser kept, else a new one of the present sitting. */
+export function draftNow(): Lesson {
+  const { draft } = useLesson.getState()
+  if (draft) return draft
+  const begun = kept() ?? newLesson(currentSitting(), 'New lesson')
+  setLesson({ draft: begun })
+  return begun
+}
+
+function kept(): Lesson | null {
+  try {
+    const text = localStorage.getItem(KEPT)
+    const result = text === null ? null : readLesson(text)
+    return result && 'lesson' in result ? result.lesson : null
+  } catch {
+    return null
+  }
+}
+
+/** An edit of the draft; a refused one changes nothing and is told. True: done. */
+export function editDraft(change: (lesson: Lesson) => Lesson): boolean {
+  try {
+    const draft = change(draftNow())
+    setLesson({ draft, fault: null })
+    keep(draft)
+    return true
+  } catch (error) {
+    if (!(error instanceof EditRefused)) throw error
+    setLesson({ fault: error.message })
+    return false
+  }
+}
+
+function keep(draft: Lesson): void {
+  try {
+    localStorage.setItem(KEPT, writeLesson(draft))
+  } catch {
+    setLesson({ fault: 'This browser does not keep the lesson: save it as a file before you leave.' })
+  }
+}
+
+export function saveDraft(): void {
+  const draft = draftNow()
+  giveFile(`${fileStem(draft.title)}.lesson.json`, writeLesson(draft))
+}
+
+/** A new one of the sitting on the working surface; the one in hand is given up. */
+export const beginDraft = (): void => {
+  editDraft(() => newLesson(currentSitting(), 'New lesson'))
+}
+
+/** Another lesson under the pen: the text of a file. */
+export function takeDraft(name: string, text: string): void {
+  const result = readLesson(text)
+  if ('lesson' in result) editDraft(() => result.lesson)
+  else setLesson({ fault: `${name} was not opened: ${result.problems[0]?.path} ${result.problems[0]?.expected}.` })
+}
