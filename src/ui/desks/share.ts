@@ -7,13 +7,14 @@ export function shareWith<T>(before: unknown, now: T): T {
   if (before === null || now === null || typeof before !== 'object' || typeof now !== 'object') return now
   if (Array.isArray(before) !== Array.isArray(now)) return now
   const old = before as Record<string, unknown>
-  const keys = Object.keys(now)
-  let same = keys.length === Object.keys(old).length
-  const parts = Array.isArray(now) ? [] : ({} as Record<string, unknown>)
-  for (const key of keys) {
-    const part = shareWith(old[key], (now as Record<string, unknown>)[key])
-    ;(parts as Record<string, unknown>)[key] = part
-    if (!(key in old) || !Object.is(part, old[key])) same = false
-  }
-  return (same ? before : parts) as T
+  // Own fields alone: a document may hold one of any name, `__proto__` too.
+  const parts = Object.entries(now).map(([key, part]): [string, unknown] => [
+    key,
+    Object.hasOwn(old, key) ? shareWith(old[key], part) : part,
+  ])
+  const same =
+    parts.length === Object.keys(old).length &&
+    parts.every(([key, part]) => Object.hasOwn(old, key) && Object.is(part, old[key]))
+  if (same) return before as T
+  return (Array.isArray(now) ? parts.map(([, part]) => part) : Object.fromEntries(parts)) as T
 }
