@@ -31,7 +31,7 @@ const ROOMS: Readonly<Record<string, Room>> = {
   render: { rooms: ['bounce', 'rig', 'camera', ...LIGHT], packages: /^three(\/|$)/ },
   paper: { rooms: ['readings', 'rig', 'sitting', ...DOCUMENT] },
   print: { rooms: ['paper'], packages: /^pdfkit$/ },
-  sheet: { rooms: ['print', 'paper', 'exchange', 'readings', 'rig', 'sitting', ...DOCUMENT] },
+  sheet: { rooms: ['print', 'paper', 'exchange', 'readings', 'meter', 'rig', 'sitting', ...DOCUMENT] },
   ui: { rooms: [], packages: PAGE },
   commands: { rooms: [], packages: /^(node:|playwright-core|three|vite|meshoptimizer|zod)/ },
 }

@@ -32,6 +32,17 @@ export function tapesTo(fixed: FixedPoints, at: Spot): Pick<TapeRow, 'fromXM' | 
   }
 }
 
+/** How far off the line two tapes alone put a spot, on the side of `side`: two circles about X and Z. */
+export function offBy(
+  fixed: FixedPoints,
+  { fromXM, fromZM }: Pick<TapeRow, 'fromXM' | 'fromZM'>,
+  side: number,
+): number {
+  const { toZM } = lineOf(fixed)
+  const along = (fromXM ** 2 - fromZM ** 2 + toZM ** 2) / (2 * toZM)
+  return Math.sign(side) * Math.sqrt(Math.max(0, fromXM ** 2 - along ** 2))
+}
+
 const STEPS = 8
 
 /**

@@ -25,6 +25,11 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
   await page.getByRole('button', word('link')).click()
   const link = await page.getByLabel('link to this sitting').inputValue()
   const backup = await given('back up everything')
+  await page.getByLabel('A alone, disc to A').fill('f/8 + 0.4')
+  await page.getByText(/0\.4 stops: lower by 0\.4 stop to 1\/\d+.* or move to 1\.\d\d m\./).waitFor()
+  await page.getByText(/^Kit and packing: 0 of/).click()
+  await page.getByLabel('tripod', { exact: true }).last().check()
+  await page.getByText(/^Kit and packing: 1 of/).waitFor()
   await page.keyboard.press('Escape')
   expect(await carry.evaluate((element) => document.activeElement === element)).toBe(true)
 
@@ -60,6 +65,15 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
     writeFileSync(worker, old)
   }
 
+  // What was typed and ticked is there again, and becomes a sitting.
+  await carry.click()
+  await page.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
+  await page.getByRole('button', word('make it a sitting')).click()
+  await page
+    .locator('.bar .title')
+    .getByText(/, as built$/)
+    .waitFor()
+  expect(await undoButton(page).textContent()).toBe('undo: sitting as built')
   await carry.click()
   const file = { name: 'all.backup.json', mimeType: 'application/json', buffer: backup }
   const input = page.getByLabel('open a backup', { exact: true })

@@ -1,5 +1,6 @@
 import { Over } from '../contact/over'
 import { useSittingPart } from '../store'
+import { DayPart } from './day-part'
 import { DevicePart } from './device-part'
 import { SharePart } from './share-part'
 import { SheetPart } from './sheet-part'
@@ -20,6 +21,7 @@ export function CarryPage({ onClose }: { onClose(): void }) {
       <div className="carry-parts">
         <SheetPart />
         <SharePart />
+        <DayPart />
         <DevicePart />
       </div>
     </Over>

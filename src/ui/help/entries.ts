@@ -38,6 +38,14 @@ const START: readonly (readonly [string, string])[] = [
     'Where is my work kept?',
     'In this browser, on this device: nothing is sent anywhere. ‹save› writes the sitting to a file, ‹open› or dropping the file on the page reads it again.',
   ],
+  [
+    'How do I take it to the studio?',
+    '‹carry› writes the set-up sheet as PDF for A4 or Letter, or as one file for a phone: plan and elevation to scale, every foot by two tapes, settings, meter table, order of work and packing list. On the day it takes actual tapes and readings, says what to change, and makes the sitting as built.',
+  ],
+  [
+    'How do I share a sitting, or back everything up?',
+    '‹carry› gives a link that holds the whole sitting, and the picture as a file that carries it; both open here as a step. It also backs up all that lies on this device into one file and restores it. After the first visit the page works without a network; a newer version waits for ‹update›.',
+  ],
 ]
 const LIGHT: readonly (readonly [string, string])[] = [
   [

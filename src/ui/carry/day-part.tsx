@@ -1,0 +1,153 @@
+import { useEffect, useMemo, useRef } from 'react'
+import { asBuilt, type SetUpSheet, type SheetInput, setUpSheet } from '../../sheet'
+import { FilePick } from '../file-pick'
+import { openSitting, setSession, useSession } from '../store'
+import { Actuals } from './actuals'
+import { changeDay, type Day, emptyDay, loadDays, photoFrom, useDays } from './day-store'
+import { measuredOf, meterWords } from './measured'
+import { Part, useTold } from './part'
+import { Prediction } from './prediction'
+import { useSheetInput } from './printed'
+
+/** On the day: ticks, actual numbers, a photo, and the sitting as it was built. */
+export function DayPart() {
+  const now = useSheetInput()
+  const last = useRef<SheetInput | null>(null)
+  if (now) last.current = now
+  const input = now ?? last.current
+  useEffect(() => void loadDays(), [])
+  const days = useDays((state) => state.days)
+  const says = 'Tick, tape and meter on the set. What is typed stays on this device, also without a network.'
+  return (
+    <Part title="On the day" says={says}>
+      {input && days ? <Open input={input} /> : <p>The readings are still settling.</p>}
+    </Part>
+  )
+}
+
+function Open({ input }: { input: SheetInput }) {
+  const sheet = useMemo(() => setUpSheet(input), [input])
+  const { days, refused } = useDays()
+  const day = { ...emptyDay(sheet.title), ...days?.[sheet.version] }
+  const change = (part: Partial<Day>) => changeDay(sheet.version, { ...day, ...part })
+  return (
+    <>
+      {refused !== null && (
+        <p role="alert">
+          This device does not keep what is typed here ({refused}): it stays on the page. Make the sitting as built and
+          save it as a file before you leave.
+        </p>
+      )}
+      <Ticks
+        title="Order of work"
+        day={day}
+        change={change}
+        items={sheet.order.map(({ what, minutes }, i) => [`step.${i}`, `${what} ${minutes} min`])}
+      />
+      <Ticks
+        title="Kit and packing"
+        day={day}
+        change={change}
+        items={sheet.kit.map(({ id, what, count }) => [`kit.${id}`, count === 1 ? what : `${count} × ${what}`])}
+      />
+      <Actuals input={input} sheet={sheet} day={day} change={change} />
+      <Photo day={day} change={change} look={sheet.look} />
+      <Built input={input} sheet={sheet} day={day} change={change} />
+    </>
+  )
+}
+
+interface PartOfDay {
+  readonly day: Day
+  change(part: Partial<Day>): void
+}
+
+function Ticks({
+  title,
+  items,
+  day,
+  change,
+}: PartOfDay & { title: string; items: readonly (readonly [string, string])[] }) {
+  const done = items.filter(([id]) => day.ticks[id]).length
+  const tick = (id: string) => {
+    const { [id]: was, ...others } = day.ticks
+    change({ ticks: was ? others : { ...day.ticks, [id]: true } })
+  }
+  return (
+    <details className="day-list">
+      <summary>
+        {title}: {done} of {items.length}
+      </summary>
+      {items.map(([id, words]) => (
+        <label key={id}>
+          <input type="checkbox" checked={day.ticks[id] === true} onChange={() => tick(id)} />
+          {words}
+        </label>
+      ))}
+    </details>
+  )
+}
+
+function Photo({ day, change, look }: PartOfDay & { look: string }) {
+  const [told, doing] = useTold()
+  return (
+    <>
+      <h4>Photo beside the prediction</h4>
+      <div className="day-pictures">
+        <Prediction look={look} />
+        {day.photo !== null && <img src={day.photo} alt="The real set, as photographed" />}
+      </div>
+      <div className="row">
+        <FilePick
+          word="attach a photo"
+          accept="image/*"
+          onFile={(file) =>
+            doing('Reading the photo.', async () => {
+              change({ photo: await photoFrom(file) })
+              return `${file.name} is attached.`
+            })
+          }
+        />
+        {day.photo !== null && (
+          <button type="button" className="word" onClick={() => change({ photo: null })}>
+            take it off
+          </button>
+        )}
+      </div>
+      <p role="status">{told}</p>
+    </>
+  )
+}
+
+function Built({ input, sheet, day, change }: PartOfDay & { input: SheetInput; sheet: SetUpSheet }) {
+  const units = useSession((session) => session.units)
+  const build = () => {
+    const words = [meterWords(day, sheet), day.note].filter(Boolean).join('\n')
+    const built = asBuilt(input, sheet.tape, measuredOf(day, sheet, input, units), words)
+    if ('sitting' in built) openSitting(built.sitting, 'sitting as built')
+    else
+      setSession({
+        notice: { title: 'The sitting as built was not made. The plan is untouched.', problems: built.problems },
+        page: 'readings',
+      })
+    setSession({ carrying: false })
+  }
+  return (
+    <>
+      <h4>As built</h4>
+      <label className="day-note">
+        What was changed
+        <textarea
+          className="field"
+          rows={3}
+          value={day.note}
+          onChange={(event) => change({ note: event.currentTarget.value })}
+        />
+      </label>
+      <button type="button" className="word under" onClick={build}>
+        make it a sitting
+      </button>
+      <p>With what was measured and set; the plan stays in it as a take, and undo takes it back.</p>
+    </>
+  )
+}

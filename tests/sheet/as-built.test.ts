@@ -1,0 +1,73 @@
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { readFigureAsset } from '../../src/figure'
+import { bodiesOf } from '../../src/meter'
+import { createRayCaster } from '../../src/rays'
+import { takeReadings } from '../../src/readings'
+import { assembleRig, loadCentre, placeLandmarks } from '../../src/rig'
+import { asBuilt, type Measured, type SheetInput, setUpSheet, tapesTo, whatToChange } from '../../src/sheet'
+import { centreAt, placeOf, readSitting, type Sitting, writeSitting } from '../../src/sitting'
+import { distance } from '../../src/space'
+
+const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
+const read = readSitting(readFileSync('scenes/notice-board.sitting.json', 'utf8'))
+if ('problems' in read) throw new Error('notice-board')
+const { sitting } = read
+
+function inputOf(of: Sitting): SheetInput {
+  const rig = assembleRig(of, { figure })
+  const bodies = bodiesOf(rig)
+  return {
+    sitting: of,
+    rig,
+    ...takeReadings({ sitting: of, rig, bodies, caster: createRayCaster(bodies.bodies), paths: 0 }),
+  }
+}
+
+const NOTHING: Measured = { tapes: {}, distances: {}, heights: {}, dials: {}, meters: {} }
+const input = inputOf(sitting)
+const sheet = setUpSheet(input)
+const built = (measured: Partial<Measured>): Sitting => {
+  const answer = asBuilt(input, sheet.tape, { ...NOTHING, ...measured }, 'Read: A alone f/8.')
+  if ('problems' in answer) throw new Error(JSON.stringify(answer.problems))
+  return answer.sitting
+}
+const aloneOf = (of: SheetInput) => of.readings.find(({ id }) => id === 'source.A.alone')?.value as number
+
+test('a key that reads 0.4 stop over the plan: the dial and the distance that are named take it back', () => {
+  const row = sheet.meters.find(({ id }) => id === 'source.A.alone')!
+  const words = whatToChange(input, row, (row.value ?? 0) * 2 ** 0.2)
+  const [, metres] = words.match(/^lower by 0\.4 stop to 1\/\S.* or move to ([\d.]+) m\.$/)!
+  // Judged by the meter: the source moved there along its own line, at the power that it has.
+  const fixed: Sitting = { ...sitting, reExpose: 'nothing' }
+  const marks = placeLandmarks(input.rig.figures[0])
+  const place = placeOf(sitting.sources[0].centreM, sitting.camera, marks)
+  const centreM = centreAt({ ...place, tapeM: Number(metres) }, sitting.camera, marks)
+  const moved = { ...fixed, sources: [{ ...sitting.sources[0], centreM }] }
+  const change = 2 * Math.log2(aloneOf(inputOf(moved)) / aloneOf(inputOf(fixed)))
+  expect(Math.abs(change + 0.4)).toBeLessThan(0.1)
+})
+
+test('as planned and as built are the same set, at the powers that the dials showed; the plan stays as a take', () => {
+  const same = built({})
+  expect(same.sources[0].centreM).toEqual(sitting.sources[0].centreM)
+  expect(same.reExpose).toBe('nothing')
+  expect(Math.abs(2 * Math.log2(aloneOf(inputOf(same)) / aloneOf(input)))).toBeLessThan(0.01)
+  expect(same.takes.at(-1)?.name).toBe('plan')
+  expect(readSitting(writeSitting(same))).toEqual({ sitting: same })
+})
+
+test('a stand that was taped elsewhere is there; heights, distances and dials are as measured', () => {
+  const foot = loadCentre(input.rig.sources[0])
+  const { fromXM, fromZM } = tapesTo(sheet.fixed, [foot[0] + 0.1, foot[2] - 0.05])
+  const moved = built({ tapes: { 'source.key': { fromXM, fromZM } }, dials: { key: -3 }, heights: { key: 1.9 } })
+  const [x, y, z] = moved.sources[0].centreM
+  expect(Math.hypot(x - sitting.sources[0].centreM[0] - 0.1, z - sitting.sources[0].centreM[2] + 0.05)).toBeLessThan(
+    0.05,
+  )
+  expect([y, moved.sources[0].head.powerStops]).toEqual([1.9, -3])
+  const near = built({ distances: { key: 1.3 } })
+  const rig = assembleRig(near, { figure })
+  const cheek = placeLandmarks(rig.figures[0]).cheekLeft
+  expect(distance(near.sources[0].centreM, cheek)).toBeCloseTo(1.3, 6)
+})
