@@ -30,7 +30,7 @@ export const SKIN_LAB: Readonly<Record<SkinTone, readonly [number, number, numbe
 export const skinRoughness = (shine: number): number => 0.55 - 0.4 * shine
 
 /** Sclera: brighter looks like glass. Practice, no citable source. */
-const EYE: Rgb = [0.5, 0.45, 0.412]
+const EYE: Rgb = [0.43, 0.388, 0.356]
 
 /** Iris, mid brown, under the light that the cornea throws together on it; practice, no citable source. */
 export const IRIS: Rgb = [0.088, 0.047, 0.024]
@@ -86,7 +86,7 @@ const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
 ]
 
 /** Moist and shaded by what hangs over it. The lobe of a wet edge stands for a meniscus that bends through all directions between lid and ball. */
-const WET = { tint: [0.5, 0.36, 0.34], roughness: 0.2 } as const
+const WET = { tint: [0.42, 0.32, 0.3], roughness: 0.3 } as const
 
 export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Record<StrandKind, StrandCoat>> {
   const [hair, skin] = [HAIR[sitter.hair], linearFromLab(SKIN_LAB[sitter.skin])]

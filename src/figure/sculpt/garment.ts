@@ -59,11 +59,11 @@ function folds(x: number, y: number, z: number): number {
   const turn = Math.atan2(above, -aside)
   // Straight out over the sleeve the way round begins anew.
   const ahead = smoothStep(0, 0.6, Math.PI - Math.abs(turn))
-  const drawn = ridges(valueNoise(turn * 3.1 + side, off * 0.012, z * 0.013))
+  const drawn = ridges(valueNoise(turn * 2.5 + side, off * 0.012, z * 0.013))
   const fromArmpit =
     smoothStep(212, 188, Math.abs(x)) *
-    smoothStep(8, 40, off) *
-    smoothStep(165, 60, off) *
+    smoothStep(18, 72, off) *
+    smoothStep(175, 80, off) *
     smoothStep(-196, -232, y) *
     ahead
   const hanging = ridges(valueNoise(x * 0.021 + 40 + 0.004 * y, y * 0.0045, z * 0.013))
@@ -71,11 +71,14 @@ function folds(x: number, y: number, z: number): number {
   const onArm = smoothStep(150, 172, Math.abs(x)) * smoothStep(-330, -390, y)
   // Next to none at the hem, which is cut straight.
   const hem = mix(0.1, 1, smoothStep(BOTTOM_Y + 4, BOTTOM_Y + 75, y))
-  return hem * (4 * drawn * fromArmpit + 5 * hanging * smoothStep(-250, -345, y) * (1 - onArm) + 9 * across * onArm)
+  return hem * (5 * drawn * fromArmpit + 5 * hanging * smoothStep(-250, -345, y) * (1 - onArm) + 9 * across * onArm)
 }
 
-/** Of noise from 0 to 1: round backs with narrower valleys between, mean about 0. */
-const ridges = (noise: number): number => 0.42 - Math.min(1, 2.4 * Math.abs(noise - 0.5)) ** 1.4
+/** Of noise from 0 to 1: round backs with somewhat narrower valleys between, mean about 0. */
+function ridges(noise: number): number {
+  const off = 2.1 * (noise - 0.5)
+  return 0.2 - (off * off) / (1 + 0.4 * off * off)
+}
 
 /** Seams tell of themselves so far off, mm. */
 export const SEAM_REACH = 12

@@ -3,7 +3,7 @@ import * as data from './data/mouth'
 import { smoothMin, smoothStep } from './solids'
 
 const HALF_WIDTH = 25.5
-const mouthLine = spline(data.MOUTH_LINE)
+export const mouthLine = spline(data.MOUTH_LINE)
 export const upperBorder = spline(data.UPPER_BORDER)
 export const lowerBorder = spline(data.LOWER_BORDER)
 const depth = spline(data.DEPTH_Z)
@@ -17,7 +17,7 @@ const cheek = brush(data.CHEEK, -1.3, 15)
 /** Where a lip has gone under the cheek, beyond the corner. */
 const THINNEST = 0.3
 /** How deep the line between the lips is cut. */
-const GROOVE = 0.75
+const GROOVE = 1
 
 /** A lip: an elliptic tube along x whose section follows the border curves; closed beyond the corner. */
 function lip(y: number, z: number, ry: number, rz: number, beyond: number): number {
@@ -51,6 +51,6 @@ export function withMouth(face: number, x: number, y: number, z: number): number
   ]
   f = smoothMin(f, lip(y - upper[0], z - upper[2], upper[1], upper[3], beyond), 2.8)
   f = smoothMin(f, lip(y - lower[0], z - lower[2], lower[1], lower[3], beyond), 2.5)
-  const across = Math.exp(-((y - line) ** 2) / 0.7 - (beyond * beyond) / 3)
+  const across = Math.exp(-((y - line) ** 2) / 0.6 - (beyond * beyond) / 3)
   return f + GROOVE * across * smoothStep(28.5, 19, x) * smoothStep(9, 2, Math.abs(z - zMouth))
 }

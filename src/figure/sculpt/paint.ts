@@ -6,7 +6,7 @@ import * as data from './data/paint'
 import { lidOpening } from './eye'
 import { growth } from './hair'
 import { longStrand } from './longHair'
-import { lowerBorder, upperBorder } from './mouth'
+import { lowerBorder, mouthLine, upperBorder } from './mouth'
 import { valueNoise } from './noise'
 import { inNostril } from './nose'
 import { clamp01, mix, smoothStep } from './solids'
@@ -80,7 +80,10 @@ export function withoutScalp(tint: data.Tint, x: number, y: number, z: number): 
 
 function lips(ax: number, y: number, z: number): number {
   if (ax > 26 || z < 5 || y > -56 || y < -80) return 0
-  return 0.78 * smoothStep(-1.3, 1.5, Math.min(upperBorder(ax) + 0.2 - y, y - lowerBorder(ax) - 0.2))
+  return (
+    mix(0.7, 0.86, smoothStep(-1, 1, y - mouthLine(ax))) *
+    smoothStep(-1.3, 1.5, Math.min(upperBorder(ax) + 0.2 - y, y - lowerBorder(ax) - 0.2))
+  )
 }
 
 function brow(ax: number, y: number, z: number): number {
@@ -105,6 +108,7 @@ export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
     [data.SPOT, spots(Math.abs(x), y, z)],
     [data.SCALP, scalp(x, y, z)],
     [data.NOSTRIL, nostril(Math.abs(x), y, z)],
+    [data.BETWEEN_LIPS, betweenLips(Math.abs(x), y, z)],
     [data.LID_RIM, lidRim(Math.abs(x), y, z)],
     [data.CORNER_MOIST, moistCorner(Math.abs(x), y, z)],
   ])
@@ -113,8 +117,12 @@ export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
 function nostril(ax: number, y: number, z: number): number {
   if (ax > 14 || y > -30 || y < -50 || z < 18) return 0
   const { offWall, depth } = inNostril(ax, y, z)
-  return smoothStep(1.3, 0.3, offWall) * smoothStep(-1.2, 1.5, depth)
+  return smoothStep(1.6, 0.4, offWall) * smoothStep(-2, 0.4, depth)
 }
+
+/** The line in which the lips meet, where light gets lost. */
+const betweenLips = (ax: number, y: number, z: number): number =>
+  ax > 27 || z < 5 ? 0 : 0.75 * smoothStep(27, 22, ax) * Math.exp(-(((y - mouthLine(ax)) / 0.9) ** 2))
 
 function lidRim(ax: number, y: number, z: number): number {
   if (z < -2 || y > 4 || y < -9 || ax < 14 || ax > 48) return 0

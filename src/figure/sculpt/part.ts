@@ -5,6 +5,7 @@ import { REFINE_PASSES, refine } from './refine'
 import type { Field } from './solids'
 import { fieldNormals, projectAll } from './surface'
 import { dropUnused, largestComponent, mirrored, separated } from './topology'
+import { asStored } from './writeGlb'
 
 /**
  * Passed in, so that this room draws in no package: triangles over the same vertices, about targetIndexCount of them.
@@ -59,12 +60,16 @@ export function sculptPart(recipe: Recipe, simplify: Simplify): SculptedPart {
   const fair = refine(field, coarse, coarseNormals, grid.half, recipe.refinePasses ?? REFINE_PASSES)
   const whole = grid.half ? mirrored(fair) : fair
   const glaze = painted(whole.positions, recipe.glaze ?? null)
+  const places = normalStep < FINE_NORMALS ? asStored(whole.positions) : whole.positions
   return {
     ...whole,
-    normals: fieldNormals(field, whole.positions, normalStep, grid.half),
+    normals: fieldNormals(field, places, normalStep, grid.half),
     tint: painted(whole.positions, recipe.paint).map((value, i) => value * glaze[i]),
   }
 }
+
+/** Normals taken over less, mm, turn by a degree within the 7 µm that a file moves a vertex, as at the margins of the lids. */
+const FINE_NORMALS = 0.4
 
 function painted(positions: Float64Array, paint: Recipe['paint']): Float32Array {
   const tint = new Float32Array(positions.length).fill(1)

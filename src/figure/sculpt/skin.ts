@@ -1,5 +1,6 @@
 import { withEar } from './ear'
 import { withEye } from './eye'
+import { withJaw } from './jaw'
 import { withMouth } from './mouth'
 import { withNose } from './nose'
 import { type Field, smoothMax, smoothMin, smoothStep } from './solids'
@@ -14,7 +15,7 @@ function head(base: Field, x: number, y: number, z: number): number {
   let f = base(x, y, z)
   // Early answers keep the sign and never jump across 0, or they make phantom shells.
   if (f > 60) return f - 20
-  if (Math.abs(f) < 25) f = withEye(withMouth(withNose(f, x, y, z), x, y, z), x, y, z)
+  if (Math.abs(f) < 25) f = withEye(withMouth(withNose(withJaw(f, x, y, z), x, y, z), x, y, z), x, y, z)
   return y < 40 && y > -70 && z < -35 && z > -140 ? withEar(f, x, y, z) : f
 }
 

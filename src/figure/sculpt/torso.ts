@@ -11,7 +11,7 @@ const sternalNotch = brush(data.STERNAL_NOTCH, 2, 10)
 function column(x: number, y: number, z: number): number {
   const t = clamp01(-(y + 40) / 150)
   const depth = 40.5 + 14 * t
-  const f = (Math.hypot(x / (42 + 8 * t * t), (z + 81 + 13 * t) / depth) - 1) * depth * 0.95
+  const f = (Math.hypot(x / (39.5 + 10 * t * t), (z + 81 + 13 * t) / depth) - 1) * depth * 0.95
   return Math.max(smoothMax(f, y + 50, 20), -(y + 260))
 }
 

@@ -70,7 +70,7 @@ interface Box {
 }
 
 /** One scale for all axes, so that normals keep their directions; centred on the plane of symmetry where the part is. */
-function boundingBox(positions: Float32Array): Box {
+function boundingBox(positions: Float32Array | Float64Array): Box {
   const low = [0, 1, 2].map((k) => extreme(positions, k, Math.min))
   const high = [0, 1, 2].map((k) => extreme(positions, k, Math.max))
   return {
@@ -79,10 +79,17 @@ function boundingBox(positions: Float32Array): Box {
   }
 }
 
-function extreme(positions: Float32Array, axis: number, pick: (a: number, b: number) => number): number {
+function extreme(positions: Float32Array | Float64Array, axis: number, pick: (a: number, b: number) => number): number {
   let value = positions[axis]
   for (let i = axis; i < positions.length; i += 3) value = pick(value, positions[i])
   return value
+}
+
+/** Places where a part's file will have them. */
+export function asStored(positions: Float64Array): Float64Array {
+  const { centre, half } = boundingBox(positions)
+  const step = half / FULL_SCALE[SHORT]
+  return positions.map((v, i) => centre[i % 3] + step * roundEvenly((v - centre[i % 3]) / step))
 }
 
 function writeMesh(data: DataBuilder, part: FigurePart, box: Box, material: number) {

@@ -33,7 +33,7 @@ export const SHAPE_PRESETS = {
     eyeDepthMm: 11,
     noseBridgeMm: 7,
     noseProtrusionMm: 19,
-    jawWidthMm: 98,
+    jawWidthMm: 98.5,
     lipFullnessMm: 18.5,
     shoulderBreadthMm: 430,
     neckGirthMm: 332,

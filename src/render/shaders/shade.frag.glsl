@@ -95,6 +95,11 @@ float occludedPass(uvec4 passes, int s) {
 //#include lookThrough
 
 #ifdef EYES
+// Of what a smooth film mirrors, at a distance from the axis: over the white it lies on uneven skin, which breaks the image up. By eye.
+float filmOver(float fromAxis) {
+  return mix(1.0, 0.25, smoothstep(5.6, 6.5, fromAxis));
+}
+
 // What the samples bring to the place of the iris that the pixel shows, bent by the cornea where they enter.
 Light onIris(Seen seen, Ball ball, bool isHidden) {
   vec3 q = irisSeen(ball, seen.position, seen.normal, seen.toEye), irisNormal = ball.toLocal * seen.matt;
@@ -218,7 +223,7 @@ vec3 mappedLight(Seen seen, float evenness) {
   vec3 light = (mattUnder(seen) * sum.entered + sum.gloss) * evenness;
 #endif
 #if defined(EYES) && !defined(VIRTUAL_POINTS)
-  if (sum.passed > 0.0) light += mirrored(seen) * float(BATCH) * sum.passed / sum.unshadowed;
+  if (sum.passed > 0.0) light += mirrored(seen) * filmOver(length(onBall(ball, seen.position).xy)) * float(BATCH) * sum.passed / sum.unshadowed;
 #endif
   return light;
 }

@@ -25,11 +25,14 @@ export const SIDE_SLOPE: readonly Knot[] = [
 ]
 export const RIDGE_ROUNDNESS: readonly Knot[] = [
   [-38, 11],
-  [-28, 8],
-  [-18, 6.5],
-  [-8, 6],
-  [2, 6.5],
-  [10, 6],
+  [-28, 9],
+  [-21, 8.5],
+  [-16, 6.6],
+  [-11, 6],
+  [-6, 6.2],
+  [0, 7.5],
+  [5, 8],
+  [10, 6.5],
   [15, 5],
 ]
 export const COLUMELLA: readonly [Ball, Ball] = [

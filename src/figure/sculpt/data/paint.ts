@@ -9,7 +9,7 @@ export const CARUNCLE: Tint = [0.97, 0.7, 0.68]
 /** Between the caruncle and the fold before it, and deep in both corners, where skin turns in. */
 export const CORNER_DEEP: Tint = [0.7, 0.46, 0.43]
 /** Of the moist corners of an eye, where light goes deep and comes out again: laid over their red. */
-export const CORNER_MOIST: Tint = [1.03, 1.2, 1.2]
+export const CORNER_MOIST: Tint = [0.98, 1.26, 1.26]
 /** Thin, blood-filled skin: cheeks, nose tip, ears, about the mouth. Blood takes most of the green (absorption of haemoglobin at 540 to 580 nm). */
 export const FLUSH: Tint = [0.97, 0.8, 0.81]
 /** Under the eyes, where veins show through thin skin. */
@@ -19,9 +19,11 @@ export const SALLOW: Tint = [0.99, 0.97, 0.89]
 /** Pigment in single spots and patches. */
 export const SPOT: Tint = [0.86, 0.74, 0.66]
 /** Deep in a nostril, where what light comes in is reddened from wall to wall. */
-export const NOSTRIL: Tint = [0.07, 0.052, 0.048]
+export const NOSTRIL: Tint = [0.04, 0.036, 0.036]
+/** Deep in the line of the mouth. */
+export const BETWEEN_LIPS: Tint = [0.42, 0.34, 0.33]
 /** The lower lid's edge, moist and thin, where it meets the ball. */
-export const LID_RIM: Tint = [0.68, 0.51, 0.48]
+export const LID_RIM: Tint = [0.55, 0.43, 0.41]
 /** Skin seen between the roots of the hair. */
 export const SCALP: Tint = [0.4, 0.36, 0.34]
 /** Centre line of a brow: x, y, half-width, mm. */

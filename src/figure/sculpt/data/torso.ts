@@ -7,7 +7,7 @@ export const LARYNX: readonly [Ball, Ball] = [
   [0, -165, -46, 7.5],
 ]
 export const STERNOMASTOID: readonly [Ball, Ball] = [
-  [54, -46, -94, 8],
+  [50.5, -46, -96, 7.5],
   [14, -192, -46, 6.5],
 ]
 export const TRAPEZIUS_NECK: readonly [Ball, Ball] = [
