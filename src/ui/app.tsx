@@ -17,6 +17,7 @@ import { LiveReadings, Readings } from './readings'
 import { isCovered, redo, undo, useSession } from './store'
 import { Takes } from './takes/takes'
 
+const Walk = lazy(() => import('./walk/walk'))
 const Loupe = lazy(async () => ({ default: (await import('./looks/loupe')).Loupe }))
 /** Loaded when a lesson is asked for. */
 const Lessons = lazy(() => import('./lesson/lessons'))
@@ -25,6 +26,7 @@ const Lessons = lazy(() => import('./lesson/lessons'))
 export function App() {
   const page = useSession((session) => session.page)
   const judging = useSession((session) => session.judging !== null)
+  const walking = useSession((session) => session.walking)
   const loupe = useSession((session) => session.look === 'edge')
   const sees = useSession((session) => session.sees !== null) || judging || loupe
   const theme = useSession((session) => session.theme)
@@ -46,6 +48,7 @@ export function App() {
       data-sees={sees || undefined}
       data-judging={judging || undefined}
       data-trying={teaching === 'trying' || undefined}
+      data-walking={walking || undefined}
       onDragOver={(event) => event.preventDefault()}
       onDrop={drop}
     >
@@ -56,6 +59,11 @@ export function App() {
         <LiveReadings />
         <Readings />
         <Drawings />
+        {walking && (
+          <Suspense>
+            <Walk />
+          </Suspense>
+        )}
         <Sees />
         <Judge />
         {loupe && (

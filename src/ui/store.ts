@@ -69,6 +69,8 @@ export interface Session {
   readonly contact: Contact | null
   /** The page of ready sittings is open. */
   readonly choosing: boolean
+  /** The set is walked round in place of its plan. */
+  readonly walking: boolean
   /** The help is open. */
   readonly helping: boolean
   /** What is carried to the studio is open: sheet, link, the day itself, the device's own store. */
@@ -140,6 +142,7 @@ const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
     wipe: null,
     contact: null,
     choosing: false,
+    walking: false,
     helping: false,
     carrying: false,
     teaching: 'shut',

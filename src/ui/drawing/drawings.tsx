@@ -3,7 +3,8 @@ import { drawElevation, drawPlan, type Elevation, type Point2 } from '../../pape
 import type { Sitting } from '../../sitting'
 import type { Vec3 } from '../../space'
 import { useDerived, useMarks } from '../derived'
-import { useSession, useSitting } from '../store'
+import { setSession, useSession, useSitting } from '../store'
+import { WALK_WORD } from '../walk/orbit'
 import { DrawingView, type InHand } from './drawing-view'
 import { type Pane, shortened } from './fit'
 import { heldWords } from './held-words'
@@ -16,6 +17,7 @@ export const Drawings = memo(function Drawings() {
   const selected = useSession((session) => session.selected)
   const units = useSession((session) => session.units)
   const hint = useSession((session) => !session.hintSeen)
+  const walking = useSession((session) => session.walking)
   const [planPane, planSize] = usePane()
   const [elevationPane, elevationSize] = usePane()
   const [held, setHeld] = useState<InHand | null>(null)
@@ -37,6 +39,16 @@ export const Drawings = memo(function Drawings() {
       <section className="plan" ref={planPane} aria-labelledby="plan-title">
         <div className="sheet-title">
           <h2 id="plan-title">Plan</h2>
+          <button
+            id={WALK_WORD}
+            type="button"
+            className="word"
+            title="the set in three dimensions"
+            aria-expanded={walking}
+            onClick={() => setSession({ walking: true, page: 'plan' })}
+          >
+            walk round
+          </button>
           {keeps || (!first ? 'no source: add one' : hint ? `drag ${first.letter} round the sitter` : '')}
         </div>
         {drawings && placed && (

@@ -27,6 +27,10 @@ const START: readonly (readonly [string, string])[] = [
     '‹several› lets you choose more than one; with Control held, a press on the plan or on a word adds to what is in hand. A drag or an arrow key then moves them together; copy and remove do all of them. Control with C, X and V carries gear to another set, also in another window.',
   ],
   [
+    'Can I see the set from another side?',
+    '‹walk round› beside the plan draws it in three dimensions: drag, pinch, or arrow keys with plus and minus.',
+  ],
+  [
     'How do I work without a mouse?',
     'Tab goes through views, readings, plan, elevation, controls, takes and bar. On a handle, arrow keys move by 1° or 5 cm, with Shift by ten times that. Escape closes what is open.',
   ],

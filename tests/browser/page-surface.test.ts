@@ -1,0 +1,160 @@
+/** The working surface by keys and mouse, without graphics: one page for all, as opening one is what costs. */
+import { readFileSync } from 'node:fs'
+import AxeBuilder from '@axe-core/playwright'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { numbersFrom } from '../ui/random-hand'
+import { dragBy, grip, hostPage, type PageHost, shownIn, undoButton } from './page-host'
+
+let host: PageHost
+let page: Page
+beforeAll(async () => {
+  host = await hostPage()
+  page = await host.visit()
+})
+afterAll(async () => {
+  await host?.leave(/WebGL/)
+  await host?.close()
+})
+
+const word = (name: string | RegExp) => page.getByRole('button', { name, exact: true })
+const axe = async () =>
+  (await new AxeBuilder({ page }).analyze()).violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160)}`)
+
+async function saved(): Promise<string> {
+  const [download] = await Promise.all([page.waitForEvent('download'), word('save').click()])
+  return readFileSync(await download.path(), 'utf8')
+}
+
+async function undoAll(): Promise<void> {
+  while ((await undoButton(page).textContent()) !== 'undo') await undoButton(page).click()
+}
+
+test('several things move, are copied and go together; gear is cut and pasted; any step is gone to', async () => {
+  const before = await saved()
+  await grip(page, 'Plan', 'panel panel').click({ modifiers: ['Control'] })
+  await page.getByText('white panel and A, together:').waitFor()
+  await page.getByRole('button', { name: /^source A, key/ }).press('ArrowRight')
+  expect(await undoButton(page).textContent()).toBe('undo: A round to 46° right, 1 more with it')
+  await dragBy(page, grip(page, 'Plan', 'source key'), 0, 40)
+  expect(await undoButton(page).textContent()).toMatch(/^undo: A .*, 1 more with it$/)
+  await page.locator('.several').getByRole('button', { name: 'copy', exact: true }).click()
+  await word('B').waitFor()
+  await page.locator('.several').getByRole('button', { name: 'remove', exact: true }).click()
+  await word('B').waitFor({ state: 'detached' })
+  await word('A').first().click()
+  await page.keyboard.press('ControlOrMeta+x')
+  await page.locator('.plan').getByText('no source: add one').waitFor()
+  await page.keyboard.press('ControlOrMeta+v')
+  expect(await undoButton(page).textContent()).toBe('undo: things pasted')
+  await word('history').click()
+  const steps = page.locator('.history .list .word')
+  expect(await steps.last().textContent()).toBe('as it was opened')
+  expect(await steps.first().getAttribute('aria-current')).toBe('step')
+  expect(await axe()).toEqual([])
+  await steps.last().click()
+  expect(await saved()).toBe(before)
+})
+
+test('a drag says what it keeps; with Alt it keeps the angle, with Shift it snaps', async () => {
+  const at = (await grip(page, 'Plan', 'source key').boundingBox())!
+  const [x, y] = [at.x + at.width / 2, at.y + at.height / 2]
+  const [up, height] = [await shownIn(page, 'A up'), await shownIn(page, 'A height')]
+  await page.mouse.move(x, y)
+  await page.mouse.down()
+  await page.mouse.move(x + 30, y + 40)
+  await page
+    .locator('.plan')
+    .getByText(/height kept, \d+° up; Alt keeps 35° up, Shift snaps$/)
+    .waitFor()
+  expect(await shownIn(page, 'A height')).toBe(height)
+  await page.mouse.move(x, y)
+  await page.keyboard.down('Alt')
+  await page.mouse.move(x + 30, y + 40)
+  await page
+    .locator('.plan')
+    .getByText(/angle kept, /)
+    .waitFor()
+  expect(await shownIn(page, 'A up')).toBe(up)
+  await page.keyboard.up('Alt')
+  await page.keyboard.down('Shift')
+  await page.mouse.move(x + 43, y + 37)
+  expect(Number.parseInt(await shownIn(page, 'A round'), 10) % 5).toBe(0)
+  expect(Math.round(100 * Number.parseFloat(await shownIn(page, 'A tape'))) % 5).toBe(0)
+  await page.keyboard.up('Shift')
+  await page.mouse.up()
+  await undoAll()
+})
+
+test('a pinned reading stands first; loupe and walk round open in place and Escape closes them', async () => {
+  const readings = page.locator('.reading')
+  await readings.nth(3).waitFor({ timeout: 120_000 })
+  const pin = page.locator('.pin').nth(3)
+  const named = (await pin.getAttribute('aria-label'))!.replace('pin: ', '')
+  await pin.press('Enter')
+  expect(await page.locator('.pin').first().getAttribute('aria-label')).toBe(`pinned: ${named}`)
+  await word('edge loupe').press('Enter')
+  const loupe = page.getByRole('region', { name: 'Edge of the nose shadow' })
+  await loupe.getByText(/^\d+ mm wide, square to the light; \d+ mm from 10 to 90 % by the closed form/).waitFor()
+  await word('walk round').press('Enter')
+  await page.getByRole('region', { name: 'Walk round' }).waitFor()
+  expect(await axe()).toEqual([])
+  await word('above').press('Escape')
+  await loupe.getByRole('button', { name: 'close' }).press('Escape')
+  expect(await page.locator('.walk, .loupe-sheet').count()).toBe(0)
+})
+
+/** Whatever a hand at mouse and keys may press next, by a seed. */
+async function pressSomething(next: () => number): Promise<void> {
+  const one = <T>(list: readonly T[]): T => list[Math.floor(next() * list.length)]!
+  const some = async (selector: string) => {
+    const all = await page.locator(selector).all()
+    return all.length === 0 ? null : one(all)
+  }
+  const key = one(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Shift+ArrowLeft'])
+  switch (one(['handle', 'slider', 'thing', 'copy', 'choice', 'undo'])) {
+    case 'handle':
+      return (await some('.plan .handle, .elevation .handle'))?.press(key)
+    case 'slider':
+      return (await some('.controls .slider'))?.press(key)
+    case 'thing':
+      return (await some('.things > .word:not([title])'))?.press('Enter')
+    case 'copy':
+      return (await some('.selected .word'))?.press('Enter')
+    case 'choice': {
+      const choice = await some('.controls select')
+      const count = choice ? await choice.locator('option').count() : 0
+      await choice?.selectOption({ index: Math.floor(next() * count) })
+      return
+    }
+    default:
+      if (await undoButton(page).isEnabled()) await undoButton(page).click()
+  }
+}
+
+test.each([1, 2, 3])(
+  'random hand, seed %i: no error, what is kept is the set, and all of it is undone',
+  async (seed) => {
+    const before = await saved()
+    const next = numbersFrom(seed)
+    for (let i = 0; i < 10; i++) await pressSomething(next)
+    const kept = () =>
+      page.evaluate(
+        () =>
+          new Promise((resolve) => {
+            const open = indexedDB.open('halfshade')
+            open.onsuccess = () => {
+              const asked = open.result.transaction('desk').objectStore('desk').get('sitting')
+              asked.onsuccess = () => {
+                open.result.close()
+                resolve(asked.result)
+              }
+            }
+          }),
+      )
+    const now = await saved()
+    await expect.poll(kept, { timeout: 10_000 }).toBe(now)
+    await undoAll()
+    expect(await saved()).toBe(before)
+  },
+)
