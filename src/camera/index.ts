@@ -4,6 +4,7 @@
  * angles, depths. Imports photometry and space.
  */
 export * from './depthOfField'
+export * from './difference'
 export * from './displayTransform'
 export * from './dither'
 export * from './fieldOfView'

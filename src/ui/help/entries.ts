@@ -120,7 +120,7 @@ const NUMBERS: readonly (readonly [string, string])[] = [
 const COMPARE: readonly (readonly [string, string])[] = [
   [
     'How do I compare two lightings?',
-    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹wipe› puts both in one frame with a divider, in each view.',
+    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹wipe› puts both in one frame with a divider, in each view; ‹exposure› then tells by how many stops they differ, and its map puts the figures on the picture.',
   ],
   [
     'How do I show a class what distance or size does?',

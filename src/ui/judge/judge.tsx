@@ -1,16 +1,16 @@
 import type { KeyboardEvent } from 'react'
-import { spotOf, type Tally } from '../../camera'
+import { spotOf, spreadOnSitters, type Tally } from '../../camera'
 import { modifierKind } from '../../gear'
 import { rigSeen, USUAL_MODELLING } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
 import type { ShownPlate } from '../picture/protocol'
 import { type Judging, pictureBy, setSession, useSession, useSitting } from '../store'
+import { useDifference } from '../takes/plates'
+import { formatStops } from '../values'
 import { Histogram } from './histogram'
 import { spotAt, spotStops, spotWords, useSpot } from './spot'
 import { zeroOf } from './zero'
-
-const SHARED = 'Two takes share the frame: end the comparison first.'
 
 /** Id of the word that opens and shuts it: the focus goes back there. */
 export const JUDGE_WORD = 'judge-word'
@@ -53,11 +53,37 @@ export function Judge() {
               {clipWords(plate.tally)} {judging.map && <MapWords plate={plate} />}
             </p>
           </>
+        ) : compared && !failed ? (
+          <Difference map={judging.map} />
         ) : (
-          <p>{failed ? 'There is no picture to judge.' : compared ? SHARED : 'waiting for the picture'}</p>
+          <p>{failed ? 'There is no picture to judge.' : 'waiting for the picture'}</p>
         )}
       </div>
     </section>
+  )
+}
+
+/** Of two takes in one frame: by how many stops the right one differs from the left on the sitter. */
+function Difference({ map }: { map: boolean }) {
+  const difference = useDifference()
+  const spread = difference && spreadOnSitters(difference)
+  const wipe = useSession((session) => session.wipe)
+  if (!spread || !wipe) return <p>waiting for both pictures</p>
+  const [low, middle, high] = [spread.low, spread.middle, spread.high].map((stops) => formatStops(stops))
+  return (
+    <>
+      <div className="spot">
+        <span className="value">
+          {middle} <small>in the middle of the sitter’s tones</small>
+        </span>
+        <p>{`Right of the divider against ${wipe.first}: nine tenths of the sitter lie between ${low} and ${high}.`}</p>
+      </div>
+      <p>
+        {map
+          ? 'The figures on the picture are the difference in stops.'
+          : 'stops map puts the difference on the picture.'}
+      </p>
+    </>
   )
 }
 

@@ -1,21 +1,34 @@
 import { useId, useMemo, useRef } from 'react'
-import { type Area, areaOver, CLIPS_FROM, stopsMap } from '../../camera'
+import { type Area, areaOver, CLIPS_FROM, type Plate, stopsMap } from '../../camera'
 import { rigSeen } from '../../rig'
 import { useDerived } from '../derived'
 import type { ShownPlate } from '../picture/protocol'
 import { type Sized, useSize } from '../picture/use-size'
 import { useSession } from '../store'
+import { useDifference } from '../takes/plates'
 import { fixed } from '../values/format'
 import { Crosshair } from './crosshair'
-import { zeroOf } from './zero'
+import { type Zero, zeroOf } from './zero'
 
 /** Over the picture while its exposure is judged: hatches, figures and marks, black on print white, and the crosshair. */
 export function JudgingMarks() {
-  const judging = useSession((session) => (session.wipe === null ? session.judging : null))
+  const judging = useSession((session) => session.judging)
+  const compared = useSession((session) => session.wipe !== null)
+  const difference = useDifference()
   const plate = useDerived((derived) => derived.plate)
   const box = useRef<HTMLDivElement>(null)
   const size = useSize(box, judging !== null)
   if (!judging) return null
+  if (compared)
+    return (
+      <div className="judging" ref={box}>
+        {difference && size && judging.map && (
+          <svg className="marks" viewBox={`0 0 ${size.width} ${size.height}`} aria-hidden="true">
+            <MapMarks plate={difference} from={SAME} {...size} />
+          </svg>
+        )}
+      </div>
+    )
   return (
     <div className="judging" ref={box}>
       {plate && size && (
@@ -32,16 +45,25 @@ export function JudgingMarks() {
 /** Room of '−2.5', in its own size. */
 const FIGURE_ROOM = { width: 2, height: 1 }
 
+/** Where neither of two pictures is brighter. */
+const SAME: Zero = { luminance: 1, at: null }
+
 interface MarksProps extends Sized {
   readonly plate: ShownPlate
 }
 
-function MapMarks({ plate, width, height, textPx }: MarksProps) {
+interface MapProps extends Sized {
+  readonly plate: Plate
+  /** What counts as 0; left out: what is metered. */
+  readonly from?: Zero
+}
+
+function MapMarks({ plate, from, width, height, textPx }: MapProps) {
   const id = useId()
   const rig = useDerived((derived) => derived.rig)
   const look = useSession((session) => session.look)
   const [kx, ky] = [width / plate.columns, height / plate.rows]
-  const zero = useMemo(() => rig && zeroOf(rigSeen(rig, look), plate), [rig, look, plate])
+  const zero = useMemo(() => from ?? (rig && zeroOf(rigSeen(rig, look), plate)), [from, rig, look, plate])
   const map = useMemo(
     () =>
       zero &&

@@ -3,6 +3,7 @@ import type { Sitting } from '../../sitting'
 import { currentSitting, edit, setSession, useSession, useSitting, useStore } from '../store'
 import { exposureNote } from './exposed'
 import { stillKey, useTakePictures } from './pictures'
+import { usePlateOf } from './plates'
 import { COMPARED, shows, showTake, type Take } from './take'
 
 /** Shows one of two takes that are compared; a row of such steps is one for undo. */
@@ -43,12 +44,16 @@ export function Wipe() {
   const still = useTakePictures(({ stills }) => (first ? stills.get(stillKey(first, look)) : undefined))
   const canvas = useRef<HTMLCanvasElement>(null)
   const waiting = wipe?.waiting
+  // Judged, the two are told apart in stops as well: then the first is shown until its light is counted out, too.
+  const judging = useSession((session) => session.judging !== null)
+  const counted = usePlateOf(first, look) !== undefined || !judging
+  const isKnown = still !== undefined && counted
   useEffect(() => {
     if (!first || waiting === undefined) return
-    if (waiting && still) endWaiting(waiting)
+    if (waiting && isKnown) endWaiting(waiting)
     // Another view, of which there is no still yet.
-    if (!waiting && !still) waitFor(first, currentSitting())
-  }, [waiting, still, first])
+    if (!waiting && !isKnown) waitFor(first, currentSitting())
+  }, [waiting, isKnown, first])
   useEffect(() => {
     if (!canvas.current || !still) return
     canvas.current.width = still.canvas.width
