@@ -139,15 +139,15 @@ function offWords({ offM, digits }: TapeRow): string {
   return Number(text) === 0 ? text : `${text} ${offM > 0 ? 'R' : 'L'}`
 }
 
-function meterSection({ meters, backdrop }: SetUpSheet): Section {
-  const rows = meters.map(({ name, plan, unit }) => [
+function meterSection({ meters, meterBand, backdrop }: SetUpSheet): Section {
+  const rows = meters.map(({ name, plan }) => [
     name,
-    [bold(plan), unit === 'stop' ? '' : ''],
+    [bold(plan)],
     { empty: 'line' as const },
     { empty: 'line' as const },
   ])
   return {
-    title: 'Meter, ±0.7 stop until calibrated',
+    title: `Meter${meterBand}`,
     blocks: [
       {
         kind: 'table',

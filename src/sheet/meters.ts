@@ -4,11 +4,17 @@ import type { MeterRow, SheetInput } from './types'
 const rowOf = ({ id, text, value, sourceId }: Reading, name: string, unit: MeterRow['unit']): MeterRow => ({
   id,
   name,
-  plan: unit === 'stop' && value !== null ? `${text}` : text,
+  plan: text,
   value: typeof value === 'number' ? value : null,
   unit,
   sourceId,
 })
+
+/** How sure the main reading is: ', ±0.7 stop guessed'. */
+export function bandOf({ readings }: SheetInput): string {
+  const band = readings.find(({ id }) => id === 'exposure.nearCheek.disc.light')?.band
+  return band ? `, ±${band.plusMinus} ${band.unit} ${band.basis}` : ''
+}
 
 /** What to meter, in order: each source alone, all together, the document's own places, near against far. */
 export function meterRows({ sitting, readings }: SheetInput): readonly MeterRow[] {

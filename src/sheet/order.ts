@@ -14,7 +14,7 @@ export function orderOfWork(input: SheetInput): readonly Step[] {
   const key = lit.find(({ role }) => role === 'key') ?? lit[0]
   const others = lit.filter((source) => source !== key)
   const isOnCamera = (source: (typeof lit)[number]) => !stands(sitting, source)
-  const rig1 = (source: (typeof lit)[number], minutes: number): Step => {
+  const rigUp = (source: (typeof lit)[number], minutes: number): Step => {
     const { letter, role } = source
     const alone = readingOf(input, `source.${letter}.alone`)?.text
     const isSteady = modifierKind(sitting.sources.find(({ id }) => id === source.id)!.modifier.kind).burnsOn
@@ -29,7 +29,7 @@ export function orderOfWork(input: SheetInput): readonly Step[] {
     step(3, `Mark X${backdrop ? '' : ' and Z'}; seat with the sitter’s eyes over X.`, 'eye line as on the sheet'),
     step(5, 'Camera: foot by tape, lens height, framing, settings.', 'frame as in the picture'),
     step(1, 'All lamps off, one frame.', 'black: the room adds nothing'),
-    ...(key ? [rig1(key, 8)] : []),
+    ...(key ? [rigUp(key, 8)] : []),
     ...(key ? [step(2, 'Key only, one frame. Look at the shadow and both eyes.', patternTest(input))] : []),
     ...panels.map((_, i) =>
       step(
@@ -38,7 +38,7 @@ export function orderOfWork(input: SheetInput): readonly Step[] {
         'shadow side as on the meter table',
       ),
     ),
-    ...others.map((source) => rig1(source, 6)),
+    ...others.map((source) => rigUp(source, 6)),
     step(3, 'Meter all, then the backdrop at nine places.', `near cheek reads ${dialStop(exposure.fNumber)}`),
     step(
       2,

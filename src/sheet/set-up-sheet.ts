@@ -4,7 +4,7 @@ import { figure, softness } from '../readings'
 import { writeSitting } from '../sitting'
 import { cameraCard, readingOf, setCards, sourceCards } from './cards'
 import { kitItems, kitWords } from './kit'
-import { backdropRows, meterRows } from './meters'
+import { backdropRows, bandOf, meterRows } from './meters'
 import { ifThen, orderOfWork } from './order'
 import { rimRows, tapeRows } from './tape'
 import type { SetUpSheet, SheetInput } from './types'
@@ -39,6 +39,7 @@ export function setUpSheet(input: SheetInput): SetUpSheet {
     tape: tapeRows(input),
     rims: rimRows(input),
     meters: meterRows(input),
+    meterBand: bandOf(input),
     backdrop: backdropRows(input),
     kit,
     kitWords: kitWords(input, kit),

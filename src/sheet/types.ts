@@ -80,6 +80,8 @@ export interface SetUpSheet {
   /** From the nearest point of the rim to the near cheek. */
   readonly rims: readonly { readonly id: string; readonly name: string; readonly m: number }[]
   readonly meters: readonly MeterRow[]
+  /** How sure they are, in words after a title. */
+  readonly meterBand: string
   /** Backdrop, three rows of three from the upper left; null: none. */
   readonly backdrop: readonly (readonly MeterRow[])[] | null
   readonly kit: readonly KitItem[]
