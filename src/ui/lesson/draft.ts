@@ -1,5 +1,5 @@
 import { type Lesson, newLesson, readLesson, writeLesson } from '../../lesson'
-import { EditRefused } from '../../sitting'
+import { EditRefused, problemSentence } from '../../sitting'
 import { fileStem, giveFile } from '../give-file'
 import { currentSitting } from '../store'
 import { setLesson, useLesson } from './lesson-store'
@@ -52,14 +52,23 @@ export function saveDraft(): void {
   giveFile(`${fileStem(draft.title)}.lesson.json`, writeLesson(draft))
 }
 
-/** A new one of the sitting on the working surface; the one in hand is given up. */
-export const beginDraft = (): void => {
-  editDraft(() => newLesson(currentSitting(), 'New lesson'))
+/** Another lesson under the pen; the one before can be had back. */
+function replaceDraft(lesson: Lesson): void {
+  const draftBefore = draftNow()
+  if (editDraft(() => lesson)) setLesson({ draftBefore })
 }
 
-/** Another lesson under the pen: the text of a file. */
+/** A new one of the sitting on the working surface. */
+export const beginDraft = (): void => replaceDraft(newLesson(currentSitting(), 'New lesson'))
+
+export function backToDraftBefore(): void {
+  const { draftBefore } = useLesson.getState()
+  if (draftBefore) replaceDraft(draftBefore)
+}
+
+/** The text of a file, to go on with. */
 export function takeDraft(name: string, text: string): void {
   const result = readLesson(text)
-  if ('lesson' in result) editDraft(() => result.lesson)
-  else setLesson({ fault: `${name} was not opened: ${result.problems[0]?.path} ${result.problems[0]?.expected}.` })
+  if ('lesson' in result) replaceDraft(result.lesson)
+  else setLesson({ fault: `${name} was not opened. ${result.problems.slice(0, 3).map(problemSentence).join(' ')}` })
 }

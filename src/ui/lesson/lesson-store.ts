@@ -23,6 +23,8 @@ interface LessonState {
   readonly fault: string | null
   /** The lesson that the teacher writes. */
   readonly draft: Lesson | null
+  /** The one that it took the place of; null: none did in this visit. */
+  readonly draftBefore: Lesson | null
 }
 
 export const useLesson = create<LessonState>(() => ({
@@ -35,6 +37,7 @@ export const useLesson = create<LessonState>(() => ({
   judged: null,
   fault: null,
   draft: null,
+  draftBefore: null,
 }))
 
 export const setLesson = (change: Partial<LessonState>): void => useLesson.setState(change)

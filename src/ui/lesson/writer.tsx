@@ -4,7 +4,7 @@ import { addStep, dropSet, keepSet, type Lesson, retitleLesson, STEP_KINDS, sitt
 import { Over } from '../contact/over'
 import { FilePick } from '../file-pick'
 import { currentSitting, openSitting } from '../store'
-import { beginDraft, draftNow, editDraft, saveDraft, takeDraft } from './draft'
+import { backToDraftBefore, beginDraft, draftNow, editDraft, saveDraft, takeDraft } from './draft'
 import { closeLessons, setLesson, startLesson, useLesson } from './lesson-store'
 import { TextPen, useReadingOptions } from './pens'
 import { StepPen } from './step-pen'
@@ -21,6 +21,7 @@ export function Writer() {
 
 function Desk({ lesson, fault }: { lesson: Lesson; fault: string | null }) {
   const readings = useReadingOptions()
+  const before = useLesson((state) => state.draftBefore)
   return (
     <Over titled={TITLE} className="lesson writer" onClose={() => setLesson({ view: 'list', fault: null })}>
       <header className="contact-head">
@@ -29,6 +30,11 @@ function Desk({ lesson, fault }: { lesson: Lesson; fault: string | null }) {
         <button type="button" className="word" onClick={beginDraft}>
           new
         </button>
+        {before && (
+          <button type="button" className="word" onClick={backToDraftBefore}>
+            back to “{before.title}”
+          </button>
+        )}
         <FilePick
           word="open one to change"
           accept=".json,application/json"

@@ -1,0 +1,34 @@
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { readLesson } from '../../src/lesson'
+import { goTo, mayCut, questionsAt, reach, startLesson, useLesson } from '../../src/ui/lesson/lesson-store'
+
+const result = readLesson(readFileSync('scenes/lessons/02-size-makes-softness.lesson.json', 'utf8'))
+if ('problems' in result) throw new Error('no lesson')
+const { lesson } = result
+
+test('nobody goes past a prediction that is not in', () => {
+  startLesson(lesson)
+  expect(reach(lesson, {})).toBe(0)
+  goTo(1)
+  expect(useLesson.getState().step).toBe(0)
+  useLesson.setState({ given: { 0: 2 } })
+  expect(reach(lesson, { 0: 2 })).toBe(2)
+  expect(reach(lesson, { 0: 2, 2: 33 })).toBe(lesson.steps.length - 1)
+  goTo(1)
+  expect(useLesson.getState().step).toBe(1)
+})
+
+test('each question has a key of its own', () => {
+  const keys = lesson.steps.flatMap((_, i) => questionsAt(lesson, i).map(({ key }) => key))
+  expect(new Set(keys).size).toBe(keys.length)
+  expect(keys.length).toBe(7)
+})
+
+// Last: its clock runs ahead of the others'.
+test('a held key changes the picture at most three times a second (the accessibility guideline on flashing, WCAG 2.3.1)', () => {
+  const changes = Array.from({ length: 4000 }, (_, ms) => mayCut(1e6 + ms)).flatMap((done, ms) => (done ? [ms] : []))
+  for (const start of changes)
+    expect(changes.filter((at) => at >= start && at < start + 1000).length).toBeLessThanOrEqual(3)
+  expect(changes.length).toBeGreaterThan(8)
+})
