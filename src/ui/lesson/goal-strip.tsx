@@ -21,7 +21,7 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
   const sitting = useSitting()
   const verdicts = judged?.of === sitting ? judged.verdicts : null
   // Comes anew with every reading; what counts is that of this very set, read to the end.
-  useDerived((derived) => derived.read)
+  const read = useDerived((derived) => derived.read)
   const own = settledReadings(sitting)
   // A goal that is measured against another state needs its numbers too.
   const others = step.goal!.flatMap(({ minus }) => minus ?? [])
@@ -38,7 +38,7 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
       <ul role="status">
         {step.goal!.map((condition, i) => (
           <li key={`${condition.reading} ${condition.minus}`}>
-            {goalWords(condition, own)}
+            {goalWords(condition, own ?? read?.readings ?? null)}
             {verdicts?.[i] && <b>{`: ${verdicts[i].words}`}</b>}
           </li>
         ))}

@@ -46,7 +46,7 @@ export function beginGoal(lesson: Lesson, step: TryStep): void {
   const from = step.from === undefined ? null : sittingOf(lesson, step.from)
   if (from) openSitting(from, `${lesson.title}: ${step.from}`)
   setLesson({ tries: 0, judged: null })
-  setSession({ teaching: 'trying', without: step.without ?? [] })
+  setSession({ teaching: 'trying', without: step.without ?? [], page: 'controls' })
 }
 
 /** What a goal asks for, and the way to the working surface. */
