@@ -1,8 +1,9 @@
+import { modifierKind } from '../gear'
 import { bodiesOf, directAt, type MeterScene } from '../meter'
 import { fixedPointsOf } from '../paper'
 import { dialOf, figure as number } from '../readings'
 import { nearCheek, placeLandmarks, type Rig, type RigSource } from '../rig'
-import { checkSitting, type Problem, type Sitting, tapeEnd } from '../sitting'
+import { checkSitting, type Problem, type Sitting, type Source, tapeEnd } from '../sitting'
 import { addScaled, length, normalize, subtract, type Vec3 } from '../space'
 import { offBy, spotFrom, stands } from './tape'
 import type { MeterRow, SheetInput, TapeRow } from './types'
@@ -139,10 +140,7 @@ export function asBuilt(
     },
     sources: sitting.sources.map((source) => ({
       ...source,
-      head: {
-        ...source.head,
-        powerStops: measured.dials[source.id] ?? exposure.perSourceStops[source.id] ?? source.head.powerStops,
-      },
+      head: { ...source.head, powerStops: measured.dials[source.id] ?? plannedDial(input, source) },
       centreM: centreOf(input, source.id, moved(source.centreM, shift(`source.${source.id}`)), measured),
     })),
     panels: sitting.panels.map((panel) => {
@@ -153,6 +151,13 @@ export function asBuilt(
   }
   const problems = checkSitting(built)
   return problems.length > 0 ? { problems } : { sitting: built }
+}
+
+/** What was asked of a dial, no farther than it goes; of what is off or has none, what the document says. */
+function plannedDial({ exposure }: SheetInput, { id, on, modifier, head }: Source): number {
+  const asked = exposure.perSourceStops[id]
+  if (asked === undefined || !on || modifierKind(modifier.kind).burnsOn) return head.powerStops
+  return Math.min(0, Math.max(head.lowestStops, asked))
 }
 
 /** A measured height first; a measured distance then moves the face along the tape, keeping that height where it was measured. */

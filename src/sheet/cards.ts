@@ -221,7 +221,7 @@ function backdropCard(input: SheetInput): Card | null {
     title: 'Backdrop',
     facts: some([
       fact('paper', `${exactLength(backdrop.widthM)} wide, ${exactLength(backdrop.heightM)} high`),
-      fact('behind X', length(backdrop.distanceM)),
+      fact('behind X', exactLength(backdrop.distanceM)),
       fact(
         'tone',
         isGrey

@@ -14,7 +14,7 @@ import { Sees } from './looks/sees'
 import { Pages } from './pages'
 import { Picture } from './picture/picture'
 import { LiveReadings, Readings } from './readings'
-import { isCovered, redo, undo, useSession } from './store'
+import { isCovered, redo, undo, useSession, useStore } from './store'
 import { Takes } from './takes/takes'
 
 const Walk = lazy(() => import('./walk/walk'))
@@ -101,7 +101,7 @@ function undoKeys(event: KeyboardEvent) {
   if (!(event.ctrlKey || event.metaKey)) return
   if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement) return
   const key = event.key.toLowerCase()
-  if (key !== 'z' && key !== 'y') return
+  if ((key !== 'z' && key !== 'y') || isCovered(useStore.getState().session)) return
   event.preventDefault()
   if (key === 'y' || event.shiftKey) redo()
   else undo()

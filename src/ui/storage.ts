@@ -33,12 +33,23 @@ function database(): Promise<IDBPDatabase> {
   return connection
 }
 
+/** Keeps a sitting as what lies on the desk while another one is tried there; null: nothing lies aside. Best effort, as the desk itself. */
+export async function keepAside(text: string | null): Promise<void> {
+  try {
+    const db = await database()
+    await (text === null ? db.delete(STORE, ASIDE) : db.put(STORE, text, ASIDE))
+  } catch {
+    // A device that keeps nothing has said so for the desk.
+  }
+}
+const ASIDE = 'aside'
+
 /** Puts back what lay on the desk when the page was left. A first visit, or a device that keeps nothing, changes nothing. */
 export async function restoreDesk(): Promise<void> {
   try {
     const db = await database()
     const [text, kept, thumbs, kit] = await Promise.all([
-      db.get(STORE, 'sitting'),
+      db.get(STORE, ASIDE).then((aside: unknown) => aside ?? db.get(STORE, 'sitting')),
       db.get(STORE, 'session'),
       db.get(STORE, 'thumbs'),
       db.get(STORE, 'kit'),
@@ -46,6 +57,7 @@ export async function restoreDesk(): Promise<void> {
     if (thumbs) useTakePictures.setState({ thumbs })
     if (typeof text === 'string') restoreSitting(text, (kept ?? {}) as Partial<Kept>)
     if (typeof kit === 'string') restoreKept(kit)
+    await keepAside(null)
   } catch {
     // Private windows may have no store: the page works without one, and the file is there to save.
   }

@@ -28,11 +28,27 @@ export function readBackup(text: string): Backup {
   if (records === null || typeof records !== 'object' || Array.isArray(records))
     throw new Error('records: expected a group of records.')
   const kept = records as Record<string, unknown>
+  for (const key of ['sitting', 'aside', 'kit']) requireKind(kept, key, 'string')
+  for (const key of ['session', 'thumbs', 'days']) requireKind(kept, key, 'object')
+  const { pins } = (kept.session ?? {}) as Record<string, unknown>
+  if (pins !== undefined && !Array.isArray(pins)) throw new Error('records.session.pins: expected a list.')
+  for (const [version, day] of Object.entries((kept.days ?? {}) as Record<string, unknown>))
+    for (const key of ['ticks', 'typed']) requireKind(day, key, 'object', `days.${version}`)
   const sitting = typeof kept.sitting === 'string' ? readSitting(kept.sitting) : null
   if (sitting && 'problems' in sitting) throw new Error(sitting.problems.map(problemSentence).join(' '))
   const kit = typeof kept.kit === 'string' ? readKit(kept.kit) : null
   if (kit && 'problems' in kit) throw new Error(kit.problems.map(problemSentence).join(' '))
   return { madeAt: String(madeAt), title: sitting?.sitting.title ?? null, records: kept }
+}
+
+/** Throws where a record is there and of another kind than the page wrote. */
+function requireKind(records: unknown, key: string, kind: 'string' | 'object', where = 'records'): void {
+  const value = (records as Record<string, unknown> | null)?.[key]
+  if (value === undefined && records !== null) return
+  if (typeof value !== kind || value === null || Array.isArray(value))
+    throw new Error(
+      `${where}.${key}: expected ${kind === 'string' ? 'text' : 'a group'}, got ${JSON.stringify(value)?.slice(0, 60) ?? 'nothing'}.`,
+    )
 }
 
 /** Puts a backup in the place of everything that lies on this device, all or nothing, and loads the page with it. */

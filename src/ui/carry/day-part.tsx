@@ -29,7 +29,7 @@ function Open({ input }: { input: SheetInput }) {
   const sheet = useMemo(() => setUpSheet(input), [input])
   const { days, refused } = useDays()
   const day = { ...emptyDay(sheet.title), ...days?.[sheet.version] }
-  const change = (part: Partial<Day>) => changeDay(sheet.version, { ...day, ...part })
+  const change = (part: Partial<Day>) => changeDay(sheet.version, sheet.title, part)
   return (
     <>
       {refused !== null && (

@@ -41,9 +41,11 @@ export async function loadDays(): Promise<void> {
 
 let timer: ReturnType<typeof setTimeout> | undefined
 
-/** One change of a day, kept on the device soon after; where that refuses, it stays on the page and says so. */
-export function changeDay(version: string, day: Day): void {
-  useDays.setState(({ days }) => ({ days: { ...days, [version]: day } }))
+/** One change of a day, laid over what it is by then, kept on the device soon after; where that refuses, it stays on the page and says so. */
+export function changeDay(version: string, title: string, part: Partial<Day>): void {
+  useDays.setState(({ days }) => ({
+    days: { ...days, [version]: { ...emptyDay(title), ...days?.[version], ...part } },
+  }))
   clearTimeout(timer)
   timer = setTimeout(() => {
     writeRecord(KEY, useDays.getState().days).then(

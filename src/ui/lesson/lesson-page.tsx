@@ -14,6 +14,9 @@ const TITLE = 'lesson-title'
 
 const isTyping = ({ target }: KeyboardEvent): boolean => target instanceof HTMLInputElement && target.type !== 'radio'
 
+const isChoosing = ({ target }: KeyboardEvent): boolean =>
+  target instanceof Element && target.matches('input, [role=slider]')
+
 /** One lesson, step by step: pictures left, words right, keys below. */
 export function LessonPage({ lesson }: { lesson: Lesson }) {
   const index = useLesson((state) => state.step)
@@ -50,6 +53,8 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
   }
   const keys = (event: KeyboardEvent) => {
     if (isTyping(event) || event.ctrlKey || event.metaKey || event.altKey) return
+    // On a dial or among choices these keys are its own.
+    if (/^(Home|Page)/.test(event.key) && isChoosing(event)) return
     if (event.key === 'Home') again()
     else if (event.key === 'PageDown') go(index + 1)
     else if (event.key === 'PageUp') go(index - 1)

@@ -1,7 +1,8 @@
 import { create } from 'zustand'
 import type { Lesson, Question, Verdict } from '../../lesson'
-import type { Sitting } from '../../sitting'
-import { setSession } from '../store'
+import { type Sitting, writeSitting } from '../../sitting'
+import { keepAside } from '../storage'
+import { currentSitting, openSitting, setSession } from '../store'
 import { LESSONS_WORD } from './word'
 
 /** What lies on the lesson's page: the list, a lesson, its handout, or the desk at which one is written. */
@@ -19,6 +20,8 @@ interface LessonState {
   /** Of the goal that is tried: how often it was judged, and what came of each of its conditions for the set judged last. */
   readonly tries: number
   readonly judged: { readonly of: Sitting; readonly verdicts: readonly Verdict[] } | null
+  /** The person's own sitting while a lesson's set lies on the working surface; null: theirs lies there. */
+  readonly own: Sitting | null
   /** Why a lesson could not be opened, in words. */
   readonly fault: string | null
   /** The lesson that the teacher writes. */
@@ -35,6 +38,7 @@ export const useLesson = create<LessonState>(() => ({
   projected: false,
   tries: 0,
   judged: null,
+  own: null,
   fault: null,
   draft: null,
   draftBefore: null,
@@ -48,7 +52,25 @@ export function startLesson(lesson: Lesson): void {
   setSession({ teaching: 'open', without: [] })
 }
 
+/** Before a lesson's set takes the place of the person's own sitting, which the device keeps as what lies on the desk. */
+export function putOwnAside(): void {
+  if (useLesson.getState().own) return
+  const own = currentSitting()
+  setLesson({ own })
+  void keepAside(writeSitting(own))
+}
+
+/** The person's own sitting again, as a step, so that undo still has what was tried. */
+function takeOwnBack(): void {
+  const { own } = useLesson.getState()
+  if (!own) return
+  setLesson({ own: null })
+  openSitting(own, 'your own sitting again')
+  void keepAside(null)
+}
+
 export function closeLessons(): void {
+  takeOwnBack()
   setSession({ teaching: 'shut', without: [] })
   requestAnimationFrame(() => document.getElementById(LESSONS_WORD)?.focus())
 }

@@ -10,7 +10,7 @@ import {
 } from '../../lesson'
 import type { Reading } from '../../readings'
 import { openSitting, setSession } from '../store'
-import { setLesson } from './lesson-store'
+import { putOwnAside, setLesson } from './lesson-store'
 import type { States } from './use-states'
 
 /** A formula, on demand. */
@@ -44,6 +44,7 @@ export function unitOf({ set, reading: id }: Quantity, states: States): string {
 /** Puts the set that a goal begins with on the working surface. */
 export function beginGoal(lesson: Lesson, step: TryStep): void {
   const from = step.from === undefined ? null : sittingOf(lesson, step.from)
+  putOwnAside()
   if (from) openSitting(from, `${lesson.title}: ${step.from}`)
   setLesson({ tries: 0, judged: null })
   setSession({ teaching: 'trying', without: step.without ?? [], page: 'controls' })
