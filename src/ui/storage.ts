@@ -91,8 +91,8 @@ export async function readRecords(): Promise<Record<string, unknown>> {
   return Object.fromEntries(keys.map((key, i) => [String(key), values[i]]))
 }
 
-/** These in the place of everything that lies here: all, or where one fails, none. */
-export async function replaceRecords(records: Readonly<Record<string, unknown>>): Promise<void> {
+/** All, or where one fails, none. */
+async function replaceRecords(records: Readonly<Record<string, unknown>>): Promise<void> {
   const transaction = (await database()).transaction(STORE, 'readwrite')
   const { store } = transaction
   await Promise.all([
@@ -174,9 +174,25 @@ export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): 
       return
     soon()
   })
-  return () => {
+  const stop = () => {
+    clearTimeout(timer)
     stopThumbs()
     stopKit()
     stopStore()
+  }
+  stopKeeping = stop
+  return stop
+}
+
+let stopKeeping = (): void => undefined
+
+/** These records in the place of all that lies here, with no write of the present desk under way; where that fails, it is kept on. */
+export async function replaceDesk(records: Readonly<Record<string, unknown>>): Promise<void> {
+  stopKeeping()
+  try {
+    await replaceRecords(records)
+  } catch (error) {
+    keepDesk()
+    throw error
   }
 }

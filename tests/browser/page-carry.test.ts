@@ -20,7 +20,7 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
     const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', word(name)).click()])
     return readFileSync(await download.path())
   }
-  await page.getByText('The readings are still settling.').waitFor({ state: 'detached' })
+  await page.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
   expect((await given('PDF')).subarray(0, 5).toString()).toBe('%PDF-')
   await page.getByRole('button', word('link')).click()
   const link = await page.getByLabel('link to this sitting').inputValue()

@@ -1,6 +1,6 @@
 import { readKit } from '../../kit'
 import { parseText, problemSentence, readSitting } from '../../sitting'
-import { readRecords, replaceRecords } from '../storage'
+import { readRecords, replaceDesk } from '../storage'
 
 const FORMAT = 'halfshade.backup'
 
@@ -53,6 +53,6 @@ function requireKind(records: unknown, key: string, kind: 'string' | 'object', w
 
 /** Puts a backup in the place of everything that lies on this device, all or nothing, and loads the page with it. */
 export async function restoreBackup({ records }: Backup): Promise<void> {
-  await replaceRecords(records)
+  await replaceDesk(records)
   location.reload()
 }
