@@ -47,7 +47,7 @@ export async function writePdf(printed: PrintDocument, paper: PaperSize, fonts: 
   for (let page = 0; page < count; page++) {
     pen.doc.addPage()
     if (page === 0) drawFirst(pen, root, printed, pages, count)
-    else drawRunningHead(pen, title, pages, page, count)
+    else drawRunningHead(pen, printed, pages, ofPages(page, count))
     for (const part of placed.filter(({ frame }) => frame.page === page)) drawPart(pen, root, part)
   }
   root.end()
@@ -209,12 +209,17 @@ const rule = (pen: Pen, from: number, to: number, y: number): void =>
     { widthMm: RULE.heavy },
   )
 
-function drawRunningHead(pen: Pen, title: string, pages: Pages, page: number, count: number): void {
+/** For date, version and page of a further page. */
+const RUNNING_MM = 120
+
+/** Of every further page: sheets of two versions must not get mixed. */
+function drawRunningHead(pen: Pen, { title, notes }: PrintDocument, pages: Pages, ofAll: string): void {
   const { side, top } = MARGIN
   const right = pages.width - side
   pen.artifact(() => {
-    pen.setLine(pen.lines([{ bold: title }], right - side - 40)[0], side, top - 1.5)
-    pen.setLine(pen.lines(ofPages(page, count), 60)[0], right, top - 1.5, 'right')
+    const [words] = pen.lines([...notes, ofAll].join(', '), RUNNING_MM)
+    pen.setLine(words, right, top - 1.5, 'right')
+    pen.setLine(pen.lines([{ bold: title }], right - side - words.width - 6)[0], side, top - 1.5)
     rule(pen, side, right, top + HEAD.other - 3.4)
   })
 }

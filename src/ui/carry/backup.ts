@@ -1,12 +1,16 @@
 import { readKit } from '../../kit'
 import { parseText, problemSentence, readSitting } from '../../sitting'
+import { keptDraft, putDraft } from '../lesson/draft'
 import { readRecords, replaceDesk } from '../storage'
 
 const FORMAT = 'halfshade.backup'
+/** Record of the lesson that a teacher writes, which lies apart. */
+const DRAFT = 'lesson'
 
 /** Everything that this device keeps, as the text of one file. */
 export async function backupText(now: Date): Promise<string> {
-  const records = await readRecords()
+  const draft = keptDraft()
+  const records = { ...(await readRecords()), ...(draft === null ? {} : { [DRAFT]: draft }) }
   return `${JSON.stringify({ format: FORMAT, version: 1, madeAt: now.toISOString(), records }, null, 1)}\n`
 }
 
@@ -28,7 +32,7 @@ export function readBackup(text: string): Backup {
   if (records === null || typeof records !== 'object' || Array.isArray(records))
     throw new Error('records: expected a group of records.')
   const kept = records as Record<string, unknown>
-  for (const key of ['sitting', 'aside', 'kit']) requireKind(kept, key, 'string')
+  for (const key of ['sitting', 'aside', 'kit', DRAFT]) requireKind(kept, key, 'string')
   for (const key of ['session', 'thumbs', 'days']) requireKind(kept, key, 'object')
   const { pins } = (kept.session ?? {}) as Record<string, unknown>
   if (pins !== undefined && !Array.isArray(pins)) throw new Error('records.session.pins: expected a list.')
@@ -53,6 +57,8 @@ function requireKind(records: unknown, key: string, kind: 'string' | 'object', w
 
 /** Puts a backup in the place of everything that lies on this device, all or nothing, and loads the page with it. */
 export async function restoreBackup({ records }: Backup): Promise<void> {
-  await replaceDesk(records)
+  const { [DRAFT]: draft, ...desk } = records
+  await replaceDesk(desk)
+  putDraft(typeof draft === 'string' ? draft : null)
   location.reload()
 }

@@ -107,7 +107,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
   }
   const key = (handle: Handle) => (event: KeyboardEvent) => {
     const gesture = event.repeat ? `held ${handle.name}` : null
-    if (nudge(currentSitting(), handle.target, 'ArrowUp', false, plane, null) === null) return
+    if (!event.key.startsWith('Arrow')) return
     let moved = false
     edit(
       named(handle),

@@ -15,9 +15,22 @@ export function draftNow(): Lesson {
   return begun
 }
 
+/** What this browser keeps of it, as text; null: nothing. */
+export const keptDraft = (): string | null => {
+  try {
+    return localStorage.getItem(KEPT)
+  } catch {
+    return null
+  }
+}
+
+/** Puts a kept draft in its place; null: none. Throws where the browser refuses. */
+export const putDraft = (text: string | null): void =>
+  text === null ? localStorage.removeItem(KEPT) : localStorage.setItem(KEPT, text)
+
 function kept(): Lesson | null {
   try {
-    const text = localStorage.getItem(KEPT)
+    const text = keptDraft()
     const result = text === null ? null : readLesson(text)
     return result && 'lesson' in result ? result.lesson : null
   } catch {

@@ -1,8 +1,9 @@
+import { useState } from 'react'
 import '../look/handout.css'
 import { type Answer, grade, type Lesson } from '../../lesson'
 import { Over } from '../contact/over'
 import { type Asked, closeLessons, questionsAt, setLesson } from './lesson-store'
-import { Prose } from './prose'
+import { NOTHING, Prose } from './prose'
 import { goalWords, unitOf } from './step-words'
 import { readFor, type States, useStates } from './use-states'
 
@@ -11,6 +12,7 @@ const TITLE = 'handout-title'
 /** For paper: predictions on one page, answers on another. */
 export function Handout({ lesson }: { lesson: Lesson }) {
   const states = useStates(lesson, [], [], lesson.steps.flatMap(readFor))
+  const [told, tell] = useState(false)
   return (
     <Over titled={TITLE} className="lesson handout" onClose={() => setLesson({ view: 'steps' })}>
       <header className="contact-head">
@@ -23,6 +25,9 @@ export function Handout({ lesson }: { lesson: Lesson }) {
         <button type="button" className="word" disabled={!states.settled} onClick={() => window.print()}>
           print
         </button>
+        <button type="button" className="word" aria-expanded={told} onClick={() => tell(!told)}>
+          answers
+        </button>
         <button type="button" className="word" onClick={() => setLesson({ view: 'steps' })}>
           back to the lesson
         </button>
@@ -32,7 +37,10 @@ export function Handout({ lesson }: { lesson: Lesson }) {
       </header>
       {states.fault && <p className="said">{states.fault}</p>}
       <Predictions lesson={lesson} states={states} />
-      <Answers lesson={lesson} states={states} />
+      {/* On paper in any case; on a screen that the class sees, when it is asked for. */}
+      <div className={told ? undefined : 'paper-only'}>
+        <Answers lesson={lesson} states={states} />
+      </div>
     </Over>
   )
 }
@@ -62,7 +70,7 @@ function Predictions({ lesson, states }: PageProps) {
         {allAsked(lesson).map(({ key, question }) => (
           <li key={key}>
             <p>
-              <Prose text={question.text} hidden={question.hides} readingsOf={states.readingsOf} />
+              <Prose text={question.text} hidden={NOTHING} readingsOf={states.readingsOf} />
             </p>
             <ToFill answer={question.answer} hidden={question.hides} states={states} />
           </li>

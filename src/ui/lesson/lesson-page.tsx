@@ -4,7 +4,7 @@ import { Over } from '../contact/over'
 import { Freeze } from './freeze'
 import { Foot, Head } from './head-foot'
 import { closeLessons, goTo, mayCut, questionsAt, setLesson, startLesson, useLesson } from './lesson-store'
-import { Prose } from './prose'
+import { NOTHING, Prose } from './prose'
 import { QuestionView, Score } from './question'
 import { StepPictures } from './step-pictures'
 import { Formula, Goal } from './step-words'
@@ -89,7 +89,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
         )}
         <div className="lesson-words">
           <p className="big">
-            <Prose text={step.text} hidden={hidden} readingsOf={states.readingsOf} />
+            <Prose text={step.text} hidden={NOTHING} readingsOf={states.readingsOf} />
           </p>
           {current && (
             <QuestionView

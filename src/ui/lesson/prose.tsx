@@ -6,6 +6,8 @@ export function Blank({ why }: { why: string }) {
   return <span className="blank" role="img" aria-label={why} />
 }
 
+/** A question's own numbers are what is given: they hide with no state. */
+export const NOTHING: readonly string[] = []
 export const HIDDEN = 'hidden until the prediction is in'
 export const UNREAD = 'not read yet'
 

@@ -2,7 +2,7 @@ import { type FormEvent, useEffect, useState } from 'react'
 import { type Answer, grade } from '../../lesson'
 import { AngleDial } from './angle-dial'
 import { type Asked, setLesson, useLesson } from './lesson-store'
-import { Prose } from './prose'
+import { NOTHING, Prose } from './prose'
 import { unitOf } from './step-words'
 import type { States } from './use-states'
 
@@ -37,7 +37,7 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
       {ownText && (
         <p className="asks">
           {place.of > 1 && <span className="n">{`${place.at + 1} of ${place.of}`}</span>}{' '}
-          <Prose text={text} hidden={hidden} readingsOf={states.readingsOf} />
+          <Prose text={text} hidden={NOTHING} readingsOf={states.readingsOf} />
         </p>
       )}
       <Widget

@@ -33,6 +33,9 @@ export default function Walk() {
   const rig = useDerived((derived) => derived.rig)
   const [orbit, setOrbit] = useState(START)
   const [missing] = useState(() => whatIsMissing(document.createElement('canvas')))
+  const box = useRef<HTMLElement>(null)
+  // The word that was pressed is covered: the keys go on here.
+  useEffect(() => box.current?.focus(), [])
   const close = () => {
     setSession({ walking: false })
     requestAnimationFrame(() => document.getElementById(WALK_WORD)?.focus())
@@ -41,7 +44,7 @@ export default function Walk() {
     if (event.key === 'Escape') close()
   }
   return (
-    <section className="walk" aria-labelledby="walk-title" onKeyDown={keys}>
+    <section className="walk" aria-labelledby="walk-title" tabIndex={-1} ref={box} onKeyDown={keys}>
       <div className="sees-head">
         <h2 id="walk-title">Walk round</h2>
         {PLACES.map(({ word, orbit: place }) => (
