@@ -123,8 +123,11 @@ async function layerAt(rig: RigName, samples: number): Promise<Float32Array> {
   return drawn.get(rig)!.get(samples)!
 }
 
+/** Grids and umbrellas, whose references take a minute: AGREEMENT=all. Their light is judged by the meter in the usual run too. */
+const USUAL = BARS.filter(({ rig }) => process.env.AGREEMENT === 'all' || (rig !== 'gridded' && rig !== 'umbrella'))
+
 describe('direct light against exact rays', () => {
-  test.each(BARS)('$rig, $samples samples', async ({ rig, samples, rays, all, head, set, biasAll, biasHead }) => {
+  test.each(USUAL)('$rig, $samples samples', async ({ rig, samples, rays, all, head, set, biasAll, biasHead }) => {
     const judged = judge(rig, await layerAt(rig, samples), rays)
     expect(judged.all).toBeLessThan(all)
     expect(judged.head).toBeLessThan(head)
