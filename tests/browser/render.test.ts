@@ -123,7 +123,7 @@ async function layerAt(rig: RigName, samples: number): Promise<Float32Array> {
   return drawn.get(rig)!.get(samples)!
 }
 
-/** Grids and umbrellas, whose references take a minute: AGREEMENT=all. Their light is judged by the meter in the usual run too. */
+/** Grids and umbrellas, whose references take a minute: AGREEMENT=all. The meter judges an umbrella's light in the usual run too. */
 const USUAL = BARS.filter(({ rig }) => process.env.AGREEMENT === 'all' || (rig !== 'gridded' && rig !== 'umbrella'))
 
 describe('direct light against exact rays', () => {

@@ -1,5 +1,5 @@
 import type { Answer, Choice, PredictStep, TryStep } from '../../lesson'
-import { ChoicePen, ConditionPen, NumberPen, named, SomePen, TextPen, useReadingOptions } from './pens'
+import { ChoicePen, ConditionPen, NumberPen, named, Remove, SomePen, TextPen, useReadingOptions } from './pens'
 import type { Change } from './step-pen'
 
 interface PartProps<S> {
@@ -144,14 +144,7 @@ function Choices({
             />
           ))}
           {choices.length > 2 && (
-            <button
-              type="button"
-              className="word under"
-              aria-label={`remove choice ${i + 1}`}
-              onClick={() => onChoices(choices.filter((_, j) => j !== i))}
-            >
-              remove
-            </button>
+            <Remove what={`choice ${i + 1}`} onRemove={() => onChoices(choices.filter((_, j) => j !== i))} />
           )}
         </div>
       ))}
@@ -189,14 +182,7 @@ export function Try({ step, change, names }: PartProps<TryStep>) {
             onCondition={(next) => change({ goal: goal.map((each, j) => (j === i ? next : each)) })}
           />
           {goal.length > 1 && (
-            <button
-              type="button"
-              className="word under"
-              aria-label={`remove goal ${i + 1}`}
-              onClick={() => change({ goal: goal.filter((_, j) => j !== i) })}
-            >
-              remove
-            </button>
+            <Remove what={`goal ${i + 1}`} onRemove={() => change({ goal: goal.filter((_, j) => j !== i) })} />
           )}
         </div>
       ))}

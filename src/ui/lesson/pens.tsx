@@ -161,3 +161,10 @@ export function ConditionPen({ condition, sets, onCondition }: ConditionPenProps
     </div>
   )
 }
+
+/** The word that takes one of a list away. */
+export const Remove = ({ what, onRemove }: { what: string; onRemove: () => void }) => (
+  <button type="button" className="word under" aria-label={`remove ${what}`} onClick={onRemove}>
+    remove
+  </button>
+)

@@ -3,7 +3,7 @@ import { changeStep, dropStep, type Lesson, moveStep, type Step, type TryStep } 
 import type { Look } from '../../rig'
 import { editDraft } from './draft'
 import { Predict, Try } from './judged-pens'
-import { ChoicePen, named, SomePen, TextPen, useReadingOptions } from './pens'
+import { ChoicePen, named, Remove, SomePen, TextPen, useReadingOptions } from './pens'
 
 interface StepPenProps<S extends Step = Step> {
   readonly lesson: Lesson
@@ -124,14 +124,7 @@ function Shown({ step, change }: { step: Exclude<Step, TryStep>; change: Change 
             options={readings}
             onChoice={(reading) => put(i, { reading })}
           />
-          <button
-            type="button"
-            className="word under"
-            aria-label={`remove ${row.says}`}
-            onClick={() => change({ readings: shown.filter((_, j) => j !== i) })}
-          >
-            remove
-          </button>
+          <Remove what={row.says} onRemove={() => change({ readings: shown.filter((_, j) => j !== i) })} />
         </div>
       ))}
       <button
