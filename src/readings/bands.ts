@@ -12,6 +12,8 @@ export const BANDS = {
   exposurePublished: { plusMinus: 0.5, unit: 'stop', basis: 'published' } as Band,
   /** After one real reading of head and modifier together. */
   exposureMeasured: { plusMinus: 0.3, unit: 'stop', basis: 'measured' } as Band,
+  /** Of what modelling lamps give: lumens by watts and their place in the head, common practice, no source. */
+  modelling: guessed(1, 'stop'),
   ratio: guessed(0.4, 'stop'),
   shadow: guessed(0.7, 'stop'),
   backdrop: guessed(0.3, 'stop'),

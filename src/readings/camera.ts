@@ -16,7 +16,7 @@ import { sumOf } from './light-table'
 import { absent, GEOMETRY, PRACTICE, reading } from './reading'
 import { powerFactor, type Stage, towardsLight } from './stage'
 import type { Caution, Reading } from './types'
-import { figure, lengthPhrase, lengthText, lengthUnit, shortPhrase, signed } from './words'
+import { figure, lengthPhrase, lengthText, lengthUnit, shortPhrase, shutterText, signed } from './words'
 
 /** What the camera makes of the sitter: framing, perspective, depth in focus, and of light that burns on beside the flash. */
 export function cameraReadings(stage: Stage): readonly Reading[] {
@@ -230,7 +230,7 @@ export function cameraCautions(stage: Stage): readonly Caution[] {
           {
             id: 'caution.camera.sync',
             at,
-            sentence: `${shutterWords(camera.shutterS)} is shorter than the sync time, ${shutterWords(sync)}: up to ${figure(100 * dark)} % of the frame stays dark to the flash.`,
+            sentence: `${shutterText(camera.shutterS)} is shorter than the sync time, ${shutterText(sync)}: up to ${figure(100 * dark)} % of the frame stays dark to the flash.`,
           },
         ]
       : []),
@@ -245,6 +245,3 @@ export function cameraCautions(stage: Stage): readonly Caution[] {
       : []),
   ]
 }
-
-const shutterWords = (seconds: number): string =>
-  seconds < 0.4 ? `1/${figure(1 / seconds)} s` : `${figure(seconds, 1)} s`

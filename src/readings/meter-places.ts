@@ -1,22 +1,15 @@
-import { modifierKind } from '../gear'
 import { materialAt, type Probe } from '../meter'
-import {
-  fNumberFromLuminousExposure,
-  INCIDENT_C,
-  luminanceFromSrgb,
-  REFLECTED_K,
-  type Rgb,
-  stopsBetween,
-} from '../photometry'
+import { fNumberFromLuminousExposure, INCIDENT_C, REFLECTED_K, stopsBetween } from '../photometry'
 import { meterDirection, meterPoint, sitterAround } from '../rig'
 import type { MeterPlace } from '../sitting'
 import { addScaled, distance, normalize, subtract, type Vec3 } from '../space'
-import type { PlaceLight } from './light-table'
-import { meterReading, scalesOf, tenthsText } from './metering'
+import { BANDS } from './bands'
+import { counted, countedWords, isSteady, letterOf, modellingWords, sentOn, withModelling } from './counted'
+import { absoluteBand, meterReading, scalesOf, tenthsText } from './metering'
 import { absent, ISO_2720, PRACTICE, reading } from './reading'
 import { CASING_M, constantOf, HELD_OFF_M, powerFactor, type Stage } from './stage'
 import type { MeterScales, Reading } from './types'
-import { figure, signed } from './words'
+import { figure, shutterText, signed } from './words'
 
 const FORMULA = 'N² = H·S/C'
 
@@ -51,42 +44,50 @@ function placeReading(stage: Stage, place: MeterPlace): Reading {
   const { receptor } = place
   const read = meterReading(stage, { id, name: place.name, at, receptor }, h, '')
   const held = `at ${place.name}, ${receptor} ${facingWords(stage, place)}${countedWords(stage, place)}`
-  return { ...read, sentence: read.also ? `${held}. ${scaleWords(stage, read.also)}` : `no light arrives ${held}.` }
+  if (!read.also) return { ...read, sentence: `no light arrives ${held}.${modellingWords(stage, place)}` }
+  const also = isSteady(place.counts) ? withLux(stage, read.also) : read.also
+  return {
+    ...read,
+    band: bandOf(stage, place),
+    sentence: `${held}. ${scaleWords(stage, also)}${modellingWords(stage, place)}`,
+    also,
+    ...(also.lux === undefined
+      ? {}
+      : { why: { ...read.why, formula: 'N² = E·t·S/C', filled: steadyWords(stage, place, also) } }),
+  }
+}
+
+/** Of what modelling lamps give nobody publishes more than watts. */
+const bandOf = (stage: Stage, { counts, sourceIds }: MeterPlace) => {
+  if (withModelling(counts) && counts !== 'all') return BANDS.modelling
+  return absoluteBand(stage, sourceIds?.length === 1 ? sourceIds[0]! : (stage.key?.id ?? null))
+}
+
+const withLux = ({ sitting }: Stage, also: MeterScales): MeterScales => ({
+  ...also,
+  lux: also.luxSeconds / sitting.camera.shutterS,
+})
+
+const steadyWords = (stage: Stage, { receptor }: MeterPlace, { lux, luxSeconds }: MeterScales): string => {
+  const { iso, shutterS } = stage.sitting.camera
+  const c = constantOf(stage, receptor === 'spot' ? 'disc' : receptor)
+  return `√(${figure(lux!, lux! < 10 ? 1 : 0)} lx · ${shutterText(shutterS)} · ${iso} / ${c}) = f/${figure(fNumberFromLuminousExposure(luxSeconds, iso, c), 2)}`
 }
 
 const missing = (id: string, { name }: MeterPlace, at: Vec3, sentence: string): Reading =>
   absent({ id, place: { name, at }, formula: FORMULA, source: ISO_2720, sentence })
 
-/** 'Set f/9; EV 13.6 at ISO 100; 102 lx·s.' */
-const scaleWords = ({ sitting }: Stage, { thirds, ev, luxSeconds }: MeterScales): string =>
-  `Set ${thirds}; EV ${figure(ev, 1)} at ISO ${sitting.camera.iso}; ${figure(luxSeconds, luxSeconds < 10 ? 2 : luxSeconds < 100 ? 1 : 0)} lx·s.`
-
-const letterOf = ({ sitting }: Stage, id: string): string => sitting.sources.find((s) => s.id === id)?.letter ?? id
+/** 'Set f/9; EV 13.6 at ISO 100; 102 lx·s.'; of steady light 'Set f/2 at 1/60 s; EV 7.9 at ISO 100; 594 lx.' */
+const scaleWords = ({ sitting }: Stage, { thirds, ev, luxSeconds, lux }: MeterScales): string =>
+  lux === undefined
+    ? `Set ${thirds}; EV ${figure(ev, 1)} at ISO ${sitting.camera.iso}; ${fine(luxSeconds)} lx·s.`
+    : `Set ${thirds} at ${shutterText(sitting.camera.shutterS)}; EV ${figure(ev, 1)} at ISO ${sitting.camera.iso}; ${fine(lux)} lx.`
+const fine = (light: number): string => figure(light, light < 10 ? 2 : light < 100 ? 1 : 0)
 
 function facingWords(stage: Stage, { facing, at }: MeterPlace): string {
   if (facing === 'square') return 'acrossShare' in at ? 'flat on the paper' : 'flat on the skin'
   if (typeof facing === 'string') return `to the ${facing}`
   return 'sourceId' in facing ? `to ${letterOf(stage, facing.sourceId)}` : 'aimed freely'
-}
-
-/** Light of the sources that the place counts, at the document's powers. */
-const counted = (stage: Stage, place: MeterPlace, lights: readonly PlaceLight[]): number =>
-  lights
-    .filter(({ source }) => counts(stage, place, source.id))
-    .reduce((sum, { direct, indirect }) => sum + direct + (indirect ?? 0), 0)
-
-function counts({ sitting }: Stage, { sourceIds, counts: kind }: MeterPlace, id: string): boolean {
-  if (sourceIds && !sourceIds.includes(id)) return false
-  if (!kind) return true
-  const source = sitting.sources.find((s) => s.id === id)!
-  return (modifierKind(source.modifier.kind).burnsOn === true) === (kind === 'steady')
-}
-
-function countedWords(stage: Stage, { sourceIds, counts: kind }: MeterPlace): string {
-  const letters = sourceIds?.map((id) => letterOf(stage, id)) ?? []
-  const whose =
-    letters.length === 0 ? '' : letters.length === 1 ? `, ${letters[0]} alone` : `, ${letters.join(' and ')}`
-  return `${whose}${kind ? `, ${kind === 'flash' ? 'flash' : 'steady light'} only` : ''}`
 }
 
 /** Luminance in the middle of a spot, through the lens: matt body only, as gloss is the camera's. */
@@ -103,11 +104,14 @@ function spotReading(stage: Stage, id: string, place: MeterPlace, at: Vec3): Rea
   // A caster's normal stands against the ray.
   const point = addScaled(addScaled(lens, direction, hit.distance), hit.normal, HELD_OFF_M)
   const lights = table.at(id, { point, normal: hit.normal }, 'disc')
-  const nits = powerFactor(stage) * lights.reduce((sum, light) => sum + sent(stage, place, light, material.albedo), 0)
+  const nits = powerFactor(stage) * sentOn(stage, place, lights, material.albedo)
   const h = powerFactor(stage) * counted(stage, place, lights)
   if (!(nits > 0)) return missing(id, place, at, `no light leaves ${place.name} for the lens.`)
-  const { iso } = sitting.camera
+  const { iso, shutterS } = sitting.camera
   const fNumber = fNumberFromLuminousExposure(nits, iso, REFLECTED_K)
+  const flashed = scalesOf(stage, fNumber, h)
+  const also = isSteady(place.counts) ? withLux(stage, flashed) : flashed
+  const shone = also.lux === undefined ? `${figure(nits, 1)} cd·s/m²` : `${fine(nits / shutterS)} cd/m²`
   const beside = signed(2 * Math.log2(fNumber / fNumberFromLuminousExposure(h, iso)), 2)
   const before = hit.distance < distance(lens, at) - 0.02 ? ` (something stands before ${place.name})` : ''
   return reading({
@@ -115,22 +119,16 @@ function spotReading(stage: Stage, id: string, place: MeterPlace, at: Vec3): Rea
     value: fNumber,
     unit: '',
     text: tenthsText(fNumber),
+    band: bandOf(stage, place),
     place: { name: place.name, at },
-    sentence: `is a spot on ${place.name}${countedWords(stage, place)}${before}: ${figure(nits, 1)} cd·s/m², ${beside} stop against an incident disc there (an 18 % card: +0.20). ${scaleWords(stage, scalesOf(stage, fNumber, h))}`,
+    sentence: `is a spot on ${place.name}${countedWords(stage, place)}${before}: ${shone}, ${beside} stop against an incident disc there (an 18 % card: +0.20). ${scaleWords(stage, also)}${modellingWords(stage, place)}`,
     why: {
       formula: 'N² = L·t·S/K',
       filled: `√(${figure(nits, 2)} cd·s/m² · ${iso} / ${REFLECTED_K}) = f/${figure(fNumber, 2)}`,
       source: 'ISO 2720:1974, K = 12.5 cd·s/m²',
     },
-    also: scalesOf(stage, fNumber, h),
+    also,
   })
-}
-
-/** L = ρE/π, the albedo and the colour of the light band by band. */
-function sent(stage: Stage, place: MeterPlace, { source, direct, indirect }: PlaceLight, albedo: Rgb): number {
-  if (!counts(stage, place, source.id)) return 0
-  const tinted: Rgb = [albedo[0] * source.colour[0], albedo[1] * source.colour[1], albedo[2] * source.colour[2]]
-  return ((direct + (indirect ?? 0)) * luminanceFromSrgb(tinted)) / Math.PI
 }
 
 /** From the lightest to the darkest of places that are read together. */

@@ -81,8 +81,9 @@ function shareReading(stage: Stage, key: RigSource): Reading {
   })
 }
 
-const lampOf = ({ sitting }: Stage, { id }: RigSource): ModellingLamp =>
-  sitting.sources.find((source) => source.id === id)?.head.modelling ?? USUAL_MODELLING
+/** As the head names it; else, and without a source, as is common. */
+export const lampOf = ({ sitting }: Stage, source: RigSource | undefined): ModellingLamp =>
+  sitting.sources.find(({ id }) => id === source?.id)?.head.modelling ?? USUAL_MODELLING
 
 function lampWords(stage: Stage, source: RigSource): string {
   const { lamp, powerW, followsDial } = lampOf(stage, source)

@@ -25,7 +25,10 @@ export interface Reading {
 export interface MeterScales {
   readonly thirds: string
   readonly ev: number
+  /** Over the burst; of what shines all along, over the set shutter. */
   readonly luxSeconds: number
+  /** Where no flash is counted. */
+  readonly lux?: number
 }
 
 export interface Band {

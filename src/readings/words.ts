@@ -52,6 +52,10 @@ export const roundTo = (degrees: number): string => (Math.abs(degrees) < 0.5 ? '
 /** 'f/9': what the camera's dial can do. */
 export const dialStop = formatNearestThird
 
+/** '1/160 s', '0.5 s'. */
+export const shutterText = (seconds: number): string =>
+  seconds < 0.4 ? `1/${figure(1 / seconds)} s` : `${figure(seconds, 1)} s`
+
 /** A power as a flash head's dial writes it: full, 1/2, 1/4 − 0.3 … stops: 0 is full. */
 export function dialFraction(stops: number): string {
   const tenths = Math.round(stops * 10)

@@ -40,7 +40,10 @@ export const meterPlaceSchema = z
       .array(identifier(), { error: 'a list of ids of sources' })
       .meta({ description: "Whose light counts; an empty list: nobody's. Left out: all that is on." })
       .optional(),
-    counts: oneOf(['flash', 'steady'], 'Flash alone, or what burns on alone. Left out: both.').optional(),
+    counts: oneOf(
+      ['flash', 'steady', 'modelling', 'no flash', 'all'],
+      'Flash alone, what burns on alone, or modelling lamps alone; no flash: what burns on and modelling lamps; all: all three. Left out: flash and what burns on.',
+    ).optional(),
     grid: text('Places with the same word are read together. Left out: alone.').optional(),
   })
   .meta({ id: 'MeterPlace' })

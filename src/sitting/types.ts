@@ -235,6 +235,11 @@ export interface Hood {
   readonly diameterM: number
 }
 
+/**
+ * Flash alone, what burns on alone, modelling lamps alone; all that shines without flash, modelling lamps too; and all of it at once.
+ */
+export type MeterCounts = 'flash' | 'steady' | 'modelling' | 'no flash' | 'all'
+
 export interface MeterPlace {
   readonly id: string
   readonly name: string
@@ -243,8 +248,8 @@ export interface MeterPlace {
   readonly facing: MeterFacing
   /** Whose light counts, an empty list being nobody's; left out: all that is on. */
   readonly sourceIds?: readonly string[] | undefined
-  /** Flash alone, or what burns on alone; left out: both. */
-  readonly counts?: 'flash' | 'steady' | undefined
+  /** Left out: flash and what burns on. */
+  readonly counts?: MeterCounts | undefined
   /** Places with the same word are read together, with their spread; left out: alone. */
   readonly grid?: string | undefined
 }

@@ -39,6 +39,11 @@ test('a meter is added, read first, moved by keys on the plan, kept out of the h
   expect(await shownIn(page, 'meter 1 across')).toBe('0.05 m right')
   await page.getByRole('combobox', { name: 'meter 1 pointed to' }).selectOption({ label: 'A' })
   await expect.poll(() => first(page).textContent(), { timeout: 60_000 }).toMatch(/dome to A/)
+  await page.getByRole('combobox', { name: 'meter 1 counts' }).selectOption({ label: 'modelling lamps only' })
+  await expect
+    .poll(() => first(page).textContent(), { timeout: 60_000 })
+    .toMatch(/modelling lamps only\. Set .*f.* at 1\/\d+ s; EV [\d.−]+ at ISO 100; [\d.]+ lx\. A: lamp not named/)
+  await page.keyboard.press('Control+z')
   await type(page, 'meter 1 towards camera', '-0.05 m')
   await page.getByRole('alert').filter({ hasText: 'inside the sitter' }).waitFor()
   expect(await shownIn(page, 'meter 1 towards camera')).toBe('0.25 m')

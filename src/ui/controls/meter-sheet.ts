@@ -1,5 +1,6 @@
 import { landmarkWords } from '../../readings'
 import {
+  type MeterCounts,
   type MeterPlace,
   type MeterReceptor,
   moveMeter,
@@ -155,7 +156,7 @@ function facingOf(sitting: Sitting, value: string): MeterPlace['facing'] {
   return value === 'free' ? { aimM: sitting.camera.positionM } : { sourceId: value.slice('source '.length) }
 }
 
-/** Flash, steady light or both; and a word for each source, pressed where it counts. */
+/** Flash, steady light, modelling lamps, or what of them together; and a word for each source, pressed where it counts. */
 function lightRows({ counts, sourceIds }: MeterPlace, sitting: Sitting, change: Changing): Row[] {
   const all = sitting.sources.map(({ id }) => id)
   const counted = sourceIds ?? all
@@ -171,8 +172,11 @@ function lightRows({ counts, sourceIds }: MeterPlace, sitting: Sitting, change: 
         { value: 'both', label: 'flash and steady' },
         { value: 'flash', label: 'flash only' },
         { value: 'steady', label: 'steady only' },
+        { value: 'modelling', label: 'modelling lamps only' },
+        { value: 'no flash', label: 'steady and modelling' },
+        { value: 'all', label: 'flash, steady, modelling' },
       ],
-      change: (s, value) => change(s, { counts: value === 'both' ? undefined : (value as 'flash' | 'steady') }),
+      change: (s, value) => change(s, { counts: value === 'both' ? undefined : (value as MeterCounts) }),
     }),
     ...sitting.sources.map(({ id, letter }) =>
       action(`counts ${id}`, {
