@@ -17,3 +17,9 @@ export const WHITE = {
 export const xyzFromChromaticity = ([x, y]: Chromaticity): Vec3 => [x / y, 1, (1 - x - y) / y]
 
 export const chromaticityFromXyz = ([x, y, z]: Vec3): Chromaticity => [x / (x + y + z), y / (x + y + z)]
+
+/** CIE 1960 u, v, in which the nearest point of the locus is looked for [CIE15]. */
+export const uv1960 = ([x, y]: Chromaticity): Chromaticity => {
+  const below = -2 * x + 12 * y + 3
+  return [(4 * x) / below, (6 * y) / below]
+}

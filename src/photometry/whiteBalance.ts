@@ -1,6 +1,6 @@
 import type { Vec3 } from '../space'
-import { type Chromaticity, WHITE, xyzFromChromaticity } from './chromaticity'
-import { miredFromKelvin } from './colourTemperature'
+import { type Chromaticity, chromaticityFromXyz, uv1960, WHITE, xyzFromChromaticity } from './chromaticity'
+import { kelvinFromChromaticity, miredFromKelvin } from './colourTemperature'
 import { DAYLIGHT_RANGE_K, daylightChromaticity } from './daylight'
 import { apply3, invert3, type Matrix3 } from './matrix3'
 import { planckianChromaticity } from './planck'
@@ -72,6 +72,25 @@ export function balancedFor(rgb: Rgb, from: Kelvin, to: Kelvin): Rgb {
   const white = (kelvin: Kelvin) => xyzFromChromaticity(lampChromaticity(kelvin))
   const scene = adaptXyz(xyzFromSrgb(rgb), neutral, white(from))
   return srgbFromXyz(adaptXyz(scene, white(to), neutral))
+}
+
+/** CIE 1931 x, y of the light that a picture balanced for a temperature records as a linear sRGB triple. Throws as above. */
+export function chromaticityAtBalance(rgb: Rgb, balance: Kelvin): Chromaticity {
+  expectKelvin('balance', balance, BALANCE_RANGE_K)
+  const white = xyzFromChromaticity(lampChromaticity(balance))
+  return chromaticityFromXyz(adaptXyz(xyzFromSrgb(rgb), xyzFromChromaticity(WHITE.D65_SRGB), white))
+}
+
+/** Light farther than this from the Planckian locus in CIE 1960 u, v has no correlated colour temperature [CIE15]. */
+const FARTHEST_UV = 0.05
+
+/** Correlated colour temperature [McCamy92], good to 1 mired from 2500 to 9500 K and to 5 from 2000 to 15 000; null: it has none. */
+export function correlatedKelvin(xy: Chromaticity): Kelvin | null {
+  const kelvin = kelvinFromChromaticity(xy)
+  if (!(kelvin >= 1000 && kelvin <= 40000)) return null
+  const [u, v] = uv1960(xy)
+  const [locusU, locusV] = uv1960(planckianChromaticity(kelvin))
+  return Math.hypot(u - locusU, v - locusV) > FARTHEST_UV ? null : kelvin
 }
 
 function expectKelvin(name: string, kelvin: Kelvin, [least, most]: readonly [number, number]): void {

@@ -7,11 +7,11 @@ import {
   framingNamed,
   USUAL_SYNC_S,
 } from '../camera'
-import { modifierKind } from '../gear'
 import { exposureValue, stopsBetween } from '../photometry'
 import type { Sitting } from '../sitting'
 import { distance, dot, subtract, type Vec3 } from '../space'
 import { BANDS } from './bands'
+import { burnsOn } from './burns-on'
 import { sumOf } from './light-table'
 import { absent, GEOMETRY, PRACTICE, reading } from './reading'
 import { powerFactor, type Stage, towardsLight } from './stage'
@@ -184,9 +184,6 @@ function ambientReadings(stage: Stage): readonly Reading[] {
     ...room,
   ]
 }
-
-const burnsOn = ({ sitting }: Stage, id: string): boolean =>
-  modifierKind(sitting.sources.find((source) => source.id === id)!.modifier.kind).burnsOn === true
 
 /** EV at ISO 100 of a room lit to live in: trade habit, no source. */
 const ROOM_EV100 = 6.5

@@ -1,7 +1,7 @@
-import { modifierKind } from '../gear'
 import { luminanceFromSrgb, type Rgb } from '../photometry'
 import { modellingAfter, type RigSource } from '../rig'
 import type { MeterCounts, MeterPlace } from '../sitting'
+import { burnsOn } from './burns-on'
 import type { PlaceLight } from './light-table'
 import { lampOf } from './modelling'
 import { powerFactor, type Stage } from './stage'
@@ -29,9 +29,6 @@ function modellingPart(stage: Stage, { modelling, axialIntensity }: RigSource): 
   const candelaSeconds = modellingAfter(modelling, factor) * stage.sitting.camera.shutterS
   return { share: candelaSeconds / (axialIntensity * factor), colour: modelling.colour }
 }
-
-const burnsOn = ({ sitting }: Stage, id: string): boolean =>
-  modifierKind(sitting.sources.find((source) => source.id === id)!.modifier.kind).burnsOn === true
 
 export const withModelling = (counts: MeterCounts | undefined): boolean =>
   counts === 'modelling' || counts === 'no flash' || counts === 'all'

@@ -1,6 +1,7 @@
 import { stopsBetween } from '../photometry'
 import { modellingAfter, type RigSource, USUAL_MODELLING } from '../rig'
 import type { ModellingLamp } from '../sitting'
+import { modellingCast } from './cast'
 import { PRACTICE, reading } from './reading'
 import { powerFactor, type Stage } from './stage'
 import type { Reading } from './types'
@@ -22,6 +23,7 @@ export function modellingReadings(stage: Stage): readonly Reading[] {
   return [
     ...flashes.filter(({ id }) => id !== key.id).map((source) => ratioReading(stage, source, key)),
     shareReading(stage, key),
+    ...modellingCast(stage),
   ]
 }
 

@@ -1,8 +1,8 @@
 import { fieldHeightAt } from '../camera'
-import { modifierKind } from '../gear'
 import { feetFromMetres, pulseTimeRatio, stopsBetween, travelDuring } from '../photometry'
 import type { Head } from '../sitting'
 import { distance } from '../space'
+import { burnsOn } from './burns-on'
 import { sumOf } from './light-table'
 import { PRACTICE, reading } from './reading'
 import { type Stage, towardsLight, whereabouts } from './stage'
@@ -51,9 +51,6 @@ export function movementReadings(stage: Stage): readonly Reading[] {
 
 const speedPhrase = ({ units }: Stage, speed: number): string =>
   units === 'metres' ? `${figure(speed, 1)} m/s` : `${figure(feetFromMetres(speed), 1)} ft/s`
-
-const burnsOn = ({ sitting }: Stage, id: string): boolean =>
-  modifierKind(sitting.sources.find((source) => source.id === id)!.modifier.kind).burnsOn === true
 
 /** While nine tenths of its height are past: t0.1, from t0.5 by an exponential fall where only that is known. */
 export function durationOf({ t01S, t05S }: Head): { readonly seconds: number; readonly known: boolean } {

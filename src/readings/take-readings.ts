@@ -5,6 +5,7 @@ import type { RayCaster } from '../space'
 import { backdropReadings } from './backdrop'
 import { balanceReading } from './balance'
 import { cameraReadings } from './camera'
+import { castReadings } from './cast'
 import { catchlightReadings } from './catchlights'
 import { cautionsOf } from './cautions'
 import { edgeReadings } from './edges'
@@ -115,6 +116,7 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
     ...sensitivityReadings(stage),
     lensHeightReading(stage),
     ...cameraReadings(stage),
+    ...castReadings(stage),
     ...modellingReadings(stage),
     ...movementReadings(stage),
     ...balanceReading(stage),

@@ -105,7 +105,14 @@ function SinceLastStep() {
   )
 }
 
-const OF_CAMERA = ['camera.depth', 'camera.field', 'camera.perspective', 'camera.blackFrame', 'camera.roomLight']
+const OF_CAMERA = [
+  'camera.depth',
+  'camera.field',
+  'camera.perspective',
+  'camera.blackFrame',
+  'camera.cast.near',
+  'camera.roomLight',
+]
 
 /** Those that the hand moves first: of the selected meter, of the camera, of the selected source, else of the first one. */
 function useArranged(): readonly Reading[] {
