@@ -14,6 +14,8 @@ export interface Step<T> {
   /** What was on the table before the step (in `past`) or will be after it (in `future`). */
   readonly state: T
   readonly gesture: string | null
+  /** Another document was laid over `state`, which may be work of its own. */
+  readonly opens?: true
 }
 
 /** Steps kept. A sitting shares most of its records with the one before, so a step costs little. */
@@ -33,6 +35,20 @@ export function recordStep<T>(history: History<T>, name: string, next: T, gestur
   const past = [...history.past, { name, state: history.present, gesture }]
   return { past: past.slice(-HISTORY_LIMIT), present: next, future: [] }
 }
+
+/** The history after another document took the place of the present one. */
+export function recordOpening<T>(history: History<T>, name: string, next: T): History<T> {
+  const { past, ...rest } = recordStep(history, name, next)
+  if (rest.present === history.present) return history
+  return { ...rest, past: [...past.slice(0, -1), { ...past.at(-1)!, opens: true }] }
+}
+
+/** The history of a document that lay over others before this visit, the oldest first: undo gives them back. */
+export const resumeHistory = <T>(over: readonly Pick<Step<T>, 'name' | 'state'>[], present: T): History<T> => ({
+  past: over.map(({ name, state }) => ({ name, state, gesture: null, opens: true })),
+  present,
+  future: [],
+})
 
 /** One step back; the history itself where there is none. */
 export function undo<T>(history: History<T>): History<T> {

@@ -1,6 +1,7 @@
 import { type IDBPDatabase, openDB } from 'idb'
 import { type Kit, readKit, writeKit } from '../kit'
-import { readSitting, writeSitting } from '../sitting'
+import { type History, readSitting, type Sitting, writeSitting } from '../sitting'
+import { type Earlier, earlierOf, readEarlier, resumed } from './earlier'
 import { currentKit, restoreKit, useKitHistory } from './kit/kit-store'
 import { restore, type Session, setSession, useStore } from './store'
 import { useTakePictures } from './takes/pictures'
@@ -43,29 +44,42 @@ export async function keepAside(text: string | null): Promise<void> {
   }
 }
 const ASIDE = 'aside'
+/** What the sitting on the desk was laid over. */
+const EARLIER = 'earlier'
 
 /** Puts back what lay on the desk when the page was left. A first visit, or a device that keeps nothing, changes nothing. */
 export async function restoreDesk(): Promise<void> {
   try {
     const db = await database()
-    const [text, kept, thumbs, kit] = await Promise.all([
-      db.get(STORE, ASIDE).then((aside: unknown) => aside ?? db.get(STORE, 'sitting')),
-      db.get(STORE, 'session'),
-      db.get(STORE, 'thumbs'),
-      db.get(STORE, 'kit'),
-    ])
+    const [aside, text, earlier, kept, thumbs, kit] = await Promise.all(
+      [ASIDE, 'sitting', EARLIER, 'session', 'thumbs', 'kit'].map((key) => db.get(STORE, key)),
+    )
     if (thumbs) useTakePictures.setState({ thumbs })
-    if (typeof text === 'string') restoreSitting(text, (kept ?? {}) as Partial<Kept>)
+    const over = readEarlier(earlier)
+    const own = typeof aside === 'string' ? aside : text
+    // What was tried in a lesson is not lost with it: undo gives it back, as in the visit before.
+    const tried = own === aside && typeof text === 'string' ? [{ name: 'your own sitting again', text }] : []
+    if (typeof own === 'string') restoreSitting(own, [...over, ...tried], (kept ?? {}) as Partial<Kept>)
     if (typeof kit === 'string') restoreKept(kit)
-    await keepAside(null)
+    if (own === aside && own !== undefined) await layBack(db, own, [...over, ...tried])
   } catch {
     // Private windows may have no store: the page works without one, and the file is there to save.
   }
 }
 
-function restoreSitting(text: string, kept: Partial<Kept>): void {
+/** What lay aside on the desk again, all or nothing: the page may be left before its next write. */
+async function layBack(db: IDBPDatabase, own: string, earlier: readonly Earlier[]): Promise<void> {
+  const { store, done } = db.transaction(STORE, 'readwrite')
+  await Promise.all([store.put(own, 'sitting'), store.put(earlier, EARLIER), store.delete(ASIDE), done])
+}
+
+function restoreSitting(text: string, earlier: readonly Earlier[], kept: Partial<Kept>): void {
   const result = readSitting(text)
-  if ('sitting' in result) restore(result.sitting, kept)
+  const read = (other: string) => {
+    const found = readSitting(other)
+    return 'sitting' in found ? found.sitting : null
+  }
+  if ('sitting' in result) restore(result.sitting, kept, resumed(result.sitting, text, earlier, read))
   else setSession({ notice: { title: 'What was kept on this device could not be opened.', problems: result.problems } })
 }
 
@@ -82,6 +96,8 @@ export interface DeskRecords {
   readonly session: Kept
   readonly thumbs: Readonly<Record<string, string>>
   readonly kit?: string
+  /** What the sitting was laid over, only where it changed. */
+  readonly earlier?: readonly Earlier[]
 }
 
 /** Everything that lies here, by its key. */
@@ -102,10 +118,10 @@ async function replaceRecords(records: Readonly<Record<string, unknown>>): Promi
   ])
 }
 
-export const readRecord = async (key: string): Promise<unknown> => (await database()).get(STORE, key)
-
-export async function writeRecord(key: string, value: unknown): Promise<void> {
-  await (await database()).put(STORE, value, key)
+/** A record made anew of what lies there by then (undefined: nothing), so that two tabs write into one and neither over the other. */
+export async function changeRecord(key: string, change: (record: unknown) => unknown): Promise<void> {
+  const { store, done } = (await database()).transaction(STORE, 'readwrite')
+  await Promise.all([store.put(change(await store.get(key)), key), done])
 }
 
 async function write(records: DeskRecords): Promise<void> {
@@ -115,14 +131,28 @@ async function write(records: DeskRecords): Promise<void> {
   await Promise.all([...puts, transaction.done])
 }
 
-const recordsOf = (kitBefore: Kit): DeskRecords => {
+/** What is written only where it is another than was written last. */
+interface Seldom {
+  readonly kit: Kit
+  readonly openings: History<Sitting>['past']
+}
+
+const seldomNow = (): Seldom => ({
+  kit: currentKit(),
+  openings: useStore.getState().history.past.filter(({ opens }) => opens),
+})
+
+const areSame = (now: Seldom['openings'], before: Seldom['openings']): boolean =>
+  now.length === before.length && now.every((step, i) => step === before[i])
+
+const recordsOf = (now: Seldom, before: Seldom): DeskRecords => {
   const { history, session } = useStore.getState()
-  const kit = currentKit()
   return {
     sitting: writeSitting(history.present),
     session: keptOf(session),
     thumbs: useTakePictures.getState().thumbs,
-    ...(kit === kitBefore ? {} : { kit: writeKit(kit) }),
+    ...(now.kit === before.kit ? {} : { kit: writeKit(now.kit) }),
+    ...(areSame(now.openings, before.openings) ? {} : { earlier: earlierOf(history, writeSitting) }),
   }
 }
 
@@ -133,11 +163,14 @@ const recordsOf = (kitBefore: Kit): DeskRecords => {
 export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined
   let told = false
-  let keptKit = currentKit()
+  let written = seldomNow()
+  let [changes, kept] = [0, 0]
   const putAll = async () => {
-    const kit = currentKit()
-    await put(recordsOf(keptKit))
-    keptKit = kit
+    clearTimeout(timer)
+    const [now, upTo] = [seldomNow(), changes]
+    await put(recordsOf(now, written))
+    written = now
+    kept = upTo
   }
   const save = () => {
     putAll().catch((error: unknown) => {
@@ -159,6 +192,7 @@ export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): 
     })
   }
   const soon = () => {
+    changes++
     clearTimeout(timer)
     timer = setTimeout(save, QUIET_MS)
   }
@@ -174,8 +208,10 @@ export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): 
       return
     soon()
   })
+  const stopWriting = writesOnLeaving(async () => (kept < changes ? putAll() : undefined))
   const stop = () => {
     clearTimeout(timer)
+    stopWriting()
     stopThumbs()
     stopKit()
     stopStore()
@@ -183,6 +219,17 @@ export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): 
   stopKeeping = stop
   return stop
 }
+
+const writers = new Set<() => Promise<unknown>>()
+
+/** Has something written by `allWritten`. Gives back what ends it. */
+export function writesOnLeaving(write: () => Promise<unknown>): () => void {
+  writers.add(write)
+  return () => writers.delete(write)
+}
+
+/** Writes all that changed; throws where the device refuses. Then the page may be left. */
+export const allWritten = async (): Promise<void> => void (await Promise.all([...writers].map((write) => write())))
 
 let stopKeeping = (): void => undefined
 

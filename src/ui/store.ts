@@ -8,6 +8,7 @@ import {
   goTo,
   type History,
   type Problem,
+  recordOpening,
   recordStep,
   redo as redoStep,
   type Sitting,
@@ -118,8 +119,8 @@ export interface Store {
   readonly session: Session
 }
 
-const start = (sitting: Sitting, session?: Partial<Session>): Store => ({
-  history: startHistory(sitting),
+const start = (sitting: Sitting, session?: Partial<Session>, history = startHistory(sitting)): Store => ({
+  history,
   session: {
     selected: sitting.sources[0]?.id ?? null,
     also: [],
@@ -261,15 +262,16 @@ export const jump = (place: number): void =>
 /** Opens another sitting as one step, so that undo brings the present one back. */
 export function openSitting(sitting: Sitting, name: string): void {
   const { history, session } = useStore.getState()
-  const next = settle(recordStep(history, name, sitting), session)
+  const next = settle(recordOpening(history, name, sitting), session)
   useStore.setState({
     ...next,
     session: { ...next.session, opened: sitting, selected: sitting.sources[0]?.id ?? null, also: [] },
   })
 }
 
-/** What the device kept: the sitting and the person's settings, with no steps to undo. */
-export const restore = (sitting: Sitting, session: Partial<Session>): void => useStore.setState(start(sitting, session))
+/** What the device kept: the sitting, what it was laid over as steps to undo, and the person's settings. */
+export const restore = (sitting: Sitting, session: Partial<Session>, history?: History<Sitting>): void =>
+  useStore.setState(start(sitting, session, history))
 
 export const select = (id: string | null): void => setSession({ selected: id, also: [] })
 

@@ -48,6 +48,11 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
   await page.context().setOffline(true)
   await page.reload()
   await expect.poll(() => shownIn(page, 'A tape')).toBe('1.60 m')
+  // What the link was laid over is still a step away.
+  expect(await undoButton(page).textContent()).toBe('undo: The link opened')
+  await undoButton(page).click()
+  expect(await shownIn(page, 'A tape')).toBe('2.00 m')
+  await page.getByRole('button', { name: /^redo/ }).click()
   await page.context().setOffline(false)
 
   // A newer build waits until it is asked for; then the page is the newer one and the desk is as it was.
@@ -65,9 +70,13 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
     writeFileSync(worker, old)
   }
 
-  // What was typed and ticked is there again, and becomes a sitting.
+  // What was typed and ticked for the sitting before it was changed is offered, and becomes a sitting.
   await carry.click()
   await page.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
+  await page.getByText(/^Kit and packing: 0 of/).waitFor()
+  await page.getByText('1 tick, 1 figure').waitFor()
+  await page.getByRole('button', { name: /^go on with/ }).click()
+  await page.getByText(/^Kit and packing: 1 of/).waitFor()
   await page.getByRole('button', word('make it a sitting')).click()
   await page
     .locator('.bar .title')

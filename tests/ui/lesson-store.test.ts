@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
-import { expect, test } from 'vitest'
+import { expect, test, vi } from 'vitest'
 import { readLesson } from '../../src/lesson'
-import { goTo, mayCut, questionsAt, reach, startLesson, useLesson } from '../../src/ui/lesson/lesson-store'
+import { goBack, goTo, mayCut, questionsAt, reach, startLesson, useLesson } from '../../src/ui/lesson/lesson-store'
 
 const result = readLesson(readFileSync('scenes/lessons/02-size-makes-softness.lesson.json', 'utf8'))
 if ('problems' in result) throw new Error('no lesson')
@@ -17,6 +17,18 @@ test('nobody goes past a prediction that is not in', () => {
   expect(reach(lesson, { 0: 2, 2: 33 })).toBe(lesson.steps.length - 1)
   goTo(1)
   expect(useLesson.getState().step).toBe(1)
+})
+
+test('begun anew by a slip, a lesson goes back to its answers, whatever lesson came between', () => {
+  useLesson.setState({ given: { 0: 2, 2: 33 }, step: 3 })
+  startLesson(lesson)
+  expect(useLesson.getState()).toMatchObject({ given: {}, step: 0 })
+  startLesson({ ...lesson, title: 'Another' })
+  startLesson(lesson)
+  vi.spyOn(performance, 'now').mockReturnValue(performance.now() + 1000)
+  goBack()
+  vi.restoreAllMocks()
+  expect(useLesson.getState()).toMatchObject({ given: { 0: 2, 2: 33 }, step: 3 })
 })
 
 test('each question has a key of its own', () => {

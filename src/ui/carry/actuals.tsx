@@ -4,20 +4,20 @@ import { differs, type SetUpSheet, type SheetInput, spotOf, stands, whatToChange
 import { placeOf } from '../../sitting'
 import { useSession } from '../store'
 import { formatLength, formatStops, type LengthUnits } from '../values'
-import type { Day } from './day-store'
+import type { Day, DayChange } from './day-store'
 import { measuredOf, type Read, readTyped } from './measured'
 
 interface ActualsProps {
   readonly input: SheetInput
   readonly sheet: SetUpSheet
   readonly day: Day
-  change(part: Partial<Day>): void
+  change(how: DayChange): void
 }
 
 /** Actual distances, heights, dials and readings, each with its difference and what to change. */
 export function Actuals({ input, sheet, day, change }: ActualsProps) {
   const units = useSession((session) => session.units)
-  const type = (name: string, text: string) => change({ typed: { ...day.typed, [name]: text } })
+  const type = (name: string, text: string) => change((now) => ({ ...now, typed: { ...now.typed, [name]: text } }))
   const box = (name: string, label: string, plan: string, says: (value: number) => string) => {
     const text = day.typed[name] ?? ''
     const read = readTyped(name, text, input, units)

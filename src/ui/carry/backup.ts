@@ -4,13 +4,18 @@ import { keptDraft, putDraft } from '../lesson/draft'
 import { readRecords, replaceDesk } from '../storage'
 
 const FORMAT = 'halfshade.backup'
-/** Record of the lesson that a teacher writes, which lies apart. */
+/** Records of the lesson that a teacher writes and of those that it was laid over, which lie apart. */
 const DRAFT = 'lesson'
+const DRAFTS_BEFORE = 'lessonsBefore'
 
 /** Everything that this device keeps, as the text of one file. */
 export async function backupText(now: Date): Promise<string> {
-  const draft = keptDraft()
-  const records = { ...(await readRecords()), ...(draft === null ? {} : { [DRAFT]: draft }) }
+  const { draft, before } = keptDraft()
+  const records = {
+    ...(await readRecords()),
+    ...(draft !== null && { [DRAFT]: draft }),
+    ...(before !== null && { [DRAFTS_BEFORE]: before }),
+  }
   return `${JSON.stringify({ format: FORMAT, version: 1, madeAt: now.toISOString(), records }, null, 1)}\n`
 }
 
@@ -32,12 +37,15 @@ export function readBackup(text: string): Backup {
   if (records === null || typeof records !== 'object' || Array.isArray(records))
     throw new Error('records: expected a group of records.')
   const kept = records as Record<string, unknown>
-  for (const key of ['sitting', 'aside', 'kit', DRAFT]) requireKind(kept, key, 'string')
+  for (const key of ['sitting', 'aside', 'kit', DRAFT, DRAFTS_BEFORE]) requireKind(kept, key, 'string')
   for (const key of ['session', 'thumbs', 'days']) requireKind(kept, key, 'object')
   const { pins } = (kept.session ?? {}) as Record<string, unknown>
   if (pins !== undefined && !Array.isArray(pins)) throw new Error('records.session.pins: expected a list.')
-  for (const [version, day] of Object.entries((kept.days ?? {}) as Record<string, unknown>))
-    for (const key of ['ticks', 'typed']) requireKind(day, key, 'object', `days.${version}`)
+  const days = [
+    ...Object.entries((kept.days ?? {}) as Record<string, unknown>).map(([version, day]) => [`days.${version}`, day]),
+    ...Object.entries(kept).filter(([key]) => key.startsWith('day.')),
+  ]
+  for (const [where, day] of days) for (const key of ['ticks', 'typed']) requireKind(day, key, 'object', String(where))
   const sitting = typeof kept.sitting === 'string' ? readSitting(kept.sitting) : null
   if (sitting && 'problems' in sitting) throw new Error(sitting.problems.map(problemSentence).join(' '))
   const kit = typeof kept.kit === 'string' ? readKit(kept.kit) : null
@@ -57,8 +65,9 @@ function requireKind(records: unknown, key: string, kind: 'string' | 'object', w
 
 /** Puts a backup in the place of everything that lies on this device, all or nothing, and loads the page with it. */
 export async function restoreBackup({ records }: Backup): Promise<void> {
-  const { [DRAFT]: draft, ...desk } = records
+  const { [DRAFT]: draft, [DRAFTS_BEFORE]: before, ...desk } = records
+  const text = (record: unknown) => (typeof record === 'string' ? record : null)
   await replaceDesk(desk)
-  putDraft(typeof draft === 'string' ? draft : null)
+  putDraft({ draft: text(draft), before: text(before) })
   location.reload()
 }

@@ -3,7 +3,8 @@ import { asBuilt, type SetUpSheet, type SheetInput, setUpSheet } from '../../she
 import { FilePick } from '../file-pick'
 import { openSitting, setSession, useSession } from '../store'
 import { Actuals } from './actuals'
-import { changeDay, type Day, emptyDay, loadDays, photoFrom, useDays } from './day-store'
+import { Before } from './day-before'
+import { changeDay, type Day, type DayChange, emptyDay, loadDays, photoFrom, useDays } from './day-store'
 import { measuredOf, meterWords } from './measured'
 import { Part, useTold } from './part'
 import { Prediction } from './prediction'
@@ -29,9 +30,10 @@ function Open({ input }: { input: SheetInput }) {
   const sheet = useMemo(() => setUpSheet(input), [input])
   const { days, refused } = useDays()
   const day = { ...emptyDay(sheet.title), ...days?.[sheet.version] }
-  const change = (part: Partial<Day>) => changeDay(sheet.version, sheet.title, part)
+  const change = (how: DayChange) => changeDay(sheet.version, sheet.title, how)
   return (
     <>
+      <Before days={days ?? {}} sheet={sheet} day={day} change={change} />
       {refused !== null && (
         <p role="alert">
           This device does not keep what is typed here ({refused}): it stays on the page. Make the sitting as built and
@@ -42,7 +44,7 @@ function Open({ input }: { input: SheetInput }) {
         title="Order of work"
         day={day}
         change={change}
-        items={sheet.order.map(({ what, minutes }, i) => [`step.${i}`, `${what} ${minutes} min`])}
+        items={sheet.order.map(({ what, minutes }) => [`step.${what}`, `${what} ${minutes} min`])}
       />
       <Ticks
         title="Kit and packing"
@@ -59,7 +61,7 @@ function Open({ input }: { input: SheetInput }) {
 
 interface PartOfDay {
   readonly day: Day
-  change(part: Partial<Day>): void
+  change(how: DayChange): void
 }
 
 function Ticks({
@@ -69,10 +71,11 @@ function Ticks({
   change,
 }: PartOfDay & { title: string; items: readonly (readonly [string, string])[] }) {
   const done = items.filter(([id]) => day.ticks[id]).length
-  const tick = (id: string) => {
-    const { [id]: was, ...others } = day.ticks
-    change({ ticks: was ? others : { ...day.ticks, [id]: true } })
-  }
+  const tick = (id: string, on: boolean) =>
+    change((now) => {
+      const { [id]: _, ...others } = now.ticks
+      return { ...now, ticks: on ? { ...others, [id]: true } : others }
+    })
   return (
     <details className="day-list">
       <summary>
@@ -80,7 +83,11 @@ function Ticks({
       </summary>
       {items.map(([id, words]) => (
         <label key={id}>
-          <input type="checkbox" checked={day.ticks[id] === true} onChange={() => tick(id)} />
+          <input
+            type="checkbox"
+            checked={day.ticks[id] === true}
+            onChange={(event) => tick(id, event.currentTarget.checked)}
+          />
           {words}
         </label>
       ))}
@@ -103,13 +110,14 @@ function Photo({ day, change, look }: PartOfDay & { look: string }) {
           accept="image/*"
           onFile={(file) =>
             doing('Reading the photo.', async () => {
-              change({ photo: await photoFrom(file) })
+              const photo = await photoFrom(file)
+              change((now) => ({ ...now, photo }))
               return `${file.name} is attached.`
             })
           }
         />
         {day.photo !== null && (
-          <button type="button" className="word" onClick={() => change({ photo: null })}>
+          <button type="button" className="word" onClick={() => change((now) => ({ ...now, photo: null }))}>
             take it off
           </button>
         )}
@@ -141,7 +149,10 @@ function Built({ input, sheet, day, change }: PartOfDay & { input: SheetInput; s
           className="field"
           rows={3}
           value={day.note}
-          onChange={(event) => change({ note: event.currentTarget.value })}
+          onChange={(event) => {
+            const note = event.currentTarget.value
+            change((now) => ({ ...now, note }))
+          }}
         />
       </label>
       <button type="button" className="word under" onClick={build}>

@@ -1,5 +1,5 @@
 import { create } from 'zustand'
-import { readRecord, writeRecord } from '../storage'
+import { changeRecord, readRecords, writesOnLeaving } from '../storage'
 
 /** What was ticked, typed and photographed for one state of a sitting. Texts are as they were typed. */
 export interface Day {
@@ -10,11 +10,20 @@ export interface Day {
   /** A picture as a data URI; null: none. */
   readonly photo: string | null
   readonly note: string
+  /** Version of the state whose day this one goes on with. */
+  readonly from?: string
+  /** Of the last change, ISO 8601. */
+  readonly at?: string
 }
 
-type Days = Readonly<Record<string, Day>>
+/** By the version of the sheet. */
+export type Days = Readonly<Record<string, Day>>
+export type DayChange = (day: Day) => Day
 
-const KEY = 'days'
+/** A record for each state, so that neither another state nor another tab writes over it. */
+const KEY = 'day.'
+/** All in one record, as it was kept first. */
+const OLD_KEY = 'days'
 const QUIET_MS = 400
 
 interface DayStore {
@@ -32,27 +41,96 @@ export const emptyDay = (title: string): Day => ({ title, ticks: {}, typed: {}, 
 export async function loadDays(): Promise<void> {
   if (useDays.getState().days) return
   try {
-    const kept = await readRecord(KEY)
-    useDays.setState({ days: kept !== null && typeof kept === 'object' ? (kept as Days) : {} })
+    useDays.setState({ days: daysIn(await readRecords()) })
   } catch (error) {
     useDays.setState({ days: {}, refused: wordsOf(error) })
   }
 }
 
+function daysIn(records: Readonly<Record<string, unknown>>): Days {
+  const old = (records[OLD_KEY] ?? {}) as Days
+  const each = Object.entries(records).filter(([key]) => key.startsWith(KEY))
+  return { ...old, ...Object.fromEntries(each.map(([key, day]) => [key.slice(KEY.length), day as Day])) }
+}
+
+/** What the device has not heard of yet, by version: changes in order, and what they were made to. */
+const unwritten = new Map<string, { readonly to: Day; readonly changes: readonly DayChange[] }>()
 let timer: ReturnType<typeof setTimeout> | undefined
 
-/** One change of a day, laid over what it is by then, kept on the device soon after; where that refuses, it stays on the page and says so. */
-export function changeDay(version: string, title: string, part: Partial<Day>): void {
-  useDays.setState(({ days }) => ({
-    days: { ...days, [version]: { ...emptyDay(title), ...days?.[version], ...part } },
-  }))
+const after = (day: Day, changes: readonly DayChange[]): Day => changes.reduce((now, change) => change(now), day)
+
+const show = (version: string, day: Day): void =>
+  useDays.setState(({ days }) => ({ days: { ...days, [version]: day } }))
+
+/**
+ * One change of a day, laid over what it is by then, kept on the device soon after; where that refuses, it stays on the page and says
+ * so. It may be made more than once: it sets, and does not toggle.
+ */
+export function changeDay(version: string, title: string, change: DayChange): void {
+  const at = new Date().toISOString()
+  const dated: DayChange = (day) => ({ ...change(day), at })
+  const now = useDays.getState().days?.[version] ?? emptyDay(title)
+  const { to, changes } = unwritten.get(version) ?? { to: now, changes: [] }
+  unwritten.set(version, { to, changes: [...changes, dated] })
+  show(version, dated(now))
   clearTimeout(timer)
-  timer = setTimeout(() => {
-    writeRecord(KEY, useDays.getState().days).then(
-      () => useDays.setState({ refused: null }),
-      (error: unknown) => useDays.setState({ refused: wordsOf(error) }),
-    )
-  }, QUIET_MS)
+  timer = setTimeout(() => void writeDays().catch(() => undefined), QUIET_MS)
+}
+
+let writing: Promise<void> = Promise.resolve()
+
+/** One after the other, so that no change is counted as written twice. */
+function writeDays(): Promise<void> {
+  clearTimeout(timer)
+  writing = writing.catch(() => undefined).then(writeNow)
+  return writing
+}
+writesOnLeaving(writeDays)
+
+async function writeNow(): Promise<void> {
+  try {
+    for (const [version, { to, changes }] of [...unwritten]) {
+      let written = to
+      await changeRecord(KEY + version, (record) => {
+        written = after((record as Day | undefined) ?? to, changes)
+        return written
+      })
+      const left = unwritten.get(version)!.changes.slice(changes.length)
+      if (left.length > 0) unwritten.set(version, { to: written, changes: left })
+      else unwritten.delete(version)
+      show(version, after(written, left))
+    }
+    if (useDays.getState().refused !== null) useDays.setState({ refused: null })
+  } catch (error) {
+    useDays.setState({ refused: wordsOf(error) })
+    throw error
+  }
+}
+
+/** A day gone on with under another state: what is typed and ticked there already stays. */
+export const goneOnWith =
+  (version: string, from: Day): DayChange =>
+  (day) => ({
+    ...day,
+    from: version,
+    ticks: { ...from.ticks, ...day.ticks },
+    typed: { ...from.typed, ...day.typed },
+    photo: day.photo ?? from.photo,
+    note: day.note || from.note,
+  })
+
+/** '12 ticks, 8 figures, a photo'; empty: nothing is in it. */
+export function contentOf({ ticks, typed, photo, note }: Day): string {
+  const figures = Object.values(typed).filter((text) => text.trim() !== '').length
+  const count = (n: number, what: string) => (n === 0 ? '' : n === 1 ? `1 ${what}` : `${n} ${what}s`)
+  return [
+    count(Object.keys(ticks).length, 'tick'),
+    count(figures, 'figure'),
+    photo && 'a photo',
+    note.trim() && 'a note',
+  ]
+    .filter(Boolean)
+    .join(', ')
 }
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))

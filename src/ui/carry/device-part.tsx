@@ -25,7 +25,7 @@ export function DevicePart() {
   return (
     <Part title="This device" says={offlineWords(offline)}>
       {offline.kind === 'update' && (
-        <button type="button" className="word under" onClick={() => update(offline.waiting)}>
+        <button type="button" className="word under" onClick={() => void update(offline.waiting)}>
           take the newer version
         </button>
       )}

@@ -7,7 +7,7 @@ import boldLatin from '@fontsource/source-sans-3/files/source-sans-3-latin-600-n
 import regularLatinExt from '@fontsource/source-sans-3/files/source-sans-3-latin-ext-400-normal.woff?url'
 import boldLatinExt from '@fontsource/source-sans-3/files/source-sans-3-latin-ext-600-normal.woff?url'
 import { writePng } from '../../exchange'
-import type { Fonts, PaperSize, Picture } from '../../print'
+import { type Fonts, type PaperSize, type Picture, writeHtml, writePdf } from '../../print'
 import { type SetUpSheet, type SheetInput, setUpSheet, sheetDocument } from '../../sheet'
 import { useDerived } from '../derived'
 import { fileStem, giveFile } from '../give-file'
@@ -57,7 +57,6 @@ function sheetPicture({ look }: SetUpSheet): Picture | null {
 export async function giveSheet(input: SheetInput, paper: PaperSize, kind: 'pdf' | 'html'): Promise<string> {
   const sheet = setUpSheet(input)
   const picture = sheetPicture(sheet)
-  const { writeHtml, writePdf } = await import('../../print')
   const document = sheetDocument(input, sheet, { paper, madeAt: new Date(), picture })
   const name = `${fileStem(sheet.title)}.sheet.${kind}`
   if (kind === 'html') giveFile(name, writeHtml(document), 'text/html')

@@ -30,15 +30,38 @@ export const useContact = create<ContactState>(() => ({ cells: [], of: null, fau
 
 type Row = Omit<Extract<ContactOrder, { kind: 'row' }>, 'kind' | 'run' | 'places'>
 
-/** The page's end of the contact sheet's desk: a thread that lives while the sheet is open. */
+/** A part of the page that has variants drawn. */
+export type Claimant = symbol
+
+/**
+ * The page's end of the contact sheet's desk: a thread that lives while somebody has something drawn. Who asked last is served; once
+ * that is closed, who asked before is served again.
+ */
 class ContactDesk {
   private worker: Worker | null = null
   private room: WardrobeRoom | null = null
   private run = 0
   private row: Row | null = null
+  private claims: readonly { readonly by: Claimant; readonly row: Row }[] = []
 
   /** Reads and draws these, in order; what was under way is dropped, what is there already stays. */
-  show(row: Row): void {
+  show(by: Claimant, row: Row): void {
+    const isKnown = this.claims.some((claim) => claim.by === by)
+    this.claims = isKnown
+      ? this.claims.map((claim) => (claim.by === by ? { by, row } : claim))
+      : [...this.claims, { by, row }]
+    if (this.claims.at(-1)!.by === by) this.serve(row)
+  }
+
+  close(by: Claimant): void {
+    const served = this.claims.at(-1)
+    this.claims = this.claims.filter((claim) => claim.by !== by)
+    const next = this.claims.at(-1)
+    if (next && served?.by === by) this.serve(next.row)
+    else if (!next) this.end()
+  }
+
+  private serve(row: Row): void {
     const before = this.row
     this.run++
     this.row = row
@@ -51,7 +74,7 @@ class ContactDesk {
     this.send()
   }
 
-  close(): void {
+  private end(): void {
     this.worker?.terminate()
     this.worker = this.room = this.row = null
     this.clear([])

@@ -1,4 +1,4 @@
-import { useEffect } from 'react'
+import { useEffect, useState } from 'react'
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
@@ -20,10 +20,17 @@ export function useDrawn(
   looks: readonly (Look | null)[] | undefined = undefined,
 ): readonly Cell[] {
   const cells = useContact(({ of, cells }) => (of === sittings ? cells : NONE))
+  const [by] = useState(() => Symbol('claim'))
   useEffect(() => {
     if (sittings.length > 0)
-      contactDesk.show({ sittings, width: WIDTH_PX * Math.min(2, window.devicePixelRatio), units, exposedBy, looks })
-  }, [sittings, units, exposedBy, looks])
-  useEffect(() => () => contactDesk.close(), [])
+      contactDesk.show(by, {
+        sittings,
+        width: WIDTH_PX * Math.min(2, window.devicePixelRatio),
+        units,
+        exposedBy,
+        looks,
+      })
+  }, [by, sittings, units, exposedBy, looks])
+  useEffect(() => () => contactDesk.close(by), [by])
   return cells
 }

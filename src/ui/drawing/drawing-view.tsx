@@ -30,6 +30,15 @@ export interface InHand {
   readonly before: Sitting
 }
 
+/** Turns of the wheel farther apart are two steps, ms. */
+const WHEEL_PAUSE_MS = 600
+
+interface Turned {
+  readonly name: string
+  readonly at: number
+  readonly gesture: string
+}
+
 interface Held {
   readonly handle: Handle
   readonly gesture: string
@@ -51,6 +60,7 @@ function takeUp(id: string, adds: boolean): boolean {
 export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: DrawingViewProps) {
   const svg = useRef<SVGSVGElement>(null)
   const held = useRef<Held | null>(null)
+  const turned = useRef<Turned | null>(null)
   const [holding, setHolding] = useState<InHand | null>(null)
   const hold = (inHand: InHand | null) => {
     onHold(inHand)
@@ -123,13 +133,20 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
     takeUp(selectionOf(handle.target), false)
     if (handle.target.type === 'source') setSession({ hintSeen: true })
   }
+  /** Turns of the wheel with no pause between them are one step. */
+  const wheelGesture = (name: string, now: number): string => {
+    const before = turned.current
+    const goesOn = before?.name === name && now - before.at < WHEEL_PAUSE_MS
+    turned.current = { name, at: now, gesture: goesOn ? before.gesture : `wheel ${name} ${now}` }
+    return turned.current.gesture
+  }
   const wheel = (handle: Handle) => (event: WheelEvent) => {
     if (event.deltaY === 0) return
     const arrow = event.deltaY < 0 ? 'ArrowUp' : 'ArrowDown'
     edit(
       moveName(handle.target, marks, units),
       (sitting) => nudge(sitting, handle.target, arrow, event.shiftKey, plane, marks) ?? sitting,
-      `wheel ${handle.name}`,
+      wheelGesture(handle.name, event.timeStamp),
     )
   }
   const reset = (handle: Handle) => {

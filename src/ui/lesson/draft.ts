@@ -1,49 +1,80 @@
 import { type Lesson, newLesson, readLesson, writeLesson } from '../../lesson'
-import { EditRefused, problemSentence } from '../../sitting'
+import {
+  EditRefused,
+  type History,
+  problemSentence,
+  recordOpening,
+  recordStep,
+  redo,
+  startHistory,
+  undo,
+} from '../../sitting'
+import { earlierOf, readEarlier, resumed } from '../earlier'
 import { fileStem, giveFile } from '../give-file'
 import { currentSitting } from '../store'
 import { setLesson, useLesson } from './lesson-store'
 
 const KEPT = 'halfshade.lesson.draft'
+/** Lessons that the draft was laid over. */
+const KEPT_EARLIER = 'halfshade.lesson.drafts-before'
 
-/** The lesson under the pen: the one in hand, else the one that this browser kept, else a new one of the present sitting. */
-export function draftNow(): Lesson {
+/** The lesson under the pen with its steps: the one in hand, else what this browser kept, else a new one of the present sitting. */
+export function draftNow(): History<Lesson> {
   const { draft } = useLesson.getState()
   if (draft) return draft
-  const begun = kept() ?? newLesson(currentSitting(), 'New lesson')
+  const begun = kept() ?? startHistory(newLesson(currentSitting(), 'New lesson'))
   setLesson({ draft: begun })
   return begun
 }
 
-/** What this browser keeps of it, as text; null: nothing. */
-export const keptDraft = (): string | null => {
+/** What this browser keeps under a key, as text; null: nothing. */
+const read = (key: string): string | null => {
   try {
-    return localStorage.getItem(KEPT)
+    return localStorage.getItem(key)
   } catch {
     return null
   }
 }
 
-/** Puts a kept draft in its place; null: none. Throws where the browser refuses. */
-export const putDraft = (text: string | null): void =>
-  text === null ? localStorage.removeItem(KEPT) : localStorage.setItem(KEPT, text)
+const put = (key: string, text: string | null): void =>
+  text === null ? localStorage.removeItem(key) : localStorage.setItem(key, text)
 
-function kept(): Lesson | null {
+/** The kept draft, and those that it was laid over, as texts; null: none. */
+export const keptDraft = (): { readonly draft: string | null; readonly before: string | null } => ({
+  draft: read(KEPT),
+  before: read(KEPT_EARLIER),
+})
+
+/** Puts kept drafts in their place. Throws where the browser refuses. */
+export function putDraft({ draft, before }: ReturnType<typeof keptDraft>): void {
+  put(KEPT, draft)
+  put(KEPT_EARLIER, before)
+}
+
+function kept(): History<Lesson> | null {
+  const { draft, before } = keptDraft()
+  const lesson = draft === null ? null : lessonIn(draft)
+  return draft === null || lesson === null ? null : resumed(lesson, draft, readEarlier(parsed(before)), lessonIn)
+}
+
+function lessonIn(text: string): Lesson | null {
+  const result = readLesson(text)
+  return 'lesson' in result ? result.lesson : null
+}
+
+function parsed(text: string | null): unknown {
   try {
-    const text = keptDraft()
-    const result = text === null ? null : readLesson(text)
-    return result && 'lesson' in result ? result.lesson : null
+    return text === null ? null : JSON.parse(text)
   } catch {
     return null
   }
 }
 
-/** An edit of the draft; a refused one changes nothing and is told. True: done. */
-export function editDraft(change: (lesson: Lesson) => Lesson): boolean {
+/** An edit of the draft as a step of that name; a refused one changes nothing and is told. True: done. */
+export function editDraft(name: string, change: (lesson: Lesson) => Lesson): boolean {
+  const draft = draftNow()
   try {
-    const draft = change(draftNow())
-    setLesson({ draft, fault: null })
-    keep(draft)
+    take(recordStep(draft, name, change(draft.present)))
     return true
   } catch (error) {
     if (!(error instanceof EditRefused)) throw error
@@ -52,36 +83,34 @@ export function editDraft(change: (lesson: Lesson) => Lesson): boolean {
   }
 }
 
-function keep(draft: Lesson): void {
+/** This history under the pen, and kept; what it was laid over only where that changed. */
+function take(draft: History<Lesson>): void {
+  const openings = ({ past }: History<Lesson>) => past.filter(({ opens }) => opens).length
+  const isSame = openings(draftNow()) === openings(draft)
+  setLesson({ draft, fault: null })
   try {
-    localStorage.setItem(KEPT, writeLesson(draft))
+    put(KEPT, writeLesson(draft.present))
+    if (!isSame) put(KEPT_EARLIER, JSON.stringify(earlierOf(draft, writeLesson)))
   } catch {
     setLesson({ fault: 'This browser does not keep the lesson: save it as a file before you leave.' })
   }
 }
 
+export const undoDraft = (): void => take(undo(draftNow()))
+export const redoDraft = (): void => take(redo(draftNow()))
+
 export function saveDraft(): void {
-  const draft = draftNow()
+  const draft = draftNow().present
   giveFile(`${fileStem(draft.title)}.lesson.json`, writeLesson(draft))
 }
 
-/** Another lesson under the pen; the one before can be had back. */
-function replaceDraft(lesson: Lesson): void {
-  const draftBefore = draftNow()
-  if (editDraft(() => lesson)) setLesson({ draftBefore })
-}
+/** A new one of the sitting on the working surface; undo gives the one before back, also in another visit. */
+export const beginDraft = (): void =>
+  take(recordOpening(draftNow(), 'new lesson', newLesson(currentSitting(), 'New lesson')))
 
-/** A new one of the sitting on the working surface. */
-export const beginDraft = (): void => replaceDraft(newLesson(currentSitting(), 'New lesson'))
-
-export function backToDraftBefore(): void {
-  const { draftBefore } = useLesson.getState()
-  if (draftBefore) replaceDraft(draftBefore)
-}
-
-/** The text of a file, to go on with. */
+/** The text of a file, to go on with; undo as for a new one. */
 export function takeDraft(name: string, text: string): void {
   const result = readLesson(text)
-  if ('lesson' in result) replaceDraft(result.lesson)
+  if ('lesson' in result) take(recordOpening(draftNow(), `${name} opened`, result.lesson))
   else setLesson({ fault: `${name} was not opened. ${result.problems.slice(0, 3).map(problemSentence).join(' ')}` })
 }

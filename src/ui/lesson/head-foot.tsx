@@ -42,7 +42,7 @@ export function Head({ lesson, index, titled, onStep, onProject }: HeadProps) {
         <button type="button" className="word" onClick={() => setLesson({ view: 'handout' })}>
           handout
         </button>
-        <button type="button" className="word" onClick={() => setLesson({ view: 'list', lesson: null })}>
+        <button type="button" className="word" onClick={() => setLesson({ view: 'list' })}>
           all lessons
         </button>
         <button type="button" className="word" onClick={closeLessons}>
@@ -61,11 +61,14 @@ interface FootProps {
   onStep(to: number): void
   onCut(): void
   onAgain(): void
+  /** To the answers before the lesson was begun anew. */
+  onBack(): void
 }
 
 /** The keys, each also a word to press. */
-export function Foot({ lesson, index, choices, onStep, onCut, onAgain }: FootProps) {
+export function Foot({ lesson, index, choices, onStep, onCut, onAgain, onBack }: FootProps) {
   const given = useLesson((state) => state.given)
+  const hasLeft = useLesson(({ left }) => left[lesson.title] !== undefined)
   const last = reach(lesson, given)
   const waits = index === last && index < lesson.steps.length - 1
   return (
@@ -92,6 +95,11 @@ export function Foot({ lesson, index, choices, onStep, onCut, onAgain }: FootPro
       <button type="button" className="word end" onClick={onAgain}>
         <kbd>Home</kbd> lesson start
       </button>
+      {hasLeft && (
+        <button type="button" className="word" onClick={onBack}>
+          back to the answers before
+        </button>
+      )}
     </footer>
   )
 }

@@ -3,7 +3,7 @@ import type { Lesson } from '../../lesson'
 import { Over } from '../contact/over'
 import { Freeze } from './freeze'
 import { Foot, Head } from './head-foot'
-import { closeLessons, goTo, mayCut, questionsAt, setLesson, startLesson, useLesson } from './lesson-store'
+import { closeLessons, goBack, goTo, mayCut, questionsAt, setLesson, startLesson, useLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
 import { QuestionView, Score } from './question'
 import { StepPictures } from './step-pictures'
@@ -115,6 +115,10 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
         onStep={go}
         onCut={cut}
         onAgain={again}
+        onBack={() => {
+          leave()
+          goBack()
+        }}
       />
       {frozen !== null && seen[frozen] !== undefined && (
         <Freeze

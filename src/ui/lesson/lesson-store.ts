@@ -1,12 +1,17 @@
 import { create } from 'zustand'
 import type { Lesson, Question, Verdict } from '../../lesson'
-import { type Sitting, writeSitting } from '../../sitting'
+import { type History, type Sitting, writeSitting } from '../../sitting'
 import { keepAside } from '../storage'
 import { currentSitting, openSitting, setSession } from '../store'
 import { LESSONS_WORD } from './word'
 
 /** What lies on the lesson's page: the list, a lesson, its handout, or the desk at which one is written. */
 export type LessonView = 'list' | 'steps' | 'handout' | 'writing'
+
+interface Left {
+  readonly step: number
+  readonly given: Readonly<Record<string, number>>
+}
 
 interface LessonState {
   readonly view: LessonView
@@ -15,6 +20,8 @@ interface LessonState {
   readonly step: number
   /** Answers that are in, by question; what they hide is shown from then on. */
   readonly given: Readonly<Record<string, number>>
+  /** Where lessons begun anew had been, by title: the way back to their answers. */
+  readonly left: Readonly<Record<string, Left>>
   /** For a projector: large, on black. */
   readonly projected: boolean
   /** Of the goal that is tried: how often it was judged, and what came of each of its conditions for the set judged last. */
@@ -24,10 +31,8 @@ interface LessonState {
   readonly own: Sitting | null
   /** Why a lesson could not be opened, in words. */
   readonly fault: string | null
-  /** The lesson that the teacher writes. */
-  readonly draft: Lesson | null
-  /** The one that it took the place of; null: none did in this visit. */
-  readonly draftBefore: Lesson | null
+  /** The lesson that the teacher writes, with every step back to it as it was. */
+  readonly draft: History<Lesson> | null
 }
 
 export const useLesson = create<LessonState>(() => ({
@@ -35,21 +40,34 @@ export const useLesson = create<LessonState>(() => ({
   lesson: null,
   step: 0,
   given: {},
+  left: {},
   projected: false,
   tries: 0,
   judged: null,
   own: null,
   fault: null,
   draft: null,
-  draftBefore: null,
 }))
 
 export const setLesson = (change: Partial<LessonState>): void => useLesson.setState(change)
 
-/** From its beginning, with no answer given. */
+/** From its beginning, with no answer given; what was answered of the lesson in hand can be had back. */
 export function startLesson(lesson: Lesson): void {
-  setLesson({ lesson, view: 'steps', step: 0, given: {}, tries: 0, judged: null, fault: null })
+  setLesson({ ...BEGUN, lesson, view: 'steps', left: withLeft(), fault: null })
   setSession({ teaching: 'open', without: [] })
+}
+const BEGUN = { step: 0, given: {}, tries: 0, judged: null }
+
+function withLeft(): LessonState['left'] {
+  const { lesson, step, given, left } = useLesson.getState()
+  return lesson && Object.keys(given).length > 0 ? { ...left, [lesson.title]: { step, given } } : left
+}
+
+/** To where the lesson was before it was begun anew, with its answers. */
+export function goBack(): void {
+  const { lesson, left } = useLesson.getState()
+  const to = lesson && left[lesson.title]
+  if (to && mayCut(performance.now())) setLesson({ ...BEGUN, ...to, left: withLeft() })
 }
 
 /** Before a lesson's set takes the place of the person's own sitting, which the device keeps as what lies on the desk. */

@@ -22,7 +22,7 @@ const LOOK_ROWS: readonly (readonly [string, string])[] = [
 
 /** One step: what is said, what is shown, what is hidden and what is judged. */
 export function StepPen({ lesson, step, index }: StepPenProps) {
-  const change: Change = (part) => editDraft((l) => changeStep(l, index, part))
+  const change: Change = (part) => editDraft(`step ${index + 1} changed`, (l) => changeStep(l, index, part))
   const names = lesson.sets.map(({ name }) => name)
   return (
     <fieldset className="step-pen">
@@ -34,7 +34,7 @@ export function StepPen({ lesson, step, index }: StepPenProps) {
             type="button"
             className="word under"
             aria-label={`move step ${index + 1} ${by < 0 ? 'up' : 'down'}`}
-            onClick={() => editDraft((l) => moveStep(l, index, by))}
+            onClick={() => editDraft(`step ${index + 1} moved`, (l) => moveStep(l, index, by))}
           >
             {by < 0 ? 'up' : 'down'}
           </button>
@@ -43,7 +43,7 @@ export function StepPen({ lesson, step, index }: StepPenProps) {
           type="button"
           className="word under"
           aria-label={`remove step ${index + 1}`}
-          onClick={() => editDraft((l) => dropStep(l, index))}
+          onClick={() => editDraft(`step ${index + 1} removed`, (l) => dropStep(l, index))}
         >
           remove
         </button>

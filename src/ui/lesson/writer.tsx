@@ -1,10 +1,11 @@
 import '../look/writer.css'
-import { useState } from 'react'
+import { type KeyboardEvent, useState } from 'react'
 import { addStep, dropSet, keepSet, type Lesson, retitleLesson, STEP_KINDS, sittingOf } from '../../lesson'
+import { type History, redoName, undoName } from '../../sitting'
 import { Over } from '../contact/over'
 import { FilePick } from '../file-pick'
 import { currentSitting, openSitting } from '../store'
-import { backToDraftBefore, beginDraft, draftNow, editDraft, saveDraft, takeDraft } from './draft'
+import { beginDraft, draftNow, editDraft, redoDraft, saveDraft, takeDraft, undoDraft } from './draft'
 import { closeLessons, setLesson, startLesson, useLesson } from './lesson-store'
 import { TextPen, useReadingOptions } from './pens'
 import { StepPen } from './step-pen'
@@ -15,26 +16,45 @@ const TITLE = 'writer-title'
 export function Writer() {
   const draft = useLesson((state) => state.draft)
   const fault = useLesson((state) => state.fault)
-  const [lesson] = useState(draftNow)
-  return <Desk lesson={draft ?? lesson} fault={fault} />
+  const [begun] = useState(draftNow)
+  return <Desk history={draft ?? begun} fault={fault} />
 }
 
-function Desk({ lesson, fault }: { lesson: Lesson; fault: string | null }) {
+/** Inside a text box the box's own undo is left alone. */
+function undoKeys(event: KeyboardEvent): void {
+  const { target } = event
+  if (!(event.ctrlKey || event.metaKey) || target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
+    return
+  const key = event.key.toLowerCase()
+  if (key !== 'z' && key !== 'y') return
+  event.preventDefault()
+  if (key === 'y' || event.shiftKey) redoDraft()
+  else undoDraft()
+}
+
+function Desk({ history, fault }: { history: History<Lesson>; fault: string | null }) {
+  const lesson = history.present
+  const [back, on] = [undoName(history), redoName(history)]
   const readings = useReadingOptions()
-  const before = useLesson((state) => state.draftBefore)
   return (
-    <Over titled={TITLE} className="lesson writer" onClose={() => setLesson({ view: 'list', fault: null })}>
+    <Over
+      titled={TITLE}
+      className="lesson writer"
+      onKeys={undoKeys}
+      onClose={() => setLesson({ view: 'list', fault: null })}
+    >
       <header className="contact-head">
         <h2 id={TITLE}>Write a lesson</h2>
         <p className="whereabouts">Close this page to change the set; come back to keep it as a state.</p>
         <button type="button" className="word" onClick={beginDraft}>
           new
         </button>
-        {before && (
-          <button type="button" className="word" onClick={backToDraftBefore}>
-            back to “{before.title}”
-          </button>
-        )}
+        <button type="button" className="word" disabled={back === null} onClick={undoDraft}>
+          undo{back !== null && `: ${back}`}
+        </button>
+        <button type="button" className="word" disabled={on === null} onClick={redoDraft}>
+          redo{on !== null && `: ${on}`}
+        </button>
         <FilePick
           word="open one to change"
           accept=".json,application/json"
@@ -63,13 +83,13 @@ function Desk({ lesson, fault }: { lesson: Lesson; fault: string | null }) {
           <TextPen
             name="title"
             value={lesson.title}
-            onText={(title) => title.trim() !== '' && editDraft((l) => retitleLesson(l, { title }))}
+            onText={(title) => title.trim() !== '' && editDraft('title', (l) => retitleLesson(l, { title }))}
           />
           <TextPen
             name="note for the teacher"
             long
             value={lesson.note}
-            onText={(note) => editDraft((l) => retitleLesson(l, { note }))}
+            onText={(note) => editDraft('note', (l) => retitleLesson(l, { note }))}
           />
           <States lesson={lesson} />
         </section>
@@ -85,7 +105,11 @@ function Desk({ lesson, fault }: { lesson: Lesson; fault: string | null }) {
                 key={kind}
                 type="button"
                 className="word under"
-                onClick={() => editDraft((l) => addStep(l, kind, readings[0]?.[0] ?? 'exposure.nearCheek.disc.light'))}
+                onClick={() =>
+                  editDraft(`${kind} added`, (l) =>
+                    addStep(l, kind, readings[0]?.[0] ?? 'exposure.nearCheek.disc.light'),
+                  )
+                }
               >
                 {kind}
               </button>
@@ -123,7 +147,7 @@ function States({ lesson }: { lesson: Lesson }) {
               className="word under"
               aria-label={`drop ${set.name}`}
               disabled={lesson.sets.length === 1}
-              onClick={() => editDraft((l) => dropSet(l, set.name))}
+              onClick={() => editDraft(`${set.name} dropped`, (l) => dropSet(l, set.name))}
             >
               drop
             </button>
@@ -134,7 +158,7 @@ function States({ lesson }: { lesson: Lesson }) {
         className="pens"
         onSubmit={(event) => {
           event.preventDefault()
-          if (editDraft((l) => keepSet(l, name.trim(), currentSitting()))) setName('')
+          if (editDraft(`${name.trim()} kept`, (l) => keepSet(l, name.trim(), currentSitting()))) setName('')
         }}
       >
         <label className="pen">

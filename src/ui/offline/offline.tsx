@@ -1,4 +1,6 @@
 import { create } from 'zustand'
+import { allWritten } from '../storage'
+import { setSession } from '../store'
 
 /** Whether the page can be used without a network, and whether a newer one waits. */
 export type Offline =
@@ -13,8 +15,6 @@ const tell = (offline: Offline): void => useOffline.setState({ offline })
 
 /** The first picture goes first, ms. */
 const AFTER_MS = 3000
-/** What changed last is written to the device by then, ms. */
-const WRITTEN_MS = 800
 
 /** Has the browser keep the page's files, once the page is at work. Only as built: in development there is nothing to keep. */
 export function keepOffline(): void {
@@ -45,10 +45,23 @@ function watch(registration: ServiceWorkerRegistration | undefined): void {
   look()
 }
 
-/** Takes the newer page, once what was changed last is kept; the page loads anew with it. */
-export function update(waiting: ServiceWorker): void {
+/** Takes the newer page, once what was changed last is kept; the page loads anew with it. Where the device refuses, it stays and says so. */
+export async function update(waiting: ServiceWorker): Promise<void> {
+  try {
+    await allWritten()
+  } catch (error) {
+    const got = error instanceof Error ? error.message : String(error)
+    const advice = 'Save the sitting as a file, then close the page and open it again.'
+    setSession({
+      notice: {
+        title: 'The newer version was not taken: this device does not keep what you changed.',
+        problems: [{ path: 'store of this browser', expected: 'room for your work', got, advice }],
+      },
+    })
+    return
+  }
   navigator.serviceWorker.addEventListener('controllerchange', () => location.reload())
-  setTimeout(() => waiting.postMessage('update'), WRITTEN_MS)
+  waiting.postMessage('update')
 }
 
 /** A word of the bar, there only while a newer page waits. */
@@ -56,7 +69,7 @@ export function UpdateWord() {
   const offline = useOffline((state) => state.offline)
   if (offline.kind !== 'update') return null
   return (
-    <button type="button" className="word" onClick={() => update(offline.waiting)}>
+    <button type="button" className="word" onClick={() => void update(offline.waiting)}>
       update
     </button>
   )
