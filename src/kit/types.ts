@@ -29,6 +29,8 @@ export interface KitHead
     | 'massKg'
     | 't05S'
     | 't01S'
+    | 't05LowestS'
+    | 't01LowestS'
     | 'modelling'
   > {
   readonly id: string

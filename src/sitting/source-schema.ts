@@ -20,6 +20,8 @@ export const headFacts = {
   massKg: quantity('kg', [0.05, 30], 'Of the lamp head. Left out: not known.').optional(),
   t05S: quantity('s', [0.00001, 0.1], 'Flash duration t0.5 at full power. Left out: not known.').optional(),
   t01S: quantity('s', [0.00001, 0.1], 'Flash duration t0.1 at full power. Left out: 3.3 × t0.5.').optional(),
+  t05LowestS: quantity('s', [0.00001, 0.1], 'The same t0.5 at the lowest power. Left out: not known.').optional(),
+  t01LowestS: quantity('s', [0.00001, 0.1], 'The same t0.1 at the lowest power. Left out: 3.3 × t0.5.').optional(),
   modelling: z
     .looseObject({
       lamp: oneOf(['halogen', 'LED'], 'Which gives light for its watts: 20 and 90 lm/W.'),
@@ -55,6 +57,8 @@ const headSchema = z
     massKg: headFacts.massKg,
     t05S: headFacts.t05S,
     t01S: headFacts.t01S,
+    t05LowestS: headFacts.t05LowestS,
+    t01LowestS: headFacts.t01LowestS,
     modelling: headFacts.modelling,
   })
   .meta({ id: 'Head' })

@@ -135,6 +135,9 @@ export interface Head {
   /** Flash durations at full power, seconds; left out: not known. */
   readonly t05S?: number | undefined
   readonly t01S?: number | undefined
+  /** And at the lowest power; between the two each stop of the dial changes them by the same factor. */
+  readonly t05LowestS?: number | undefined
+  readonly t01LowestS?: number | undefined
   /** Left out: as is common (rig's USUAL_MODELLING). */
   readonly modelling?: ModellingLamp | undefined
 }

@@ -5,6 +5,7 @@ import {
   addSitter,
   addSitterBehind,
   EditRefused,
+  type Head,
   type Sitting,
   setBalanceFromCard,
   setCamera,
@@ -31,6 +32,37 @@ test('what moves at 2 m/s goes 7.5 mm while t0.1 of 1/267 s lasts, and t0.1 is l
   // Exponential fall: to a tenth takes ln 10/ln 2 = 3.32 times as long as to a half (trade: about 3).
   expect(half.value('source.A.movement')).toBeCloseTo((2 * Math.log(10)) / Math.log(2), 9)
   expect(take(setOf([flash], fixed)).of('source.A.movement').sentence).toMatch(/which its head does not say/)
+})
+
+/** Given two published ends, equal steps of the dial are equal factors (the law that the reading states): at half way the geometric mean. */
+test('the flash goes with the dial where its head says both ends, shorter or longer; where it does not, the reading says so', () => {
+  const at = (powerStops: number, durations: Partial<Head>, reExpose: Sitting['reExpose'] = 'nothing') =>
+    take(
+      setCamera(
+        { ...setHead(setOf([flash]), 'source-A', { ...durations, lowestStops: -8, powerStops }), reExpose },
+        { moverMps: 1 },
+      ),
+    )
+  const mm = (...args: Parameters<typeof at>) => at(...args).value('source.A.movement')
+  const cut = { t01S: 0.004, t01LowestS: 0.00025 }
+  expect(mm(0, cut)).toBeCloseTo(4, 9)
+  expect(mm(-4, cut)).toBeCloseTo(1, 9)
+  expect(mm(-8, cut)).toBeCloseTo(0.25, 9)
+  expect(at(-4, cut).of('source.A.movement').sentence).toMatch(/t0\.1 1\/1000 s at 1\/16:/)
+  // A head that gives less by charging less burns longer at the lowest.
+  const charged = { t05S: 0.001, t05LowestS: 0.004 }
+  expect(mm(-4, charged)).toBeCloseTo((2 * Math.log(10)) / Math.log(2), 9)
+  // Powers that give way take the duration along, to the dial that is shown.
+  const given = at(-4, cut, 'powers')
+  const dial = given.exposure.perSourceStops['source-A']!
+  expect(dial).not.toBeCloseTo(-4, 1)
+  expect(given.value('source.A.movement')).toBeCloseTo(4 * 2 ** (dial / 2), 9)
+  // Only full power is published: its time stands, and what the dial does to it is not made up.
+  expect(mm(-4, { t01S: 0.004 })).toBeCloseTo(4, 9)
+  expect(at(-4, { t01S: 0.004 }).of('source.A.movement').sentence).toMatch(
+    /at full power; what it is at 1\/16 its head does not say/,
+  )
+  expect(at(-4, { t01LowestS: 0.00025 }).of('source.A.movement').sentence).toMatch(/which its head does not say/)
 })
 
 test('light that burns on draws a ghost as long as speed × shutter, and says whether it shows', () => {

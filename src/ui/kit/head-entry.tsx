@@ -69,6 +69,14 @@ export function HeadEntry({ head }: { head: KitHead }) {
         {...{ of: name, label: 't0.1', quantity: duration, range: [0.00001, 0.1], value: head.t01S }}
         onValue={(t01S) => change('duration t0.1', { t01S })}
       />
+      <KitOptional
+        {...{ of: name, label: 't0.5 at lowest', quantity: duration, range: [0.00001, 0.1], value: head.t05LowestS }}
+        onValue={(t05LowestS) => change('duration t0.5 at lowest', { t05LowestS })}
+      />
+      <KitOptional
+        {...{ of: name, label: 't0.1 at lowest', quantity: duration, range: [0.00001, 0.1], value: head.t01LowestS }}
+        onValue={(t01LowestS) => change('duration t0.1 at lowest', { t01LowestS })}
+      />
       <ModellingEntry
         {...{ of: name, modelling: head.modelling }}
         onValue={(modelling) => change('modelling lamp', { modelling })}
