@@ -224,7 +224,14 @@ describe('copies in a sitting', () => {
 
   test('every fact of a lamp that is changed by hand takes it out of the kit; a gel does not', () => {
     const modelling = { lamp: 'LED', powerW: 20, colourTemperatureK: 5500, followsDial: true } as const
-    for (const change of [{ colourTemperatureK: 5000 }, { massKg: 2 }, { t05S: 0.001 }, { t01S: 0.003 }, { t01LowestS: 0.0005 }, { modelling }])
+    for (const change of [
+      { colourTemperatureK: 5000 },
+      { massKg: 2 },
+      { t05S: 0.001 },
+      { t01S: 0.003 },
+      { t01LowestS: 0.0005 },
+      { modelling },
+    ])
       expect(setHead(used, id, change).sources[0]!.kit, JSON.stringify(change)).not.toHaveProperty('headId')
     expect(setHead(used, id, { gelMired: 60 }).sources[0]!.kit).toHaveProperty('headId')
   })
