@@ -27,6 +27,7 @@ export class PictureEngine {
   private indirect: Indirect | null = null
   private how: Recombination | null = null
   private frame = 0
+  private asking: ReturnType<typeof setTimeout> | undefined
   private share = COARSE
   /** Of the picture in sight, as a share of its mean; null: unknown. */
   private error: number | null = null
@@ -77,14 +78,21 @@ export class PictureEngine {
   }
 
   /**
-   * A fast card is handed the whole picture of a change without a wait; until it is done, nothing more is asked of it.
+   * A fast card is handed the whole picture of a change without a wait; until it is done, nothing more is asked of it. A
+   * change that finds it busy is taken up when it is free, and not a frame later.
    */
-  private beginAtOnce(): void {
-    if (!this.rig || this.isResting || this.isSlow() || !this.ready()) return
+  private readonly beginAtOnce = (): void => {
+    if (!this.rig || this.isResting || this.isSlow()) return
+    if (!this.ready()) return this.next.rig && this.picture?.isBusy ? this.askAgain() : undefined
     this.takeUp()
     this.attempt((picture) => {
       if (picture.begin(AT_ONCE_MS)) this.put(picture)
     })
+  }
+
+  private askAgain(): void {
+    clearTimeout(this.asking)
+    this.asking = setTimeout(this.beginAtOnce, 1)
   }
 
   setIndirect(indirect: Indirect): void {
@@ -113,6 +121,7 @@ export class PictureEngine {
 
   dispose(): void {
     cancelAnimationFrame(this.frame)
+    clearTimeout(this.asking)
     this.canvas.removeEventListener('webglcontextlost', this.lost)
     this.canvas.removeEventListener('webglcontextrestored', this.restored)
     this.picture?.dispose()
