@@ -1,7 +1,8 @@
-import { type IUniform, type Texture, Vector3, Vector4, type WebGLRenderer, WebGLRenderTarget } from 'three'
-import { add, distance, scale, type Vec3 } from '../space'
+import { type IUniform, type Texture, Vector3, type WebGLRenderer, WebGLRenderTarget } from 'three'
+import type { Vec3 } from '../space'
 import { Block } from './block'
 import { CarriedPass, type Counts, type Look } from './carried-pass'
+import { COARSE_SHARE, CoarseLook } from './coarse-look'
 import type { PixelBox } from './eye-boxes'
 import { FLOAT_TARGET, type GTextures } from './g-buffer'
 import {
@@ -20,9 +21,9 @@ import {
 } from './layouts'
 import { packLenses, type SeenLens } from './lenses'
 import { type LightLayer, pointsInTurn } from './light-layer'
-import { LOOK, type Piece } from './pace'
+import { type Grain, LOOK, type Piece } from './pace'
 import { newSamples, packEven, packLit, packSamples, packVirtual } from './pack'
-import { type Batch, drawBatch } from './samples'
+import { type Batch, ballOf, drawBatch } from './samples'
 import { gatesOf, type Shading, Shadings, shadeRows } from './shading'
 import type { ShadowAtlas } from './shadow-atlas'
 import { isSoftware } from './support'
@@ -42,12 +43,6 @@ export interface Scenery {
   readonly liftM: number
 }
 
-/** How much a piece of work may draw at most, asked anew before each. */
-export interface Grain {
-  readonly rows: number
-  readonly maps: number
-}
-
 /**
  * Adds batches of sixteen samples to light layers. A layer is read and written in turn with a spare target rather than
  * blended: that needs no float blending, costs one texture read, and leaves the layer whole while a batch is under way.
@@ -64,6 +59,7 @@ export class Accumulator {
   readonly lenses = new Block('Lenses', LENS.columns, MAX_LENSES)
   private spare: WebGLRenderTarget
   private secondSpare: WebGLRenderTarget | null = null
+  private readonly coarse: CoarseLook
   readonly carriedPass: CarriedPass
   /** Drawn into last: reading a pixel of it waits for the work so far. */
   latest: WebGLRenderTarget
@@ -80,6 +76,7 @@ export class Accumulator {
     this.shadings = new Shadings(this.uniforms, this, !isSoftware(renderer.getContext()))
     this.carriedPass = new CarriedPass(width, height, [this.even, this.emitters])
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
+    this.coarse = new CoarseLook(width, height, this.uniforms)
     this.latest = this.spare
     renderer.initRenderTarget(this.spare)
   }
@@ -125,7 +122,14 @@ export class Accumulator {
     this.uniforms.carried.value = this.carry(layer, scenery, batch, { isOwnCounted: !isEarly, trust })
     yield LOOK
     this.uniforms.accumulated.value = layer.target.texture
-    yield* this.shade(this.shading(layer, isEarly), this.spare, scenery.eyeBoxes, grain)
+    const shading = this.shading(layer, isEarly)
+    if (isEarly && layer.batches === 0 && !this.shadings.hasLenses) {
+      this.coarse.begin()
+      yield* this.shade(shading, this.coarse.target, [], grain, COARSE_SHARE)
+      this.coarse.use()
+    }
+    yield* this.shade(shading, this.spare, scenery.eyeBoxes, grain)
+    this.coarse.leave()
     if (layer.points.length > 0) yield* this.addVirtual(layer, scenery.eyeBoxes, atlas, grain)
     const done = this.spare
     this.spare = layer.target
@@ -188,6 +192,8 @@ export class Accumulator {
   private bind(layer: LightLayer, { g, objects, sourceIndex, liftM }: Scenery, atlas: ShadowAtlas): void {
     this.emitters.fill(layer.emitters)
     this.occluders.fill(layer.occluders)
+    // One that was given up may have left off anywhere.
+    this.coarse.leave()
     const u = this.uniforms
     u.gPosition.value = g.position
     u.gNormals.value = g.normals
@@ -217,18 +223,20 @@ export class Accumulator {
     }
   }
 
+  /** share: what a row of the target costs, of one of the picture's. */
   private *shade(
     shading: Shading,
     target: WebGLRenderTarget,
     eyeBoxes: readonly PixelBox[],
     grain: Grain,
+    share = 1,
   ): Generator<Piece, void> {
-    for (let y = 0; y < this.height; ) {
-      const count = Math.min(grain.rows, this.height - y)
+    for (let y = 0; y < target.height; ) {
+      const count = Math.min(Math.ceil(grain.rows / share), target.height - y)
       shadeRows(this.renderer, shading, target, { y, count }, eyeBoxes)
       this.latest = target
       y += count
-      yield { kind: 'rows', count }
+      yield { kind: 'rows', count: count * share }
     }
   }
 
@@ -242,6 +250,7 @@ export class Accumulator {
     this.height = height
     this.spare.setSize(width, height)
     this.renderer.initRenderTarget(this.spare)
+    this.coarse.setSize(width, height)
     this.latest = this.spare
     this.secondSpare?.setSize(width, height)
     this.carriedPass.setSize(width, height)
@@ -249,6 +258,7 @@ export class Accumulator {
 
   dispose(): void {
     this.spare.dispose()
+    this.coarse.dispose()
     this.secondSpare?.dispose()
     this.carriedPass.dispose()
     for (const block of [this.samples, this.open, this.even, this.emitters, this.occluders, this.lenses])
@@ -261,13 +271,6 @@ const isLook = (carried: Scenery['carried']): carried is Look => carried !== nul
 
 /** Below it, evening out is not worth its time. */
 const LEAST_TRUST = 0.1
-
-/** A ball around points and what they reach: centre and radius, m. */
-function ballOf(points: readonly { readonly point: Vec3; readonly reachM: number }[]): Vector4 {
-  const sum = points.reduce<Vec3>((total, { point }) => add(total, point), [0, 0, 0])
-  const centre = scale(sum, 1 / Math.max(1, points.length))
-  return new Vector4(...centre, Math.max(0, ...points.map(({ point, reachM }) => distance(point, centre) + reachM)))
-}
 
 const UNIFORMS = [
   'gPosition',

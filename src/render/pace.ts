@@ -9,6 +9,13 @@ type Kind = 'rows' | 'maps' | 'looks'
  */
 export type Piece = { readonly kind: Kind; readonly count: number } | 'programs'
 export const LOOK: Piece = { kind: 'looks', count: 1 }
+
+/** How much a piece of work may draw at most, asked anew before each. */
+export interface Grain {
+  readonly rows: number
+  readonly maps: number
+}
+
 const KINDS: readonly Kind[] = ['rows', 'maps', 'looks']
 
 /** Work between two waits aims at this share of the budget, so that a step overruns by little. */

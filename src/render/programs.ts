@@ -18,6 +18,7 @@ import { LAYOUT_DEFINES } from './layouts'
 import arrival from './shaders/arrival.glsl?raw'
 import bounceIncluded from './shaders/bounce.glsl?raw'
 import carriage from './shaders/carriage.glsl?raw'
+import coarse from './shaders/coarse.glsl?raw'
 import coverage from './shaders/coverage.glsl?raw'
 import display from './shaders/display.glsl?raw'
 import emission from './shaders/emission.glsl?raw'
@@ -48,6 +49,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   arrival,
   bounce: bounceIncluded,
   carriage,
+  coarse,
   coverage,
   display,
   emission,

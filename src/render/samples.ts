@@ -1,6 +1,7 @@
+import { Vector4 } from 'three'
 import { hasCells } from '../photometry'
 import type { Emitter } from '../rig'
-import { directionToWorld, dot, hash32, pointToWorld, sobol, subtract, type Vec3 } from '../space'
+import { add, directionToWorld, distance, dot, hash32, pointToWorld, scale, sobol, subtract, type Vec3 } from '../space'
 import { BATCH, EVEN_TIMES, OPEN_POINTS } from './layouts'
 import type { LightLayer } from './light-layer'
 import type { Sphere } from './shadow-frustum'
@@ -162,4 +163,11 @@ function streamOf(id: string): number {
   let stream = 0
   for (let i = 0; i < id.length; i++) stream = hash32(stream, id.charCodeAt(i))
   return stream
+}
+
+/** A ball around points and what they reach: centre and radius, m. */
+export function ballOf(points: readonly { readonly point: Vec3; readonly reachM: number }[]): Vector4 {
+  const sum = points.reduce<Vec3>((total, { point }) => add(total, point), [0, 0, 0])
+  const centre = scale(sum, 1 / Math.max(1, points.length))
+  return new Vector4(...centre, Math.max(0, ...points.map(({ point, reachM }) => distance(point, centre) + reachM)))
 }

@@ -243,8 +243,9 @@ vec3 openLight(Seen seen) {
 }
 #endif
 
+//#include coarse
 void main() {
-  ivec2 pixel = ivec2(gl_FragCoord.xy);
+  ivec2 pixel = stride * ivec2(gl_FragCoord.xy);
   sum = isFirst ? vec4(0.0) : texelFetch(accumulated, pixel, 0);
   Seen seen = seenAt(pixel);
 #ifdef EYES
@@ -255,6 +256,15 @@ void main() {
 #ifdef VIRTUAL_POINTS
   // Patches hold the panels' light already; only the sitters' vertices leave it to the points.
   if (seen.kind != IS_FIGURE) return;
+#endif
+#ifdef EARLY
+  bool isSet = seen.kind == IS_SURFACE;
+  if (stride > 1 && !isSet) return;
+  vec4 even;
+  if (hasCoarse && isSet && isEvenlyLit(pixel, seen.object, even)) {
+    sum = even;
+    return;
+  }
 #endif
   Before before = lookThrough(seen.position);
   if (seen.kind == IS_EMISSIVE) {

@@ -7,7 +7,8 @@ import { Display, fewestSamples } from './display'
 import { COARSE, nextShare, shareAfterChange } from './grain'
 import { stopped, whatIsMissing } from './missing'
 import type { ShownPlate } from './protocol'
-import { AT_ONCE_MS, BUDGET_MS, HOLDS_UP_MS, PAUSE_MS, STILL_MS, TARGET } from './timing'
+import { Soon } from './soon'
+import { ASK_MS, AT_ONCE_MS, BUDGET_MS, HOLDS_UP_MS, PAUSE_MS, STILL_MS, TARGET } from './timing'
 import type { Indirect, InSight, Size } from './types'
 
 export interface EngineReports {
@@ -17,9 +18,8 @@ export interface EngineReports {
 }
 
 /**
- * Drives the renderer from frame to frame: a slice of work, then the sum of what there is. A change of geometry keeps the
- * last whole picture in sight until every lit source has its first samples again. Slow machines draw coarser while the
- * hand moves (grain.ts).
+ * Drives the renderer from frame to frame: a slice of work, then the sum of what there is. A change keeps the last whole
+ * picture in sight until every lit source has its first samples. Slow machines draw coarser under a hand (grain.ts).
  */
 export class PictureEngine {
   private picture: PictureRenderer | null = null
@@ -27,7 +27,6 @@ export class PictureEngine {
   private indirect: Indirect | null = null
   private how: Recombination | null = null
   private frame = 0
-  private asking: ReturnType<typeof setTimeout> | undefined
   private share = COARSE
   /** Of the picture in sight, as a share of its mean; null: unknown. */
   private error: number | null = null
@@ -35,6 +34,7 @@ export class PictureEngine {
   private next: { readonly rig?: Rig; readonly indirect?: Indirect } = {}
   private changedAt = 0
   private readonly clock = new BatchClock()
+  private readonly again = new Soon(() => this.beginAtOnce(), ASK_MS)
   /** The last step left work behind a fence. */
   private isHeldUp = false
   private isResting = false
@@ -79,20 +79,16 @@ export class PictureEngine {
 
   /**
    * A fast card is handed the whole picture of a change without a wait; until it is done, nothing more is asked of it. A
-   * change that finds it busy is taken up when it is free, and not a frame later.
+   * change that finds it busy is taken up as soon as it is free, not a frame later.
    */
-  private readonly beginAtOnce = (): void => {
+  private beginAtOnce(): void {
     if (!this.rig || this.isResting || this.isSlow()) return
-    if (!this.ready()) return this.next.rig && this.picture?.isBusy ? this.askAgain() : undefined
+    if (this.next.rig && this.picture?.isBusy) this.again.soon()
+    if (!this.ready()) return
     this.takeUp()
     this.attempt((picture) => {
       if (picture.begin(AT_ONCE_MS)) this.put(picture)
     })
-  }
-
-  private askAgain(): void {
-    clearTimeout(this.asking)
-    this.asking = setTimeout(this.beginAtOnce, 1)
   }
 
   setIndirect(indirect: Indirect): void {
@@ -121,7 +117,6 @@ export class PictureEngine {
 
   dispose(): void {
     cancelAnimationFrame(this.frame)
-    clearTimeout(this.asking)
     this.canvas.removeEventListener('webglcontextlost', this.lost)
     this.canvas.removeEventListener('webglcontextrestored', this.restored)
     this.picture?.dispose()
@@ -152,11 +147,8 @@ export class PictureEngine {
   }
 
   private pixels(): Size {
-    const { width, height } = this.size
-    return {
-      width: Math.max(16, Math.round(width * this.share)),
-      height: Math.max(16, Math.round(height * this.share)),
-    }
+    const sized = (side: number) => Math.max(16, Math.round(side * this.share))
+    return { width: sized(this.size.width), height: sized(this.size.height) }
   }
 
   /** Other pixels: what is in sight stays until there is a picture of them. */
@@ -192,7 +184,7 @@ export class PictureEngine {
     return this.isStill() ? BUDGET_MS.resting : BUDGET_MS.moving
   }
 
-  private isSlow = (): boolean => this.coarseBatchMs !== null && this.coarseBatchMs > HOLDS_UP_MS
+  private isSlow = (): boolean => (this.coarseBatchMs ?? 0) > HOLDS_UP_MS
   private isPressed = (): boolean => performance.now() - this.changedAt <= PAUSE_MS
   private isStill = (): boolean => performance.now() - this.changedAt > STILL_MS
 
@@ -256,12 +248,9 @@ export class PictureEngine {
 
   /** The sum of what there is on the canvas, and how far it is in words. */
   private put(picture: PictureRenderer): void {
-    const { done } = picture.progress
-    const samples = this.samplesOf(picture)
     this.show()
-    const rough = this.share < 1
-    const { error } = this
-    this.reports.state({ kind: done ? 'finished' : 'working', samples, rough, error })
+    const kind = picture.progress.done ? 'finished' : 'working'
+    this.reports.state({ kind, samples: this.samplesOf(picture), rough: this.share < 1, error: this.error })
   }
 
   private samplesOf(picture: PictureRenderer): number {

@@ -5,6 +5,8 @@ export const BUDGET_MS = { moving: 12, resting: 40, slow: 400 }
  * card that has rested runs at a fraction of its speed at first and is thought slow: a low bar here would keep it so.
  */
 export const AT_ONCE_MS = 80
+/** A change that waits for the card asks for it so often, ms. */
+export const ASK_MS = 1
 /**
  * While changes come faster than this, ms, bounced light waits to be taken up with the next one, and no picture gets more
  * than its first samples: another look would be in the next change's way, which begins with the first look again.
