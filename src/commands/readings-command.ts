@@ -4,22 +4,28 @@ import {
   applyEdits,
   goalFrom,
   gridSteps,
+  movedSteps,
   type Reading,
   type ReadingsOutput,
+  type ShiftsById,
+  shiftWords,
   solve,
   type Units,
 } from '../readings'
+import { assembleRig, keyOf, type RigAssets } from '../rig'
 import { type Sitting, writeSitting } from '../sitting'
 import { figureFiles, readingsOf, rigAssets, Stop, sceneFrom, sittingFrom, withKit } from './sitting-file'
 
 const USAGE = `All readings of a sitting, without a browser.
 
-  npm run --silent readings -- FILE [--json] [--paths N] [--feet] [--kit FILE] [--grid] [--ask WORDS [--save FILE]]
+  npm run --silent readings -- FILE [--json] [--paths N] [--feet] [--moved] [--kit FILE] [--grid] [--ask WORDS [--save FILE]]
 
   FILE       a sitting, *.json
   --json     records as JSON instead of a table
   --paths N  paths of bounced light at each place, 0 to 65536 (default 1024; 0: direct light only)
   --feet     lengths in feet and inches
+  --moved    beside each number what it changes by if the key is 10 cm nearer or farther, the head turned 10°, the sitter
+             10 cm taller
   --kit FILE  what the sitting has of a kit is copied anew from this one
   --grid     1000 meter places of the backdrop in the frame, direct light, in place of the readings
   --ask WORDS  solve for it: ${ASKED_FOR.map((words) => `"${words}"`).join(', ')}
@@ -31,6 +37,7 @@ interface Options {
   readonly file: string
   readonly json: boolean
   readonly grid: boolean
+  readonly moved: boolean
   readonly paths: number
   readonly units: Units
   readonly ask: string | null
@@ -60,7 +67,8 @@ function optionsFrom(args: readonly string[]): Options {
           `${name}: expected ${name === '--ask' ? 'what to ask for' : 'a file'}, got nothing\n\n${USAGE}`,
         )
       words[name] = value
-    } else if (args[i] === '--json' || args[i] === '--feet' || args[i] === '--grid') flags.add(args[i])
+    } else if (args[i] === '--json' || args[i] === '--feet' || args[i] === '--grid' || args[i] === '--moved')
+      flags.add(args[i])
     else if (args[i].startsWith('-')) throw new Stop(2, `${args[i]}: no such option\n\n${USAGE}`)
     else files.push(args[i])
   }
@@ -71,6 +79,7 @@ function optionsFrom(args: readonly string[]): Options {
     file: files[0],
     json: flags.has('--json'),
     grid: flags.has('--grid'),
+    moved: flags.has('--moved'),
     paths,
     units: flags.has('--feet') ? 'feet' : 'metres',
     ask: words['--ask'],
@@ -81,9 +90,17 @@ function optionsFrom(args: readonly string[]): Options {
 
 const minus = (value: number): string => value.toFixed(2).replace('-', '−')
 
-function table(sitting: Sitting, { readings, cautions, exposure, rays }: ReadingsOutput): string {
+function table(
+  sitting: Sitting,
+  { readings, cautions, exposure, rays }: ReadingsOutput,
+  offWords: (reading: Reading) => string | null,
+): string {
   const band = ({ band: b }: Reading) => (b ? `±${b.plusMinus} ${b.unit} ${b.basis}` : '')
-  const rows = readings.map((r) => [r.id, `${r.text}${r.unit ? ` ${r.unit}` : ''}`, band(r), r.sentence])
+  const said = (r: Reading) => {
+    const off = offWords(r)
+    return off === null ? r.sentence : `${r.sentence} If the set is off: ${off}.`
+  }
+  const rows = readings.map((r) => [r.id, `${r.text}${r.unit ? ` ${r.unit}` : ''}`, band(r), said(r)])
   const width = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column].length)))
   const lines = rows.map((row) =>
     row
@@ -125,6 +142,11 @@ async function gridOf(sitting: Sitting, { json, paths }: Options): Promise<Comma
     if (step.done) return { code: 0, out: json ? JSON.stringify(step.value) : step.value.sentence, err: '' }
 }
 
+function movedOf(sitting: Sitting, { exposure, indirect }: ReadingsOutput, assets: RigAssets): ShiftsById {
+  const steps = movedSteps({ sitting, exposure, indirect, again: (moved) => sceneFrom(moved, assets) })
+  for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value
+}
+
 export interface CommandResult {
   readonly code: 0 | 1 | 2
   readonly out: string
@@ -138,12 +160,16 @@ export async function readingsCommand(args: readonly string[]): Promise<CommandR
     const { sitting, lines } = await withKit((await sittingFrom(options.file)).sitting, options.kit)
     if (options.ask !== null) return { ...(await asked(sitting, options.ask, options)), err: lines.join('\n') }
     if (options.grid) return { ...(await gridOf(sitting, options)), err: lines.join('\n') }
-    const output = readingsOf(sitting, rigAssets(await figureFiles(sitting)), options)
+    const assets = rigAssets(await figureFiles(sitting))
+    const output = readingsOf(sitting, assets, options)
     const { readings, cautions, exposure, rays } = output
-    const records = { title: sitting.title, exposure, readings, cautions, rays }
+    const moved = options.moved ? movedOf(sitting, output, assets) : null
+    const records = { title: sitting.title, exposure, readings, cautions, rays, ...(moved && { moved }) }
+    const letter = (moved && keyOf(assembleRig(sitting, assets))?.letter) ?? ''
+    const offWords = (reading: Reading) => shiftWords(reading, moved?.[reading.id], letter, options.units)
     return {
       code: 0,
-      out: options.json ? JSON.stringify(records, null, 2) : table(sitting, output),
+      out: options.json ? JSON.stringify(records, null, 2) : table(sitting, output, offWords),
       err: lines.join('\n'),
     }
   } catch (error) {

@@ -1,10 +1,17 @@
 import { codeFromLinear, directionThrough, pictureValueFromLuminance } from '../camera'
 import type { Probe } from '../meter'
-import { GREY_CARD, luminanceFromIlluminance, luminanceFromSrgb, type Rgb, stopsBetween } from '../photometry'
+import {
+  GREY_CARD,
+  luminanceFromIlluminance,
+  luminanceFromSrgb,
+  type Rgb,
+  ratioFromStops,
+  stopsBetween,
+} from '../photometry'
 import { addScaled, cross, dot, normalize, scale, type Vec3 } from '../space'
 import { shadowReadings } from './backdrop-shadow'
 import { wrapReading } from './backdrop-wrap'
-import { BANDS } from './bands'
+import { BANDS, codeBand } from './bands'
 import { type PlaceLight, sumOf } from './light-table'
 import { absent, reading } from './reading'
 import { fNumberOf, powerFactor, type Stage, towardsLight } from './stage'
@@ -181,6 +188,7 @@ function toneReadings(stage: Stage, { point }: Probe, mean: number, [r, g, b]: R
       value: code,
       unit: 'of 255',
       text: figure(code),
+      band: codeBand((stops) => codeOf(stage, mean * ratioFromStops(stops), reflectance)),
       place: { name: 'backdrop', at: point },
       sentence: `is what ${words} records as there, without a contrast curve${id === 'paper' && (r !== g || g !== b) ? `; in colour sRGB ${r} ${g} ${b}` : ''}.`,
       why: {

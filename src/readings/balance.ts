@@ -1,5 +1,6 @@
 import { BALANCE_RANGE_K, balancedFor, type Kelvin, luminanceFromSrgb, type Rgb } from '../photometry'
 import { BALANCE_K } from '../rig'
+import { kelvinBand } from './bands'
 import { absent, reading } from './reading'
 import { type Stage, towardsLight } from './stage'
 import type { Reading } from './types'
@@ -38,6 +39,7 @@ export function balanceReading(stage: Stage): readonly Reading[] {
       value: neutral,
       unit: 'K',
       text: figure(neutral),
+      band: kelvinBand(neutral),
       place,
       sentence: `makes a grey card at the near cheek neutral${tint}; ${now}.`,
       why: {

@@ -10,13 +10,13 @@ import {
 import { exposureValue, stopsBetween } from '../photometry'
 import type { Sitting } from '../sitting'
 import { distance, dot, subtract, type Vec3 } from '../space'
-import { BANDS } from './bands'
+import { BANDS, tapeBand } from './bands'
 import { burnsOn } from './burns-on'
 import { sumOf } from './light-table'
 import { absent, GEOMETRY, PRACTICE, reading } from './reading'
 import { powerFactor, type Stage, towardsLight } from './stage'
 import type { Caution, Reading } from './types'
-import { figure, lengthPhrase, lengthText, lengthUnit, shortPhrase, shutterText, signed } from './words'
+import { figure, inTape, lengthPhrase, lengthText, lengthUnit, shortPhrase, shutterText, signed } from './words'
 
 /** What the camera makes of the sitter: framing, perspective, depth in focus, and of light that burns on beside the flash. */
 export function cameraReadings(stage: Stage): readonly Reading[] {
@@ -45,6 +45,7 @@ function framingReading(stage: Stage, focus: number): Reading {
     value: field,
     unit: lengthUnit(stage.units),
     text: lengthText(field, stage.units),
+    band: inTape(tapeBand(field, focus, 'm'), stage.units),
     place: { name: 'plane of the eyes', at: stage.marks.eyePoint },
     sentence: `is how high the frame is at the eyes, ${lengthPhrase(focus, stage.units)} from the lens: ${name ?? 'between two framings'}.`,
     why: {
@@ -65,6 +66,7 @@ function perspectiveReading(stage: Stage): Reading {
     value: percent,
     unit: '%',
     text: figure(percent),
+    band: tapeBand(percent, nose, '%'),
     place: { name: 'nose', at: noseTip.position },
     sentence: `larger does the nose look than the farther ear from here${percent > 10 ? ': step back and take a longer lens' : ''}.`,
     why: { formula: 'u ear / u nose − 1', filled: `${figure(ear, 3)} / ${figure(nose, 3)} − 1`, source: GEOMETRY },
@@ -105,6 +107,7 @@ function depthReading(stage: Stage, focus: number): Reading {
     value: total,
     unit: lengthUnit(units),
     text: lengthText(total, units),
+    band: inTape(tapeBand(total, focus, 'm', 2), units),
     place,
     sentence,
     why,
@@ -201,6 +204,7 @@ function roomReadings({ sitting, exposure }: Stage, place: Reading['place']): re
       value: -below,
       unit: 'stop',
       text: signed(-below),
+      band: BANDS.roomLight,
       place,
       sentence: `is where an ordinary room's own lamps (EV 6 to 7) would lie to this setting, EV ${figure(setting, 1)}: they add ${figure(adds, 2)} stop${adds > 0.15 ? ' and their colour' : ''}.`,
       why: {

@@ -10,6 +10,7 @@ import {
 } from '../photometry'
 import { BALANCE_K, modellingAfter } from '../rig'
 import { add, scale, type Vec3 } from '../space'
+import { BANDS, LAMP_MIRED } from './bands'
 import { burnsOn } from './burns-on'
 import type { PlaceLight } from './light-table'
 import { absent, type ReadingParts, reading } from './reading'
@@ -19,8 +20,8 @@ import { figure, signed } from './words'
 
 /** Of two lamps under 5 mired (150 K at 5500) nobody minds, from 10 (300 K) it is noticed: trade habit, no source. */
 const [MINDED_MIRED, NOTICED_MIRED] = [5, 10]
-/** How well the colour of a flash or of a lamp is known, mired, and a share, stops: trade habit, no source. */
-const [LAMP_MIRED, SHARE_STOPS] = [10, 0.4]
+/** How well a share is known, stops. */
+const SHARE_STOPS = BANDS.ratio.plusMinus
 
 const FORMULA = '10⁶/T of all light − 10⁶/T of the flash alone'
 const SOURCE = 'CIE 15 for colour temperature, by McCamy 1992'

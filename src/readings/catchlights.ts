@@ -2,6 +2,7 @@ import { CORNEA_CENTRE_MM, CORNEA_EDGE_MM, CORNEA_RADIUS_MM } from '../figure'
 import { mirrorPoint } from '../photometry'
 import type { RigSource } from '../rig'
 import { addScaled, cross, degrees, distance, dot, normalize, subtract, type Vec3 } from '../space'
+import { catchlightBand, clockBand } from './bands'
 import { litPoints } from './lit-points'
 import { absent, GEOMETRY, reading } from './reading'
 import type { Stage } from './stage'
@@ -156,6 +157,7 @@ function pair(stage: Stage, source: RigSource, eye: Eye, found: Catchlight): rea
       value: clock,
       unit: '',
       text: clock,
+      band: clockBand(Math.hypot(up, right)),
       place,
       sentence: `o’clock is ${letter}'s catchlight in the ${where}: ${cut}.`,
       why,
@@ -166,6 +168,7 @@ function pair(stage: Stage, source: RigSource, eye: Eye, found: Catchlight): rea
       value: up,
       unit: 'mm',
       text: figure(up, 1),
+      band: catchlightBand,
       place,
       sentence: `${up < 0 ? 'under' : 'over'} the middle of the iris lies ${letter}'s catchlight in the ${where}, ${aside}.`,
       why,

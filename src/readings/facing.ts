@@ -4,7 +4,7 @@ import { azimuthFromNoseDeg } from './placing'
 import { absent, GEOMETRY, PRACTICE, reading } from './reading'
 import type { Stage } from './stage'
 import type { Reading } from './types'
-import { figure, lengthPhrase, side, signed } from './words'
+import { figure, lengthBand, lengthPhrase, side, signed } from './words'
 
 /** Under this the head counts as square to the lens, or the light as straight from the front. Common practice, no source. */
 const SQUARE_DEG = 5
@@ -49,6 +49,7 @@ export function lensHeightReading({ sitting, marks, units }: Stage): Reading {
     value: height,
     unit: units === 'metres' ? 'm' : '',
     text: lengthPhrase(height, units).replace(/ m$/, ''),
+    band: lengthBand(units),
     place: { name: 'lens', at: positionM },
     sentence: `is the height of the lens, ${where}, tilted ${signed(tilt, 0)}°.`,
     why: {

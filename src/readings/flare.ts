@@ -1,6 +1,7 @@
 import { directionThrough, projectToFrame } from '../camera'
 import type { RigSource, View } from '../rig'
 import { degrees, distance, dot, normalize, pointToLocal, pointToWorld, subtract, type Vec3 } from '../space'
+import { BANDS } from './bands'
 import { pastHood } from './hood'
 import { absent, GEOMETRY, PRACTICE, reading } from './reading'
 import { type Stage, towardsLight } from './stage'
@@ -93,7 +94,7 @@ export function flareReading(stage: Stage, source: RigSource): Reading {
   const advice =
     share < MUCH ? `a ${isHooded ? 'deeper ' : ''}hood keeps it off` : 'flag it until the lens is in shadow'
   return reading({
-    ...{ id, sourceId, value: outsideDeg, unit: '°', text: figure(outsideDeg) },
+    ...{ id, sourceId, value: outsideDeg, unit: '°', text: figure(outsideDeg), band: BANDS.angle },
     place: { name: `lit face of ${letter}`, at },
     sentence:
       outsideDeg === 0

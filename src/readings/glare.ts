@@ -1,6 +1,7 @@
 import { type LensPair, meetLens, type SpectacleLens } from '../figure'
 import type { RigFigure, RigSource } from '../rig'
 import { cross, degrees, distance, dot, normalize, pointToLocal, radians, subtract, type Vec3 } from '../space'
+import { BANDS } from './bands'
 import {
   clearAt,
   type Face,
@@ -114,7 +115,7 @@ function lensReading(whose: Whose, which: LensSide, glare: Glare): Reading {
   }
   if (glare.kind === 'clear')
     return reading({
-      ...{ id, place, why, sourceId, value: glare.by, unit: '°', text: number(glare.by) },
+      ...{ id, place, why, sourceId, value: glare.by, unit: '°', text: number(glare.by), band: BANDS.glare },
       sentence: `clear of glare: by so much ${letter}'s reflection passes the ${name}.`,
     })
   const share = glare.share < 0.01 ? 'under 1 %' : `${number(100 * glare.share)} %`
@@ -157,6 +158,7 @@ function wayOut(whose: Whose): Reading {
       sourceId: source.id,
       value,
       unit: value === null ? '' : '°',
+      band: value === null ? null : BANDS.glare,
       text: value === null ? '–' : number(value),
     },
     sentence: `clears the glasses${ofSitter(whose)} of glare: ${told.join(', or ')}.`,

@@ -158,6 +158,7 @@ function spreadReading(grid: string, read: readonly Reading[]): Reading {
     value: stops,
     unit: 'stop',
     text: figure(stops, 1),
+    band: BANDS.ratio,
     place: { name: grid, at: low.place.at },
     sentence: `between ${high.place.name} (${high.text}) and ${low.place.name} (${low.text}), ${grid}.`,
     why: { formula, filled: `2·log₂(${figure(high.value, 2)} / ${figure(low.value, 2)})`, source: ISO_2720 },

@@ -114,7 +114,11 @@ export const tenthsText = (fNumber: number): string => {
 
 export function absoluteBand({ sitting }: Stage, sourceId: string | null) {
   const source = sitting.sources.find(({ id }) => id === sourceId)
-  if (source?.calibration) return BANDS.exposureMeasured
+  return source?.calibration ? BANDS.exposureMeasured : uncalibratedBand({ sitting }, sourceId)
+}
+
+const uncalibratedBand = ({ sitting }: Pick<Stage, 'sitting'>, sourceId: string | null) => {
+  const source = sitting.sources.find(({ id }) => id === sourceId)
   return source?.head.guideNumberM != null ? BANDS.exposurePublished : BANDS.exposure
 }
 
@@ -139,6 +143,7 @@ function aloneReadings(stage: Stage, source: RigSource): readonly Reading[] {
     value: before,
     unit: '',
     text: tenthsText(before),
+    band: uncalibratedBand(stage, source.id),
     place: alone.place,
     sentence: `was worked out for ${letter} alone before it was calibrated (${calibration.date}): ${signed(calibration.stops)} stop since.`,
     why: {

@@ -1,6 +1,7 @@
 import { stopsBetween } from '../photometry'
 import { modellingAfter, type RigSource, USUAL_MODELLING } from '../rig'
 import type { ModellingLamp } from '../sitting'
+import { BANDS } from './bands'
 import { modellingCast } from './cast'
 import { PRACTICE, reading } from './reading'
 import { powerFactor, type Stage } from './stage'
@@ -51,6 +52,7 @@ function ratioReading(stage: Stage, source: RigSource, key: RigSource): Reading 
     value: stops,
     unit: 'stop',
     text: signed(stops),
+    band: BANDS.modelling,
     place,
     sentence: `is how the modelling lamps show ${source.letter} beside ${key.letter}, against the flash: ${seen}; ${lampWords(stage, source)} and ${lampWords(stage, key)}${colourWords(stage, source, key)}.`,
     why: {
@@ -73,6 +75,7 @@ function shareReading(stage: Stage, key: RigSource): Reading {
     value: stops,
     unit: 'stop',
     text: signed(stops),
+    band: BANDS.modelling,
     place: { name: key.letter, at: key.remote ? key.remote.markM : key.frame.origin },
     sentence: `is ${key.letter}'s modelling lamp against its flash at the set shutter: left on, it adds ${figure(adds, 2)} stop${adds > 0.15 ? ' and its colour' : ''}.`,
     why: {

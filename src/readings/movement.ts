@@ -3,6 +3,7 @@ import { feetFromMetres, pulseTimeRatio, stopsBetween, travelDuring } from '../p
 import type { RigSource } from '../rig'
 import type { Head } from '../sitting'
 import { distance } from '../space'
+import { durationBand } from './bands'
 import { burnsOn } from './burns-on'
 import { sumOf } from './light-table'
 import { PRACTICE, reading } from './reading'
@@ -45,6 +46,7 @@ function movementReading(stage: Stage, source: RigSource): Reading {
     value: mm,
     unit: 'mm',
     text: figure(mm, mm < 10 ? 1 : 0),
+    band: durationBand(mm, basis),
     place: { name: `flash of ${source.letter}`, at: whereabouts(stage, source) },
     sentence: `is how far what moves at ${speedPhrase(stage, speed)} goes while ${source.letter} burns, t0.1 1/${figure(1 / seconds)} s${said}: ${pixelWords(stage, mm)}.`,
     why: {

@@ -1,5 +1,6 @@
 import type { RigSource } from '../rig'
 import { addScaled, degrees, distance, dot, pointToLocal, pointToWorld, radians, subtract, type Vec3 } from '../space'
+import { sightBand } from './bands'
 import { EYES, type Eye, eyeName } from './catchlights'
 import { litPoints } from './lit-points'
 import { absent, PRACTICE, reading } from './reading'
@@ -76,6 +77,7 @@ export function redEyeReading(stage: Stage, source: RigSource): Reading {
     value: margin,
     unit: '°',
     text: signed(margin),
+    band: sightBand(distance(stage.scene.rig.view.frame.origin, pupil)),
     place: { name: eyeName(stage, eye), at: pupil },
     sentence: `${saying(found)}: ${letter} stands ${figure(angleDeg, 1)}° beside the lens as the ${eyeName(stage, eye)} sees them.`,
     why: { formula, filled: `${figure(angleDeg, 1)}° − ${figure(RED_DEG, 1)}°`, source: PRACTICE },

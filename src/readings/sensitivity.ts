@@ -3,14 +3,11 @@ import { stopsBetween } from '../photometry'
 import type { RigSource } from '../rig'
 import { addScaled, degrees, normalize, radians, rotateAbout, subtract, type Vec3 } from '../space'
 import { sumOf } from './light-table'
+import { OFF_DEG, OFF_M } from './off'
 import { absent, GEOMETRY, reading } from './reading'
 import { nearCheekOf, type Stage, skinProbe, towardsLight } from './stage'
 import type { Reading } from './types'
 import { figure, shortPhrase, signed } from './words'
-
-/** How far people and stands are off, as a rule. Common practice, no source. */
-const OFF_M = 0.1
-const OFF_DEG = 10
 
 /**
  * What a hand's breadth, ten degrees or a taller sitter do to the main reading, by the key's direct light. The place is moved in the

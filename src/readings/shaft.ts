@@ -1,9 +1,10 @@
 import { modifierKind, type Shaft } from '../gear'
 import type { RigSource } from '../rig'
+import { spillBand } from './bands'
 import { PRACTICE, reading } from './reading'
 import type { Stage } from './stage'
 import type { Reading } from './types'
-import { figure, lengthPhrase, lengthText, lengthUnit, shortPhrase } from './words'
+import { figure, lengthBand, lengthPhrase, lengthText, lengthUnit, shortPhrase } from './words'
 
 /** Where the lamp stands on an umbrella's shaft, and what that does; none for another kind. */
 export function shaftReadings(stage: Stage, source: RigSource): readonly Reading[] {
@@ -29,6 +30,7 @@ function litReading({ units }: Stage, source: RigSource, shaft: Shaft): Reading 
     value: litDiameterM,
     unit: lengthUnit(units),
     text: lengthText(litDiameterM, units),
+    band: lengthBand(units),
     place: placeOf(source),
     sentence: isFull
       ? `of the canopy is lit, all of it: ${lamp}, and ${length(fillingM)} would do.`
@@ -48,6 +50,7 @@ const spillReading = (source: RigSource, { spilledShare }: Shaft): Reading =>
     value: 100 * spilledShare,
     unit: '%',
     text: figure(100 * spilledShare),
+    band: spillBand(100 * spilledShare, '%'),
     place: placeOf(source),
     sentence: `of the lamp's light goes past the canopy${spilledShare < 0.1 ? '' : ': push the lamp in, or flag it'}.`,
     why: {
@@ -71,6 +74,7 @@ function focusReading({ units }: Stage, source: RigSource, focusM: number, lampM
     value: focusM,
     unit: lengthUnit(units),
     text: lengthText(focusM, units),
+    band: lengthBand(units),
     place: placeOf(source),
     sentence: `from the apex lies the focus of this silver canopy: ${words}.`,
     why: {

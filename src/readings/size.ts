@@ -4,7 +4,7 @@ import { inverseSquareStops, STANDARD_FLUX, stopsBetween } from '../photometry'
 import { litFaceOutline, type RigSource } from '../rig'
 import { tapeEnd } from '../sitting'
 import { distance } from '../space'
-import { BANDS } from './bands'
+import { BANDS, spillBand, tapeBand } from './bands'
 import { absent, GEOMETRY, reading } from './reading'
 import { farCheekOf, nearCheekOf, type Stage, towardsLight } from './stage'
 import type { Reading } from './types'
@@ -24,14 +24,16 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
   const from = tapeEnd(frame.origin, stage.sitting.camera, stage.marks)
   const [width, height] = (['width', 'height'] as const).map((along) => apparentDeg(source, along, from))
   const place = { name: 'near cheek', at: from }
+  const away = distance(frame.origin, from)
   const size = (m: number, deg: number) =>
-    `2·atan(${figure(m / 2, 2)} / ${figure(distance(frame.origin, from), 2)} m) = ${figure(deg, 1)}°, less the tilt`
+    `2·atan(${figure(m / 2, 2)} / ${figure(away, 2)} m) = ${figure(deg, 1)}°, less the tilt`
   return [
     reading({
       id: `source.${letter}.apparentWidth`,
       value: width,
       unit: '°',
       text: figure(width, width < 2 ? 1 : 0),
+      band: tapeBand(width, away, '°'),
       place,
       sentence: `is how wide ${letter} looks from the near cheek: ${softness(Math.min(width, height))}.`,
       why: {
@@ -46,6 +48,7 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
       value: height,
       unit: '°',
       text: figure(height, height < 2 ? 1 : 0),
+      band: tapeBand(height, away, '°'),
       place,
       sentence: `is how tall ${letter} looks from the near cheek.`,
       why: {
@@ -67,6 +70,7 @@ function solidAngleReading(stage: Stage, source: RigSource): Reading {
     value: omega,
     unit: 'sr',
     text: figure(omega, omega < 0.1 ? 4 : 2),
+    band: tapeBand(omega, distance(frame.origin, from), 'sr', 2),
     place: { name: 'near cheek', at: from },
     sentence: `of the near cheek's sky is filled by ${letter}.`,
     why: {
@@ -98,6 +102,7 @@ function roomFluxReading(stage: Stage, source: RigSource): Reading {
     value: x,
     unit: 'sr',
     text: figure(x, 1),
+    band: spillBand(x, 'sr'),
     place,
     sentence: `of light goes into the room for each unit on the face: ${spill(x)}.`,
     why: {
@@ -162,7 +167,7 @@ function falloffReading(stage: Stage, source: RigSource): Reading {
     value: stops,
     unit: 'stop',
     text: signed(stops),
-    band: null,
+    band: BANDS.falloff,
     place,
     sentence: `from near to far cheek, both facing ${letter}: ${shortPhrase(db - da, stage.units)} farther ${Math.abs(stops) < 0.3 ? 'matters little' : 'matters'} at ${lengthPhrase(da, stage.units)}.`,
     why: {

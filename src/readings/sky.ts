@@ -2,6 +2,7 @@ import { directionThrough } from '../camera'
 import { GULLSTRAND_CORNEA_RADIUS_M, overcastLuminance } from '../photometry'
 import type { RigSource } from '../rig'
 import { addScaled, basisAround, dot, normalize, scale, subtract, type Vec3 } from '../space'
+import { spillBand } from './bands'
 import { pastHood } from './hood'
 import { GEOMETRY, reading } from './reading'
 import { type Stage, towardsLens } from './stage'
@@ -39,7 +40,7 @@ function inFrame(stage: Stage, source: RigSource): Reading {
       : `of the frame is ${source.letter}'s bare sky, ${figure(Math.abs(stops), 1)} stops ${stops < 0 ? 'under' : 'over'} a white held at the cheek towards the lens: it veils the blacks as a white backdrop does.`
   return reading({
     ...{ id: `source.${source.letter}.flare`, sourceId: source.id },
-    ...{ value: 100 * share, unit: '%', text: figure(100 * share) },
+    ...{ value: 100 * share, unit: '%', text: figure(100 * share), band: spillBand(100 * share, '%') },
     place: { name: 'lens', at: origin },
     sentence: words,
     why: {
@@ -67,7 +68,7 @@ function inEye(stage: Stage, source: RigSource, side: 'Left' | 'Right'): Reading
   const share = mirrored.length / places.length
   return reading({
     ...{ id: `source.${source.letter}.catchlight.${side.toLowerCase()}.share`, sourceId: source.id },
-    ...{ value: 100 * share, unit: '%', text: figure(100 * share) },
+    ...{ value: 100 * share, unit: '%', text: figure(100 * share), band: spillBand(100 * share, '%') },
     place: { name: `eye at camera ${side === 'Left' ? 'right' : 'left'}`, at: position },
     sentence: `of the iris mirrors ${source.letter}'s sky in the eye at camera ${side === 'Left' ? 'right' : 'left'}: a broad soft catchlight over its upper part, brightest at the top, less what lids, brow and things hide.`,
     why: {

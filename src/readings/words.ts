@@ -38,11 +38,13 @@ export const lengthPhrase = (metres: number, units: Units): string =>
 /** A short length: centimetres, or inches to the half inch. */
 export const shortPhrase = (metres: number, units: Units): string =>
   units === 'metres' ? `${figure(metres * 100)} cm` : lengthText(metres, units).replace('0′ ', '')
-/** How well a length is known, in the units of the tape. */
-export const lengthBand = (units: Units): Band =>
+/** A band in metres, in the units of the tape. */
+export const inTape = (band: Band, units: Units): Band =>
   units === 'metres'
-    ? BANDS.length
-    : { ...BANDS.length, plusMinus: Math.round(feetFromMetres(BANDS.length.plusMinus) * 24) / 2, unit: 'in' }
+    ? band
+    : { ...band, plusMinus: Math.max(0.5, Math.round(feetFromMetres(band.plusMinus) * 24) / 2), unit: 'in' }
+/** How well a length is known. */
+export const lengthBand = (units: Units): Band => inTape(BANDS.length, units)
 
 /** Camera left or right, in words: positive is right. */
 export const side = (signedValue: number): string => (signedValue >= 0 ? 'camera right' : 'camera left')

@@ -3,8 +3,9 @@ import { readFigureAsset } from '../figure'
 import { createRigBuilder } from '../rig'
 import type { Sitting } from '../sitting'
 import { rememberReadings } from './changed'
-import { setDerived } from './derived'
+import { setDerived, useDerived } from './derived'
 import type { Answer, FileOrder, Order } from './desks/protocol'
+import { explained } from './explained'
 import { pictureDesk } from './picture/desk'
 import { currentSitting, useStore } from './store'
 import { fetchAsset, WardrobeRoom } from './wardrobe'
@@ -45,6 +46,7 @@ export async function startDeriving(): Promise<void> {
         return
       }
       sent = { turn: sent.turn + 1, sitting }
+      if (useDerived.getState().shifts) setDerived({ shifts: null })
       tell({ kind: 'sitting', turn: sent.turn, sitting, units: useStore.getState().session.units })
     }
     setDerived({ asset })
@@ -60,6 +62,9 @@ export async function startDeriving(): Promise<void> {
         tell({ kind: 'ask', turn: ++questions.turn, goal: now.session.asked.goal })
       if (now.session.sees !== before.session.sees) tell({ kind: 'sees', place: now.session.sees })
       if (now.session.outlined !== before.session.outlined) outline(now.session.outlined)
+    })
+    explained.subscribe((now, before) => {
+      if (now.open > 0 !== before.open > 0) tell({ kind: 'moved', on: now.open > 0 })
     })
   } catch (error) {
     setDerived({
@@ -109,6 +114,9 @@ function take(answer: Answer): void {
     }
     case 'outline':
       setDerived({ outline: answer.lines })
+      return
+    case 'moved':
+      if (answer.turn === sent.turn) setDerived({ shifts: answer.shifts })
       return
     case 'fault':
       setDerived({ fault: `This set could not be read: ${answer.words}` })

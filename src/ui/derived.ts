@@ -1,6 +1,6 @@
 import { create } from 'zustand'
 import type { FigureAsset } from '../figure'
-import type { Answer, Caution, HiddenMeters, OutlineLine, Reading, SeenRoom } from '../readings'
+import type { Answer, Caution, HiddenMeters, OutlineLine, Reading, SeenRoom, ShiftsById } from '../readings'
 import { type Look, placeLandmarks, type Rig } from '../rig'
 import type { PlaceLandmarks, Sitting } from '../sitting'
 import type { ShownExposure } from './desks/protocol'
@@ -55,6 +55,8 @@ export interface Derived {
   readonly outline: readonly OutlineLine[] | null
   /** The answer to what was asked last, or why there is none; it holds while that is still asked. */
   readonly solved: { readonly asked: Asked; readonly answer: Answer | string } | null
+  /** What the shown set would read a little off; null: not asked for, or not yet. */
+  readonly shifts: ShiftsById | null
   /** What went wrong in loading or reading, in words; the page stays usable. */
   readonly fault: string | null
 }
@@ -68,6 +70,7 @@ export const useDerived = create<Derived>(() => ({
   sees: null,
   outline: null,
   solved: null,
+  shifts: null,
   fault: null,
 }))
 

@@ -1,10 +1,12 @@
 import { useEffect, useMemo, useRef, useState } from 'react'
-import type { Band, Reading } from '../readings'
+import { type Band, type Reading, shiftWords } from '../readings'
+import { keyOf } from '../rig'
 import { arrange } from './arrange'
 import { Ask } from './ask'
 import { lastChange } from './changed'
 import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
+import { explain } from './explained'
 import { NoticeView } from './notice'
 import { PictureFault, PictureWords } from './picture/picture-words'
 import { setSession, useSession, useSitting, useStore } from './store'
@@ -13,9 +15,10 @@ import { ExposureNote } from './takes/wipe'
 /** Shown before 'more' is opened: a column of them, or two by two. */
 const FIRST = { column: 5, pairs: 4 }
 
-const bandWords = ({ plusMinus, unit, basis }: Band): string => {
-  const bare = unit === '' || unit === 'stop' || unit === 'stops'
-  return `±${Number(plusMinus.toFixed(1))}${bare ? '' : unit === '°' ? unit : ` ${unit}`} ${basis}`
+/** Stops are named beside another unit alone: '±0.7 guessed' of an f-number, '±0.7 stop guessed' of joules. */
+const bandWords = ({ plusMinus, unit, basis }: Band, of: string): string => {
+  const bare = unit === 'stop' && (of === '' || of === 'stop')
+  return `±${Number(plusMinus.toPrecision(2))}${bare ? '' : unit === '°' ? unit : ` ${unit}`} ${basis}`
 }
 
 /** '−2.5 stops', '1.0 stop'. */
@@ -148,7 +151,10 @@ function ReadingView({ reading }: { reading: Reading }) {
   const isPinned = pins.includes(reading.id)
   const named = `${reading.text} ${unitWords(reading)}, ${reading.place.name}`
   useEffect(() => {
-    if (why) item.current?.scrollIntoView({ block: 'nearest' })
+    if (!why) return
+    item.current?.scrollIntoView({ block: 'nearest' })
+    explain(1)
+    return () => explain(-1)
   }, [why])
   return (
     <li
@@ -162,7 +168,7 @@ function ReadingView({ reading }: { reading: Reading }) {
         {reading.text}
         {reading.unit && <small> {unitWords(reading)}</small>}
       </span>
-      <span className="band">{reading.band ? bandWords(reading.band) : ''}</span>
+      <span className="band">{reading.band ? bandWords(reading.band, reading.unit) : ''}</span>
       <p>
         <span className="whole">{reading.sentence}</span>
         <span className="clause">{clause}</span>{' '}
@@ -195,10 +201,22 @@ function ReadingView({ reading }: { reading: Reading }) {
           <p>{reading.why.formula}</p>
           <p>{reading.why.source}</p>
           <p>Place: {reading.place.name}.</p>
+          <IfOff reading={reading} />
         </div>
       )}
     </li>
   )
+}
+
+/** What it would be with the set a little off; of words and of what says so itself there is nothing to tell. */
+function IfOff({ reading }: { reading: Reading }) {
+  const shifts = useDerived((derived) => derived.shifts)
+  const key = useDerived((derived) => derived.rig && keyOf(derived.rig))
+  const units = useSession((session) => session.units)
+  if (typeof reading.value !== 'number' || reading.id.startsWith('sensitivity.')) return null
+  if (!shifts) return <p>If the set is off: reading it.</p>
+  const words = shiftWords(reading, shifts[reading.id], key?.letter ?? '', units)
+  return words && <p>If the set is off: {words}.</p>
 }
 
 /** For a screen reader: the first two settled numbers, politely, so that a drag isn't read out step by step. */
@@ -223,7 +241,7 @@ export function LiveReadings() {
           </div>
           <p>
             {reading.place.name}
-            {reading.band ? `, ${bandWords(reading.band)}` : ''}
+            {reading.band ? `, ${bandWords(reading.band, reading.unit)}` : ''}
           </p>
         </div>
       ))}

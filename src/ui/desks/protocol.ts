@@ -1,6 +1,15 @@
 import type { IndirectLight, Receivers } from '../../bounce'
 import type { WornName } from '../../figure'
-import type { Caution, Goal, HiddenMeters, OutlineLine, Reading, SeenRoom, Answer as Solved } from '../../readings'
+import type {
+  Caution,
+  Goal,
+  HiddenMeters,
+  OutlineLine,
+  Reading,
+  SeenRoom,
+  ShiftsById,
+  Answer as Solved,
+} from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
 
@@ -24,6 +33,8 @@ export type Order =
   | { readonly kind: 'sees'; readonly place: string | null }
   /** Whether the shadow edge on the face is wanted. */
   | { readonly kind: 'outline'; readonly on: boolean }
+  /** Whether it is wanted what a set that is a little off would read. */
+  | { readonly kind: 'moved'; readonly on: boolean }
   /** What is asked for, of the sitting that was sent last. */
   | { readonly kind: 'ask'; readonly turn: number; readonly goal: Goal | GridGoal }
 
@@ -57,4 +68,5 @@ export type Answer =
   | { readonly kind: 'outline'; readonly lines: readonly OutlineLine[] }
   /** A string: why there is no answer. */
   | { readonly kind: 'solved'; readonly turn: number; readonly answer: Solved | string }
+  | { readonly kind: 'moved'; readonly turn: number; readonly shifts: ShiftsById }
   | { readonly kind: 'fault'; readonly words: string }

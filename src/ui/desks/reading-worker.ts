@@ -1,10 +1,11 @@
 /** The desk that reads the light and bounces it. In: orders; out: answers, and bounced light for the picture (protocol.ts). */
 import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
-import { litOutline, type SeenRoom } from '../../readings'
+import { litOutline, type MovedInput, type SeenRoom } from '../../readings'
 import { createRigBuilder, type Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { AskDesk } from './ask-desk'
 import { type BounceAnswer, BounceDesk } from './bounce-desk'
+import { MovedDesk } from './moved-desk'
 import type { Answer, IndirectNews, Order } from './protocol'
 import { breath } from './pump'
 import { type Read, ReadingDesk } from './reading-desk'
@@ -17,6 +18,7 @@ type SittingOrder = Extract<Order, { kind: 'sitting' }>
 const bounces = new BounceDesk()
 const readings = new ReadingDesk()
 const asks = new AskDesk()
+const moves = new MovedDesk()
 const wardrobe: Wardrobe = {}
 let build: ((sitting: Sitting) => Rig) | null = null
 /** Of sets that are only tried, so that the parts of the shown one stay the same objects. */
@@ -26,6 +28,9 @@ let newest: SittingOrder | null = null
 let busy = false
 let seeing: { readonly place: string | null; readonly run: number } = { place: null, run: 0 }
 let outlined = false
+let movedWanted = false
+/** The last set that was read to its end, until its like a little off has been read. */
+let unmoved: (Omit<MovedInput, 'indirect' | 'again'> & { readonly turn: number }) | null = null
 /** The question in hand. */
 let asked = 0
 /** Sets that have come. */
@@ -48,7 +53,10 @@ export function take(data: Order): void {
     sets++
   } else if (data.kind === 'picture') picture = data.port
   else if (data.kind === 'ask') ask(data)
-  else if (data.kind === 'outline') {
+  else if (data.kind === 'moved') {
+    movedWanted = data.on
+    void moved()
+  } else if (data.kind === 'outline') {
     outlined = data.on
     if (before && build) outline(build(before))
   } else {
@@ -76,6 +84,21 @@ async function grid(turn: number, factorStops: number): Promise<void> {
   const set = sets
   const found = await asks.grid(before, buildTried, factorStops, () => asked !== turn || sets !== set)
   if (asked === turn) answer({ kind: 'solved', turn, answer: found ?? 'The set changed meanwhile: ask once more.' })
+}
+
+/** Once a set, where it is wanted; left at once where the set is sent anew. */
+async function moved(): Promise<void> {
+  if (!movedWanted || !unmoved || !buildTried) return
+  const { turn, ...set } = unmoved
+  const own = sets
+  unmoved = null
+  try {
+    const input = { ...set, indirect: readings.traced(set.sitting) }
+    const shifts = await moves.shifts(input, buildTried, () => sets !== own)
+    if (shifts) answer({ kind: 'moved', turn, shifts })
+  } catch (error) {
+    told(error)
+  }
 }
 
 function outline(rig: Rig): void {
@@ -140,8 +163,11 @@ async function answerTo({ turn, sitting: copy, units }: SittingOrder, rigOf: (si
   const partial = (read: Read) => answer({ kind: 'read', turn, settled: false, ...read })
   const read = await readings.settled(sitting, rig, units, superseded, partial)
   if (read) answer({ kind: 'read', turn, settled: true, ...read })
+  unmoved = read && { turn, sitting, exposure: read.exposure }
   const bounced = read && (await bounces.settled(rig, superseded))
-  if (bounced) sendIndirect(bounced)
+  if (!bounced) return
+  sendIndirect(bounced)
+  void moved()
 }
 
 /** What the picture holds already is named and not sent again, so that it stays the same object there. */
