@@ -85,7 +85,9 @@ test('asked by keyboard for f/11: powers in J, applied as one step; words that n
   expect(await undoButton(page).textContent()).toBe('undo: f/11: f/11 by power')
   await expect.poll(() => first(page).textContent(), { timeout: 60_000 }).toMatch(/f\/11/)
   // What the set would read a little off is worked out once a 'why' is open, after the settled answer.
-  await first(page).getByRole('button', { name: /^why: / }).click()
+  await first(page)
+    .getByRole('button', { name: /^why: / })
+    .click()
   await expect
     .poll(() => first(page).locator('.why').textContent(), { timeout: 120_000 })
     .toMatch(/If the set is off: A 10 cm nearer [−+]?\d\.\d, farther .* taller [−+]?\d\.\d \(stop\)/)
