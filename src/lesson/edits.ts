@@ -48,15 +48,15 @@ export function keepSet(lesson: Lesson, name: string, sitting: Sitting): Lesson 
 export const dropSet = (lesson: Lesson, name: string): Lesson =>
   checked({ ...lesson, sets: lesson.sets.filter((set) => set.name !== name) })
 
-/** A step of a kind, as it begins: it shows the last state; a prediction hides it. reading: id of what is asked for. */
-export function addStep(lesson: Lesson, kind: StepKind, reading: string): Lesson {
+/** A step of a kind, as it begins: it shows the last state; a prediction hides it. reading: id of what is asked for; says: what it is called. */
+export function addStep(lesson: Lesson, kind: StepKind, reading: string, says = 'reading'): Lesson {
   const last = lesson.sets.at(-1)!.name
   const of = { set: last, reading }
   const shows = { text: '', sets: lesson.sets.slice(-2).map(({ name }) => name) }
   const begun: Readonly<Record<StepKind, () => Step>> = {
     predict: () => ({ kind: 'predict', ...shows, hides: [last], answer: { kind: 'number', of, within: 0.3 } }),
     see: () => ({ kind: 'see', ...shows }),
-    measure: () => ({ kind: 'measure', ...shows, readings: [{ says: reading, reading }] }),
+    measure: () => ({ kind: 'measure', ...shows, readings: [{ says, reading }] }),
     explain: () => ({ kind: 'explain', text: '', sets: [] }),
     try: () => ({ kind: 'try', text: '', from: lesson.sets[0]!.name, goal: [{ reading, from: 0 }] }),
   }

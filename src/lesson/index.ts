@@ -4,8 +4,10 @@
  */
 export * from './edits'
 export * from './judge'
+export { judgeParts, onlyWords, partsOf, partWords } from './parts'
 export * from './prose'
 export { isLesson, type LessonResult, readLesson } from './read'
+export { readingName } from './reading-names'
 export { lessonJsonSchema, lessonSchema } from './schema'
 export { changedSitting, changesBetween, sittingOf } from './sets'
 export * from './types'

@@ -1,5 +1,5 @@
 import { formatFNumber } from '../camera'
-import type { Reading } from '../readings'
+import type { Caution, Reading } from '../readings'
 import type { Answer, Condition, Quantity } from './types'
 
 /** Readings of a state by its name, of the learner's own set by undefined; null: not read yet. */
@@ -12,6 +12,15 @@ export interface Verdict {
   /** 'misses by 0.3 stop', or 'met'. */
   readonly words: string
 }
+
+/** Cautions as readings whose words are theirs, so that a goal can ask for none of one. */
+export const cautionReadings = (cautions: readonly Caution[]): readonly Reading[] =>
+  cautions.map(({ id, at, sentence }) => ({
+    ...{ id, sentence, text: sentence, value: sentence, unit: '', band: null, sourceId: null },
+    place: { name: '', at },
+    why: { formula: '', filled: '', source: '' },
+  }))
+const isCaution = (id: string): boolean => id.startsWith('caution.')
 
 /** A reading that is an aperture: apart, two of them lie stops. */
 export const isFNumber = ({ text, unit, value }: Pick<Reading, 'text' | 'unit' | 'value'>): boolean =>
@@ -82,7 +91,11 @@ export function judge(condition: Condition, readings: Readings): Verdict | null 
   if (is?.some((word) => word.toLowerCase() === String(found.value).toLowerCase()))
     return { met: true, found: words, words: 'met' }
   if (from === undefined && to === undefined)
-    return { met: false, found: words, words: `is ${words}, not ${is?.join(' or ')}` }
+    return {
+      met: false,
+      found: words,
+      words: isCaution(condition.reading) ? words : `is ${words}, not ${is?.join(' or ')}`,
+    }
   if (typeof found.value !== 'number') return { met: false, found: words, words: `is ${words}: there is no number` }
   const { miss, unit, way } = missOf(found as Found & { value: number }, from, to)
   if (miss <= HAIR) return { met: true, found: words, words: 'met' }
@@ -149,7 +162,8 @@ export function rightChoices(
 }
 
 /** '20 to 30 mm', 'at least 0.3 stop', 'loop or Rembrandt': what a condition asks for. */
-export function askedWords({ from, to, is, minus }: Condition, reading: Reading | undefined): string {
+export function askedWords({ from, to, is, minus, reading: id }: Condition, reading: Reading | undefined): string {
+  if (isCaution(id)) return 'no caution'
   if (from === undefined && to === undefined) return (is ?? []).join(' or ')
   const asFNumber = reading !== undefined && isFNumber(reading) && minus === undefined
   const unit = reading ? (isFNumber(reading) ? 'stop' : reading.unit) : ''

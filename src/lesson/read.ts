@@ -8,10 +8,11 @@ import {
   readSitting,
   shown,
 } from '../sitting'
+import { isPart, partsOf } from './parts'
 import { placeholdersIn } from './prose'
 import { lessonSchema } from './schema'
 import { changedSitting } from './sets'
-import type { Answer, Condition, Lesson, Question, Step } from './types'
+import type { Answer, Condition, Lesson, Question, Step, TryStep } from './types'
 
 export type LessonResult = { readonly lesson: Lesson } | { readonly problems: readonly Problem[] }
 
@@ -93,6 +94,7 @@ function problemsOfStep(lesson: Lesson, step: Step, path: string): readonly Prob
     ...named(lesson, from === undefined ? [] : [from], `${path}.from`),
     ...named(lesson, way === undefined ? [] : [way], `${path}.way`),
     ...conditions(lesson, goal, `${path}.goal`),
+    ...parts(lesson, step, `${path}.only`),
     ...(questions ?? []).flatMap((question, i) => problemsOfQuestion(lesson, question, `${path}.questions[${i}]`)),
     ...(!goal?.length && !questions?.length
       ? [wrong('L8', path, 'a goal or questions', 'neither', 'State a goal in readings, or ask questions.')]
@@ -184,6 +186,17 @@ const named = ({ sets }: Lesson, names: readonly string[], path: string): readon
         'Name one of these, or add that state.',
       ),
     )
+
+function parts({ start }: Lesson, { only = [], from }: TryStep, path: string): readonly Problem[] {
+  const bad = only.filter((part) => !isPart(part))
+  const where = 'Say with "from" which state the learner begins with.'
+  return [
+    ...bad.map((part) =>
+      wrong('L8', path, `a part of the sitting: ${partsOf(start).join(', ')}`, shown(part), 'Name one of these.'),
+    ),
+    ...(only.length > 0 && from === undefined ? [wrong('L8', path, 'a state to begin with', 'none', where)] : []),
+  ]
+}
 
 const conditions = (lesson: Lesson, all: readonly Condition[] | undefined, path: string): readonly Problem[] =>
   (all ?? []).flatMap(({ set, minus, from, to, is }, i) => {

@@ -75,6 +75,7 @@ const stepSchema = z
         text: shows.text,
         from: name('State that the learner begins with.').optional(),
         goal: conditions.optional(),
+        only: listOf(name('Part of the sitting that may be changed.'), 'parts').optional(),
         way: name('State that meets the goal.').optional(),
         tries: quantity('', [1, 100], 'So many times it may be judged.').optional(),
         without: listOf(name('Beginning of the id of a reading.'), 'beginnings of ids').optional(),

@@ -32,6 +32,7 @@ export interface Quantity {
   readonly minus?: string | undefined
 }
 
+/** Of the learner's own set it may also ask for a caution by its id: 'nothing' is asked for then. */
 export interface Condition extends Quantity {
   /** What it is called before a class: 'edge of the nose shadow'. */
   readonly says?: string | undefined
@@ -99,6 +100,8 @@ export interface TryStep {
   /** State that the learner begins with. */
   readonly from?: string | undefined
   readonly goal?: readonly Condition[] | undefined
+  /** Parts of the sitting that may be changed (parts.ts), and judged so; left out: all. */
+  readonly only?: readonly string[] | undefined
   /** State that meets the goal: one way among many. */
   readonly way?: string | undefined
   /** So many times it may be judged; left out: as often as wanted. */

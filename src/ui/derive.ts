@@ -99,7 +99,7 @@ function take(answer: Answer): void {
       const { kind: _, turn, ...read } = answer
       const isOfNow = turn === sent.turn && sent.sitting === currentSitting()
       if (isOfNow && read.settled) rememberReadings(currentSitting(), read.readings)
-      setDerived({ read: { ...read, isOfNow }, fault: null })
+      setDerived({ read: { ...read, of: isOfNow ? currentSitting() : null }, fault: null })
       return
     }
     case 'sees': {

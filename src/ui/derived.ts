@@ -15,8 +15,8 @@ export interface Read {
   readonly hidden: HiddenMeters
   /** False while only the coarse pass is in. */
   readonly settled: boolean
-  /** False once the set has changed again. */
-  readonly isOfNow: boolean
+  /** Whose they are; null: of a set that had changed again by then. */
+  readonly of: Sitting | null
 }
 
 interface Drawn {

@@ -91,7 +91,7 @@ export function Readings() {
 function SinceLastStep() {
   const history = useStore((store) => store.history)
   const selected = useSession((session) => session.selected)
-  const isRead = useDerived(({ read }) => (read?.settled && read.isOfNow) === true)
+  const isRead = useDerived(({ read }) => read?.settled === true && read.of !== null)
   const [step] = history.past.slice(-1)
   if (!step) return null
   const changed = isRead ? lastChange(history, selected) : null

@@ -19,6 +19,7 @@ import {
   type lessonSchema,
   moveStep,
   newLesson,
+  onlyWords,
   piecesOf,
   type Readings,
   readLesson,
@@ -112,6 +113,7 @@ describe('the file', () => {
     ['L8', withStep(2, { goal: [{ reading: 'edge.A.nose.full' }] }), /steps\[2\]\.goal\[0\]: expected from, to or is/],
     ['L8', withStep(2, { goal: [] }), /a goal or questions/],
     ['L8', withStep(0, { answer: { kind: 'choice', choices: [{ words: 'yes', holds: [] }] } }), /at least two choices/],
+    ['L8', withStep(2, { only: ['A.colour'] }), /steps\[2\]\.only: expected a part of the sitting: A\.place/],
     ['L9', withStep(1, { text: 'It is {4.5} wide.' }), /braces that name a state/],
     ['L9', withStep(1, { text: 'It is {wide} wide.' }), /braces that name a state/],
   ])('%s is told with its place', (rule, source, words) => {
@@ -237,6 +239,8 @@ describe('the judge', () => {
     expect(askedWords({ reading: 'f', minus: 'far', to: -1 }, f)).toBe('at most −1 stops')
     expect(askedWords({ reading: 'edge', from: 20 }, TABLE.near![1])).toBe('at least 20 mm')
     expect(askedWords({ reading: 'pattern', is: ['loop', 'split'] }, TABLE.near![3])).toBe('loop or split')
+    expect(askedWords({ reading: 'caution.A.inFrame', is: ['nothing'] }, undefined)).toBe('no caution')
+    expect(onlyWords(['A.place', 'backdrop'])).toBe('nothing but A’s place, the backdrop changed')
   })
 })
 

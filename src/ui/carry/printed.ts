@@ -37,7 +37,7 @@ export function useSheetInput(): SheetInput | null {
   const sitting = useSitting()
   const rig = useDerived((derived) => derived.rig)
   const read = useDerived((derived) => derived.read)
-  return rig && read?.isOfNow && read.settled ? { sitting, rig, ...read } : null
+  return rig && read?.settled && read.of === sitting ? { sitting, rig, ...read } : null
 }
 
 function sheetPicture({ look }: SetUpSheet): Picture | null {

@@ -1,5 +1,4 @@
-import { judgeAll, type Lesson, type TryStep } from '../../lesson'
-import { settledReadings } from '../changed'
+import { cautionReadings, judgeAll, judgeParts, type Lesson, onlyWords, sittingOf, type TryStep } from '../../lesson'
 import { useDerived } from '../derived'
 import { setSession, useSitting } from '../store'
 import { setLesson, useLesson } from './lesson-store'
@@ -22,16 +21,20 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
   const verdicts = judged?.of === sitting ? judged.verdicts : null
   // Comes anew with every reading; what counts is that of this very set, read to the end.
   const read = useDerived((derived) => derived.read)
-  const own = settledReadings(sitting)
+  const own = read?.settled && read.of === sitting ? [...read.readings, ...cautionReadings(read.cautions)] : null
   // A goal that is measured against another state needs its numbers too.
   const others = step.goal!.flatMap(({ minus }) => minus ?? [])
   const states = useStates(lesson, [], [], others)
   const isRead = own !== null && (others.length === 0 || states.settled)
   const left = step.tries === undefined ? Number.POSITIVE_INFINITY : step.tries - tries
   const met = verdicts?.every((verdict) => verdict.met) ?? false
+  const ofParts = () => {
+    const from = step.from === undefined ? null : sittingOf(lesson, step.from)
+    return step.only && from ? [judgeParts(step.only, from, sitting)] : []
+  }
   const judgeNow = () => {
     const found = judgeAll(step.goal!, (set) => (set === undefined ? own : states.readingsOf(set)))
-    if (found) setLesson({ judged: { of: sitting, verdicts: found }, tries: tries + 1 })
+    if (found) setLesson({ judged: { of: sitting, verdicts: [...found, ...ofParts()] }, tries: tries + 1 })
   }
   return (
     <section className="goal-strip" aria-label="Goal of the lesson">
@@ -42,6 +45,12 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
             {verdicts?.[i] && <b>{`: ${verdicts[i].words}`}</b>}
           </li>
         ))}
+        {step.only && (
+          <li>
+            {onlyWords(step.only)}
+            {verdicts && <b>{`: ${verdicts[step.goal!.length]?.words}`}</b>}
+          </li>
+        )}
         {met && (
           <li>{`Goal met${step.tries === undefined ? '' : ` in ${tries === 1 ? 'one try' : `${tries} tries`}`}.`}</li>
         )}

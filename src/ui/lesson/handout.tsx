@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import '../look/handout.css'
-import { type Answer, grade, type Lesson } from '../../lesson'
+import { type Answer, grade, type Lesson, onlyWords } from '../../lesson'
 import { Over } from '../contact/over'
 import { type Asked, closeLessons, questionsAt, setLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
@@ -88,6 +88,7 @@ function Predictions({ lesson, states }: PageProps) {
                   {goalWords(condition, step.from === undefined ? null : states.readingsOf(step.from))}
                 </li>
               ))}
+              {step.only && <li>{onlyWords(step.only)}</li>}
             </ul>
           </div>
         ) : null,

@@ -1,4 +1,4 @@
-import type { Answer, Choice, PredictStep, TryStep } from '../../lesson'
+import { type Answer, type Choice, type Lesson, type PredictStep, partsOf, partWords, type TryStep } from '../../lesson'
 import { ChoicePen, ConditionPen, NumberPen, named, Remove, SomePen, TextPen, useReadingOptions } from './pens'
 import type { Change } from './step-pen'
 
@@ -160,7 +160,7 @@ function Choices({
 }
 
 /** What a goal begins with and asks for. */
-export function Try({ step, change, names }: PartProps<TryStep>) {
+export function Try({ lesson, step, change, names }: PartProps<TryStep> & { readonly lesson: Lesson }) {
   const goal = step.goal ?? []
   return (
     <>
@@ -186,6 +186,13 @@ export function Try({ step, change, names }: PartProps<TryStep>) {
           )}
         </div>
       ))}
+      <SomePen
+        name="only this may be changed (none: all may)"
+        all={partsOf(lesson.start)}
+        chosen={step.only ?? []}
+        wordsOf={partWords}
+        onSome={(only) => change({ only: only.length > 0 ? only : undefined, from: step.from ?? names[0]! })}
+      />
       <button
         type="button"
         className="word under"

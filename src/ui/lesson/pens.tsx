@@ -1,5 +1,5 @@
 import { useId, useState } from 'react'
-import type { Condition } from '../../lesson'
+import { type Condition, readingName, withUnit } from '../../lesson'
 import { useDerived } from '../derived'
 
 /** Fields of the desk at which a lesson is written. */
@@ -89,11 +89,13 @@ export function SomePen({
   name,
   all,
   chosen,
+  wordsOf = (each) => each,
   onSome,
 }: {
   name: string
   all: readonly string[]
   chosen: readonly string[]
+  wordsOf?(each: string): string
   onSome(some: readonly string[]): void
 }) {
   return (
@@ -106,7 +108,7 @@ export function SomePen({
             checked={chosen.includes(each)}
             onChange={() => onSome(all.filter((other) => (other === each) !== chosen.includes(other)))}
           />{' '}
-          {each}
+          {wordsOf(each)}
         </label>
       ))}
     </fieldset>
@@ -116,7 +118,9 @@ export function SomePen({
 /** Readings of the set on the working surface, as they are now. */
 export function useReadingOptions(): readonly (readonly [string, string])[] {
   const readings = useDerived((derived) => derived.read?.readings) ?? []
-  return readings.map(({ id, text, unit }) => [id, `${id}: ${text} ${unit}`] as const)
+  return readings.map(
+    (reading) => [reading.id, `${readingName(reading)}: ${withUnit(reading.text, reading.unit)}`] as const,
+  )
 }
 
 export const named = (names: readonly string[]): readonly (readonly [string, string])[] =>

@@ -80,7 +80,7 @@ export function StepPen({ lesson, step, index }: StepPenProps) {
           onText={(formula) => change({ formula: formula || undefined })}
         />
       )}
-      {step.kind === 'try' && <Try step={step} change={change} names={names} />}
+      {step.kind === 'try' && <Try lesson={lesson} step={step} change={change} names={names} />}
     </fieldset>
   )
 }

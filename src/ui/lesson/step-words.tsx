@@ -4,7 +4,9 @@ import {
   type Condition,
   isFNumber,
   type Lesson,
+  onlyWords,
   type Quantity,
+  readingName,
   sittingOf,
   type TryStep,
 } from '../../lesson'
@@ -30,7 +32,7 @@ export function Formula({ text }: { text: string }) {
 export const goalWords = (condition: Condition, readings: readonly Reading[] | null): string => {
   const reading = readings?.find(({ id }) => id === condition.reading)
   const like = condition.minus === undefined ? '' : `, against “${condition.minus}”`
-  return `${condition.says ?? condition.reading}${like}: ${askedWords(condition, reading)}`
+  return `${condition.says ?? (reading ? readingName(reading) : condition.reading)}${like}: ${askedWords(condition, reading)}`
 }
 
 /** What a number is typed in: 'mm', 'stops'; of an f-number nothing, as f/ stands before it. */
@@ -59,6 +61,7 @@ export function Goal({ lesson, step, states }: { lesson: Lesson; step: TryStep; 
         {step.goal!.map((condition) => (
           <li key={`${condition.reading} ${condition.minus}`}>{goalWords(condition, readings)}</li>
         ))}
+        {step.only && <li>{onlyWords(step.only)}</li>}
       </ul>
       {step.tries !== undefined && <p>{`You have it judged ${step.tries} times at most.`}</p>}
       <button type="button" className="word under lock" onClick={() => beginGoal(lesson, step)}>

@@ -1,13 +1,14 @@
 import '../look/writer.css'
 import { type KeyboardEvent, useState } from 'react'
-import { addStep, dropSet, keepSet, type Lesson, retitleLesson, STEP_KINDS, sittingOf } from '../../lesson'
+import { addStep, dropSet, keepSet, type Lesson, readingName, retitleLesson, STEP_KINDS, sittingOf } from '../../lesson'
 import { type History, redoName, undoName } from '../../sitting'
 import { Over } from '../contact/over'
+import { useDerived } from '../derived'
 import { FilePick } from '../file-pick'
 import { currentSitting, openSitting } from '../store'
 import { beginDraft, draftNow, editDraft, redoDraft, saveDraft, takeDraft, undoDraft } from './draft'
 import { closeLessons, setLesson, startLesson, useLesson } from './lesson-store'
-import { TextPen, useReadingOptions } from './pens'
+import { TextPen } from './pens'
 import { StepPen } from './step-pen'
 
 const TITLE = 'writer-title'
@@ -35,7 +36,7 @@ function undoKeys(event: KeyboardEvent): void {
 function Desk({ history, fault }: { history: History<Lesson>; fault: string | null }) {
   const lesson = history.present
   const [back, on] = [undoName(history), redoName(history)]
-  const readings = useReadingOptions()
+  const first = useDerived((derived) => derived.read?.readings[0])
   return (
     <Over
       titled={TITLE}
@@ -107,7 +108,7 @@ function Desk({ history, fault }: { history: History<Lesson>; fault: string | nu
                 className="word under"
                 onClick={() =>
                   editDraft(`${kind} added`, (l) =>
-                    addStep(l, kind, readings[0]?.[0] ?? 'exposure.nearCheek.disc.light'),
+                    addStep(l, kind, first?.id ?? 'exposure.nearCheek.disc.light', first && readingName(first)),
                   )
                 }
               >
