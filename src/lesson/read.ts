@@ -189,7 +189,7 @@ const named = ({ sets }: Lesson, names: readonly string[], path: string): readon
 
 function parts({ start }: Lesson, { only = [], from }: TryStep, path: string): readonly Problem[] {
   const bad = only.filter((part) => !isPart(part))
-  const where = 'Say with "from" which state the learner begins with.'
+  const where = 'Name the state that the learner begins with.'
   return [
     ...bad.map((part) =>
       wrong('L8', path, `a part of the sitting: ${partsOf(start).join(', ')}`, shown(part), 'Name one of these.'),
