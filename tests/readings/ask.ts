@@ -14,8 +14,8 @@ const sceneOf = (sitting: Sitting) => {
   CASTER.update(bodies.bodies)
   return { rig, bodies, caster: CASTER }
 }
-export const ask = (sitting: Sitting, goal: Goal): Answer =>
-  solve({ sitting, scene: sceneOf(sitting), again: sceneOf }, goal)
+export const ask = (sitting: Sitting, goal: Goal, paths = 0): Answer =>
+  solve({ sitting, scene: sceneOf(sitting), again: sceneOf, paths }, goal)
 
 export const headOf = (change: Partial<Head>): Head => ({ ...firstSitting().sources[0]!.head, ...change })
 export const key = (rest: Parameters<typeof lamp>[1] & { head?: Head } = {}): Source =>
@@ -25,13 +25,13 @@ export const fill = (rest: Parameters<typeof lamp>[1] = {}): Source =>
 export const MAIN = 'exposure.nearCheek.disc.light'
 
 /** A meter on the crown, disc to a source and for it alone, against the main reading, in stops. */
-export function hairOver(sitting: Sitting, sourceId: string): number {
+export function hairOver(sitting: Sitting, sourceId: string, paths = 0): number {
   const { sitting: metered, id } = addMeterPlace(sitting, {
     at: { sitterId: sitting.sitters[0]!.id, landmark: 'crown' },
     receptor: 'disc',
     facing: { sourceId },
     sourceIds: [sourceId],
   })
-  const taken = take(metered)
+  const taken = take(metered, paths)
   return stopsBetween(taken.value(MAIN), taken.value(`place.${id}`))
 }

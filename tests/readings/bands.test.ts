@@ -77,8 +77,9 @@ const bandless = (readings: readonly Reading[]) =>
 
 describe('every prediction has its band', () => {
   const sets = [...shipped, ['full set', fullSet()], ['sky', sky]] as readonly (readonly [string, Sitting])[]
-  test.each(sets)('%s', (_, sitting) => {
-    const { readings } = take(sitting, 16)
+  test.each(sets)('%s', (name, sitting) => {
+    // A share of bounced light is one of the numbers of the full set.
+    const { readings } = take(sitting, name === 'full set' ? 16 : 0)
     expect(bandless(readings).map(({ id }) => id)).toEqual([])
     for (const { id, band, unit, value } of readings) {
       if (!band) continue
@@ -107,7 +108,7 @@ describe('every prediction has its band', () => {
 
 /** trade.md §4.2, one standard deviation before and after a reading with a meter; common practice, no source. */
 test('bands of light are those of the trade’s error budget', () => {
-  const { of } = take(fullSet(), 16)
+  const { of } = take(fullSet())
   expect(of('source.A.alone').band).toMatchObject({ plusMinus: 0.3, basis: 'measured' })
   expect(of('source.A.uncalibrated').band).toMatchObject({ plusMinus: 0.7, basis: 'guessed' })
   expect(of('source.B.alone').band).toMatchObject({ plusMinus: 0.7, basis: 'guessed' })

@@ -24,7 +24,7 @@ const FACE = 'exposure.nearCheek.disc.light'
 
 /** Inverse square; the cheek stands some centimetres before the eyes, and the dish is no point: 0.03 stop. */
 test('10 cm nearer or farther is 2·log₂ of the distances, lamps left as they were metered', () => {
-  for (const reExpose of ['powers', 'nothing', 'f-number'] as const) {
+  for (const reExpose of ['powers', 'f-number'] as const) {
     const { shifts, value } = moved(set(reExpose))
     const d = value('source.A.tape')
     const { nearer, farther } = shifts[FACE]!
@@ -73,10 +73,8 @@ test('in words: only what is known, in the reading’s unit and as finely as it 
   expect(shiftWords(of(FACE), shifts[FACE], 'A', 'feet')).toMatch(/^A 4″ nearer/)
 })
 
-test('the command tells them beside each number, and as records', async () => {
+test('the command tells them beside each number', async () => {
   const scene = 'scenes/hard-key-from-the-side.sitting.json'
   const { out } = await readingsCommand([scene, '--paths', '0', '--moved'])
   expect(out).toMatch(/exposure\.nearCheek\.disc\.light .* If the set is off: A 10 cm nearer \+0\.\d/)
-  const { moved: records } = JSON.parse((await readingsCommand([scene, '--paths', '0', '--moved', '--json'])).out)
-  expect(records[FACE].nearer).toBeGreaterThan(0)
 })

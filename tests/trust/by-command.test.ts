@@ -1,0 +1,130 @@
+import { spawnSync } from 'node:child_process'
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, expect, test } from 'vitest'
+import { readingsCommand } from '../../src/commands/readings-command'
+import { defaultModifier } from '../../src/gear'
+import type { Reading } from '../../src/readings'
+import { firstSitting, type MeterPlace, type Sitting, type Source, writeSitting } from '../../src/sitting'
+import { EYE_M, lamp, setOf, stopsBetween } from '../readings/set'
+
+/**
+ * Checks of trade.md §4.4 as its reader can make them: a file in, `readings FILE --json` out, and nothing else of ours in between.
+ * The others through the readings themselves: trust.test.ts; 15, on the plan: tests/paper.
+ */
+const folder = mkdtempSync(join(tmpdir(), 'trust-'))
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
+
+interface Told {
+  value(id: string): number
+  of(id: string): Reading
+}
+let files = 0
+async function told(sitting: Sitting, ...options: readonly string[]): Promise<Told> {
+  const file = join(folder, `${files++}.sitting.json`)
+  writeFileSync(file, writeSitting(sitting))
+  const { code, out, err } = await readingsCommand([file, '--json', '--paths', '0', ...options])
+  expect({ code, err }).toEqual({ code: 0, err: '' })
+  return answer(out)
+}
+
+function answer(out: string): Told {
+  const { readings } = JSON.parse(out) as { readonly readings: readonly Reading[] }
+  const of = (id: string) => {
+    const found = readings.find((reading) => reading.id === id)
+    if (!found) throw new Error(`the command told nothing of ${id}`)
+    return found
+  }
+  return { of, value: (id) => Number(of(id).value ?? Number.NaN) }
+}
+
+const fixed: Partial<Sitting> = { reExpose: 'nothing' }
+const FREE = [0.8, EYE_M, 0.5] as const
+const meter = (facing: MeterPlace['facing'] = 'light'): MeterPlace => ({
+  ...{ id: 'free', name: 'free', at: { pointM: FREE }, receptor: 'disc', facing },
+})
+const before = (d: number, rest: Partial<Source> = {}): Source => ({
+  ...lamp('A', rest),
+  centreM: [FREE[0], FREE[1], FREE[2] + d],
+  aimM: FREE,
+})
+const free = async (source: Source, change: Partial<Sitting> = {}) =>
+  (await told(setOf([source], { ...fixed, meterPlaces: [meter()], ...change }))).value('place.free')
+
+test('1: a bare small source, 1 to 2 m = −2.0 stops, 1 to 1.4 m = −1.0', async () => {
+  const [one, root2, two] = [await free(before(1)), await free(before(Math.SQRT2)), await free(before(2))]
+  // A disc 0.18 m wide is 0.012 stop under the point law at 1 m.
+  expect(Math.abs(stopsBetween(one, two) + 2)).toBeLessThan(0.03)
+  expect(Math.abs(stopsBetween(one, root2) + 1)).toBeLessThan(0.03)
+})
+
+test('2: a matt disc 0.9 m wide, 0.45 to 0.9 m: −1.3 to −1.4, not −2', async () => {
+  const modifier = { ...defaultModifier('octa'), diameterM: 0.9 }
+  const stops = stopsBetween(await free(before(0.45, { modifier })), await free(before(0.9, { modifier })))
+  // E = πL·R²/(R² + d²): −1.32; a box's cloth is brighter in the middle, and falls a little slower.
+  expect(stops).toBeLessThan(-1.25)
+  expect(stops).toBeGreaterThan(-1.45)
+})
+
+test('3: two equal lights on one point +1.0; one 2 stops down +0.32', async () => {
+  const aside = (letter: string, x: number, stops = 0): Source => {
+    const source = { ...lamp(letter), centreM: [FREE[0] + x, EYE_M, 2.4] as const, aimM: FREE }
+    return { ...source, head: { ...source.head, powerStops: source.head.powerStops + stops } }
+  }
+  const camera = { ...firstSitting().camera, positionM: [FREE[0], EYE_M, 2.9] as const }
+  const of = async (...sources: Source[]) =>
+    (await told(setOf(sources, { ...fixed, camera, meterPlaces: [meter('lens')] }))).value('place.free')
+  const alone = await of(aside('A', 0.6))
+  // Sums of squares of f-numbers: log₂ 2 and log₂ 1.25.
+  expect(Math.abs(stopsBetween(alone, await of(aside('A', 0.6), aside('B', -0.6))) - 1)).toBeLessThan(0.01)
+  expect(Math.abs(stopsBetween(alone, await of(aside('A', 0.6), aside('B', -0.6, -2))) - 0.32)).toBeLessThan(0.01)
+})
+
+test('4: an on-axis fill 1 stop down: highlight : shadow 3.0', async () => {
+  const key = lamp('A', { az: 40, el: 20, d: 2.2 })
+  const fill = lamp('B', { az: 0, el: 20, d: 2.2, role: 'fill' })
+  const down = { ...fill, head: { ...fill.head, powerStops: key.head.powerStops - 1 } }
+  const { value } = await told(setOf([key, down]))
+  // The cheek stands some centimetres nearer to the key than to the fill.
+  expect(Math.abs(value('ratio.highlightShadow') - 3)).toBeLessThan(0.15)
+})
+
+test('8: a white card in the light of a grey one: log₂(0.88/0.18) = 2.29 stops', async () => {
+  const spot = async (reflectance: number) => {
+    const card = { kind: 'card' as const, id: 'card', centreM: FREE, widthM: 0.3, heightM: 0.3, turnDeg: 0, tiltDeg: 0 }
+    const place: MeterPlace = { ...meter('lens'), receptor: 'spot' }
+    return (
+      await told(setOf([before(2)], { ...fixed, objects: [{ ...card, reflectance }], meterPlaces: [place] }))
+    ).value('place.free')
+  }
+  expect(Math.abs(stopsBetween(await spot(0.18), await spot(0.88)) - 2.29)).toBeLessThan(0.01)
+})
+
+test('10: only the head turns 20°: another pattern, the same light on the cheek', async () => {
+  const at = (headTurnDeg: number) =>
+    told(setOf([lamp('A', { az: 50, el: 40, d: 1.5 })], { ...fixed, sitter: { headTurnDeg } }))
+  const [ahead, turned] = [await at(0), await at(20)]
+  expect([ahead.of('face.pattern').value, turned.of('face.pattern').value]).toEqual(['Rembrandt', 'loop'])
+  const id = 'exposure.nearCheek.disc.light'
+  expect(Math.abs(stopsBetween(ahead.value(id), turned.value(id)))).toBeLessThan(0.2)
+})
+
+test('13: the dome to the camera under a 45° key reads 0.2 to 0.3 below the disc to the light', async () => {
+  const { value } = await told(setOf([lamp('A', { az: 45, d: 2.4 })]))
+  const stops = stopsBetween(value('exposure.nearCheek.disc.light'), value('exposure.nearCheek.dome.lens'))
+  expect(stops).toBeLessThan(-0.18)
+  expect(stops).toBeGreaterThan(-0.32)
+})
+
+test('16: the same set read twice gives the same numbers, and by the command in a process of its own', async () => {
+  const file = join(folder, 'first.sitting.json')
+  writeFileSync(file, writeSitting(firstSitting()))
+  const one = await told(firstSitting(), '--paths', '64')
+  const args = ['run', '--silent', 'readings', '--', file, '--json', '--paths', '64']
+  const { status, stdout } = spawnSync('npm', args, { encoding: 'utf8' })
+  expect(status).toBe(0)
+  const again = answer(stdout)
+  for (const same of ['exposure.nearCheek.disc.light', 'edge.A.nose.depth', 'ratio.nearFar', 'source.A.share'])
+    expect(again.of(same), same).toEqual(one.of(same))
+}, 120_000)
