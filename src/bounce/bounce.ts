@@ -13,7 +13,7 @@ import type { BounceScene } from './scene'
 import { type SolidReceivers, solidReceivers } from './solids'
 import { type Solution, solveRadiosity } from './solve'
 import type { IndirectLight, Receivers, VirtualPoint } from './types'
-import { fillPlan, isBuried, type VertexReceivers, vertexReceivers } from './vertices'
+import { fillPlan, isBuried, spreadPlan, type VertexReceivers, vertexReceivers } from './vertices'
 
 /** Bounced light of one geometry: any source, power, colour and paint over the same hit lists. */
 export interface Bounce {
@@ -77,7 +77,8 @@ export function* bounceSteps(
   const links = yield* scaled(castLinks(count, openStart, sides, layout.elements.length, caster), listWork / all, 1)
   const solidEdges = solids.edges.map(([a, b]) => [a + vertices.count, b + vertices.count] as const)
   const fill = fillPlan({ count, edges: [...vertices.edges, ...solidEdges] }, rowLists)
-  return bounceOver({ scene, caster, layout, lists, vertices, solids, rows: { lists: rowLists, links, fill } })
+  const rows = { lists: rowLists, links, fill, spread: spreadPlan(vertices) }
+  return bounceOver({ scene, caster, layout, lists, vertices, solids, rows })
 }
 
 /** Runs steps to their end. */

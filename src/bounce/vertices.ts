@@ -1,4 +1,4 @@
-import { addScaled, type Mesh, type Vec3 } from '../space'
+import { addScaled, dot, type Mesh, type Vec3 } from '../space'
 import type { Layout } from './layout'
 import type { HitLists, RayStart } from './lists'
 import type { BounceScene } from './scene'
@@ -51,7 +51,7 @@ export function vertexStart({ positions: p, normals: n }: Mesh, vertex: number):
   return { point: addScaled([p[i], p[i + 1], p[i + 2]], normal, LIFT), normal }
 }
 
-/** How a buried vertex, most of whose rays end inside a body, gets its light: the mean of neighbours already known. */
+/** How a vertex gets light from its neighbours; a buried one, most of whose rays end inside a body, from those already known. */
 export interface Fill {
   readonly row: number
   readonly from: readonly number[]
@@ -83,3 +83,24 @@ export function fillPlan({ count, edges }: Pick<VertexReceivers, 'count' | 'edge
   }
   return plan
 }
+
+/** Each vertex of hair, with those beside it that face much the same way: the inside of a lock is not its outside. */
+export function spreadPlan({ figures, edges, startOf }: VertexReceivers): readonly Fill[] {
+  const isHair = new Set<number>()
+  for (const { name, first, vertexOf } of figures.flatMap(({ parts }) => parts))
+    if (name === 'hair') vertexOf.forEach((_, i) => isHair.add(first + i))
+  const beside = new Map<number, Set<number>>()
+  const join = (row: number, other: number): void => {
+    beside.set(row, (beside.get(row) ?? new Set()).add(other))
+  }
+  for (const [a, b] of edges) {
+    const [one, other] = [startOf(a), startOf(b)]
+    if (!isHair.has(a) || !one || !other || dot(one.normal, other.normal) < ALIKE) continue
+    join(a, b)
+    join(b, a)
+  }
+  return [...beside].map(([row, from]) => ({ row, from: [...from] }))
+}
+
+/** Cosine of the angle up to which two neighbours count as one side of a lock. */
+const ALIKE = 0.5

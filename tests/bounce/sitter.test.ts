@@ -4,12 +4,13 @@ import { bounceScene, createBounce, finish, SETTLED, SETTLED_LISTS } from '../..
 import { layOut } from '../../src/bounce/layout'
 import { castLists, elementStart } from '../../src/bounce/lists'
 import { solveRadiosity } from '../../src/bounce/solve'
+import { spreadPlan, vertexReceivers } from '../../src/bounce/vertices'
 import { type LandmarkName, readFigureAsset } from '../../src/figure'
 import { arrivalsAt, bodiesOf, bounceAt, type MeterScene, received } from '../../src/meter'
 import { createRayCaster } from '../../src/rays'
 import { assembleRig } from '../../src/rig'
 import { firstSitting } from '../../src/sitting'
-import { distance, type Vec3 } from '../../src/space'
+import { distance, dot, type Vec3 } from '../../src/space'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
 const rig = assembleRig(firstSitting(), { figure })
@@ -23,6 +24,18 @@ test('the sculpted sitter: 0.94 of the rays from places that are not hidden end 
   // Two looks that agree tell what is hidden, and leave slivers along the collar and under the hair.
   expect(clusters).toBeGreaterThan(0.94)
   expect(vertices).toBeGreaterThan(0.96)
+})
+
+test('light spreads from lock to lock of hair on one side of it, and over nothing else', () => {
+  const receivers = vertexReceivers(scene, layOut(scene, caster))
+  const hair = receivers.figures.flatMap(({ parts }) => parts).find(({ name }) => name === 'hair')!
+  const plan = spreadPlan(receivers)
+  expect(plan.length).toBeGreaterThan(0.7 * hair.vertexOf.length)
+  for (const { row, from } of plan) {
+    for (const one of [row, ...from]) expect(one >= hair.first && one < hair.first + hair.vertexOf.length).toBe(true)
+    for (const other of from)
+      expect(dot(receivers.startOf(row)!.normal, receivers.startOf(other)!.normal)).toBeGreaterThan(0.49)
+  }
 })
 
 test('furnace with the sitter in it, ρ 0.9: B = 1 ± 0.001', () => {
