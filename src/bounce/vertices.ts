@@ -86,9 +86,8 @@ export function fillPlan({ count, edges }: Pick<VertexReceivers, 'count' | 'edge
 
 /** Each vertex of hair, with those beside it that face much the same way: the inside of a lock is not its outside. */
 export function spreadPlan({ figures, edges, startOf }: VertexReceivers): readonly Fill[] {
-  const isHair = new Set<number>()
-  for (const { name, first, vertexOf } of figures.flatMap(({ parts }) => parts))
-    if (name === 'hair') vertexOf.forEach((_, i) => isHair.add(first + i))
+  const hair = figures.flatMap(({ parts }) => parts).filter(({ name }) => name === 'hair')
+  const isHair = new Set(hair.flatMap(({ first, vertexOf }) => [...vertexOf.keys()].map((i) => first + i)))
   const beside = new Map<number, Set<number>>()
   const join = (row: number, other: number): void => {
     beside.set(row, (beside.get(row) ?? new Set()).add(other))
