@@ -1,9 +1,9 @@
 import { ggx, luminanceFromSrgb, RECEPTOR_SOLID_ANGLE, type Receptor, type Rgb, receptorCosine } from '../photometry'
 import type { Material, RigSource } from '../rig'
 import { addScaled, basisAround, dot, hash32, pointToLocal, pointToWorld, scale, sobol, type Vec3 } from '../space'
-import { pieceAt } from './arrivals'
 import { type BodyMeaning, materialAt } from './bodies'
 import { sampleGgx } from './ggx'
+import { pieceAt } from './pieces'
 import { litSources, type MeterScene, ownGear, type Probe } from './scene'
 
 /** Light that reached a place by way of at least one surface, from one source at 1 cd·s and in its own colour. */

@@ -24,8 +24,13 @@ export type EmissionOrder =
   | ({ readonly profile: 'beam' } & CosineDisc)
   /** One front cloth: width, height, depth. */
   | { readonly profile: 'box'; readonly sizeM: Vec3 }
-  /** The lit face of a kind of gear, with its defaults but for some fields. */
-  | { readonly profile: 'kind'; readonly kind: string; readonly change?: Readonly<Record<string, string | number>> }
+  /** The lit face of a kind of gear, or another of its emitters, with its defaults but for some fields. */
+  | {
+      readonly profile: 'kind'
+      readonly kind: string
+      readonly change?: Readonly<Record<string, string | number>>
+      readonly emitter?: number
+    }
 
 export interface SourceOrder {
   readonly emission: EmissionOrder
@@ -57,7 +62,7 @@ export function emissionOf(order: EmissionOrder): Emission {
     case 'beam':
       return cosineDisc(order)
     case 'kind':
-      return buildModifier({ ...defaultModifier(order.kind), ...order.change }).emitters[0].emission
+      return buildModifier({ ...defaultModifier(order.kind), ...order.change }).emitters[order.emitter ?? 0]!.emission
     case 'box': {
       const [widthM, heightM, depthM] = order.sizeM
       return lobeTable({

@@ -121,7 +121,7 @@ function judge(name: string, rows: readonly Row[], tolerance: Tolerance, meanTol
  * CARD_SAMPLES=1024, leaves 0.024 there.
  */
 const CARD_SAMPLES = Number(process.env.CARD_SAMPLES ?? 64)
-const CARD_STOPS = { direct: 0.02, finishedCanopy: 0.025, mixed: 0.06 }
+const CARD_STOPS = { direct: 0.02, mixed: 0.06 }
 const DIRECT_SHARE = 0.8
 const CARD_WORK = { samples: CARD_SAMPLES, paths: 6 * 1024, width: 128 }
 
@@ -133,7 +133,7 @@ async function judgeCard(name: string, open: OpenPage, { sitting, looks }: Carde
   )
   expect(rows.length).toBe(PLACES)
   expect(rows.every(({ met }) => met === 'surface')).toBe(true)
-  const canopy = CARD_SAMPLES < 1024 ? CARD_STOPS.mixed : CARD_STOPS.finishedCanopy
+  const canopy = CARD_SAMPLES < 1024 ? CARD_STOPS.mixed : CARD_STOPS.direct
   const direct = isUnderCanopy(rigOfText(JSON.stringify(sitting))) ? canopy : CARD_STOPS.direct
   const isOff = ({ stops, directShare }: (typeof rows)[number]) =>
     !(Math.abs(stops) <= (directShare >= DIRECT_SHARE ? direct : CARD_STOPS.mixed))

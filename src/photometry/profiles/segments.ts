@@ -5,17 +5,29 @@ import type { Cylinder, LocalCap } from '../emission'
 /** Does the open segment a → b meet a solid? Both ends are pulled in by this share, so that a point may lie on the solid. */
 const END = 1e-5
 
-/** Capped solid cylinder: the segment's stretch inside the infinite cylinder and its stretch between the end planes overlap. */
-export function segmentHitsCylinder(a: Vec3, b: Vec3, { from, to, radiusM }: Cylinder): boolean {
-  const axis = subtract(to, from)
-  const along = subtract(b, a)
-  const start = subtract(a, from)
-  const axisSq = dot(axis, axis)
-  const slope = dot(along, axis) / axisSq
-  const level = dot(start, axis) / axisSq
-  const across = addScaled(along, axis, -slope)
-  const offset = addScaled(start, axis, -level)
-  const inside = interval(dot(across, across), dot(across, offset), dot(offset, offset) - radiusM * radiusM)
+/**
+ * Capped solid cylinder: the segment's stretch inside the infinite cylinder and its stretch between the end planes overlap.
+ * Asked thousands of times a reading: no vectors made.
+ */
+export function segmentHitsCylinder(
+  [ax, ay, az]: Vec3,
+  [bx, by, bz]: Vec3,
+  { from: [fx, fy, fz], to: [tx, ty, tz], radiusM }: Cylinder,
+): boolean {
+  const [ux, uy, uz] = [tx - fx, ty - fy, tz - fz]
+  const [dx, dy, dz] = [bx - ax, by - ay, bz - az]
+  const [sx, sy, sz] = [ax - fx, ay - fy, az - fz]
+  const axisSq = ux * ux + uy * uy + uz * uz
+  const slope = (dx * ux + dy * uy + dz * uz) / axisSq
+  const level = (sx * ux + sy * uy + sz * uz) / axisSq
+  // Across the axis: of the way, and of where it starts.
+  const [cx, cy, cz] = [dx - slope * ux, dy - slope * uy, dz - slope * uz]
+  const [ox, oy, oz] = [sx - level * ux, sy - level * uy, sz - level * uz]
+  const inside = interval(
+    cx * cx + cy * cy + cz * cz,
+    cx * ox + cy * oy + cz * oz,
+    ox * ox + oy * oy + oz * oz - radiusM * radiusM,
+  )
   if (!inside) return false
   let [enter, leave] = inside
   if (Math.abs(slope) > 1e-9) {
