@@ -1,4 +1,4 @@
-import { litFaceOutline, placeLandmarks, type RigSource } from '../rig'
+import { litFaceOutline, placeLandmarks, type RigSource, standingOf } from '../rig'
 import { placeOf, tapeEnd } from '../sitting'
 import { addScaled, type Vec3 } from '../space'
 import { boundsOf, elevationProjection, type Projection } from './outline'
@@ -36,8 +36,8 @@ export function drawElevation(input: DrawingInput): Elevation {
     ...rig.figures.flatMap(({ posed, id }) => sitterInElevation(posed, [alongX, 0, alongZ], project, id === selected)),
     ...(chosen ? [] : panels(input, project)),
     ...objectShapes(rig, project, selected),
-    ...others.flatMap((source) => oneSource(source, project, false)),
-    ...(chosen ? oneSource(chosen, project, true) : []),
+    ...others.flatMap((source) => oneSource(input, source, project, false)),
+    ...(chosen ? oneSource(input, chosen, project, true) : []),
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, project) : []),
     ...(chosen && figure && !chosen.remote ? heights(chosen, input, project, bounds) : []),
     ...(chosen && figure ? rise(chosen, input, project) : []),
@@ -65,8 +65,13 @@ function direction(chosen: RigSource | null, { rig }: DrawingInput): readonly [n
   return size > 0.02 ? [dx / size, dz / size] : [0, 1]
 }
 
-const oneSource = (source: RigSource, project: Projection, pencil: boolean): Shape[] => [
-  ...standInElevation(source, project),
+const oneSource = (
+  { sitting, rig }: DrawingInput,
+  source: RigSource,
+  project: Projection,
+  pencil: boolean,
+): Shape[] => [
+  ...standInElevation(source, standingOf(sitting, rig.view, source), project),
   ...drawSource(source, project, pencil),
   letterOf(source, project, pencil),
 ]
@@ -166,10 +171,11 @@ function rise(source: RigSource, { rig }: DrawingInput, project: Projection): Sh
   ]
 }
 
-function elevationBounds({ rig, sitting }: DrawingInput, chosen: RigSource | null, project: Projection): Bounds {
+function elevationBounds(input: DrawingInput, chosen: RigSource | null, project: Projection): Bounds {
+  const { rig, sitting } = input
   const shown = chosen ? [chosen] : rig.sources.filter(hasPlace)
   const points: Vec3[] = [
-    ...shown.flatMap((source) => [...extentOf(source), addScaled(markOf(source), source.frame.z, -0.35)]),
+    ...shown.flatMap((source) => [...extentOf(input, source), addScaled(markOf(source), source.frame.z, -0.35)]),
     ...(rig.figures[0]
       ? [rig.figures[0].posed.landmarks.crown.position, rig.figures[0].posed.landmarks.backOfHead.position]
       : []),

@@ -1,4 +1,4 @@
-import { placeLandmarks, type RigSource } from '../rig'
+import { placeLandmarks, type RigSource, standingOf } from '../rig'
 import { placeOf, tapeEnd } from '../sitting'
 import { addScaled, radians, type Vec3 } from '../space'
 import { depthInPlan } from './depth'
@@ -28,8 +28,8 @@ export function drawPlan(input: DrawingInput): Drawing {
     ...fixedPoints(input),
     ...panels(input),
     ...objectShapes(rig, planProjection, selected),
-    ...placed.filter((source) => source !== chosen).flatMap((source) => oneSource(source, false)),
-    ...(chosen ? oneSource(chosen, true) : []),
+    ...placed.filter((source) => source !== chosen).flatMap((source) => oneSource(input, source, false)),
+    ...(chosen ? oneSource(input, chosen, true) : []),
     ...(chosen && figure ? edgeRays(chosen, figure.landmarks.noseTip.position, planProjection) : []),
     ...(chosen ? sourceDimensions(chosen, input) : []),
     ...setDimensions(input, bounds),
@@ -57,8 +57,8 @@ const detailCentre = (source: RigSource, bounds: Bounds): Point2 =>
     ? [bounds.minX + DETAIL_RADIUS_M + 0.05, bounds.maxY - DETAIL_RADIUS_M - 0.25]
     : [bounds.maxX - DETAIL_RADIUS_M - 0.3, bounds.maxY - DETAIL_RADIUS_M - 0.25]
 
-const oneSource = (source: RigSource, pencil: boolean): Shape[] => [
-  ...standInPlan(source, planProjection),
+const oneSource = ({ sitting, rig }: DrawingInput, source: RigSource, pencil: boolean): Shape[] => [
+  ...standInPlan(source, standingOf(sitting, rig.view, source), planProjection),
   ...drawSource(source, planProjection, pencil),
   letterOf(source, planProjection, pencil),
 ]
@@ -155,12 +155,13 @@ const ROOM_FOR_DIMENSIONS_M = 0.35
 /** Of a wide backdrop. */
 const BACKDROP_SHOWN_M = 2.8
 
-function planBounds({ sitting, rig, backdropShownM = BACKDROP_SHOWN_M }: DrawingInput): Bounds {
+function planBounds(input: DrawingInput): Bounds {
+  const { sitting, rig, backdropShownM = BACKDROP_SHOWN_M } = input
   const points: Vec3[] = [
     [0, 0, 0.3],
     rig.view.frame.origin,
     addScaled(rig.view.frame.origin, rig.view.frame.z, -0.1 - TRIPOD_M),
-    ...rig.sources.filter(hasPlace).flatMap(extentOf),
+    ...rig.sources.filter(hasPlace).flatMap((source) => extentOf(input, source)),
     ...rig.surfaces.filter(({ kind }) => kind === 'panel' || kind === 'card').flatMap(cornersOf),
     ...rig.balls.map(({ centre }) => centre),
     ...rig.figures

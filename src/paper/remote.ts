@@ -1,8 +1,8 @@
-import { litFaceOutline, loadCentre, type RigSource } from '../rig'
+import { litFaceOutline, type RigSource, standingOf } from '../rig'
 import { addScaled, distance, type Vec3 } from '../space'
 import type { Projection } from './outline'
 import { between, circle, lengthOf, line, text } from './shapes'
-import type { Bounds, Point2, Shape } from './types'
+import type { Bounds, DrawingInput, Point2, Shape } from './types'
 
 /** A source that is no thing of the set is drawn by its mark: where it is taken in hand, not where it shines from. */
 
@@ -12,8 +12,11 @@ export const hasPlace = ({ remote }: RigSource): boolean => remote?.kind !== 'ar
 export const markOf = (source: RigSource): Vec3 => source.remote?.markM ?? source.frame.origin
 
 /** What of a source must find room on a drawing. */
-export const extentOf = (source: RigSource): readonly Vec3[] =>
-  source.remote ? [source.remote.markM] : [...litFaceOutline(source), loadCentre(source)]
+export function extentOf({ sitting, rig }: DrawingInput, source: RigSource): readonly Vec3[] {
+  if (source.remote) return [source.remote.markM]
+  const { load, pivot } = standingOf(sitting, rig.view, source)
+  return [...litFaceOutline(source), load, ...(pivot ? [pivot] : [])]
+}
 
 const DISC_M = 0.06
 const RAYS = 8

@@ -1,13 +1,13 @@
-import { litFaceOutline, loadCentre, type RigSource } from '../rig'
-import { add, addScaled, dot, scale, subtract, type Vec3 } from '../space'
+import { LEGS_RADIUS_M, litFaceOutline, type RigSource, type Standing } from '../rig'
+import { add, addScaled, distance, dot, scale, subtract, type Vec3 } from '../space'
 import { convexHull, type Projection } from './outline'
 import { drawFar, markOf, SIGN_M, short } from './remote'
 import { between, circle, line, text } from './shapes'
 import { solidOutline, solidPoints } from './solids'
 import type { Point2, Shape } from './types'
 
-/** Radius of the legs' circle of a medium stand: common practice, no source. */
-const LEGS_RADIUS_M = 0.5
+/** From a boom's stand to its counterweight: common practice, no source. */
+const TAIL_M = 0.5
 /** How far an edge ray runs on past the nose tip. */
 const RAY_PAST_M = 0.16
 
@@ -40,20 +40,30 @@ export function drawSource(source: RigSource, project: Projection, pencil: boole
   return [...solids, face, rim]
 }
 
-export function standInPlan(source: RigSource, project: Projection): Shape[] {
-  if (source.remote) return []
-  const foot = project(loadCentre(source))
+export function standInPlan({ remote }: RigSource, standing: Standing, project: Projection): Shape[] {
+  if (remote) return []
+  const foot = project(standing.foot)
   return [
+    ...boom(standing, project),
     circle(foot, LEGS_RADIUS_M, { weight: 'dimension', dash: 'hidden' }),
     circle(foot, 0.012, { weight: 'object' }),
   ]
 }
 
-export function standInElevation(source: RigSource, project: Projection): Shape[] {
-  if (source.remote) return []
-  const head = project(loadCentre(source))
+/** Its arm, and on past the stand to the counterweight. */
+function boom({ load, pivot }: Standing, project: Projection): Shape[] {
+  if (!pivot) return []
+  const [tip, turn] = [project(load), project(pivot)]
+  const size = distance(load, pivot)
+  return [line([tip, between(tip, turn, size > 0 ? 1 + TAIL_M / size : 1)], { weight: 'thin' })]
+}
+
+export function standInElevation({ remote }: RigSource, standing: Standing, project: Projection): Shape[] {
+  if (remote) return []
+  const head = project(standing.pivot ?? standing.load)
   const knee = Math.min(0.45, -head[1] * 0.4)
   return [
+    ...boom(standing, project),
     line([head, [head[0], 0]], { weight: 'thin' }),
     line(
       [

@@ -1,3 +1,5 @@
+import type { DrawnUnits } from './words'
+
 /**
  * A drawing to scale, before it becomes SVG or PDF. The plane: metres, x to the right, y DOWN (as on a page).
  * Plan: x = world x (camera right), y = world z (camera at the bottom). Elevation: x = metres along `alongX/Z` from the
@@ -103,7 +105,7 @@ export interface DrawingInput {
   readonly rig: import('../rig').Rig
   /** Id of the selected thing, null: none. */
   readonly selected: string | null
-  readonly units: 'metres' | 'feet'
+  readonly units: DrawnUnits
   /** So much of a wide backdrop finds room, metres; left out: 2.8. */
   readonly backdropShownM?: number | undefined
   /** What the camera is set to where its f-number gives way to the light; left out: the document's. */

@@ -1,7 +1,11 @@
 import { panelWords, type Sitting } from '../sitting'
 
+/** Units of a drawing's words; both: metres, then feet and inches, as on a printed sheet. */
+export type DrawnUnits = 'metres' | 'feet' | 'both'
+
 /** Lengths as they are written beside a drawing: metres to 1 cm, or feet and inches to the inch. */
-export function lengthLabel(metres: number, units: 'metres' | 'feet'): string {
+export function lengthLabel(metres: number, units: DrawnUnits): string {
+  if (units === 'both') return `${lengthLabel(metres, 'metres')} m, ${lengthLabel(metres, 'feet')}`
   if (units === 'metres') return metres.toFixed(2).replace('-', '−')
   const inches = Math.round(Math.abs(metres) / 0.0254)
   const sign = metres < 0 && inches > 0 ? '−' : ''
@@ -9,8 +13,8 @@ export function lengthLabel(metres: number, units: 'metres' | 'feet'): string {
 }
 
 /** A size: as a length, without the last nought: '1.0 × 1.5', '2.72'. */
-export const sizeLabel = (metres: number, units: 'metres' | 'feet'): string =>
-  lengthLabel(metres, units).replace(/(\.\d)0$/, '$1')
+export const sizeLabel = (metres: number, units: DrawnUnits): string =>
+  lengthLabel(metres, units).replace(/(\.\d)0(?=$| )/, '$1')
 
 export const degreesLabel = (degrees: number): string => `${Math.round(degrees)}°`.replace('-', '−')
 

@@ -1,7 +1,7 @@
 import { projectToFrame } from '../camera'
 import { modifierKind } from '../gear'
 import { feetFromMetres } from '../photometry'
-import { litFaceOutline, loadCentre, type RigSource } from '../rig'
+import { litFaceOutline, loadCentre, type RigSource, standingOf } from '../rig'
 import { add, distance, dot, lerp, scale, subtract, type Vec3 } from '../space'
 import { cameraCautions } from './camera'
 import { flareCaution } from './flare'
@@ -162,7 +162,7 @@ function standClearance(stage: Stage, source: RigSource): Caution | null {
   if (source.remote) return null
   const { units } = stage
   const { posed } = stage.figure
-  const foot = loadCentre(source)
+  const { foot } = standingOf(stage.sitting, stage.scene.rig.view, source)
   const { shoulderLeft, shoulderRight } = posed.landmarks
   const seat = scale(add(shoulderLeft.position, shoulderRight.position), 0.5)
   const sitter = level(foot, seat) - LEGS_M - STOOL_M

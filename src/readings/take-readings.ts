@@ -2,6 +2,7 @@ import { bodiesOf, type MeterScene, type RigBodies } from '../meter'
 import type { Rig } from '../rig'
 import type { Sitting } from '../sitting'
 import type { RayCaster } from '../space'
+import { aloneElsewhere } from './alone-elsewhere'
 import { backdropReadings } from './backdrop'
 import { balanceReading } from './balance'
 import { cameraReadings } from './camera'
@@ -111,6 +112,7 @@ function answerOf({ sitting, rig, paths = 0, units = 'metres' }: ReadingsInput, 
       ...sizeReadings(stage, source),
       ...shaftReadings(stage, source),
     ]),
+    ...aloneElsewhere(stage),
     ...powerReadings(stage),
     ...groupReadings(stage),
     ...sensitivityReadings(stage),

@@ -9,7 +9,7 @@ export function litFaceOutline({ frame, litFace }: RigSource): readonly Vec3[] {
   return local.map((p) => pointToWorld(frame, p))
 }
 
-/** Middle of the lamp and all that it carries: the stand is under it. World. */
+/** Middle of the lamp and all that it carries: what its stand or boom holds up. World. */
 export function loadCentre({ gear, frame }: RigSource): Vec3 {
   const middles = gear.flatMap((solid) => (solid.kind === 'cylinder' ? [scale(add(solid.from, solid.to), 0.5)] : []))
   return middles.length === 0 ? frame.origin : scale(middles.reduce(add), 1 / middles.length)

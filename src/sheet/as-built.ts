@@ -5,6 +5,7 @@ import { dialOf, figure as number } from '../readings'
 import { nearCheek, placeLandmarks, type Rig, type RigSource } from '../rig'
 import { checkSitting, type Problem, type Sitting, type Source, tapeEnd } from '../sitting'
 import { addScaled, length, normalize, subtract, type Vec3 } from '../space'
+import { panelBuilt } from './panel-built'
 import { offBy, spotFrom, stands } from './tape'
 import type { MeterRow, SheetInput, TapeRow } from './types'
 
@@ -111,7 +112,7 @@ export function spotOf(
 }
 
 /**
- * The sitting as it was built: feet, distances, heights and dials as measured, powers as they were set, nothing giving way; the
+ * The sitting as it was built: feet, sitters, panels, objects, distances, heights and dials as measured, powers as they were set, nothing giving way; the
  * plan stays as a take. What was read goes into the note. Or the problems of what was measured.
  */
 export function asBuilt(
@@ -143,10 +144,16 @@ export function asBuilt(
       head: { ...source.head, powerStops: measured.dials[source.id] ?? plannedDial(input, source) },
       centreM: centreOf(input, source.id, moved(source.centreM, shift(`source.${source.id}`)), measured),
     })),
-    panels: sitting.panels.map((panel) => {
-      const [a, b] = [shift(`panel.${panel.id}.0`), shift(`panel.${panel.id}.1`)]
-      return { ...panel, centreM: moved(panel.centreM, [(a[0] + b[0]) / 2, 0, (a[2] + b[2]) / 2]) }
+    panels: sitting.panels.map((panel) => panelBuilt(panel, rows, (row) => spotOf(sitting, row, measured))),
+    // The first sitter is X itself.
+    sitters: sitting.sitters.map((sitter) => {
+      const [x, , z] = shift(`sitter.${sitter.id}`)
+      return { ...sitter, xM: sitter.xM + x, zM: sitter.zM + z }
     }),
+    objects: sitting.objects.map((object) => ({
+      ...object,
+      centreM: moved(object.centreM, shift(`object.${object.id}`)),
+    })),
     takes: [...takes, { name: freeName(takes), sitting: plan }],
   }
   const problems = checkSitting(built)

@@ -2,7 +2,7 @@ import { modifierKind } from '../gear'
 import { namesOf } from '../paper'
 import { bold } from '../print'
 import { dialOf, dialStop, figure, type Reading } from '../readings'
-import { litFaceOutline, placeLandmarks, type RigSource, wearOf } from '../rig'
+import { litFaceOutline, placeLandmarks, type RigSource, standingOf, wearOf } from '../rig'
 import { panelWords, placeOf, type Source } from '../sitting'
 import { degrees, distance } from '../space'
 import { stands } from './tape'
@@ -113,7 +113,8 @@ function aimWords(input: SheetInput, { letter }: RigSource): string {
 }
 
 /** What the lamp is set to, and what a meter shows of it alone. */
-function lamp(input: SheetInput, { letter, id }: RigSource, entry: Source): Fact[] {
+function lamp(input: SheetInput, source: RigSource, entry: Source): Fact[] {
+  const { letter, id } = source
   const { head, stand } = entry
   const alone = readingOf(input, `source.${letter}.alone`)
   const isSteady = modifierKind(entry.modifier.kind).burnsOn === true
@@ -138,9 +139,22 @@ function lamp(input: SheetInput, { letter, id }: RigSource, entry: Source): Fact
     power,
     alone ? fact('alone', [bold(alone.text), `, disc to ${letter} at its near cheek`]) : null,
     fact('lamp', [head.name, `${figure(head.colourTemperatureK)} K`, ...gels].filter(Boolean).join(', ')),
-    stand ? fact('stand', stand.boomM ? `${stand.name}, boom ${figure(stand.boomM, 2)} m` : stand.name) : null,
+    stand ? fact('stand', stand.name) : null,
+    boomFact(input, source),
     modifierDetails(entry.modifier) === '' ? null : fact('made so', modifierDetails(entry.modifier)),
   ])
+}
+
+/** 'arm 1.50 m, its stand 1.42 m from under the lamp': whence it comes is in the plan and the tape table. */
+function boomFact({ sitting, rig }: SheetInput, source: RigSource): Fact | null {
+  const { load, foot, pivot } = standingOf(sitting, rig.view, source)
+  const level = Math.hypot(foot[0] - load[0], foot[2] - load[2])
+  return pivot
+    ? fact(
+        'boom',
+        `${exactLength(distance(load, pivot))}, turns ${exactLength(pivot[1])} up; its stand ${exactLength(level)} from under the lamp`,
+      )
+    : null
 }
 
 /** Sitters, panels, backdrop and room: all else that a stranger needs. */

@@ -13,6 +13,8 @@ export interface SheetPaper {
   readonly madeAt: Date
   /** The expected result; null: left out. */
   readonly picture: Picture | null
+  /** Of the picture, such as that it is not drawn to its end; left out or null: nothing. */
+  readonly pictureNote?: string | null
 }
 
 /** The sheet as a document to be printed. */
@@ -25,7 +27,7 @@ export function sheetDocument(input: SheetInput, sheet: SetUpSheet, how: SheetPa
     madeAt: how.madeAt,
     lead: drawn.lead,
     sections: [
-      cameraSection(sheet, how.picture),
+      cameraSection(sheet, how),
       ...sheet.sources.map(({ title, facts }) => ({ title, blocks: [factTable(title, facts)] })),
       tapeSection(sheet),
       meterSection(sheet),
@@ -73,7 +75,7 @@ const listed = (title: string, lines: readonly string[]): Section => ({
   blocks: lines.map((words): Block => ({ kind: 'words', words })),
 })
 
-function cameraSection({ camera }: SetUpSheet, picture: Picture | null): Section {
+function cameraSection({ camera }: SetUpSheet, { picture, pictureNote }: SheetPaper): Section {
   const card = factTable('camera', camera)
   if (!picture) return { title: 'Camera', blocks: [card] }
   const lines = camera.map(
@@ -97,6 +99,7 @@ function cameraSection({ camera }: SetUpSheet, picture: Picture | null): Section
           rows: lines.map((line) => [line.kind === 'words' ? line.words : '']),
         },
       },
+      ...(pictureNote ? [{ kind: 'words' as const, words: `The picture is ${pictureNote}.` }] : []),
     ],
   }
 }

@@ -35,7 +35,7 @@ export function drawingsOf(
     sitting,
     rig,
     selected,
-    units: 'metres' as const,
+    units: 'both' as const,
     backdropShownM: BACKDROP_SHOWN_M,
     fNumber: exposure.fNumber,
   })
@@ -66,6 +66,7 @@ export function drawingsOf(
 }
 
 type Drawn = Extract<Block, { kind: 'drawing' }>
+type TextShape = Extract<Drawing['shapes'][number], { kind: 'text' }>
 
 /** Of a drawing after the tables, mm: it leaves room on its page. */
 const MOST_HEIGHT_MM = 200
@@ -122,7 +123,18 @@ const forPaper = (drawing: Drawing, inFewWords: boolean): Drawing => ({
   ...drawing,
   shapes: drawing.shapes
     .filter(({ kind }) => kind !== 'window')
-    .map((shape) =>
-      inFewWords && shape.kind === 'text' && shape.short !== null ? { ...shape, text: shape.short } : shape,
-    ),
+    .flatMap((shape) => (inFewWords && shape.kind === 'text' ? inTwoLines(shape) : [shape])),
 })
+
+/** Level words beside an elevation: metres over the line that they stand at, feet under it, so that the drawing keeps its room. */
+function inTwoLines(shape: TextShape): Drawing['shapes'] {
+  const text = shape.short ?? shape.text
+  const [, metres, feet, rest] = /^(.*[\d.]+ m), (\d+′ \d+″)(.*)$/.exec(text) ?? []
+  if (metres === undefined) return [{ ...shape, text }]
+  // Along a line there is no room for both: the source's card has them side by side.
+  if (shape.angleDeg !== 0) return [{ ...shape, text: `${metres}${rest}` }]
+  return [
+    { ...shape, text: `${metres}${rest}`, stands: 'over' },
+    { ...shape, text: feet!, stands: 'under' },
+  ]
+}

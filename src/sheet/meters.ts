@@ -22,8 +22,10 @@ export function meterRows({ sitting, readings }: SheetInput): readonly MeterRow[
   for (const reading of readings) {
     const { id } = reading
     const alone = id.match(/^source\.([A-Z])\.alone$/)
+    const elsewhere = id.match(/^source\.([A-Z])\.at\.(\w+)$/)
     const place = sitting.meterPlaces.find((known) => id === `place.${known.id}`)
     if (alone) rows.push(rowOf(reading, `${alone[1]} alone, disc to ${alone[1]}`, 'f-number'))
+    else if (elsewhere) rows.push(rowOf(reading, `${elsewhere[1]} alone, ${ELSEWHERE[elsewhere[2]]}`, 'f-number'))
     else if (id === 'exposure.nearCheek.disc.light')
       rows.push(rowOf(reading, 'all, near cheek, disc to key', 'f-number'))
     else if (id === 'exposure.nearCheek.dome.lens')
@@ -32,8 +34,16 @@ export function meterRows({ sitting, readings }: SheetInput): readonly MeterRow[
     else if (id === 'ratio.nearFar' && typeof reading.value === 'number')
       rows.push(rowOf(reading, 'near to far cheek, stops', 'stop'))
   }
-  return rows.sort((a, b) => Number(b.id.endsWith('.alone')) - Number(a.id.endsWith('.alone')))
+  return rows.sort((a, b) => orderOf(a).localeCompare(orderOf(b)))
 }
+
+const ELSEWHERE: Readonly<Record<string, string>> = {
+  farCheek: 'far cheek, disc on skin',
+  chin: 'chin, dome to lens',
+  hair: 'hair, disc to it',
+}
+/** One source after the other, each at all its places; then all together, in the order of the readings. */
+const orderOf = ({ id, name }: MeterRow): string => (id.startsWith('source.') ? name.slice(0, 1) : 'all')
 
 function facing({ receptor, facing }: SheetInput['sitting']['meterPlaces'][number]): string {
   const to =

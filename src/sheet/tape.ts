@@ -1,6 +1,6 @@
 import { modifierKind } from '../gear'
 import { type FixedPoints, fixedPointsOf, namesOf } from '../paper'
-import { litFaceOutline, loadCentre, nearCheek, type Rig, type RigSource } from '../rig'
+import { litFaceOutline, nearCheek, type Rig, type RigSource, standingOf } from '../rig'
 import type { Sitting } from '../sitting'
 import { add, addScaled, distance, subtract, type Vec3 } from '../space'
 import type { SheetInput, TapeRow } from './types'
@@ -100,7 +100,10 @@ export function tapeRows({ sitting, rig }: Pick<SheetInput, 'sitting' | 'rig'>):
   return [
     ...rig.sources
       .filter((source) => stands(sitting, source))
-      .map((source) => rowOf(fixed, `source.${source.id}`, `${source.letter} stand`, onFloor(loadCentre(source)))),
+      .map((source) => {
+        const { foot, pivot } = standingOf(sitting, rig.view, source)
+        return rowOf(fixed, `source.${source.id}`, `${source.letter} ${pivot ? 'boom stand' : 'stand'}`, onFloor(foot))
+      }),
     ...panelRows(fixed, sitting, rig),
     rowOf(fixed, 'tripod', 'tripod', onFloor(addScaled(origin, z, -TRIPOD_BACK_M))),
     ...rig.figures
@@ -122,9 +125,13 @@ function panelRows(fixed: FixedPoints, sitting: Sitting, rig: Rig): readonly Tap
       const ends = [add(rect.centre, rect.halfU), subtract(rect.centre, rect.halfU)]
       // The end nearer to the camera first.
       ends.sort((a, b) => b[2] - a[2])
-      return ends.map((end, i) =>
-        rowOf(fixed, `panel.${id}.${i}`, `${name}, ${i === 0 ? 'front' : 'back'}`, onFloor(end)),
-      )
+      const panel = sitting.panels.find((known) => known.id === (of ?? id))
+      const edge = (end: Vec3, i: number): string => {
+        if (!panel?.foldDeg) return i === 0 ? 'front' : 'back'
+        const isHinge = distance(end, panel.centreM) < panel.widthM / 4
+        return `leaf ${of ? 2 : 1}, ${isHinge ? 'hinge' : 'wing'}`
+      }
+      return ends.map((end, i) => rowOf(fixed, `panel.${id}.${i}`, `${name}, ${edge(end, i)}`, onFloor(end)))
     })
 }
 

@@ -125,7 +125,7 @@ describe('plan', () => {
 
   test('detail and reading name the same gap and the same width', () => {
     const bodies = bodiesOf(key.rig)
-    const { readings } = takeReadings({ ...key, bodies, caster: createRayCaster(bodies.bodies) })
+    const { readings } = takeReadings({ ...key, units: 'metres', bodies, caster: createRayCaster(bodies.bodies) })
     const full = readings.find(({ id }) => id === 'edge.A.nose.full')
     const [width, gap] = words(plan.shapes.filter(({ kind }) => kind === 'window'))
     expect(`${full?.text} mm`).toBe(width)

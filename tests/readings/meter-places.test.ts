@@ -220,3 +220,20 @@ test('a meter behind the head, or held at its back, is hidden from the lens; one
   const { lens } = hiddenMeters({ rig: input.rig, bodies: input.bodies!, caster: input.caster }, sitting.meterPlaces)
   expect(ids.filter(([id]) => lens.includes(id)).map(([, name]) => name)).toEqual(['behind', 'back'])
 })
+
+test('each source alone at the chin adds up to a meter held there for all (N² ∝ H [EXP-INC]); the crown answers to what lights the hair', () => {
+  const hair = { ...lamp('B', { az: 160, el: 50, d: 1.5 }), role: 'hair' as const }
+  const [sitting, id] = meter(setOf([lamp('A', { az: 40, el: 30 }), hair, lamp('C', { az: -20, el: 10 })], fixed), {
+    at: { sitterId: firstSitting().sitters[0].id, landmark: 'chin' },
+    facing: 'lens',
+    receptor: 'dome',
+  })
+  const { of } = take(sitting)
+  const squares = ['A', 'B', 'C'].reduce((sum, letter) => {
+    const { value } = of(`source.${letter}.at.chin`)
+    return sum + (typeof value === 'number' ? value ** 2 : 0)
+  }, 0)
+  expect(Math.sqrt(squares) / Number(of(id).value)).toBeCloseTo(1, 4)
+  expect(of('source.B.at.hair').value).toBeGreaterThan(0)
+  expect(take(sitting).readings.filter(({ id }) => id.endsWith('.at.hair'))).toHaveLength(1)
+})

@@ -5,7 +5,7 @@ import { bodiesOf, directAt } from '../../src/meter'
 import { createRayCaster } from '../../src/rays'
 import { takeReadings } from '../../src/readings'
 import { assembleRig, loadCentre, placeLandmarks } from '../../src/rig'
-import { asBuilt, type Measured, type SheetInput, setUpSheet, tapesTo, whatToChange } from '../../src/sheet'
+import { asBuilt, type Measured, type SheetInput, setUpSheet, tapeRows, tapesTo, whatToChange } from '../../src/sheet'
 import { centreAt, placeOf, readSitting, type Sitting, writeSitting } from '../../src/sitting'
 import { addScaled, distance, normalize, subtract } from '../../src/space'
 
@@ -79,4 +79,35 @@ test('a stand that was taped elsewhere is there; heights, distances and dials ar
   const rig = assembleRig(near, { figure })
   const cheek = placeLandmarks(rig.figures[0]).cheekLeft
   expect(distance(near.sources[0].centreM, cheek)).toBeCloseTo(1.3, 6)
+})
+
+/** A card 0.5 m off, a second sitter, a flat panel and a V-flat: each is measured where another sitting has it. */
+test('further sitters, objects, panels and both leaves of a folded one are where they were taped', () => {
+  const [sitter] = sitting.sitters
+  const [panel] = sitting.panels
+  const set = (by: number): Sitting => ({
+    ...sitting,
+    sitters: [sitter, { ...sitter, id: 'second', xM: 0.7 + by / 50, zM: -0.3 - by / 100 }],
+    panels: [
+      { ...panel, id: 'flat', centreM: [-0.9, 1, 0.4 + by / 40], turnDeg: 70 + by },
+      { ...panel, id: 'v-flat', centreM: [1.2 + by / 40, 1, -0.6], turnDeg: -100 - by, foldDeg: 60 + 2 * by },
+    ],
+    objects: [{ id: 'ball', kind: 'ball', centreM: [0.4, 1.2, 0.5 + by / 50], diameterM: 0.1, reflectance: 0.5 }],
+  })
+  const [plan, real] = [set(0), set(8)]
+  const planned = { ...input, sitting: plan, rig: assembleRig(plan, { figure }) }
+  const rows = tapeRows(planned)
+  const found = tapeRows({ sitting: real, rig: assembleRig(real, { figure }) })
+  const tapes = Object.fromEntries(found.map(({ id, fromXM, fromZM }) => [id, { fromXM, fromZM }]))
+  const answer = asBuilt(planned, rows, { ...NOTHING, tapes }, '')
+  if ('problems' in answer) throw new Error(JSON.stringify(answer.problems))
+  const { sitters, panels, objects } = answer.sitting
+  expect([sitters[1].xM, sitters[1].zM]).toEqual([expect.closeTo(0.86, 3), expect.closeTo(-0.38, 3)])
+  expect(objects[0].centreM[2]).toBeCloseTo(0.66, 3)
+  real.panels.forEach(({ centreM, turnDeg, foldDeg }, i) => {
+    expect(panels[i].centreM[0]).toBeCloseTo(centreM[0], 3)
+    expect(panels[i].centreM[2]).toBeCloseTo(centreM[2], 3)
+    expect(Math.abs(panels[i].turnDeg - turnDeg)).toBeLessThan(0.2)
+    expect(Math.abs((panels[i].foldDeg ?? 0) - (foldDeg ?? 0))).toBeLessThan(0.2)
+  })
 })

@@ -1,4 +1,5 @@
 import type { Sitting } from '../../sitting'
+import { useDerived } from '../derived'
 import type { PictureDetail } from '../picture/desk'
 import { currentSitting, pictureBy, useStore } from '../store'
 
@@ -23,6 +24,13 @@ export function watchPicture(): () => void {
 
 /** The picture of the present sitting as far as it is drawn; null: it was not seen yet as the camera has it. */
 export const presentPicture = (): HTMLCanvasElement | null => (kept?.sitting === currentSitting() ? kept.canvas : null)
+
+/** That the picture is not drawn to its end, in words; null: it is. */
+export function roughWords(): string | null {
+  const { picture } = useDerived.getState()
+  if (picture.kind === 'finished') return null
+  return 'samples' in picture ? `still rough, ${picture.samples} samples` : 'still rough'
+}
 
 /** Red, green and blue of a canvas, rows from the top, no wider than so many pixels; grey: by their luminance. */
 export function pixelsOf(from: HTMLCanvasElement, mostWidth: number, grey: boolean) {

@@ -13,7 +13,7 @@ import { useDerived } from '../derived'
 import { fileStem, giveFile } from '../give-file'
 import { useSitting } from '../store'
 import { fetchAsset } from '../wardrobe'
-import { pixelsOf, presentPicture } from './present-picture'
+import { pixelsOf, presentPicture, roughWords } from './present-picture'
 
 const REGULAR = [regularLatin, regularLatinExt, regularGreek, regularCyrillic]
 const BOLD = [boldLatin, boldLatinExt, boldGreek, boldCyrillic]
@@ -57,9 +57,13 @@ function sheetPicture({ look }: SetUpSheet): Picture | null {
 export async function giveSheet(input: SheetInput, paper: PaperSize, kind: 'pdf' | 'html'): Promise<string> {
   const sheet = setUpSheet(input)
   const picture = sheetPicture(sheet)
-  const document = sheetDocument(input, sheet, { paper, madeAt: new Date(), picture })
+  const rough = picture && roughWords()
+  const document = sheetDocument(input, sheet, { paper, madeAt: new Date(), picture, pictureNote: rough })
   const name = `${fileStem(sheet.title)}.sheet.${kind}`
   if (kind === 'html') giveFile(name, writeHtml(document), 'text/html')
   else giveFile(name, await writePdf(document, paper, await printFonts()), 'application/pdf')
-  return picture ? `${name} is written.` : `${name} is written, without a picture: none is drawn yet.`
+  if (!picture) return `${name} is written, without a picture: none is drawn yet.`
+  return rough
+    ? `${name} is written, and says that its picture is ${rough}: close this page until the picture is finished for a better one.`
+    : `${name} is written.`
 }

@@ -6,7 +6,7 @@ import { fileStem, giveFile } from '../give-file'
 import { currentSitting } from '../store'
 import { LONGEST_LINK, linkOfNow } from './link'
 import { Part, useTold } from './part'
-import { pixelsOf, presentPicture } from './present-picture'
+import { pixelsOf, presentPicture, roughWords } from './present-picture'
 
 const MOST_WIDTH = 4096
 
@@ -36,7 +36,8 @@ export function SharePart() {
     const sitting = currentSitting()
     const name = `${fileStem(sitting.title)}.png`
     giveFile(name, writePng(pixelsOf(canvas, MOST_WIDTH, false), { [PNG_SITTING]: writeSitting(sitting) }), 'image/png')
-    return `${name} carries the sitting: open it, or drop it on the page.`
+    const rough = roughWords()
+    return `${name} carries the sitting: open it, or drop it on the page.${rough ? ` Its picture is ${rough}.` : ''}`
   }
   return (
     <Part
