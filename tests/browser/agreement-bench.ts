@@ -18,13 +18,16 @@ export function agreementPage(): OpenPage {
     open = ready && !ready.page.isClosed() ? ready : await openPage('agreement.page.ts')
   })
   afterAll(() => {
-    if (open) idle.push(open)
+    if (!open) return
+    idle.push(open)
+    open.silent()
   })
   return {
     get page() {
       if (!open) throw new Error('agreementPage: asked for its page before the tests have begun')
       return open.page
     },
+    silent: () => open?.silent(),
     close: async () => open?.close(),
   }
 }

@@ -9,7 +9,10 @@ import { browserWith } from './browsers'
 
 export interface OpenPage {
   readonly page: Page
-  readonly close: () => Promise<void>
+  /** Throws where the page complained of anything on its console. */
+  silent(): void
+  /** Closes it, and throws as `silent` does. */
+  close(): Promise<void>
 }
 
 const blank = (module: string) =>
@@ -43,18 +46,31 @@ async function serve(): Promise<ViteDevServer> {
   return started.listen()
 }
 
-/** Opens the module's page and waits until it has set window.ready. Its errors are told on the console. */
+/** Opens the module's page and waits until it has set window.ready. Its errors and warnings are told on the console, none left out. */
 export async function openPage(module: string): Promise<OpenPage> {
   server ??= serve()
   const { httpServer } = await server
   const page = await (await browserWith()).newPage()
+  const complaints: string[] = []
+  const complain = (words: string) => {
+    complaints.push(words)
+    console.error(`page: ${words}`)
+  }
   page.on('console', (message) => {
-    if (message.type() === 'error') console.error(`page: ${message.text()}`)
+    if (/^(error|warning)$/.test(message.type())) complain(message.text())
   })
-  page.on('pageerror', (error) => console.error(`page: ${error.stack}`))
+  page.on('pageerror', (error) => complain(String(error.stack ?? error)))
   await page.goto(`http://127.0.0.1:${(httpServer!.address() as AddressInfo).port}/?of=${module}`)
   await page.waitForFunction('window.ready === true')
-  return { page, close: () => page.close() }
+  const silent = () => {
+    const said = complaints.splice(0)
+    if (said.length > 0) throw new Error(`${module} complained: ${said.join('\n')}`)
+  }
+  const close = async () => {
+    await page.close()
+    silent()
+  }
+  return { page, silent, close }
 }
 
 /** Floats travel as base64: as JSON they would be ten times as large. */

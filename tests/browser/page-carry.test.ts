@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { hostPage, PAGE_FOLDER, type PageHost, shownIn, type, undoButton } from './page-host'
+import { axe, axeOnSmall, hostPage, PAGE_FOLDER, type PageHost, shownIn, type, undoButton } from './page-host'
 
 let host: PageHost
 beforeAll(async () => {
@@ -25,6 +25,10 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
   await page.getByRole('button', word('link')).click()
   const link = await page.getByLabel('link to this sitting').inputValue()
   const backup = await given('back up everything')
+  expect([...(await axe(page)), ...(await axeOnSmall(page))]).toEqual([])
+  const height = page.getByLabel(/^centre height/)
+  await height.fill('1.5')
+  const low = /^(\d+) cm too low$/.exec(await height.locator('xpath=../output').textContent().then(String))!
   await page.getByLabel('A alone, disc to A').fill('f/8 + 0.4')
   await page.getByText(/0\.4 stops: lower by 0\.4 stop to 1\/\d+.* or move to 1\.\d\d m\./).waitFor()
   await page.getByText(/^Kit and packing: 0 of/).click()
@@ -32,6 +36,15 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
   await page.getByText(/^Kit and packing: 1 of/).waitFor()
   await page.keyboard.press('Escape')
   expect(await carry.evaluate((element) => document.activeElement === element)).toBe(true)
+
+  // Typed in metres, and still so where the page counts in feet: 2.54 cm to the inch.
+  await page.getByRole('button', { name: /^lengths in metres/ }).click()
+  await carry.click()
+  expect(await height.inputValue()).toBe('1.5 m')
+  const inches = /^([\d.]+) in too low$/.exec(await height.locator('xpath=../output').textContent().then(String))!
+  expect(Math.abs(Number(inches[1]) * 2.54 - Number(low[1]))).toBeLessThan(0.7)
+  await page.keyboard.press('Escape')
+  await page.getByRole('button', { name: /^lengths in feet/ }).click()
 
   await type(page, 'A tape', '2 m')
   // A damaged link is told in place and changes nothing; a whole one is a step.

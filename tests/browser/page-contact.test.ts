@@ -1,8 +1,7 @@
 /** The contact sheet, by keys alone and without graphics: the numbers stand, a variant is taken up as one step. */
-import AxeBuilder from '@axe-core/playwright'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { HELP } from '../../src/ui/help/entries'
-import { hostPage, type PageHost, shownIn, undoButton } from './page-host'
+import { axe, hostPage, type PageHost, shownIn, undoButton } from './page-host'
 
 let host: PageHost
 beforeAll(async () => {
@@ -27,8 +26,7 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   await page.getByText('the set as it stands').waitFor({ timeout: 120_000 })
   // Behind the sheet nothing takes the focus.
   expect(await page.locator('main').evaluate((main) => (main as HTMLElement).inert)).toBe(true)
-  const { violations } = await new AxeBuilder({ page }).analyze()
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([])
+  expect(await axe(page)).toEqual([])
   await page.getByRole('button', { name: 'take up 2.00 m', exact: true }).press('Enter')
   await cells.first().waitFor({ state: 'detached' })
   expect(await shownIn(page, 'A tape')).toBe('2.00 m')

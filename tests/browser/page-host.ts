@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs'
 import { createServer, type Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { extname, join } from 'node:path'
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core'
+import AxeBuilder from '@axe-core/playwright'
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
 import { build } from 'vite'
 import { expect } from 'vitest'
 import { browserWith } from './browsers'
@@ -19,8 +20,12 @@ const TYPES: Readonly<Record<string, string>> = {
 /** The built page on a server of plain files, and browsers with and without 3D graphics. */
 export interface PageHost {
   visit(options?: OpenOptions): Promise<Page>
+  /** Closes a page as one closes a tab, and opens the address anew in the same browser profile. */
+  again(page: Page): Promise<Page>
+  /** What was complained of so far in the open pages; it counts no longer. */
+  complaints(): string[]
   /** Closes the pages of a test, and holds each to its silence: no error, no warning, no request elsewhere. */
-  leave(allowed?: RegExp): Promise<void>
+  leave(): Promise<void>
   /** Closes what a test that failed left open. */
   close(): Promise<void>
 }
@@ -29,14 +34,16 @@ export interface OpenOptions extends BrowserContextOptions {
   readonly graphics?: boolean
 }
 
-interface OpenPage {
-  readonly page: Page
-  /** What the console and the page's own errors said that should not be there. */
+interface OpenProfile {
+  readonly context: BrowserContext
+  /** Errors and warnings on the console, of pages and of their threads, and errors that nothing caught. */
   readonly complaints: string[]
   /** Requests to anything but the page's own server. */
   readonly strangers: string[]
-  close(): Promise<void>
 }
+
+/** Playwright's own words where it keeps service workers out; nothing else that a console says is left out. */
+const NOT_OURS = 'Service Worker registration blocked by Playwright'
 
 /** The built page's address: built and served once a worker, for all of its files. */
 let address: Promise<string> | null = null
@@ -58,7 +65,13 @@ async function buildAndServe(): Promise<string> {
 export async function hostPage(): Promise<PageHost> {
   address ??= buildAndServe()
   const url = await address
-  const opened: OpenPage[] = []
+  const opened: OpenProfile[] = []
+  const openTab = async (context: BrowserContext): Promise<Page> => {
+    const page = await context.newPage()
+    await page.goto(url)
+    await page.getByRole('slider', { name: 'A tape' }).first().waitFor()
+    return page
+  }
   return {
     // Files kept on the device are for the test that asks for them: every page would fetch all of them once more.
     visit: async ({
@@ -68,20 +81,25 @@ export async function hostPage(): Promise<PageHost> {
       ...options
     } = {}) => {
       const browser = await (graphics ? browserWith() : browserWith(WITHOUT_GL))
-      const it = await openPage(browser, url, { viewport, serviceWorkers, ...options })
-      opened.push(it)
-      await it.page.getByRole('slider', { name: 'A tape' }).first().waitFor()
-      return it.page
+      const profile = await openProfile(browser, url, { viewport, serviceWorkers, ...options })
+      opened.push(profile)
+      return openTab(profile.context)
     },
-    leave: async (allowed = /WebGL|GPU stall/) => {
-      for (const it of opened.splice(0)) {
-        await it.close()
-        expect(it.complaints.filter((words) => !allowed.test(words))).toEqual([])
-        expect(it.strangers).toEqual([])
+    again: async (page) => {
+      const context = page.context()
+      await page.close()
+      return openTab(context)
+    },
+    complaints: () => opened.flatMap(({ complaints }) => complaints.splice(0)),
+    leave: async () => {
+      for (const { context, complaints, strangers } of opened.splice(0)) {
+        await context.close()
+        expect(complaints).toEqual([])
+        expect(strangers).toEqual([])
       }
     },
     close: async () => {
-      for (const it of opened.splice(0)) await it.close()
+      for (const { context } of opened.splice(0)) await context.close()
     },
   }
 }
@@ -98,22 +116,49 @@ function serve(folder: string): Server {
   })
 }
 
-async function openPage(browser: Browser, url: string, options: BrowserContextOptions): Promise<OpenPage> {
+async function openProfile(browser: Browser, url: string, options: BrowserContextOptions): Promise<OpenProfile> {
   const context = await browser.newContext(options)
-  const page = await context.newPage()
   const complaints: string[] = []
   const strangers: string[] = []
-  page.on('console', (message) => {
-    const isBlocked = /Service Worker registration blocked by Playwright/.test(message.text())
-    if ((message.type() === 'error' || message.type() === 'warning') && !isBlocked) complaints.push(message.text())
+  context.on('console', (message) => {
+    if (/^(error|warning)$/.test(message.type()) && message.text() !== NOT_OURS) complaints.push(message.text())
   })
-  page.on('pageerror', (error) => complaints.push(String(error.stack ?? error)))
+  context.on('weberror', (fault) => complaints.push(String(fault.error().stack ?? fault.error())))
   context.on('request', (request) => {
     const address = request.url()
     if (!address.startsWith(url) && !/^(data|blob):/.test(address)) strangers.push(address)
   })
-  await page.goto(url)
-  return { page, complaints, strangers, close: () => context.close() }
+  return { context, complaints, strangers }
+}
+
+/** What axe finds on the whole page by all rules that it runs by itself, in words: none is left out, nor any part. */
+export async function axe(page: Page): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page }).analyze()
+  return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160)}`)
+}
+
+/** The same of the page as a tablet has it, dark, and a phone, light, as colours are the same at every size; and whether it runs out at a side. */
+export async function axeOnSmall(page: Page): Promise<string[]> {
+  const { width, height } = page.viewportSize()!
+  const found: string[] = []
+  for (const [theme, ...size] of [
+    ['dark', 1024, 768],
+    ['light', 390, 844],
+  ] as const) {
+    await page.setViewportSize({ width: size[0], height: size[1] })
+    await page.evaluate((name) => {
+      document.documentElement.dataset.theme = name
+    }, theme)
+    const where = `${size[0]} wide, ${theme}`
+    found.push(...(await axe(page)).map((words) => `${where}: ${words}`))
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth)
+    if (wide !== size[0]) found.push(`${where}: the page is ${wide} wide`)
+  }
+  await page.setViewportSize({ width, height })
+  await page.evaluate(() => {
+    document.documentElement.dataset.theme = 'dark'
+  })
+  return found
 }
 
 export const field = (page: Page, name: string) => page.getByRole('textbox', { name: `${name}, typed` })

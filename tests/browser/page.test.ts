@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { dragBy, grip, hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
+import { dragBy, field, grip, hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
 
 let host: PageHost
 beforeAll(async () => {
@@ -142,6 +142,50 @@ describe('typed values', () => {
     expect(await shownIn(page, 'A tape')).toBe('4′ 0″')
     await host.leave()
   })
+
+  test('what stands in a field keeps its unit while the page changes its own', async () => {
+    const page = await host.visit()
+    const toFeet = page.getByRole('button', { name: /^lengths in metres/ })
+    // Left for the word that switches: taken, in metres. 1.5 m are 59.06 in.
+    await field(page, 'A tape').fill('1.5')
+    await toFeet.click()
+    expect(await shownIn(page, 'A tape')).toBe('4′ 11″')
+    await page.getByRole('button', { name: /^lengths in feet/ }).click()
+    // 25 m is too far and stands there with its fault; it does not become 25 ft, which would do.
+    await field(page, 'A tape').fill('25')
+    await toFeet.click()
+    expect(await shownIn(page, 'A tape')).toBe('25')
+    await field(page, 'A tape').press('Enter')
+    const fault = page.getByRole('alert').filter({ hasText: 'A tape: expected' })
+    expect(await fault.textContent()).toBe('A tape: expected 0.05 m to 20.00 m, got 25.00 m.')
+    await field(page, 'A tape').press('Escape')
+    expect(await shownIn(page, 'A tape')).toBe('4′ 11″')
+    await host.leave()
+  })
+})
+
+test('what a page or its threads complain of is heard', async () => {
+  const page = await host.visit()
+  const complain = (who: string) => {
+    console.warn(`${who}: WebGL warning`)
+    console.error(`${who}: WebGL error`)
+    setTimeout(() => {
+      throw new Error(`${who}: thrown`)
+    })
+  }
+  await page.evaluate(complain, 'page')
+  await Promise.all(page.workers().map((worker) => worker.evaluate(complain, 'thread')))
+  const expected = ['page', ...page.workers().map(() => 'thread')].flatMap((who) => [
+    `${who}: WebGL warning`,
+    `${who}: WebGL error`,
+    `Error: ${who}: thrown`,
+  ])
+  expect(expected).toContain('thread: WebGL error')
+  const heard: string[] = []
+  await expect
+    .poll(() => heard.push(...host.complaints()) && heard.map((words) => words.split('\n')[0]).sort())
+    .toEqual(expected.sort())
+  await host.leave()
 })
 
 describe('the set', () => {

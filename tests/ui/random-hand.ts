@@ -46,7 +46,7 @@ import {
 import { showTake } from '../../src/ui/takes/take'
 
 /** A head of plain numbers at the place of the first sitter's: only the relation to it counts here. */
-const MARKS: PlaceLandmarks = {
+export const MARKS: PlaceLandmarks = {
   eyePoint: [0, 1.2, 0],
   cheekLeft: [0.05, 1.16, 0],
   cheekRight: [-0.05, 1.16, 0],
@@ -131,7 +131,8 @@ function pressArrow(hand: Hand): void {
   )
 }
 
-const unfolded = (rows: readonly Row[]): readonly Row[] =>
+/** Rows with those behind words. */
+export const unfolded = (rows: readonly Row[]): readonly Row[] =>
   rows.flatMap((row) => (row.kind === 'fold' ? unfolded(row.rows) : [row]))
 
 /** Any row of the selected thing: a value within what may be typed, or another choice. */

@@ -5,7 +5,7 @@ import { placeOf } from '../../sitting'
 import { useSession } from '../store'
 import { formatLength, formatStops, type LengthUnits } from '../values'
 import type { Day, DayChange } from './day-store'
-import { measuredOf, type Read, readTyped } from './measured'
+import { measuredOf, type Read, readTyped, typedAt } from './measured'
 
 interface ActualsProps {
   readonly input: SheetInput
@@ -17,9 +17,14 @@ interface ActualsProps {
 /** Actual distances, heights, dials and readings, each with its difference and what to change. */
 export function Actuals({ input, sheet, day, change }: ActualsProps) {
   const units = useSession((session) => session.units)
-  const type = (name: string, text: string) => change((now) => ({ ...now, typed: { ...now.typed, [name]: text } }))
+  const type = (name: string, text: string) =>
+    change((now) => ({
+      ...now,
+      typed: { ...now.typed, [name]: text },
+      typedIn: { ...now.typedIn, [name]: units },
+    }))
   const box = (name: string, label: string, plan: string, says: (value: number) => string) => {
-    const text = day.typed[name] ?? ''
+    const text = typedAt(day, name, units)
     const read = readTyped(name, text, input, units)
     return (
       <Actual

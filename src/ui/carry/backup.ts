@@ -45,7 +45,8 @@ export function readBackup(text: string): Backup {
     ...Object.entries((kept.days ?? {}) as Record<string, unknown>).map(([version, day]) => [`days.${version}`, day]),
     ...Object.entries(kept).filter(([key]) => key.startsWith('day.')),
   ]
-  for (const [where, day] of days) for (const key of ['ticks', 'typed']) requireKind(day, key, 'object', String(where))
+  for (const [where, day] of days)
+    for (const key of ['ticks', 'typed', 'typedIn']) requireKind(day, key, 'object', String(where))
   const sitting = typeof kept.sitting === 'string' ? readSitting(kept.sitting) : null
   if (sitting && 'problems' in sitting) throw new Error(sitting.problems.map(problemSentence).join(' '))
   const kit = typeof kept.kit === 'string' ? readKit(kept.kit) : null

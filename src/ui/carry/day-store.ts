@@ -1,5 +1,6 @@
 import { create } from 'zustand'
 import { changeRecord, readRecords, writesOnLeaving } from '../storage'
+import type { LengthUnits } from '../values'
 
 /** What was ticked, typed and photographed for one state of a sitting. Texts are as they were typed. */
 export interface Day {
@@ -7,6 +8,8 @@ export interface Day {
   readonly ticks: Readonly<Record<string, true>>
   /** By what was measured: 'tape.ROW.x', 'distance.ID', 'height.ID', 'dial.ID', 'meter.ROW'. */
   readonly typed: Readonly<Record<string, string>>
+  /** What the page counted lengths in when each of them was typed; left out: typed before this was kept. */
+  readonly typedIn?: Readonly<Record<string, LengthUnits>>
   /** A picture as a data URI; null: none. */
   readonly photo: string | null
   readonly note: string
@@ -115,6 +118,7 @@ export const goneOnWith =
     from: version,
     ticks: { ...from.ticks, ...day.ticks },
     typed: { ...from.typed, ...day.typed },
+    typedIn: { ...from.typedIn, ...day.typedIn },
     photo: day.photo ?? from.photo,
     note: day.note || from.note,
   })

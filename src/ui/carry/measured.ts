@@ -4,9 +4,18 @@ import type { Day } from './day-store'
 
 export type Read = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly message: string }
 
+const isLength = (name: string): boolean => /^(tape|distance|height)\./.test(name)
+
+/** What stands in a box: as it was typed; a bare length says its unit once the page counts in another one. */
+export function typedAt({ typed, typedIn }: Pick<Day, 'typed' | 'typedIn'>, name: string, units: LengthUnits): string {
+  const [text = '', was = units] = [typed[name], typedIn?.[name]]
+  return was !== units && isLength(name) && /^[\s\d.,]+$/.test(text) ? `${text.trim()} ${UNIT[was]}` : text
+}
+const UNIT = { metres: 'm', feet: 'ft' } as const
+
 /** How what is typed under a name is read. Null: nothing is typed. */
-export function readTyped(name: string, text: string | undefined, input: SheetInput, units: LengthUnits): Read | null {
-  if (!text || text.trim() === '') return null
+export function readTyped(name: string, text: string, input: SheetInput, units: LengthUnits): Read | null {
+  if (text.trim() === '') return null
   const [kind, id] = [name.slice(0, name.indexOf('.')), name.slice(name.indexOf('.') + 1)]
   if (kind === 'meter') return id === 'ratio.nearFar' || id.startsWith('backdrop') ? stops(text) : parseFNumber(text)
   if (kind === 'dial')
@@ -24,7 +33,7 @@ function stops(text: string): Read {
 /** All that was typed and can be read. */
 export function measuredOf(day: Day, sheet: SetUpSheet, input: SheetInput, units: LengthUnits): Measured {
   const read = (name: string) => {
-    const found = readTyped(name, day.typed[name], input, units)
+    const found = readTyped(name, typedAt(day, name, units), input, units)
     return found?.ok ? found.value : undefined
   }
   const all = (kind: string, ids: readonly string[]) =>

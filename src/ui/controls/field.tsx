@@ -1,19 +1,21 @@
 import { type KeyboardEvent, useId, useState } from 'react'
-import type { Parsed } from '../values'
+import { useSession } from '../store'
+import type { LengthUnits, Parsed } from '../values'
 
 interface FieldProps {
   readonly name: string
   readonly shown: string
-  parse(text: string): Parsed
+  parse(text: string, units: LengthUnits): Parsed
   onValue(value: number): void
 }
 
 /**
  * A box to type a number with its unit. What can't be read stays in the box with a sentence under it, and the sitting
- * stays as it was; Escape puts the old value back.
+ * stays as it was; Escape puts the old value back. A bare number counts in the unit that the page had when it was typed.
  */
 export function Field({ name, shown, parse, onValue }: FieldProps) {
-  const [typed, setTyped] = useState<string | null>(null)
+  const units = useSession((session) => session.units)
+  const [typed, setTyped] = useState<{ readonly text: string; readonly units: LengthUnits } | null>(null)
   const [fault, setFault] = useState<string | null>(null)
   const faultId = useId()
   const close = () => {
@@ -21,8 +23,8 @@ export function Field({ name, shown, parse, onValue }: FieldProps) {
     setFault(null)
   }
   const accept = () => {
-    if (typed === null || typed === shown) return close()
-    const parsed = parse(typed)
+    if (typed === null || typed.text === shown) return close()
+    const parsed = parse(typed.text, typed.units)
     if (!parsed.ok) return setFault(parsed.message)
     close()
     onValue(parsed.value)
@@ -40,9 +42,9 @@ export function Field({ name, shown, parse, onValue }: FieldProps) {
         aria-describedby={fault ? faultId : undefined}
         autoComplete="off"
         spellCheck={false}
-        value={typed ?? shown}
+        value={typed?.text ?? shown}
         onFocus={(event) => event.currentTarget.select()}
-        onChange={(event) => setTyped(event.currentTarget.value)}
+        onChange={(event) => setTyped({ text: event.currentTarget.value, units })}
         onKeyDown={keyDown}
         onBlur={accept}
       />

@@ -47,7 +47,7 @@ export function useNumberRow(row: NumberRow, owner: Owner) {
 }
 
 function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
-  const { name, shown, units, set, reset } = useNumberRow(row, owner)
+  const { name, shown, set, reset } = useNumberRow(row, owner)
   return (
     <div className={row.label.length > 9 ? 'row long' : row.typedOnly ? 'row wide' : 'row'}>
       {/* For a hand at the mouse; by key, Delete on the slider does the same. */}
@@ -68,7 +68,7 @@ function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
       <Field
         name={name}
         shown={shown}
-        parse={(text) => parseWithin(row.quantity, text, row.range, units)}
+        parse={(text, typedIn) => parseWithin(row.quantity, text, row.range, typedIn)}
         onValue={(value) => set(value, null)}
       />
     </div>

@@ -49,7 +49,18 @@ export const Drawings = memo(function Drawings() {
           >
             walk round
           </button>
-          {keeps || (!first ? 'no source: add one' : hint ? `drag ${first.letter} round the sitter` : '')}
+          {keeps && (
+            <>
+              {keeps.kept}
+              <span className="keys">; {keeps.keys}</span>
+            </>
+          )}
+          {!keeps && !first && 'no source: add one'}
+          {!keeps && first && hint && (
+            <>
+              drag {first.letter} round<span className="whom"> the sitter</span>
+            </>
+          )}
         </div>
         {drawings && placed && (
           <DrawingView

@@ -2,7 +2,7 @@ import { type ReactNode, useId, useState } from 'react'
 import { Field } from '../controls/field'
 import { TextBox } from '../controls/text-box'
 import { useSession } from '../store'
-import { type Parsed, parseWithin, type Quantity } from '../values'
+import { type LengthUnits, type Parsed, parseWithin, type Quantity } from '../values'
 
 /** Rows of one entry of the kit: its name says whose they are. */
 interface RowProps {
@@ -24,7 +24,7 @@ export function KitNumber({ of, label, quantity, range, value, onValue }: Number
       <Field
         name={`${of} ${label}`}
         shown={quantity.format(value, units)}
-        parse={(text) => parseWithin(quantity, text, range, units)}
+        parse={(text, typedIn) => parseWithin(quantity, text, range, typedIn)}
         onValue={onValue}
       />
     </Line>
@@ -45,10 +45,10 @@ export function KitOptional({
   onValue(value: number | undefined): void
 }) {
   const units = useSession((session) => session.units)
-  const parse = (text: string): Parsed =>
+  const parse = (text: string, typedIn: LengthUnits): Parsed =>
     ['', unknown].includes(text.trim())
       ? { ok: true, value: Number.NaN }
-      : parseWithin(row.quantity, text, row.range, units)
+      : parseWithin(row.quantity, text, row.range, typedIn)
   return (
     <Line label={row.label}>
       <Field

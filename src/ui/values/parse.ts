@@ -3,7 +3,8 @@ export type Parsed = { readonly ok: true; readonly value: number } | { readonly 
 
 export type LengthUnits = 'metres' | 'feet'
 
-const NUMBER = String.raw`[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)`
+const UNSIGNED = String.raw`(?:\d+(?:[.,]\d*)?|[.,]\d+)`
+const NUMBER = `[+-]?${UNSIGNED}`
 const METRES_PER: Readonly<Record<string, number>> = {
   mm: 0.001,
   cm: 0.01,
@@ -40,8 +41,11 @@ function match(text: string, pattern: string): RegExpMatchArray | null {
 
 /** Metres from `1.2 m`, `120cm`, `4ft`, `4' 6"`, `4 ft 6 in`; a bare number counts in the units shown on the page. */
 export function parseLength(text: string, units: LengthUnits): Parsed {
-  const feetAndInches = match(text, `(\\d+)\\s*(?:ft|')\\s*(${NUMBER})\\s*(?:in|")?`)
-  if (feetAndInches) return ok(Number(feetAndInches[1]) * 0.3048 + toNumber(feetAndInches[2]!) * 0.0254)
+  const feetAndInches = match(text, `([+-]?)(\\d+)\\s*(?:ft|')\\s*(${UNSIGNED})\\s*(?:in|")?`)
+  if (feetAndInches) {
+    const size = Number(feetAndInches[2]) * METRES_PER.ft! + toNumber(feetAndInches[3]!) * METRES_PER.in!
+    return ok(feetAndInches[1] === '-' ? -size : size)
+  }
   const single = match(text, `(${NUMBER})\\s*(mm|cm|m|ft|'|in|")?`)
   if (!single) return refuse('a length such as 1.2 m, 120 cm or 4 ft 3 in', text)
   const unit = single[2] ?? (units === 'metres' ? 'm' : 'ft')
