@@ -4,13 +4,12 @@ import { App } from './app'
 import { watchAddress } from './carry/link'
 import { startDeriving } from './derive'
 import { keepOffline } from './offline/offline'
-import { allWritten, keepDesk, restoreDesk, writeWhenLeft } from './storage'
+import { allWritten, keepDesk, restoreDesk } from './storage'
 
 /** Puts the page into an element, with what lay on the desk last time. */
 export async function mount(element: HTMLElement): Promise<void> {
   await restoreDesk()
   keepDesk()
-  writeWhenLeft()
   // A page that is closed or put away writes what its quiet time still held back.
   document.addEventListener('visibilitychange', () => {
     if (document.hidden) void allWritten().catch(() => undefined)

@@ -3,7 +3,7 @@ import { type Kit, readKit, writeKit } from '../kit'
 import { type History, readSitting, type Sitting, writeSitting } from '../sitting'
 import { type Earlier, earlierOf, readEarlier, resumed } from './earlier'
 import { currentKit, restoreKit, useKitHistory } from './kit/kit-store'
-import { type Notice, restore, type Session, setSession, useStore } from './store'
+import { restore, type Session, setSession, useStore } from './store'
 import { useTakePictures } from './takes/pictures'
 
 const DATABASE = 'halfshade'
@@ -120,15 +120,17 @@ async function replaceRecords(records: Readonly<Record<string, unknown>>): Promi
 
 /** A record made anew of what lies there by then (undefined: nothing), so that two tabs write into one and neither over the other. */
 export async function changeRecord(key: string, change: (record: unknown) => unknown): Promise<void> {
-  const { store, done } = (await database()).transaction(STORE, 'readwrite')
-  await Promise.all([store.put(change(await store.get(key)), key), done])
+  const transaction = (await database()).transaction(STORE, 'readwrite')
+  const put = transaction.store.put(change(await transaction.store.get(key)), key)
+  transaction.commit()
+  await Promise.all([put, transaction.done])
 }
 
 async function write(records: DeskRecords): Promise<void> {
   const db = await database()
   const transaction = db.transaction(STORE, 'readwrite')
   const puts = Object.entries(records).map(([key, value]) => transaction.store.put(value, key))
-  // At once: a page that is being closed hears no more of what was put.
+  // At once: a page that is being closed hears no more of what was put, and what is not committed by then is lost.
   transaction.commit()
   await Promise.all([...puts, transaction.done])
 }
@@ -170,17 +172,29 @@ export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): 
   const putAll = async () => {
     clearTimeout(timer)
     const [now, upTo] = [seldomNow(), changes]
-    try {
-      await put(recordsOf(now, written))
-    } catch (error) {
-      if (!told) setSession({ notice: refusedBy(error) })
-      told = true
-      throw error
-    }
+    await put(recordsOf(now, written))
     written = now
     kept = upTo
   }
-  const save = () => void putAll().catch(() => undefined)
+  const save = () => {
+    putAll().catch((error: unknown) => {
+      if (told) return
+      told = true
+      setSession({
+        notice: {
+          title: 'This device does not keep the sitting.',
+          problems: [
+            {
+              path: 'store of this browser',
+              expected: 'room for the sitting',
+              got: error instanceof Error ? error.message : String(error),
+              advice: 'Save the sitting as a file before you leave.',
+            },
+          ],
+        },
+      })
+    })
+  }
   const soon = () => {
     changes++
     clearTimeout(timer)
@@ -210,18 +224,6 @@ export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): 
   return stop
 }
 
-const refusedBy = (error: unknown): Notice => ({
-  title: 'This device does not keep the sitting.',
-  problems: [
-    {
-      path: 'store of this browser',
-      expected: 'room for the sitting',
-      got: error instanceof Error ? error.message : String(error),
-      advice: 'Save the sitting as a file before you leave.',
-    },
-  ],
-})
-
 const writers = new Set<() => Promise<unknown>>()
 
 /** Has something written by `allWritten`. Gives back what ends it. */
@@ -232,13 +234,6 @@ export function writesOnLeaving(write: () => Promise<unknown>): () => void {
 
 /** Writes all that changed; throws where the device refuses. Then the page may be left. */
 export const allWritten = async (): Promise<void> => void (await Promise.all([...writers].map((write) => write())))
-
-/** Has all written where the page is closed or put aside: a phone may end one that lies behind another. */
-export function writeWhenLeft(): void {
-  const write = () => void allWritten().catch(() => undefined)
-  window.addEventListener('pagehide', write)
-  document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && write())
-}
 
 let stopKeeping = (): void => undefined
 
