@@ -9,12 +9,14 @@ export interface Changes {
   readonly gear: boolean
   readonly faces: boolean
   readonly restart: ReadonlySet<string>
+  /** Of the others, sources in whose light gear was moved that does not show: what they have is not wrong by much. */
+  readonly disturbed: ReadonlySet<string>
 }
 
 /** Compares by identity, as rig keeps unchanged records. Power, colour, on/off and exposure change nothing here. */
 export function changesBetween(before: Rig | null, after: Rig): Changes {
   const ids = after.sources.map(({ id }) => id)
-  if (!before) return { figures: true, set: true, gear: true, faces: true, restart: new Set(ids) }
+  if (!before) return { figures: true, set: true, gear: true, faces: true, restart: new Set(ids), disturbed: new Set() }
   const view = !sameView(before.view, after.view)
   const figures = !sameFigures(before, after)
   const set = !sameList(before.surfaces, after.surfaces) || !sameList(before.balls, after.balls)
@@ -23,7 +25,8 @@ export function changesBetween(before: Rig | null, after: Rig): Changes {
   const gear = changedGear(before, after)
   const renumbers = partCount(before) !== partCount(after)
   const order = before.sources.map(({ id }) => id).join('\n') !== ids.join('\n')
-  const restart = view || figures || set ? new Set(ids) : affected(after, moved, gear)
+  const all = view || figures || set || gear.some(({ solids }) => gearShows(solids, after.view))
+  const restart = new Set(all ? ids : moved.map(({ id }) => id))
   return {
     figures,
     // Objects are numbered through all kinds, sitters first: another count of sitters' parts renumbers all.
@@ -31,21 +34,19 @@ export function changesBetween(before: Rig | null, after: Rig): Changes {
     gear: gear.length > 0 || order || view || renumbers || set,
     faces: moved.length > 0 || order || view || renumbers || set,
     restart,
+    disturbed: all ? new Set() : disturbedBy(gear, after, restart),
   }
 }
 
 const partCount = ({ figures }: Rig): number => figures.reduce((sum, { posed }) => sum + posed.parts.length, 0)
 
-function affected(rig: Rig, moved: readonly RigSource[], gear: readonly ChangedGear[]): ReadonlySet<string> {
-  const restart = new Set(moved.map(({ id }) => id))
-  if (gear.length === 0) return restart
+function disturbedBy(gear: readonly ChangedGear[], rig: Rig, restart: ReadonlySet<string>): ReadonlySet<string> {
+  if (gear.length === 0) return new Set()
   const seen = seenCloud(rig)
-  for (const { ownerId, solids } of gear) {
-    const shows = gearShows(solids, rig.view)
-    for (const source of rig.sources)
-      if (shows || (source.id !== ownerId && gearMatters(solids, source, seen))) restart.add(source.id)
-  }
-  return restart
+  const others = rig.sources.filter(({ id }) => !restart.has(id))
+  const isTouched = (source: RigSource) =>
+    gear.some(({ ownerId, solids }) => source.id !== ownerId && gearMatters(solids, source, seen))
+  return new Set(others.filter(isTouched).map(({ id }) => id))
 }
 
 interface ChangedGear {

@@ -22,6 +22,8 @@ type VirtualPoint = IndirectLight['points'][number]
 export class LightLayer {
   target: WebGLRenderTarget
   batches = 0
+  /** Gear stood elsewhere in its light when it started. */
+  isStale = false
   /** As it was last looked at; null: not since it started. */
   look: Look | null = null
   emitters: Records
@@ -75,6 +77,7 @@ export class LightLayer {
       this.intensities = intensityTexture(source)
     }
     this.source = source
+    this.isStale = false
     this.startAgain()
     this.emitters = packEmitters(source)
     this.seen = seen

@@ -1,12 +1,13 @@
 import type { WebGLRenderer } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
-import type { Rig } from '../rig'
+import type { Rig, RigSource } from '../rig'
 import { Accumulator } from './accumulator'
 import { type Changes, changesBetween } from './changes'
 import { Convergence, errorOf } from './convergence'
 import { lookShift } from './coverage'
 import { eyeBoxes } from './eye-boxes'
 import { GBuffer, jitterAt, worldToClip } from './g-buffer'
+import { nextLayers } from './layers'
 import { lensesSeen } from './lenses'
 import { LightLayer } from './light-layer'
 import { eyesOf, FACETS_LIFT_M, listObjects, packObjects, sitterPixels } from './objects'
@@ -15,7 +16,7 @@ import { pendingOf } from './pending'
 import type { PictureOptions, Progress } from './picture-options'
 import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
-import { type Cloud, seenCloud } from './reach'
+import type { Cloud } from './reach'
 import { MAX_SOURCES, type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
 import { disposeScene, nextScene, partsOf, type SceneGeometry, sameGeometry } from './scene'
 import { ShadowAtlas } from './shadow-atlas'
@@ -72,8 +73,11 @@ export class PictureRenderer {
     this.accumulator = new Accumulator(this.renderer, width, height, seed)
   }
 
-  /** Takes what changed by identity: a moved source restarts alone, a changed view, sitter or set restarts all. */
-  setRig(rig: Rig): void {
+  /**
+   * Takes what changed by identity: a moved source restarts alone, a changed view, sitter or set restarts all. Those in whose
+   * light its gear was moved do too; under a moving hand they wait for catchUp.
+   */
+  setRig(rig: Rig, isMoving = false): void {
     if (rig.sources.length > MAX_SOURCES)
       throw new Error(
         `sources: expected at most ${MAX_SOURCES} in one picture, got ${rig.sources.length}. Remove some.`,
@@ -83,7 +87,14 @@ export class PictureRenderer {
     this.rig = rig
     this.recombiner.look = { places: this.gBuffer.places.texture, frame: rig.view.frame }
     this.rebuild(before, rig, changes)
-    this.updateLayers(rig, changes.restart)
+    this.updateLayers(rig, changes, isMoving)
+  }
+
+  /** Sources that were to wait start again. True: there were some. */
+  catchUp(): boolean {
+    const isStale = this.layers.some((layer) => layer.isStale)
+    if (isStale) this.setRig(this.rig!)
+    return isStale
   }
 
   /** Bounced light as far as it is known; the sources that it belongs to start again, the others keep what they have. */
@@ -153,7 +164,8 @@ export class PictureRenderer {
 
   get progress(): Progress {
     const samples = new Map(this.layers.map((layer) => [layer.source.id, layer.samples]))
-    return { samples, target: this.target, done: pendingOf(this.layers, this.target).length === 0 }
+    const isDone = !this.layers.some(({ isStale }) => isStale) && pendingOf(this.layers, this.target).length === 0
+    return { samples, target: this.target, done: isDone }
   }
 
   /** Root mean square error of what recombine shows, as a share of its mean luminance; null: unknown yet. Waits for the card. */
@@ -235,26 +247,18 @@ export class PictureRenderer {
     this.objects = packObjects(listObjects(rig), this.receivers)
   }
 
-  private updateLayers(rig: Rig, restart: ReadonlySet<string>): void {
-    const seen = restart.size > 0 ? seenCloud(rig) : NOTHING
-    const kept = new Map(this.layers.map((layer) => [layer.source.id, layer]))
-    this.layers = rig.sources.map((source) => {
-      const layer = kept.get(source.id)
-      kept.delete(source.id)
-      if (!layer) return this.newLayer(source, rig, seen)
-      if (restart.has(source.id)) layer.restart(source, rig, seen, this.atlas.casters)
-      else layer.source = source
+  private updateLayers(rig: Rig, changes: Changes, isMoving: boolean): void {
+    const { width, height, lights, receivers } = this
+    const make = (source: RigSource, seen: Cloud): LightLayer => {
+      const layer = new LightLayer(width, height, source, rig, seen, this.atlas.casters)
+      const light = lights.find(({ sourceId }) => sourceId === source.id)
+      if (light && receivers) layer.setBounce(light, receivers, rig)
       return layer
-    })
-    if (kept.size > 0) this.accumulator.forgetLayers()
-    for (const gone of kept.values()) gone.dispose()
-  }
-
-  private newLayer(source: Rig['sources'][number], rig: Rig, seen: Cloud): LightLayer {
-    const layer = new LightLayer(this.width, this.height, source, rig, seen, this.atlas.casters)
-    const light = this.lights.find(({ sourceId }) => sourceId === source.id)
-    if (light && this.receivers) layer.setBounce(light, this.receivers, rig)
-    return layer
+    }
+    const { layers, gone } = nextLayers(this.layers, rig, changes, isMoving, this.atlas.casters, make)
+    this.layers = layers
+    if (gone.length > 0) this.accumulator.forgetLayers()
+    for (const layer of gone) layer.dispose()
   }
 
   private nextRound(): Generator<Piece, void> | null {
@@ -293,4 +297,3 @@ export class PictureRenderer {
 }
 
 const MIDDLE = [0, 0] as const
-const NOTHING: Cloud = { points: [], balls: [] }

@@ -1,6 +1,9 @@
 import { expect, test } from 'vitest'
 import { buildModifier, defaultModifier, MODIFIER_KINDS } from '../../src/gear'
 import { changesBetween } from '../../src/render/changes'
+import { nextLayers } from '../../src/render/layers'
+import { LightLayer } from '../../src/render/light-layer'
+import type { seenCloud } from '../../src/render/reach'
 import { drawBatch, shares } from '../../src/render/samples'
 import { boundingSphere, fitShadowView, type ShadowView } from '../../src/render/shadow-frustum'
 import type { Rig } from '../../src/rig'
@@ -109,22 +112,56 @@ test('what restarts: nothing for power and colour, one source for its own move, 
   expect(changesBetween(rig, moved(rig)).figures).toBe(false)
 })
 
-test('gear that comes to stand between a source and the sitter restarts that source too', () => {
+/** Two lamps in a tight picture; the second may have a stand in the first one's light, or aside. */
+const TIGHT: Rig = (() => {
   const rig = rigs.two()
-  const stand = {
-    kind: 'cylinder',
-    from: [0.35, 0, 0.37],
-    to: [0.35, 2, 0.37],
-    radiusM: 0.02,
-    albedo: [0, 0, 0],
-  } as const
-  const aside = { ...stand, from: [-1.4, 0, 2.4], to: [-1.4, 2, 2.4] } as const
-  const withGear = (gear: Rig['sources'][number]['gear']): Rig => ({
-    ...rig,
-    view: { ...rig.view, focalLengthMm: 200 },
-    sources: [rig.sources[0], { ...rig.sources[1], gear }],
-  })
-  const before = withGear([])
-  expect([...changesBetween(before, { ...withGear([stand]), view: before.view }).restart]).toContain('A')
-  expect([...changesBetween(before, { ...withGear([aside]), view: before.view }).restart]).toEqual([])
+  return { ...rig, view: { ...rig.view, focalLengthMm: 200 } }
+})()
+const rigWith = (gear: Rig['sources'][number]['gear'], rig = TIGHT): Rig => ({
+  ...rig,
+  sources: [rig.sources[0], { ...rig.sources[1], gear }],
+})
+const STAND = {
+  kind: 'cylinder',
+  from: [0.35, 0, 0.37],
+  to: [0.35, 2, 0.37],
+  radiusM: 0.02,
+  albedo: [0, 0, 0],
+} as const
+const ASIDE = { ...STAND, from: [-1.4, 0, 2.4], to: [-1.4, 2, 2.4] } as const
+
+test('gear that comes to stand between a source and the sitter disturbs that source; in the picture it restarts all', () => {
+  const before = rigWith([])
+  const changed = (gear: Rig['sources'][number]['gear'], seen = before) => changesBetween(seen, rigWith(gear, seen))
+  expect([...changed([STAND]).disturbed]).toEqual(['A'])
+  for (const { restart, disturbed } of [changed([STAND]), changed([ASIDE])]) {
+    expect([...restart]).toEqual([])
+    expect(disturbed.has('B'), 'its own gear is in its emission').toBe(false)
+  }
+  expect([...changed([ASIDE]).disturbed]).toEqual([])
+  const wide = { ...before, view: { ...before.view, focalLengthMm: 20 } }
+  expect([...changed([STAND], wide).restart]).toEqual(['A', 'B'])
+})
+
+test('a disturbed source goes on as it was while the hand moves, is known to be stale, and starts again at rest', () => {
+  const before = rigWith([])
+  const after = rigWith([STAND])
+  const make = (rig: Rig) => (source: Rig['sources'][number], seen: ReturnType<typeof seenCloud>) =>
+    new LightLayer(4, 4, source, rig, seen, null)
+  const [a, b] = nextLayers([], before, changesBetween(null, before), true, null, make(before)).layers
+  a.batches = b.batches = 3
+  const changes = changesBetween(before, after)
+  const moving = nextLayers([a, b], after, changes, true, null, make(after)).layers
+  expect(moving.map(({ batches, isStale }) => [batches, isStale])).toEqual([
+    [3, true],
+    [3, false],
+  ])
+  // The hand goes on; then it rests.
+  nextLayers(moving, after, changesBetween(after, after), true, null, make(after))
+  const rested = nextLayers(moving, after, changesBetween(after, after), false, null, make(after)).layers
+  expect(rested[0].occluderCount).toBeGreaterThan(0)
+  expect(rested.map(({ batches, isStale }) => [batches, isStale])).toEqual([
+    [0, false],
+    [3, false],
+  ])
 })

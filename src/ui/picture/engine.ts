@@ -197,7 +197,7 @@ export class PictureEngine {
       this.rig = rig
       this.attempt((picture) => {
         const before = fewestSamples(picture, this.how)
-        picture.setRig(rig)
+        picture.setRig(rig, !this.isStill())
         if (fewestSamples(picture, this.how) < before || before === 0) this.startAgain()
       })
     }
@@ -226,6 +226,7 @@ export class PictureEngine {
     this.attempt((picture) => {
       if (this.isHeldUp) this.present(picture)
       this.isHeldUp = false
+      if (this.isStill() && picture.catchUp()) this.startAgain()
       this.tell()
       if (this.isPressed() && !picture.isWaiting) return this.rest(this.samplesOf(picture))
       picture.step(this.budget())

@@ -66,7 +66,7 @@ export function timeMoves(
     const start = performance.now()
     const rig = studio.build(sittingAt(move))
     const built = performance.now()
-    renderer.setRig(rig)
+    renderer.setRig(rig, true)
     const set = performance.now()
     drawFirst(renderer, paced)
     renderer.recombine(recombinationOf(rig))
