@@ -2,6 +2,7 @@ import { litFaceOutline, type RigSource, standingOf } from '../rig'
 import { addScaled, distance, type Vec3 } from '../space'
 import type { Projection } from './outline'
 import { between, circle, lengthOf, line, text } from './shapes'
+import { solidPoints } from './solids'
 import type { Bounds, DrawingInput, Point2, Shape } from './types'
 
 /** A source that is no thing of the set is drawn by its mark: where it is taken in hand, not where it shines from. */
@@ -15,7 +16,7 @@ export const markOf = (source: RigSource): Vec3 => source.remote?.markM ?? sourc
 export function extentOf({ sitting, rig }: DrawingInput, source: RigSource): readonly Vec3[] {
   if (source.remote) return [source.remote.markM]
   const { load, pivot } = standingOf(sitting, rig.view, source)
-  return [...litFaceOutline(source), load, ...(pivot ? [pivot] : [])]
+  return [...litFaceOutline(source), ...source.gear.flatMap(solidPoints), load, ...(pivot ? [pivot] : [])]
 }
 
 const DISC_M = 0.06

@@ -2,9 +2,9 @@ import { modifierKind } from '../gear'
 import { namesOf } from '../paper'
 import { bold } from '../print'
 import { dialOf, dialStop, figure, type Reading } from '../readings'
-import { litFaceOutline, placeLandmarks, type RigSource, standingOf, wearOf } from '../rig'
+import { litFaceOutline, placeLandmarks, type Rig, type RigSource, standingOf, wearOf } from '../rig'
 import { panelWords, placeOf, type Source } from '../sitting'
-import { degrees, distance } from '../space'
+import { addScaled, degrees, distance, type Frame, subtract } from '../space'
 import { stands } from './tape'
 import type { Card, Fact, SheetInput } from './types'
 import { angle, exactLength, length, modifierDetails, modifierWords, round, shutter, sourceWords } from './words'
@@ -34,10 +34,24 @@ export function cameraCard(input: SheetInput): readonly Fact[] {
     fact('to the eyes', length(distance(camera.positionM, eyePoint))),
     fact('lens height', length(camera.positionM[1])),
     Math.abs(tilt) < 0.5 ? null : fact('tilt', `${angle(tilt)} ${tilt < 0 ? 'down' : 'up'}`),
+    turnedOff(input),
     fact('balance', `${camera.balanceK ?? 5500} K, fixed`),
     fact('focus', 'near eye'),
     camera.hood ? fact('hood', `${figure(1000 * camera.hood.depthM)} mm deep`) : null,
   ])
+}
+
+/** A camera that does not point at the sitter's eyes, seen from above. */
+function turnedOff({ rig }: SheetInput): Fact | null {
+  const words = besideEyes(rig, rig.view.frame)
+  return words === '' ? null : fact('turned', words)
+}
+
+/** '12° to the right of the eyes', seen from above, as what looks along the frame's axis has them; empty: straight at them. */
+function besideEyes(rig: Rig, { origin, z }: Frame): string {
+  const [toX, , toZ] = subtract(placeLandmarks(rig.figures[0]).eyePoint, origin)
+  const off = degrees(Math.atan2(z[0] * toZ - z[2] * toX, z[0] * toX + z[2] * toZ))
+  return Math.abs(off) < 0.5 ? '' : `${angle(off)} to the ${off < 0 ? 'right' : 'left'} of the eyes`
 }
 
 /** A card for each source, in the order of their letters. */
@@ -106,10 +120,18 @@ const lengthRuns = (metres: number) => {
 const ceilingWords = ({ outdoors, heightM }: SheetInput['sitting']['room'], topM: number): string[] =>
   outdoors ? [] : [`, ${figure(heightM - topM, 2)} under the ceiling`]
 
-/** The place that its axis meets, from the reading's own words. */
-function aimWords(input: SheetInput, { letter }: RigSource): string {
+/** The place that its axis meets, from the reading's own words; on the backdrop also where. */
+function aimWords(input: SheetInput, source: RigSource): string {
+  const { letter, frame } = source
   const sentence = readingOf(input, `source.${letter}.aim`)?.sentence ?? ''
-  return sentence.match(/ points at (.*)\.$/)?.[1] ?? 'as drawn'
+  const met = sentence.match(/ points at (.*)\.$/)?.[1] ?? 'as drawn'
+  const { backdrop } = input.sitting
+  if (/^(the (wall|floor|ceiling|panel)|nothing)/.test(met))
+    return [met, besideEyes(input.rig, frame)].filter(Boolean).join(', as the lamp looks ')
+  if (met !== 'the backdrop' || !backdrop) return met
+  const [x, y] = addScaled(frame.origin, frame.z, (-backdrop.distanceM - frame.origin[2]) / frame.z[2])
+  const side = Math.abs(x) < 0.005 ? 'over Z' : `${exactLength(Math.abs(x))} to ${x > 0 ? 'R' : 'L'} of Z`
+  return `${met}, ${side}, ${exactLength(y)} up`
 }
 
 /** What the lamp is set to, and what a meter shows of it alone. */

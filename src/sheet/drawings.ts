@@ -56,7 +56,7 @@ export function drawingsOf(
     const drawing = square(source)
     const caption = `Elevation square to ${source.letter}`
     const here = drawn(drawing, scale, caption)
-    if (heightOf([...blocks, here]) <= room.height && sizeOnPaper(drawing, scale).width <= room.width) blocks.push(here)
+    if (heightOf([...blocks, here]) <= room.height && sizeAt(drawing, scale).width <= room.width) blocks.push(here)
     else {
       const at = scaleFor(drawing, { width: columnWidth(paper), height: MOST_HEIGHT_MM })
       more.push({ title: `${source.letter}, ${source.role}`, blocks: [drawn(drawing, at, caption)] })
@@ -73,24 +73,21 @@ const MOST_HEIGHT_MM = 200
 
 const drawn = (drawing: Drawing, scale: number, caption: string): Drawn => ({
   kind: 'drawing',
-  drawing,
+  drawing: atScale(drawing, scale),
   scale,
   caption,
   bar: true,
 })
 
 const heightOf = (blocks: readonly Drawn[]): number =>
-  blocks.reduce(
-    (sum, { drawing, scale, bar }) => sum + sizeOnPaper(drawing, scale).height + 1 + (bar ? SCALE_ROW : 0),
-    0,
-  )
+  blocks.reduce((sum, { drawing, scale, bar }) => sum + sizeAt(drawing, scale).height + 1 + (bar ? SCALE_ROW : 0), 0)
 
 type Room = { readonly width: number; readonly height: number }
 
 /** The largest scale at which a drawing has room; the smallest there is where none has. */
 function scaleFor(drawing: Drawing, { width, height }: Room): number {
   const fits = (scale: number) => {
-    const size = sizeOnPaper(drawing, scale)
+    const size = sizeAt(drawing, scale)
     return size.width <= width && size.height + 1 <= height
   }
   return SCALES.find(fits) ?? SCALES[SCALES.length - 1]
@@ -101,16 +98,16 @@ function scaleFor(drawing: Drawing, { width, height }: Room): number {
  * large, it is, and the second as large as what is left.
  */
 function scalesFor(first: Drawing, second: Drawing, { width, height }: Room): readonly [number, number] {
-  const leftBy = (scale: number) => height - SCALE_ROW - sizeOnPaper(first, scale).height - 1
+  const leftBy = (scale: number) => height - SCALE_ROW - sizeAt(first, scale).height - 1
   const both = SCALES.find(
     (scale) =>
-      Math.max(sizeOnPaper(first, scale).width, sizeOnPaper(second, scale).width) <= width &&
-      sizeOnPaper(second, scale).height + 1 <= leftBy(scale),
+      Math.max(sizeAt(first, scale).width, sizeAt(second, scale).width) <= width &&
+      sizeAt(second, scale).height + 1 <= leftBy(scale),
   )
   const last = SCALES[SCALES.length - 1]
   const alone = SCALES.find((scale) => {
     const room = { width, height: leftBy(scale) - SCALE_ROW }
-    return sizeOnPaper(first, scale).width <= width && scaleFor(second, room) < last
+    return sizeAt(first, scale).width <= width && scaleFor(second, room) < last
   })
   if (alone !== undefined && 2 * alone <= (both ?? last)) {
     return [alone, scaleFor(second, { width, height: leftBy(alone) - SCALE_ROW })]
@@ -119,22 +116,40 @@ function scalesFor(first: Drawing, second: Drawing, { width, height }: Room): re
 }
 
 /** The enlarged edge is left out: it moves with the hand, and its millimetres are a reading. */
-const forPaper = (drawing: Drawing, inFewWords: boolean): Drawing => ({
+const forPaper = <D extends Drawing>(drawing: D, inFewWords: boolean): D => ({
   ...drawing,
   shapes: drawing.shapes
     .filter(({ kind }) => kind !== 'window')
-    .flatMap((shape) => (inFewWords && shape.kind === 'text' ? inTwoLines(shape) : [shape])),
+    .map((shape) => (inFewWords && shape.kind === 'text' ? inFew(shape) : shape)),
 })
 
-/** Level words beside an elevation: metres over the line that they stand at, feet under it, so that the drawing keeps its room. */
-function inTwoLines(shape: TextShape): Drawing['shapes'] {
+const METRES_AND_FEET = /^(.*[\d.]+ m), (\d+′ \d+″)(.*)$/
+
+/** Along a line there is no room for metres and feet: the source's card has them side by side. */
+function inFew(shape: TextShape): TextShape {
   const text = shape.short ?? shape.text
-  const [, metres, feet, rest] = /^(.*[\d.]+ m), (\d+′ \d+″)(.*)$/.exec(text) ?? []
-  if (metres === undefined) return [{ ...shape, text }]
-  // Along a line there is no room for both: the source's card has them side by side.
-  if (shape.angleDeg !== 0) return [{ ...shape, text: `${metres}${rest}` }]
+  return { ...shape, text: shape.angleDeg === 0 ? text : text.replace(METRES_AND_FEET, '$1$3') }
+}
+
+/** Smaller than this, two lines would run into those of the next height: feet then stand behind the metres. */
+const TWO_LINES_UP_TO = 25
+
+/** Level words beside a large elevation: metres over the line that they stand at, feet under it, so that the drawing keeps its room. */
+function atScale(drawing: Drawing, scale: number): Drawing {
+  if (scale > TWO_LINES_UP_TO || !('alongX' in drawing)) return drawing
+  return {
+    ...drawing,
+    shapes: drawing.shapes.flatMap((shape) => (shape.kind === 'text' ? inTwoLines(shape) : [shape])),
+  }
+}
+
+function inTwoLines(shape: TextShape): Drawing['shapes'] {
+  const [, metres, feet, rest] = METRES_AND_FEET.exec(shape.text) ?? []
+  if (metres === undefined || shape.angleDeg !== 0) return [shape]
   return [
     { ...shape, text: `${metres}${rest}`, stands: 'over' },
     { ...shape, text: feet!, stands: 'under' },
   ]
 }
+
+const sizeAt = (drawing: Drawing, scale: number) => sizeOnPaper(atScale(drawing, scale), scale)

@@ -34,7 +34,7 @@ export function meterRows({ sitting, readings }: SheetInput): readonly MeterRow[
     else if (id === 'ratio.nearFar' && typeof reading.value === 'number')
       rows.push(rowOf(reading, 'near to far cheek, stops', 'stop'))
   }
-  return rows.sort((a, b) => orderOf(a).localeCompare(orderOf(b)))
+  return rows.sort((a, b) => (orderOf(a) < orderOf(b) ? -1 : orderOf(a) > orderOf(b) ? 1 : 0))
 }
 
 const ELSEWHERE: Readonly<Record<string, string>> = {
@@ -43,7 +43,7 @@ const ELSEWHERE: Readonly<Record<string, string>> = {
   hair: 'hair, disc to it',
 }
 /** One source after the other, each at all its places; then all together, in the order of the readings. */
-const orderOf = ({ id, name }: MeterRow): string => (id.startsWith('source.') ? name.slice(0, 1) : 'all')
+const orderOf = ({ id, name }: MeterRow): string => (id.startsWith('source.') ? name.slice(0, 1) : '~')
 
 function facing({ receptor, facing }: SheetInput['sitting']['meterPlaces'][number]): string {
   const to =

@@ -35,7 +35,7 @@ export function setUpSheet(input: SheetInput): SetUpSheet {
     sources: sourceCards(input),
     set: setCards(input),
     fixed,
-    fixedWords: `X: on the floor under the sitter’s eyes. Z: ${fixed.zIs === 'under the lens' ? 'on the floor plumb under the lens' : 'foot of the backdrop, straight behind X'}. X to Z ${toZ}. R, L: to camera right or left of the line X–Z.`,
+    fixedWords: `X: on the floor under the sitter’s eyes. Z: ${fixed.zIs === 'under the lens' ? 'on the floor plumb under the lens' : 'foot of the backdrop, straight behind X'}. X to Z ${toZ}. R, L: to camera right or left of the line X–Z. Angles are seen from the eyes over X: round from the line to the lens, up from the eye line; distances go to the middle of the open face.`,
     tape: tapeRows(input),
     rims: rimRows(input),
     meters: meterRows(input),

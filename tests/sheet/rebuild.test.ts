@@ -1,0 +1,138 @@
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { readFigureAsset } from '../../src/figure'
+import { defaultModifier } from '../../src/gear'
+import { bodiesOf } from '../../src/meter'
+import { plain } from '../../src/print'
+import { createRayCaster } from '../../src/rays'
+import { takeReadings } from '../../src/readings'
+import { assembleRig, placeLandmarks } from '../../src/rig'
+import { type SetUpSheet, setUpSheet } from '../../src/sheet'
+import { centreAt, firstSitting, readSitting, type Sitting, type Source } from '../../src/sitting'
+import type { Vec3 } from '../../src/space'
+
+/**
+ * With nothing but what the sheet prints, a set is built again on an empty floor: within 5 cm, 5° and 0.3 stop, the same pattern
+ * (trade.md §3.1, lesson 15: common practice, no source). What a stranger reads off the paper is read here by the same words.
+ */
+
+const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
+
+function read(sitting: Sitting) {
+  const rig = assembleRig(sitting, { figure })
+  const bodies = bodiesOf(rig)
+  return { sitting, rig, ...takeReadings({ sitting, rig, bodies, caster: createRayCaster(bodies.bodies), paths: 0 }) }
+}
+
+const factsOf = (facts: SetUpSheet['camera']): Readonly<Record<string, string>> =>
+  Object.fromEntries(facts.map(({ name, words }) => [name, plain(words)]))
+const number = (text: string | undefined, what = /[\d.]+/): number => Number(what.exec(text ?? '')?.[0])
+/** '45° to camera right' to the right, which is more; 'straight on': 0. */
+const sideways = (text: string | undefined): number =>
+  /straight/.test(text ?? '') ? 0 : number(text) * (/left/.test(text ?? '') ? -1 : 1)
+/** '1/8 − 0.4' of full power. */
+function dialOf(text: string | undefined): number {
+  const [, part, tenths = '0'] = /1\/(\d+)(?: − ([\d.]+))?/.exec(text ?? '')!
+  return -Math.log2(Number(part)) - Number(tenths)
+}
+const MODIFIERS: readonly (readonly [RegExp, string])[] = [
+  [/white umbrella/, 'white-umbrella'],
+  [/wide dish/, 'wide-dish'],
+  [/standard dish/, 'dish'],
+]
+
+function rebuilt(sheet: SetUpSheet): Sitting {
+  const first = firstSitting()
+  const card = (title: string) => factsOf(sheet.set.find((one) => one.title === title)!.facts)
+  const [camera, sitter, backdrop, room] = [factsOf(sheet.camera), card('Sitter'), card('Backdrop'), card('Room')]
+  const [widthM, depthM, heightM] = [...room.size!.matchAll(/[\d.]+/g)].map(([m]) => Number(m))
+  const [fromRight, fromBack] = [...room['X stands']!.matchAll(/([\d.]+) m/g)].map(([, m]) => Number(m))
+  const [walls, ceiling, floor] = [...room.tones!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
+  const tones = [...backdrop.tone!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
+  const empty: Sitting = {
+    ...first,
+    reExpose: 'nothing',
+    sitters: [{ ...first.sitters[0], eyeHeightM: number(sitter['eye line']), headTurnDeg: sideways(sitter.head) }],
+    ...{ panels: [], objects: [], meterPlaces: [] },
+    backdrop: {
+      widthM: number(backdrop.paper),
+      heightM: number(backdrop.paper, /[\d.]+(?= m[^w]*high)/),
+      distanceM: number(backdrop['behind X']),
+      reflectance: [tones[0]!, tones[1] ?? tones[0]!, tones[2] ?? tones[0]!],
+    },
+    room: {
+      ...{
+        widthM: widthM!,
+        depthM: depthM!,
+        heightM: heightM!,
+        xM: fromRight! - widthM! / 2,
+        zM: depthM! / 2 - fromBack!,
+      },
+      ...{ wallReflectance: walls!, ceilingReflectance: ceiling!, floorReflectance: floor! },
+    },
+  }
+  const marks = placeLandmarks(assembleRig(empty, { figure }).figures[0])
+  const away = number(camera['to the eyes'])
+  const stands = {
+    ...empty.camera,
+    ...{ iso: number(camera.ISO), fNumber: number(camera.aperture, /[\d.]+$/), focalLengthMm: number(camera.lens) },
+    positionM: [0, number(camera['lens height']), marks.eyePoint[2] + away] as Vec3,
+    aimM: [
+      0,
+      number(camera['lens height']) - away * Math.tan((number(camera.tilt) * Math.PI) / 180),
+      marks.eyePoint[2],
+    ] as Vec3,
+  }
+  const face = assembleRig({ ...empty, camera: stands }, { figure }).figures[0].posed.landmarks
+  const sources = sheet.sources.map(({ title, facts }): Source => {
+    const says = factsOf(facts)
+    const kind = MODIFIERS.find(([words]) => words.test(title))![1]
+    const place = {
+      azimuthFromLensDeg: sideways(says.round),
+      elevationDeg: number(says.up),
+      tapeM: number(says['to cheek']),
+    }
+    const paper = /backdrop, (.*) to ([RL]) of Z, (.*) up/.exec(says.aim!)
+    const aimM: Vec3 = paper
+      ? [number(paper[1]) * (paper[2] === 'R' ? 1 : -1), number(paper[3]), -empty.backdrop!.distanceM]
+      : face[/cheek at camera right/.test(says.aim!) ? 'cheekLeft' : 'noseTip'].position
+    return {
+      ...first.sources[0],
+      id: title.slice(0, 1),
+      letter: title.slice(0, 1),
+      role: /key/.test(title) ? 'key' : 'backdrop',
+      head: {
+        ...first.sources[0].head,
+        energyJ: number(says.power, /\d+(?= J)/),
+        guideNumberM: null,
+        powerStops: dialOf(says.power),
+      },
+      modifier: { ...defaultModifier(kind), diameterM: number(title, /[\d.]+(?= m open)/) },
+      centreM: centreAt(place, stands, marks),
+      aimM,
+      rollDeg: 0,
+    }
+  })
+  return { ...empty, camera: stands, sources }
+}
+
+test.each(['three-umbrellas', 'coloured-backdrop', 'hard-key-from-the-side'])('%s', (scene) => {
+  const file = readSitting(readFileSync(`scenes/${scene}.sitting.json`, 'utf8'))
+  if ('problems' in file) throw new Error(scene)
+  const plan = read(file.sitting)
+  const made = read(rebuilt(setUpSheet(plan)))
+  const value = ({ readings }: typeof plan, id: string) => readings.find((one) => one.id === id)?.value
+  const apart = (id: string) => Number(value(made, id)) - Number(value(plan, id))
+  expect(value(made, 'face.pattern')).toBe(value(plan, 'face.pattern'))
+  for (const [i, { letter, frame }] of plan.rig.sources.entries()) {
+    const [a, b] = [frame.origin, made.rig.sources[i]!.frame.origin]
+    expect(Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])).toBeLessThan(0.05)
+    for (const angle of ['azimuthFromLens', 'elevation', 'aim'])
+      expect(Math.abs(apart(`source.${letter}.${angle}`)), `${letter} ${angle}`).toBeLessThan(5)
+    const stops =
+      2 * Math.log2(Number(value(made, `source.${letter}.alone`)) / Number(value(plan, `source.${letter}.alone`)))
+    expect(Math.abs(stops), `${letter} alone`).toBeLessThan(0.3)
+  }
+  expect(Math.abs(apart('ratio.nearFar'))).toBeLessThan(0.3)
+  expect(Math.abs(apart('backdrop.stops'))).toBeLessThan(0.3)
+})
