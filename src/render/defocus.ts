@@ -1,5 +1,6 @@
 import { type IUniform, type Texture, Vector2, Vector3, type WebGLRenderer, WebGLRenderTarget } from 'three'
 import { type DisplayMode, SHOULDER_KNEE } from '../camera'
+import { MOST_BLUR } from '../rig'
 import type { Frame } from '../space'
 import { FLOAT_TARGET } from './g-buffer'
 import { FullScreenPass } from './programs'
@@ -18,8 +19,8 @@ export const DISPLAY_DEFINES = {
 
 /** A far blur under so many pixels changes nothing. */
 export const LEAST_PX = 1
-/** Tiles across the picture. No disc is drawn with a radius over a tile: an eighth of the picture's width across. */
-const TILES = 16
+/** Tiles across the picture. No disc is drawn with a radius over a tile. */
+const TILES = 2 / MOST_BLUR
 
 export interface Defocusing {
   /** World places of the pixels; A: 0 where there is nothing. */

@@ -1,7 +1,7 @@
-import { type DisplayMode, exposureScale, farBlurDiameter, viewTangent } from '../camera'
-import { modellingAfter, type Rig, type RigSource, type View } from '../rig'
-import { dot, subtract } from '../space'
-import type { Blur, Recombination } from './recombine'
+import { type DisplayMode, exposureScale, viewTangent } from '../camera'
+import { lensBlur, modellingAfter, type Rig, type RigSource, type View } from '../rig'
+import { dot } from '../space'
+import type { Recombination } from './recombine'
 
 /** What gives way so that the metered place keeps its exposure: all powers together, or the f-number. */
 export interface ReExposure {
@@ -30,7 +30,7 @@ export function recombinationOf(
 ): Recombination {
   const gain = 2 ** (exposure?.factorStops ?? 0)
   const fNumber = exposure?.fNumber ?? rig.view.fNumber
-  const blur = blurOfMm === undefined ? null : blurOf(rig, fNumber, blurOfMm)
+  const blur = blurOfMm === undefined ? null : lensBlur(rig, fNumber, blurOfMm)
   const lit = modelling ? byModellingLamps(rig, gain) : rig.sources
   const shown = lit.map((source) => ({
     sourceId: source.id,
@@ -82,16 +82,4 @@ function darkOf({
     dot(v, frame.y) * viewTangent(sensorHeightMm, focalLengthMm),
     dot(v, frame.z),
   ]
-}
-
-/**
- * On the sensor a point is spread over a disc (camera's blurDiameter); the picture is the sensor, a crop is that of a longer lens. null:
- * there is nobody to focus on, or they are nearer than a lens focuses.
- */
-function blurOf({ figures, view }: Rig, fNumber: number, focalLengthMm: number): Blur | null {
-  const [sitter] = figures
-  const focusM = sitter ? dot(subtract(sitter.posed.eyeMidpoint, view.frame.origin), view.frame.z) : 0
-  if (!(1000 * focusM > 2 * focalLengthMm)) return null
-  const onSensorMm = farBlurDiameter(focalLengthMm, fNumber, 1000 * focusM)
-  return { focusM, farShare: (onSensorMm * view.focalLengthMm) / focalLengthMm / view.sensorWidthMm }
 }

@@ -3,6 +3,7 @@
 export { lidTone, lidTurn } from '../figure'
 export { finishOf } from '../gear'
 export * from './assemble'
+export { isBlurCut, type LensBlur, lensBlur, MOST_BLUR } from './blur'
 export * from './edge-place'
 export { type Cheek, farCheek, nearCheek, placeLandmarks, wearOf } from './figure'
 export * from './inside'

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs'
+import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
 import type { Reading } from '../../src/readings'
@@ -18,8 +18,9 @@ import {
 import { lamp, setOf, take } from './set'
 
 const SCENES = new URL('../../scenes/', import.meta.url)
-const shipped = readdirSync(SCENES)
-  .filter((name) => name.endsWith('.sitting.json'))
+/** Of one kind each: an umbrella and a panel; three of them; a flash on the camera. What else can be read is in the full set. */
+const shipped = ['notice-board', 'three-umbrellas', 'flash-on-camera-close-to-wall']
+  .map((name) => `${name}.sitting.json`)
   .map((name) => [name, opened(readFileSync(new URL(name, SCENES), 'utf8'))] as const)
 
 function opened(text: string): Sitting {

@@ -40,20 +40,22 @@ function answer(out: string): Told {
 }
 
 const fixed: Partial<Sitting> = { reExpose: 'nothing' }
+/** Beside the sitter, with nothing between it and a lamp in front. */
 const FREE = [0.8, EYE_M, 0.5] as const
-const meter = (facing: MeterPlace['facing'] = 'light'): MeterPlace => ({
-  ...{ id: 'free', name: 'free', at: { pointM: FREE }, receptor: 'disc', facing },
+const meter = (id: string, at: MeterPlace['at'], rest: Partial<MeterPlace> = {}): MeterPlace => ({
+  ...{ id, name: id, at, receptor: 'disc', facing: 'light' },
+  ...rest,
 })
-const before = (d: number, rest: Partial<Source> = {}): Source => ({
-  ...lamp('A', rest),
-  centreM: [FREE[0], FREE[1], FREE[2] + d],
-  aimM: FREE,
-})
-const free = async (source: Source, change: Partial<Sitting> = {}) =>
-  (await told(setOf([source], { ...fixed, meterPlaces: [meter()], ...change }))).value('place.free')
+/** One lamp, and a disc to it at each distance straight before it. */
+async function along(distances: readonly number[], rest: Partial<Source> = {}): Promise<readonly number[]> {
+  const centreM = [FREE[0], FREE[1], FREE[2] + 2.2] as const
+  const places = distances.map((d) => meter(`at${d}`, { pointM: [FREE[0], FREE[1], centreM[2] - d] }))
+  const { value } = await told(setOf([{ ...lamp('A', rest), centreM, aimM: FREE }], { ...fixed, meterPlaces: places }))
+  return distances.map((d) => value(`place.at${d}`))
+}
 
 test('1: a bare small source, 1 to 2 m = −2.0 stops, 1 to 1.4 m = −1.0', async () => {
-  const [one, root2, two] = [await free(before(1)), await free(before(Math.SQRT2)), await free(before(2))]
+  const [one, root2, two] = (await along([1, Math.SQRT2, 2])) as [number, number, number]
   // A disc 0.18 m wide is 0.012 stop under the point law at 1 m.
   expect(Math.abs(stopsBetween(one, two) + 2)).toBeLessThan(0.03)
   expect(Math.abs(stopsBetween(one, root2) + 1)).toBeLessThan(0.03)
@@ -61,24 +63,27 @@ test('1: a bare small source, 1 to 2 m = −2.0 stops, 1 to 1.4 m = −1.0', asy
 
 test('2: a matt disc 0.9 m wide, 0.45 to 0.9 m: −1.3 to −1.4, not −2', async () => {
   const modifier = { ...defaultModifier('octa'), diameterM: 0.9 }
-  const stops = stopsBetween(await free(before(0.45, { modifier })), await free(before(0.9, { modifier })))
+  const [near, far] = (await along([0.45, 0.9], { modifier })) as [number, number]
   // E = πL·R²/(R² + d²): −1.32; a box's cloth is brighter in the middle, and falls a little slower.
-  expect(stops).toBeLessThan(-1.25)
-  expect(stops).toBeGreaterThan(-1.45)
+  expect(stopsBetween(near, far)).toBeLessThan(-1.25)
+  expect(stopsBetween(near, far)).toBeGreaterThan(-1.45)
 })
 
 test('3: two equal lights on one point +1.0; one 2 stops down +0.32', async () => {
+  const camera = { ...firstSitting().camera, positionM: [FREE[0], EYE_M, 2.9] as const }
   const aside = (letter: string, x: number, stops = 0): Source => {
     const source = { ...lamp(letter), centreM: [FREE[0] + x, EYE_M, 2.4] as const, aimM: FREE }
     return { ...source, head: { ...source.head, powerStops: source.head.powerStops + stops } }
   }
-  const camera = { ...firstSitting().camera, positionM: [FREE[0], EYE_M, 2.9] as const }
-  const of = async (...sources: Source[]) =>
-    (await told(setOf(sources, { ...fixed, camera, meterPlaces: [meter('lens')] }))).value('place.free')
-  const alone = await of(aside('A', 0.6))
-  // Sums of squares of f-numbers: log₂ 2 and log₂ 1.25.
-  expect(Math.abs(stopsBetween(alone, await of(aside('A', 0.6), aside('B', -0.6))) - 1)).toBeLessThan(0.01)
-  expect(Math.abs(stopsBetween(alone, await of(aside('A', 0.6), aside('B', -0.6, -2))) - 0.32)).toBeLessThan(0.01)
+  const gain = async (down: number) => {
+    const both = meter('both', { pointM: FREE }, { facing: 'lens' })
+    const meterPlaces = [both, { ...both, id: 'one', name: 'one', sourceIds: ['source-A'] }]
+    const { value } = await told(setOf([aside('A', 0.6), aside('B', -0.6, down)], { ...fixed, camera, meterPlaces }))
+    return stopsBetween(value('place.one'), value('place.both'))
+  }
+  // Exposures add: log₂ 2 and log₂ 1.25.
+  expect(Math.abs((await gain(0)) - 1)).toBeLessThan(0.01)
+  expect(Math.abs((await gain(-2)) - 0.32)).toBeLessThan(0.01)
 })
 
 test('4: an on-axis fill 1 stop down: highlight : shadow 3.0', async () => {
@@ -90,15 +95,25 @@ test('4: an on-axis fill 1 stop down: highlight : shadow 3.0', async () => {
   expect(Math.abs(value('ratio.highlightShadow') - 3)).toBeLessThan(0.15)
 })
 
-test('8: a white card in the light of a grey one: log₂(0.88/0.18) = 2.29 stops', async () => {
-  const spot = async (reflectance: number) => {
-    const card = { kind: 'card' as const, id: 'card', centreM: FREE, widthM: 0.3, heightM: 0.3, turnDeg: 0, tiltDeg: 0 }
-    const place: MeterPlace = { ...meter('lens'), receptor: 'spot' }
-    return (
-      await told(setOf([before(2)], { ...fixed, objects: [{ ...card, reflectance }], meterPlaces: [place] }))
-    ).value('place.free')
-  }
-  expect(Math.abs(stopsBetween(await spot(0.18), await spot(0.88)) - 2.29)).toBeLessThan(0.01)
+test('8: a white card beside a grey one, in one light: log₂(0.88/0.18) = 2.29 stops', async () => {
+  const cards = [
+    { id: 'white', reflectance: 0.88, x: -0.2 },
+    { id: 'grey', reflectance: 0.18, x: 0.2 },
+  ]
+  const { value } = await told(
+    // Square to both, so that each card meets the lamp at one angle.
+    setOf([lamp('A', { az: 0, el: 30, d: 2.2 })], {
+      ...fixed,
+      objects: cards.map(({ id, reflectance, x }) => ({
+        ...{ id, kind: 'card' as const, centreM: [x, 1.1, 0.1] as const, widthM: 0.1, heightM: 0.1 },
+        ...{ turnDeg: 0, tiltDeg: 0, reflectance },
+      })),
+      meterPlaces: cards.map(({ id, x }) =>
+        meter(`on-${id}`, { pointM: [x, 1.1, 0.101] }, { receptor: 'spot', facing: 'lens' }),
+      ),
+    }),
+  )
+  expect(Math.abs(stopsBetween(value('place.on-grey'), value('place.on-white')) - 2.29)).toBeLessThan(0.01)
 })
 
 test('10: only the head turns 20°: another pattern, the same light on the cheek', async () => {

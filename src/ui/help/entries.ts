@@ -98,11 +98,11 @@ const NUMBERS: readonly (readonly [string, string])[] = [
   ],
   [
     'Where does a number come from?',
-    '‹why› beside it opens the formula, the numbers put into it, its source and its place. Pointing at a reading rings the place on the drawings. ‹pin› keeps a reading at the top.',
+    '‹why› beside it opens the formula, the numbers put into it, its source and its place, and what it would be with the key 10 cm nearer or farther, the head turned 10° or a taller sitter. Pointing at a reading rings the place on the drawings. ‹pin› keeps a reading at the top.',
   ],
   [
     'How do I meter somewhere else?',
-    '‹add› has a meter and grids of the face and the backdrop. Dome, shaded dome, disc or spot, aimed at a source, at the lens or freely, of one source or all.',
+    '‹add› has a meter and grids of the face and the backdrop. Dome, shaded dome, disc or spot, aimed at a source, at the lens or freely, of one source or all, by flash, steady light or modelling lamps.',
   ],
   [
     'How do I get f/8, a ratio or a white backdrop?',

@@ -1,18 +1,31 @@
+import { isBlurCut, lookFrom } from '../../rig'
 import { useDerived } from '../derived'
-import { pictureBy, useSession } from '../store'
+import { pictureBy, useSession, useSitting } from '../store'
 
 /** What the picture is doing, in words: never on the grey wall, and a count instead of a spinner. And by what it is not as the camera has it. */
 export function PictureWords() {
   const byModelling = useSession((session) => pictureBy(session).byModelling)
   const blurred = useSession((session) => pictureBy(session).blurred)
+  const cut = useBlurCut(blurred)
   const failed = useDerived((derived) => derived.picture.kind === 'failed')
   return (
     <>
       {byModelling && !failed && 'by modelling lamps, '}
-      {blurred && !failed && 'blurred, '}
+      {blurred && !failed && (cut ? 'blurred, the widest discs less than they are, ' : 'blurred, ')}
       <Work />
     </>
   )
+}
+
+/** Whether the blur in sight is drawn smaller than the lens would have it somewhere. */
+function useBlurCut(blurred: boolean): boolean {
+  const look = useSession((session) => session.look)
+  const rig = useDerived((derived) => derived.rig)
+  const fNumber = useDerived((derived) => derived.read?.exposure.fNumber)
+  const { focalLengthMm } = useSitting().camera
+  // The profile is seen by no lens.
+  if (!blurred || !rig || look === 'profile') return false
+  return isBlurCut({ ...rig, view: lookFrom(rig, look) }, fNumber ?? rig.view.fNumber, focalLengthMm)
 }
 
 function Work() {

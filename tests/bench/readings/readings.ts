@@ -38,18 +38,19 @@ function bench(name: string, sitting: Sitting): void {
     return scene()
   }
   const best = (work: (made: ReturnType<typeof scene>) => number) => {
-    let [least, rays] = [Number.POSITIVE_INFINITY, 0]
+    const times: number[] = []
+    let rays = 0
     for (let run = 0; run < RUNS; run++) {
       const made = step()
-      least = Math.min(
-        least,
+      times.push(
         milliseconds(() => {
           rays = work(made)
         }, 1),
       )
     }
     set = sitting
-    return { least, rays }
+    times.sort((a, b) => a - b)
+    return { least: times[0]!, median: times[RUNS / 2]!, rays }
   }
   const closed = best(({ rig, bodies }) => takeReadings({ sitting: set, rig, bodies, caster: NO_RAYS }).rays)
   const sources = sitting.sources.length
@@ -65,7 +66,12 @@ function bench(name: string, sitting: Sitting): void {
   }, 3)
   row(`${name}: one meter reading without rays, a source`, one / many / sources, 'ms')
   const live = best((made) => takeReadings({ sitting: set, ...made }).rays)
-  row(`${name}: the full live set, with visibility`, live.least, 'ms', `${live.rays} rays`)
+  row(
+    `${name}: the full live set, with visibility`,
+    live.least,
+    'ms',
+    `${live.rays} rays; median ${live.median.toPrecision(3)}`,
+  )
   let places = 0
   const made = scene()
   const grid = milliseconds(() => {
