@@ -19,8 +19,7 @@ type Tolerance = Readonly<Record<PlaceClass, number>>
 const TOLERANCE: Tolerance = {
   even: 0.02,
   smooth: 0.06,
-  // The worst: the hard key's floor, which no light reaches straight and few rays of a list meet what is lit, 0.120; else 0.063.
-  bounced: 0.125,
+  bounced: 0.1,
   crevice: Number.POSITIVE_INFINITY,
   edge: Number.POSITIVE_INFINITY,
 }

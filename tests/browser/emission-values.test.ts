@@ -135,8 +135,26 @@ test('EMIT-X: flux thrown into the room per face light at 1.5 m', async () => {
   expect(Object.keys(kinds).sort()).toEqual(Object.keys(expected).sort())
   for (const [name, emissions] of Object.entries(kinds)) {
     const [e] = await illuminance(emissions[0], [axis(1.5)], COARSE)
-    const flux = emissions.reduce((sum, emission) => sum + emissionOf(emission).flux, 0)
+    let flux = 0
+    for (const emission of emissions) {
+      const through = await fluxThroughSphere(emission)
+      expect(Math.abs(through / emissionOf(emission).flux - 1), `${name}, flux`).toBeLessThan(0.01)
+      flux += through
+    }
     const x = flux / (e * 1.5 ** 2)
     expect(Math.abs(x / expected[name] - 1), `${name}: ${x}`).toBeLessThanOrEqual(0.05)
   }
 })
+
+/** Flux through a sphere about a source, by places spread evenly over it (Fibonacci's spiral): Φ = ∮E dA [Gauss]. */
+async function fluxThroughSphere(emission: EmissionOrder): Promise<number> {
+  const [radiusM, count] = [10, 512]
+  const probes = Array.from({ length: count }, (_, i): Probe => {
+    const [z, turn] = [1 - (2 * i + 1) / count, i * Math.PI * (3 - Math.sqrt(5))]
+    const flat = Math.sqrt(1 - z * z)
+    const normal: Vec3 = [-flat * Math.cos(turn), -flat * Math.sin(turn), -z]
+    return { position: [-radiusM * normal[0], -radiusM * normal[1], -radiusM * normal[2]], normal }
+  })
+  const e = await received(emission, probes, COARSE)
+  return (4 * Math.PI * radiusM ** 2 * e.reduce((sum, value) => sum + value, 0)) / count
+}

@@ -90,25 +90,30 @@ test('this browser can draw the picture', async () => {
   expect(await open.page.evaluate('tested.support()')).toBeNull()
 })
 
+/** One of sixteen samples that is hidden or seen by itself: its ghost. */
+const GHOST = 100 / 16
+
 /**
  * Bars in per cent of the mean: RMSE over all pixels, the head and, in the first frame, the set; mean error of the first
- * two. Measured in the comments, in that order.
+ * two; in the first frame the worst pixel, since ghost silhouettes hide in an RMSE. Measured in the comments, in that order.
+ * render.md asks for a mean error of at most 0.3 of all and 0.5 of the head in a picture of many samples (it was found at 8192):
+ * met from 64 on. The first frame's is that of a face that stands for sixteen patches, and its bar is its RMSE.
  * The reference's own noise is in the figures: 512 rays a pixel, about 0.15.
  */
 const BARS = [
-  { rig: 'hard', samples: 16, rays: 64, all: 0.5, head: 1, set: 1, biasAll: 0.1, biasHead: 0.3 }, // 0.21, 0.66, 0.05, 0.02, 0.06
-  { rig: 'hard', samples: 64, rays: 64, all: 0.35, head: 0.8, set: 0, biasAll: 0.1, biasHead: 0.3 }, // 0.18, 0.58, 0.02, 0.07
-  { rig: 'disc', samples: 16, rays: 512, all: 4, head: 1.5, set: 1, biasAll: 0.7, biasHead: 0.9 }, // 0.92, 1.4, 0.86, 0.54, 0.81
-  { rig: 'disc', samples: 64, rays: 512, all: 1.3, head: 0.6, set: 0, biasAll: 0.3, biasHead: 0.4 }, // 0.47, 0.49, 0.15, 0.35
-  { rig: 'disc', samples: 256, rays: 512, all: 0.4, head: 0.5, set: 0, biasAll: 0.1, biasHead: 0.3 }, // 0.26, 0.32, 0.04, 0.07
-  { rig: 'rect', samples: 16, rays: 512, all: 4, head: 1.5, set: 1, biasAll: 0.7, biasHead: 0.8 }, // 0.87, 0.82, 0.88, 0.44, 0.42
-  { rig: 'rect', samples: 64, rays: 512, all: 1.3, head: 0.6, set: 0, biasAll: 0.3, biasHead: 0.3 }, // 0.51, 0.42, 0.17, 0.14
-  { rig: 'rect', samples: 256, rays: 512, all: 0.4, head: 0.5, set: 0, biasAll: 0.1, biasHead: 0.3 }, // 0.25, 0.28, 0.04, 0.02
-  { rig: 'gridded', samples: 16, rays: 256, all: 5, head: 3.5, set: 0, biasAll: 0.7, biasHead: 0.8 }, // 3.3, 2.2, 0.38, 0.40
-  { rig: 'gridded', samples: 256, rays: 256, all: 0.8, head: 0.6, set: 0, biasAll: 0.15, biasHead: 0.15 }, // 0.46, 0.29, 0.01, 0.11
+  { rig: 'hard', samples: 16, rays: 64, all: 0.5, head: 1, set: 1, biasAll: 0.1, biasHead: 0.3, worst: 12 }, // 0.21, 0.66, 0.05, 0.02, 0.06, worst 9.5
+  { rig: 'hard', samples: 64, rays: 64, all: 0.35, head: 0.8, set: 0, biasAll: 0.1, biasHead: 0.3, worst: 0 }, // 0.18, 0.58, 0.02, 0.07
+  { rig: 'disc', samples: 16, rays: 512, all: 4, head: 1.5, set: 1, biasAll: 0.7, biasHead: 0.9, worst: GHOST }, // 0.92, 1.4, 0.86, 0.54, 0.81, worst 4.1
+  { rig: 'disc', samples: 64, rays: 512, all: 1.3, head: 0.6, set: 0, biasAll: 0.3, biasHead: 0.4, worst: 0 }, // 0.47, 0.49, 0.15, 0.35
+  { rig: 'disc', samples: 256, rays: 512, all: 0.4, head: 0.5, set: 0, biasAll: 0.1, biasHead: 0.3, worst: 0 }, // 0.26, 0.32, 0.04, 0.07
+  { rig: 'rect', samples: 16, rays: 512, all: 4, head: 1.5, set: 1, biasAll: 0.7, biasHead: 0.8, worst: GHOST }, // 0.87, 0.82, 0.88, 0.44, 0.42, worst 4.9
+  { rig: 'rect', samples: 64, rays: 512, all: 1.3, head: 0.6, set: 0, biasAll: 0.3, biasHead: 0.3, worst: 0 }, // 0.51, 0.42, 0.17, 0.14
+  { rig: 'rect', samples: 256, rays: 512, all: 0.4, head: 0.5, set: 0, biasAll: 0.1, biasHead: 0.3, worst: 0 }, // 0.25, 0.28, 0.04, 0.02
+  { rig: 'gridded', samples: 16, rays: 256, all: 5, head: 3.5, set: 0, biasAll: 0.7, biasHead: 0.8, worst: 0 }, // 3.3, 2.2, 0.38, 0.40
+  { rig: 'gridded', samples: 256, rays: 256, all: 0.8, head: 0.6, set: 0, biasAll: 0.15, biasHead: 0.15, worst: 0 }, // 0.46, 0.29, 0.01, 0.11
   // A lamp's own body leaves some 2 % of noise on the head in 512 rays.
-  { rig: 'umbrella', samples: 16, rays: 512, all: 4, head: 9, set: 0, biasAll: 2.5, biasHead: 3.5 }, // 3.4, 7.2, 1.7, 2.2
-  { rig: 'umbrella', samples: 64, rays: 512, all: 1.8, head: 4, set: 0, biasAll: 0.3, biasHead: 1.6 }, // 1.4, 3.3, 0.00, 1.1
+  { rig: 'umbrella', samples: 16, rays: 512, all: 4, head: 9, set: 0, biasAll: 2.5, biasHead: 3.5, worst: 0 }, // 3.4, 7.2, 1.7, 2.2
+  { rig: 'umbrella', samples: 64, rays: 512, all: 1.8, head: 4, set: 0, biasAll: 0.3, biasHead: 1.6, worst: 0 }, // 1.4, 3.3, 0.00, 1.1
 ] as const
 
 /** Each rig is drawn once, and looked at wherever a bar stands. */
@@ -127,14 +132,18 @@ async function layerAt(rig: RigName, samples: number): Promise<Float32Array> {
 const USUAL = BARS.filter(({ rig }) => process.env.AGREEMENT === 'all' || (rig !== 'gridded' && rig !== 'umbrella'))
 
 describe('direct light against exact rays', () => {
-  test.each(USUAL)('$rig, $samples samples', async ({ rig, samples, rays, all, head, set, biasAll, biasHead }) => {
-    const judged = judge(rig, await layerAt(rig, samples), rays)
-    expect(judged.all).toBeLessThan(all)
-    expect(judged.head).toBeLessThan(head)
-    if (set) expect(judged.set).toBeLessThan(set)
-    expect(Math.abs(judged.biasAll)).toBeLessThan(biasAll)
-    expect(Math.abs(judged.biasHead)).toBeLessThan(biasHead)
-  })
+  test.each(USUAL)(
+    '$rig, $samples samples',
+    async ({ rig, samples, rays, all, head, set, biasAll, biasHead, worst }) => {
+      const judged = judge(rig, await layerAt(rig, samples), rays)
+      expect(judged.all).toBeLessThan(all)
+      expect(judged.head).toBeLessThan(head)
+      if (set) expect(judged.set).toBeLessThan(set)
+      if (worst) expect(judged.worst).toBeLessThan(worst)
+      expect(Math.abs(judged.biasAll)).toBeLessThan(biasAll)
+      expect(Math.abs(judged.biasHead)).toBeLessThan(biasHead)
+    },
+  )
 })
 
 test('the error that a picture tells of itself is the one it has, or more', async () => {
