@@ -14,7 +14,7 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
   const page = await host.visit({ viewport: { width: 1024, height: 768 } })
   const word = page.getByRole('button', { name: 'lessons', exact: true })
   await word.press('Enter')
-  await page.getByRole('button', { name: 'Hard from a big box' }).press('Enter')
+  await page.getByRole('button', { name: 'Why is this big box hard?' }).press('Enter')
   await page.getByText('after the prediction').first().waitFor()
   // What is hidden is not in the page at all, and the way on is shut.
   const mended = page.locator('.lesson-pictures > li').nth(1)

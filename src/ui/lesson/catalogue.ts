@@ -4,25 +4,31 @@ import { openLesson } from './open'
 const lessons = import.meta.glob<string>('../../../scenes/lessons/*.lesson.json', { query: '?raw', import: 'default' })
 const faults = import.meta.glob<string>('../../../scenes/faults/*.lesson.json', { query: '?raw', import: 'default' })
 
+/** What they are called: of a faulty set its question, which does not give the fault away as the name of its file would. */
+const lessonTitles = import.meta.glob<string>('../../../scenes/lessons/*.lesson.json', { import: 'title', eager: true })
+const faultTitles = import.meta.glob<string>('../../../scenes/faults/*.lesson.json', { import: 'title', eager: true })
+
 export interface Entry {
   readonly number: number | null
-  /** By its file: '02-size-makes-softness' reads 'Size makes softness'. */
   readonly title: string
   open(): Promise<void>
 }
 
-const entriesOf = (texts: Readonly<Record<string, () => Promise<string>>>): readonly Entry[] =>
+const entriesOf = (
+  texts: Readonly<Record<string, () => Promise<string>>>,
+  titles: Readonly<Record<string, string>>,
+): readonly Entry[] =>
   Object.entries(texts).map(([path, load]) => {
     const stem = path.replace(/^.*\//, '').replace('.lesson.json', '')
-    const [, number, words] = /^(?:(\d+)-)?(.*)$/.exec(stem)!
+    const number = /^\d+/.exec(stem)?.[0]
     return {
       number: number ? Number(number) : null,
-      title: `${words![0]!.toUpperCase()}${words!.slice(1).replaceAll('-', ' ')}`,
+      title: titles[path]!,
       open: async () => {
         openLesson(stem, await load())
       },
     }
   })
 
-export const COURSE = entriesOf(lessons)
-export const FAULTS = entriesOf(faults)
+export const COURSE = entriesOf(lessons, lessonTitles)
+export const FAULTS = entriesOf(faults, faultTitles)
