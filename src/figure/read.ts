@@ -14,6 +14,7 @@ import {
 } from './types'
 import { withCombed, withGrowth } from './worn/combed'
 import { withSeams } from './worn/sewn'
+import { softened } from './worn/soft'
 import type { Wardrobe } from './worn/wear'
 
 const MM = 1000
@@ -31,14 +32,14 @@ export function readFigureAsset(bytes: ArrayBuffer | Uint8Array): FigureAsset {
 
 /** What its looks need to know of a part's places. */
 function withPlaces(part: FigurePart): FigurePart {
-  if (part.name === 'hair') return withCombed(part, false)
+  if (part.name === 'hair') return withCombed(softened(part), false)
   if (part.name === 'skin') return withGloss(withGrowth(part, false))
   return part.name === 'garment' ? withSeams(part) : part
 }
 
 /** A part that is worn, from its own file. Throws FigureFileError with the place and the remedy. */
 export const readWornPart = (name: WornName, bytes: ArrayBuffer | Uint8Array): FigurePart =>
-  name === 'longHair' ? withCombed(readPart(parseGlb(bytes), 'hair'), true) : readPart(parseGlb(bytes), 'headwear')
+  name === 'longHair' ? withCombed(softened(readPart(parseGlb(bytes), 'hair')), true) : readPart(parseGlb(bytes), 'headwear')
 
 /** Parts that are worn, from the bytes of their files. */
 export const readWardrobe = (files: Partial<Record<WornName, ArrayBuffer | Uint8Array>>): Wardrobe =>

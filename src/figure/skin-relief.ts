@@ -8,9 +8,9 @@ import { mix, smoothStep } from './sculpt/solids'
 
 /** [width mm, tilt]: amplitudes. */
 const SCALES = [
-  [2.6, 0.028],
-  [1.2, 0.036],
-  [0.55, 0.02],
+  [2.6, 0.02],
+  [1.2, 0.022],
+  [0.55, 0.012],
 ] as const
 
 /** Pores, one a cell of a lattice: edge of a cell, half width, mm; tilt a millimetre at its middle, of the deepest; how far off the cell's middle. */

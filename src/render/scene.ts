@@ -163,8 +163,8 @@ function sameShapes(before: Rig, after: Rig): boolean {
   return parts.length === old.length && parts.every(({ part }, i) => part.mesh === old[i].part.mesh)
 }
 
-/** Skin's own span is 0.15 to 0.55: skinRoughness in src/rig/skin.ts. */
-const [LEAST_ROUGH, MOST_ROUGH] = [0.12, 0.75]
+/** Skin's own span is 0.2 to 0.6: skinRoughness in src/rig/skin.ts. */
+const [LEAST_ROUGH, MOST_ROUGH] = [0.15, 0.8]
 
 function fillCoats(coats: Float32Array, { part, name, mesh, combed }: PosedPart, figure: RigFigure): void {
   const base = figure.albedo[name]

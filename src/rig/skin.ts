@@ -24,13 +24,13 @@ export const SKIN_LAB: Readonly<Record<SkinTone, readonly [number, number, numbe
 }
 
 /**
- * Roughness r (α = r²) of the skin's gloss: powdered 0.55, usual 0.35, oily 0.15; practice, no citable source. Measured faces
- * have been fitted with slopes of 0.2 to 0.35 for α, from memory: the matt half of the dial; a film of oil or sweat is smoother.
+ * Roughness r (α = r²) of the skin's gloss: powdered 0.6, usual 0.45, oily 0.2. Measured faces have been fitted with slopes of 0.2
+ * to 0.35 for α, from memory: the matt half of the dial; a film of oil or sweat is smoother, practice, no citable source.
  */
-export const skinRoughness = (shine: number): number => 0.55 - 0.4 * shine
+export const skinRoughness = (shine: number): number => 0.6 - 0.4 * shine
 
 /** Sclera: brighter looks like glass. Practice, no citable source. */
-const EYE: Rgb = [0.43, 0.388, 0.356]
+const EYE: Rgb = [0.39, 0.35, 0.322]
 
 /** Iris, mid brown, under the light that the cornea throws together on it; practice, no citable source. */
 export const IRIS: Rgb = [0.088, 0.047, 0.024]
@@ -86,7 +86,7 @@ const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
 ]
 
 /** Moist and shaded by what hangs over it. The lobe of a wet edge stands for a meniscus that bends through all directions between lid and ball. */
-const WET = { tint: [0.42, 0.32, 0.3], roughness: 0.3 } as const
+const WET = { tint: [0.31, 0.23, 0.215], roughness: 0.36 } as const
 
 export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Record<StrandKind, StrandCoat>> {
   const [hair, skin] = [HAIR[sitter.hair], linearFromLab(SKIN_LAB[sitter.skin])]

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { meshoptSimplify } from '../../src/commands/meshopt'
 import { readFigureAsset, type SculptOptions, SHIPPED, sculptFigure, writeFigureGlb } from '../../src/figure'
+import { softened } from '../../src/figure/worn/soft'
 import { asset, assetBytes } from './sculpture'
 
 const ROUGH: SculptOptions = {
@@ -115,7 +116,10 @@ test('sculpting twice gives equal bytes, and reading gives back what was written
     expect(part.mesh.indices).toEqual(was.mesh.indices)
     const worst = (a: Float32Array, b: Float32Array) => a.reduce((most, v, k) => Math.max(most, Math.abs(v - b[k])), 0)
     expect(worst(part.mesh.positions, was.mesh.positions)).toBeLessThan(8e-6)
-    expect(worst(part.mesh.normals, was.mesh.normals)).toBeLessThan(0.009)
+    // In hair's softened sums a step of its integers may turn a normal at the sharpest edge by 3°.
+    const isHair = part.name === 'hair'
+    const normals = (isHair ? softened(was) : was).mesh.normals
+    expect(worst(part.mesh.normals, normals)).toBeLessThan(isHair ? 0.05 : 0.009)
     expect(worst(part.tint, was.tint)).toBeLessThanOrEqual(0.5 / 255 + 1e-6)
     // Of the written places: a step of 8 µm along a ramp that is 77 mm long.
     expect(worst(part.headWeight, was.headWeight)).toBeLessThan(2e-4)

@@ -1,7 +1,10 @@
 import { describe, expect, test } from 'vitest'
+import { parseGlb, readFloats } from '../../src/figure/glb'
 import { gradient } from '../../src/figure/sculpt/surface'
 import { smallestAngle } from '../../src/figure/sculpt/triangles'
-import { asset, garment, hair, partOf, skin } from './sculpture'
+import { softened } from '../../src/figure/worn/soft'
+import { ballMesh } from '../../src/space'
+import { asset, assetBytes, garment, hair, partOf, skin } from './sculpture'
 import { topology } from './topology'
 
 const degrees = (radians: number) => (radians * 180) / Math.PI
@@ -68,13 +71,44 @@ test('skin: every vertex has its mirror image', () => {
   expect(all.size).toBe(positions.length / 3)
 })
 
+/** As the file has them: those of hair are softened when it is read. */
+function writtenNormals(name: string): Float32Array {
+  const glb = parseGlb(assetBytes)
+  const { mesh } = glb.json.nodes!.find((node) => node.name === name)!
+  const normals = readFloats(glb, glb.json.meshes![mesh!].primitives[0].attributes.NORMAL, name)
+  const size = (i: number) => Math.hypot(...normals.subarray(i - (i % 3), i - (i % 3) + 3))
+  return normals.map((value, i) => value / size(i))
+}
+
+test('hair: softened normals are units, lie between a vertex and those about it, and follow the mass of it', () => {
+  const part = partOf('hair')
+  const { positions, normals } = part.mesh
+  const written = writtenNormals('hair')
+  const angles: number[] = []
+  for (let i = 0; i < positions.length; i += 3) {
+    const [a, b] = [normals.subarray(i, i + 3), written.subarray(i, i + 3)]
+    expect(Math.hypot(...a)).toBeCloseTo(1, 5)
+    angles.push(degrees(Math.acos(Math.min(1, a[0] * b[0] + a[1] * b[1] + a[2] * b[2]))))
+  }
+  angles.sort((a, b) => a - b)
+  expect(angles[Math.floor(angles.length / 2)]).toBeGreaterThan(2)
+  expect(angles[Math.floor(0.99 * angles.length)]).toBeLessThan(90)
+  // A ball has nothing to soften.
+  const ball = ballMesh([0, 0, 0], 0.1)
+  const round = softened({ ...part, mesh: ball }).mesh.normals
+  round.forEach((value, i) => {
+    expect(Math.abs(value - ball.normals[i])).toBeLessThan(0.03)
+  })
+})
+
 /** 8-bit normals are off by up to 0.32° (half a step of 1/127 on each axis). */
 test.each([
   ['skin', skin, 0.25, 1],
   ['garment', garment, 0.5, 1],
   ['hair', hair, 1.2, 1],
 ] as const)('%s: normals follow the gradient of the field', (name, field, step, limitDeg) => {
-  const { positions, normals } = partOf(name).mesh
+  const { positions } = partOf(name).mesh
+  const normals = writtenNormals(name)
   const g = new Float64Array(3)
   let over = 0
   let onLids = 0

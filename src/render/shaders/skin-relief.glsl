@@ -41,6 +41,6 @@ vec3 skinRelief(vec3 placeMm, float footprintMm) {
   const mat3 B = mat3(2.0, 3.0, 6.0, 6.0, 2.0, -3.0, -3.0, 6.0, -2.0) / 7.0;
   const mat3 C = mat3(1.0, 8.0, -4.0, 4.0, -4.0, -7.0, 8.0, 1.0, 4.0) / 9.0;
   const mat3 D = mat3(6.0, 6.0, 7.0, -9.0, 2.0, 6.0, 2.0, -9.0, 6.0) / 11.0;
-  return shown * (reliefScale(placeMm, footprintMm, 2.6, 0.028, 0, A) + reliefScale(placeMm, footprintMm, 1.2, 0.036, 1, B)
-    + reliefScale(placeMm, footprintMm, 0.55, 0.02, 2, C) + pore(placeMm, footprintMm, D));
+  return shown * (reliefScale(placeMm, footprintMm, 2.6, 0.02, 0, A) + reliefScale(placeMm, footprintMm, 1.2, 0.022, 1, B)
+    + reliefScale(placeMm, footprintMm, 0.55, 0.012, 2, C) + pore(placeMm, footprintMm, D));
 }
