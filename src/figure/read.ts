@@ -39,7 +39,9 @@ function withPlaces(part: FigurePart): FigurePart {
 
 /** A part that is worn, from its own file. Throws FigureFileError with the place and the remedy. */
 export const readWornPart = (name: WornName, bytes: ArrayBuffer | Uint8Array): FigurePart =>
-  name === 'longHair' ? withCombed(softened(readPart(parseGlb(bytes), 'hair')), true) : readPart(parseGlb(bytes), 'headwear')
+  name === 'longHair'
+    ? withCombed(softened(readPart(parseGlb(bytes), 'hair')), true)
+    : readPart(parseGlb(bytes), 'headwear')
 
 /** Parts that are worn, from the bytes of their files. */
 export const readWardrobe = (files: Partial<Record<WornName, ArrayBuffer | Uint8Array>>): Wardrobe =>
