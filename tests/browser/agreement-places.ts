@@ -55,25 +55,31 @@ const RECEPTOR_POINTS = 5
 const RECEPTOR_M = 0.006
 
 /** The vertices nearest to each landmark, with the normals that the picture shades by. */
-function sitterPlaces({ figures: [{ posed }] }: Rig): readonly Place[] {
-  return LANDMARKS.map((name) => {
-    const target = posed.landmarks[name]
-    const near: (Probe & { readonly gap: number })[] = []
-    for (const { mesh } of posed.parts)
-      for (let i = 0; i < mesh.positions.length; i += 3) {
-        const point: Vec3 = [mesh.positions[i], mesh.positions[i + 1], mesh.positions[i + 2]]
-        const gap = distance(point, target.position)
-        if (gap > RECEPTOR_M) continue
-        const normal = normalize([mesh.normals[i], mesh.normals[i + 1], mesh.normals[i + 2]])
-        if (dot(normal, target.normal) > 0.9) near.push({ gap, position: addScaled(point, normal, LIFT_M), normal })
-      }
-    near.sort((one, other) => one.gap - other.gap)
-    if (near.length === 0) throw new Error(`no vertex within 6 mm of ${name}`)
-    // The nearest, and others spread from there to the rim; the clothes are coarser.
-    const step = Math.max(1, Math.floor((near.length - 1) / (RECEPTOR_POINTS - 1)))
-    const points = near.filter((_, i) => i % step === 0).slice(0, RECEPTOR_POINTS)
-    return { name, position: points[0].position, normal: points[0].normal, points, onSitter: true }
-  })
+const sitterPlaces = ({ figures: [{ posed }] }: Rig): readonly Place[] =>
+  LANDMARKS.map((name) => skinPlace(posed, name, posed.landmarks[name]))
+
+type Posed = Rig['figures'][number]['posed']
+
+export function skinPlace(
+  posed: Posed,
+  name: string,
+  target: { readonly position: Vec3; readonly normal: Vec3 },
+): Place {
+  const near: (Probe & { readonly gap: number })[] = []
+  for (const { mesh } of posed.parts)
+    for (let i = 0; i < mesh.positions.length; i += 3) {
+      const point: Vec3 = [mesh.positions[i], mesh.positions[i + 1], mesh.positions[i + 2]]
+      const gap = distance(point, target.position)
+      if (gap > RECEPTOR_M) continue
+      const normal = normalize([mesh.normals[i], mesh.normals[i + 1], mesh.normals[i + 2]])
+      if (dot(normal, target.normal) > 0.9) near.push({ gap, position: addScaled(point, normal, LIFT_M), normal })
+    }
+  near.sort((one, other) => one.gap - other.gap)
+  if (near.length === 0) throw new Error(`no vertex within 6 mm of ${name}`)
+  // The nearest, and others spread from there to the rim; the clothes are coarser.
+  const step = Math.max(1, Math.floor((near.length - 1) / (RECEPTOR_POINTS - 1)))
+  const points = near.filter((_, i) => i % step === 0).slice(0, RECEPTOR_POINTS)
+  return { name, position: points[0].position, normal: points[0].normal, points, onSitter: true }
 }
 
 /** Three by three over what stands behind the sitter, from the floor's edge of the picture to its top. */
@@ -106,7 +112,7 @@ function setPlaces({ surfaces }: Rig): readonly Place[] {
   })
 }
 
-function onFront({ rect: { halfU, halfV } }: Surface, point: Vec3): Place {
+export function onFront({ rect: { halfU, halfV } }: Surface, point: Vec3): Place {
   const normal = normalize(cross(halfU, halfV))
   const probe = { position: addScaled(point, normal, LIFT_M), normal }
   return { name: '', ...probe, points: [probe], onSitter: false }
