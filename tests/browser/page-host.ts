@@ -175,12 +175,16 @@ export async function type(page: Page, name: string, text: string): Promise<void
 export const grip = (page: Page, drawing: 'Plan' | 'Elevation', target: string) =>
   page.getByRole('region', { name: drawing }).locator(`[data-target="${target}"] .grip`)
 
-export async function dragBy(page: Page, held: ReturnType<typeof grip>, dx: number, dy: number): Promise<void> {
+/** Drags it in five moves; gives back the page's time before the last of them, ms. */
+export async function dragBy(page: Page, held: ReturnType<typeof grip>, dx: number, dy: number): Promise<number> {
   const box = await held.boundingBox()
   if (!box) throw new Error('the handle is not on the page')
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
   await page.mouse.move(x, y)
   await page.mouse.down()
-  for (let i = 1; i <= 5; i++) await page.mouse.move(x + (dx * i) / 5, y + (dy * i) / 5)
+  for (let i = 1; i < 5; i++) await page.mouse.move(x + (dx * i) / 5, y + (dy * i) / 5)
+  const before = await page.evaluate(() => performance.now())
+  await page.mouse.move(x + dx, y + dy)
   await page.mouse.up()
+  return before
 }

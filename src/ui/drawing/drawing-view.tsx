@@ -4,7 +4,7 @@ import type { Sitting } from '../../sitting'
 import { useMarks } from '../derived'
 import { choose, currentSitting, edit, inHand, setSession, useSession, useStore } from '../store'
 import { type Placement, toDrawing, toPane } from './fit'
-import { HandleView } from './handle'
+import { HandleView, handleAt } from './handle'
 import { drag, nudge, type Plane, putBack, selectionOf, together } from './moves'
 import { ShapeView } from './shape'
 import { moveName, putBackName } from './step-names'
@@ -85,9 +85,10 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
     const more = heldWith(handle).length
     return more === 0 ? name : (before: Sitting, after: Sitting) => `${name(before, after)}, ${more} more with it`
   }
-  const press = (handle: Handle) => (event: PointerEvent<SVGGElement>) => {
+  const press = (uppermost: Handle) => (event: PointerEvent<SVGGElement>) => {
     svg.current!.setPointerCapture(event.pointerId)
     const point = pointAt(event)
+    const handle = handleAt(drawing.handles, uppermost, point, at)
     if (!takeUp(selectionOf(handle.target), event.ctrlKey || event.metaKey)) return
     hold({ target: handle.target, plane, keepsAngle: event.altKey, before: currentSitting() })
     held.current = {
@@ -149,7 +150,8 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
       wheelGesture(handle.name, event.timeStamp),
     )
   }
-  const reset = (handle: Handle) => {
+  const reset = (uppermost: Handle) => (event: PointerEvent<SVGGElement>) => {
+    const handle = handleAt(drawing.handles, uppermost, pointAt(event), at)
     const { opened } = useStore.getState().session
     edit(putBackName(currentSitting(), handle.target), (sitting) => putBack(sitting, opened, handle.target))
   }
@@ -187,7 +189,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
           onPress={press(handle)}
           onKey={key(handle)}
           onWheel={wheel(handle)}
-          onReset={() => reset(handle)}
+          onReset={reset(handle)}
           onSelect={(adds) => choose(selectionOf(handle.target), adds)}
         />
       ))}

@@ -1,9 +1,22 @@
 import { type KeyboardEvent, type PointerEvent, useRef, type WheelEvent } from 'react'
-import type { Handle } from '../../paper'
+import type { Handle, Point2 } from '../../paper'
 import { type Placement, toPane } from './fit'
 
 /** A finger and a mouse find at least this many pixels round the point. */
 const LEAST_GRIP_PX = 13
+
+const gripPx = (handle: Handle, at: Placement): number => Math.max(LEAST_GRIP_PX, handle.reachM * at.scale)
+
+/**
+ * What is taken by a press at a point of the drawing: of all handles round it the one whose own point is nearest, as those of aim,
+ * nose and sitter lie over each other. pressed: the uppermost.
+ */
+export function handleAt(handles: readonly Handle[], pressed: Handle, point: Point2, at: Placement): Handle {
+  const off = (handle: Handle) => Math.hypot(handle.at[0] - point[0], handle.at[1] - point[1])
+  return handles
+    .filter((handle) => off(handle) * at.scale <= gripPx(handle, at))
+    .reduce((best, handle) => (off(handle) < off(best) ? handle : best), pressed)
+}
 
 interface HandleProps {
   readonly handle: Handle
@@ -14,7 +27,7 @@ interface HandleProps {
   onPress(event: PointerEvent<SVGGElement>): void
   onKey(event: KeyboardEvent<SVGGElement>): void
   onWheel(event: WheelEvent<SVGGElement>): void
-  onReset(): void
+  onReset(event: PointerEvent<SVGGElement>): void
   /** adds: to what is in hand already. */
   onSelect(adds: boolean): void
 }
@@ -50,7 +63,7 @@ export function HandleView({
         // Two presses within a double-click's time: put back. The browser's own dblclick is lost to the redrawn handle.
         const again = event.timeStamp - lastTap.current < 350
         lastTap.current = event.timeStamp
-        if (again) onReset()
+        if (again) onReset(event)
         else onPress(event)
       }}
       onKeyDown={(event) => {
@@ -62,7 +75,7 @@ export function HandleView({
       // Pressed by a pointer it is in hand already; this is what a screen reader sends.
       onClick={(event) => event.detail === 0 && onSelect(false)}
     >
-      <circle className="grip" cx={cx} cy={cy} r={Math.max(LEAST_GRIP_PX, handle.reachM * at.scale)} />
+      <circle className="grip" cx={cx} cy={cy} r={gripPx(handle, at)} />
     </g>
   )
 }
