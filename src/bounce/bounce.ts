@@ -2,7 +2,6 @@ import type { RigSource } from '../rig'
 import { hash32, type RayCaster, sobol } from '../space'
 import { directIrradiance, type LitPool, litPools } from './direct'
 import { pointOfElement } from './elements'
-import { evenedOut } from './even-out'
 import { type Layout, layOut } from './layout'
 import { castLinks } from './links'
 import { castLists, elementStart, type HitLists } from './lists'
@@ -242,8 +241,7 @@ function onPatches(
 ): Float32Array {
   const first = 3 * layout.patchCount
   const light = new Float32Array(first + 3 * solids.startOf.length)
-  const evened = evenedOut(layout.grids, arrived)
-  for (let k = 0; k < first; k++) light[k] = evened[k] + glossy[k] * colour[k % 3]
+  for (let k = 0; k < first; k++) light[k] = arrived[k] + glossy[k] * colour[k % 3]
   const received = receivedByRows(rows, vertices.count, vertices.count + solids.starts.length, radiosity)
   for (const [place, start] of solids.startOf.entries())
     for (let band = 0; band < 3; band++)
