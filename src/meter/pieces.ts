@@ -107,10 +107,20 @@ export function piecesOf(emission: Emission, place: Vec3, grid: Grid): readonly 
   return points.map((at, cell) => {
     if (!disagrees(open, cell, side)) return open[cell] ? pieceOf(emission, place, at) : null
     const parts = withinCell(emission, grid, cell).filter((part) => isOpen(emission, place, part))
-    const middle = parts[parts.length >> 1]
+    const middle = parts.length === EDGE_POINTS ** 2 ? at : middleOf(parts)
     const piece = middle && pieceOf(emission, place, kept(emission, middle))
     return piece ? { ...piece, strength: (piece.strength * parts.length) / EDGE_POINTS ** 2 } : null
   })
+}
+
+/** The one nearest to their mean: it stands for what is open of a cell. */
+function middleOf(parts: readonly SurfacePoint[]): SurfacePoint | undefined {
+  const mean = [0, 1, 2].map((axis) => parts.reduce((sum, { point }) => sum + point[axis]!, 0) / parts.length)
+  const off = ({ point }: SurfacePoint): number => Math.hypot(...point.map((x, axis) => x - mean[axis]!))
+  return parts.reduce<SurfacePoint | undefined>(
+    (best, part) => (best && off(best) <= off(part) ? best : part),
+    undefined,
+  )
 }
 
 /** Whether one of the eight cells round a cell is otherwise; the grid closes on itself, as the angle of a disc does. Cells that hold `none` count for no one. */

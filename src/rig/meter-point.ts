@@ -40,17 +40,24 @@ function onBackdrop(
 export function meterDirection({ at, facing }: Pick<MeterPlace, 'at' | 'facing'>, rig: Rig): Vec3 {
   const { point, normal } = meterPoint({ at }, rig)
   if (facing === 'square' && normal) return normal
-  return normalize(subtract(targetOf(facing, rig), point))
+  return normalize(subtract(targetOf(facing, point, rig), point))
 }
 
-function targetOf(facing: MeterPlace['facing'], rig: Rig): Vec3 {
+function targetOf(facing: MeterPlace['facing'], point: Vec3, rig: Rig): Vec3 {
   const lens = rig.view.frame.origin
-  if (typeof facing === 'string') return facing === 'light' ? (keyOf(rig)?.frame.origin ?? lens) : lens
+  if (typeof facing === 'string') {
+    const key = facing === 'light' ? keyOf(rig) : null
+    return key ? middleOf(key, point) : lens
+  }
   if ('aimM' in facing) return facing.aimM
   const source = rig.sources.find(({ id }) => id === facing.sourceId)
   if (!source) throw new Error(`rig.meterDirection: no source ${facing.sourceId} in this rig`)
-  return source.frame.origin
+  return middleOf(source, point)
 }
+
+/** A sky is as far from everywhere: its zenith is straight above. */
+const middleOf = ({ remote, frame }: RigSource, point: Vec3): Vec3 =>
+  remote?.kind === 'around' ? subtract(point, frame.z) : frame.origin
 
 /** The source that gives the near side its name: the first key that fires, else the first source that fires, a sky last; null: none does. */
 export function keyOf(rig: Pick<Rig, 'sources'>): RigSource | null {
