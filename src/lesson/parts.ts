@@ -1,4 +1,4 @@
-import type { Sitting } from '../sitting'
+import type { Sitting, Source } from '../sitting'
 import type { Verdict } from './judge'
 import { changesBetween } from './sets'
 
@@ -50,9 +50,18 @@ function partAt({ sources }: Sitting, place: string): string {
 const covers = (name: string, part: string): boolean =>
   name === part || part.startsWith(`${name}.`) || (name === 'sources' && /^[A-Z]\./.test(part))
 
+/** Without what goes along when a modifier is swapped, and without fields that hold nothing. */
+const plain = (sitting: Sitting): Sitting => ({
+  ...sitting,
+  sources: sitting.sources.map(
+    ({ modifierKg: _kg, calibration: _calibration, kit: _kit, ...source }) =>
+      Object.fromEntries(Object.entries(source).filter(([, value]) => value !== undefined)) as unknown as Source,
+  ),
+})
+
 /** Whether a set differs from the one that it was begun with in these parts alone. Where meters are held is nobody's business. */
 export function judgeParts(only: readonly string[], from: Sitting, own: Sitting): Verdict {
-  const changed = new Set(Object.keys(changesBetween(from, own)).map((place) => partAt(from, place)))
+  const changed = new Set(Object.keys(changesBetween(plain(from), plain(own))).map((place) => partAt(from, place)))
   const others = [...changed].filter((part) => isPart(part) && !only.some((name) => covers(name, part)))
   const words = others.map(partWords).join(', ')
   return others.length === 0

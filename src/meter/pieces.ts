@@ -107,7 +107,7 @@ export function piecesOf(emission: Emission, place: Vec3, grid: Grid): readonly 
   return points.map((at, cell) => {
     if (!disagrees(open, cell, side)) return open[cell] ? pieceOf(emission, place, at) : null
     const parts = withinCell(emission, grid, cell).filter((part) => isOpen(emission, place, part))
-    const middle = parts.length === EDGE_POINTS ** 2 ? at : middleOf(parts)
+    const middle = parts.length === EDGE_POINTS ** 2 && open[cell] ? at : middleOf(parts)
     const piece = middle && pieceOf(emission, place, kept(emission, middle))
     return piece ? { ...piece, strength: (piece.strength * parts.length) / EDGE_POINTS ** 2 } : null
   })

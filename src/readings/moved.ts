@@ -1,3 +1,4 @@
+import { modifierKind } from '../gear'
 import { keyOf } from '../rig'
 import { moveSource, type Sitting, setCamera, setSitter } from '../sitting'
 import { addScaled, normalize, subtract } from '../space'
@@ -69,10 +70,14 @@ function offSet(sitting: Sitting, off: Off, { again }: MovedInput): Sitting | nu
   }
   const { rig } = again(sitting)
   const key = keyOf(rig)
-  if (!key || key.remote) return null
+  if (!key || key.remote || isOnCamera(sitting, key.id)) return null
   const way = normalize(subtract(rig.figures[0]!.posed.eyeMidpoint, key.frame.origin))
   return moveSource(sitting, key.id, addScaled(key.frame.origin, way, off === 'nearer' ? OFF_M : -OFF_M))
 }
+
+/** It goes where the camera goes. */
+const isOnCamera = ({ sources }: Sitting, sourceId: string): boolean =>
+  sources.some(({ id, modifier }) => id === sourceId && modifierKind(modifier.kind).onCamera !== undefined)
 
 const inStops = ({ id, unit }: Reading): boolean => unit === '' || unit === ':1' || /\.power$/.test(id)
 

@@ -3,7 +3,7 @@ import { FLOAT_TARGET } from './g-buffer'
 
 const STRIDE = 2
 /** What a row of it costs, of one of the picture's. */
-export const COARSE_SHARE = 1 / STRIDE ** 2
+export const COARSE_SHARE = 1 / STRIDE
 
 /**
  * The set in every other pixel both ways. The first batch after a change goes by it where four neighbours show one thing in

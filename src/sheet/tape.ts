@@ -102,7 +102,10 @@ export function tapeRows({ sitting, rig }: Pick<SheetInput, 'sitting' | 'rig'>):
       .filter((source) => stands(sitting, source))
       .map((source) => {
         const { foot, pivot } = standingOf(sitting, rig.view, source)
-        return rowOf(fixed, `source.${source.id}`, `${source.letter} ${pivot ? 'boom stand' : 'stand'}`, onFloor(foot))
+        // A boom's stand tells nothing of where its lamp hangs: as-built does not go by it.
+        return pivot
+          ? rowOf(fixed, `boom.${source.id}`, `${source.letter} boom stand`, onFloor(foot))
+          : rowOf(fixed, `source.${source.id}`, `${source.letter} stand`, onFloor(foot))
       }),
     ...panelRows(fixed, sitting, rig),
     rowOf(fixed, 'tripod', 'tripod', onFloor(addScaled(origin, z, -TRIPOD_BACK_M))),

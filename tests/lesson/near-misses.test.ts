@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { changedSitting, type Lesson, sittingOf, type TryStep } from '../../src/lesson'
-import { problemSentence, type Sitting } from '../../src/sitting'
+import { changedSitting, judgeParts, type Lesson, sittingOf, type TryStep } from '../../src/lesson'
+import { moveSource, problemSentence, type Sitting, swapModifier } from '../../src/sitting'
 import { files, missedBy, open } from './shipped'
 
 /** Sets that meet a goal of a shipped lesson but for one thing that its text asks for: each is judged not met, for that thing. */
@@ -208,4 +208,17 @@ test.each(NEAR)('$file: $what', ({ file: beginning, at = 0, state, changes = {},
   const step = triesOf(lesson)[at]!
   const own = changed(sittingOf(lesson, state ?? step.way!)!, changes)
   expect(missedBy(lesson, file, step, own)).toEqual(misses)
+})
+
+test('a swapped modifier is one change, whatever went with the old one', () => {
+  const lesson = open(files[0]!)
+  const [source] = lesson.start.sources
+  const from: Sitting = {
+    ...lesson.start,
+    sources: [{ ...source!, modifierKg: 1.2 }, ...lesson.start.sources.slice(1)],
+  }
+  const own = swapModifier(from, source!.id, 'octa')
+  expect(judgeParts([`${source!.letter}.modifier`], from, own).words).toBe('met')
+  const moved = moveSource(own, source!.id, [1, 2, 1])
+  expect(judgeParts([`${source!.letter}.modifier`], from, moved).words).toContain('place changed too')
 })

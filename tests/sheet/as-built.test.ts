@@ -111,3 +111,16 @@ test('further sitters, objects, panels and both leaves of a folded one are where
     expect(Math.abs((panels[i].foldDeg ?? 0) - (foldDeg ?? 0))).toBeLessThan(0.2)
   })
 })
+
+test('a boom’s stand taped elsewhere leaves its lamp where it hangs', () => {
+  const stand = { name: 'boom stand', highestM: 1.6, loadKg: 5, boomM: 1.5 }
+  const [key, ...others] = sitting.sources
+  const boomed = inputOf({ ...sitting, sources: [{ ...key!, stand }, ...others] })
+  const rows = tapeRows(boomed)
+  const row = rows.find(({ id }) => id === 'boom.key')!
+  expect(rows.some(({ id }) => id === 'source.key')).toBe(false)
+  const fromXM = row.fromXM + 0.4
+  const answer = asBuilt(boomed, rows, { ...NOTHING, tapes: { [row.id]: { fromXM, fromZM: row.fromZM } } }, '')
+  if ('problems' in answer) throw new Error(JSON.stringify(answer.problems))
+  expect(distance(answer.sitting.sources[0]!.centreM, key!.centreM)).toBeLessThan(1e-9)
+})

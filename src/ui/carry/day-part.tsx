@@ -29,8 +29,8 @@ export function DayPart() {
 function Open({ input }: { input: SheetInput }) {
   const sheet = useMemo(() => setUpSheet(input), [input])
   const { days, refused } = useDays()
-  const day = { ...emptyDay(sheet.title), ...days?.[sheet.version] }
-  const change = (how: DayChange) => changeDay(sheet.version, sheet.title, how)
+  const day = withNamedSteps({ ...emptyDay(sheet.title), ...days?.[sheet.version] }, sheet)
+  const change = (how: DayChange) => changeDay(sheet.version, sheet.title, (kept) => how(withNamedSteps(kept, sheet)))
   return (
     <>
       <Before days={days ?? {}} sheet={sheet} day={day} change={change} />
@@ -57,6 +57,15 @@ function Open({ input }: { input: SheetInput }) {
       <Built input={input} sheet={sheet} day={day} change={change} />
     </>
   )
+}
+
+/** Steps were once ticked by their number. */
+function withNamedSteps(day: Day, { order }: SetUpSheet): Day {
+  const named = ([id, tick]: [string, true]): [string, true] => {
+    const step = order[Number(/^step\.(\d+)$/.exec(id)?.[1] ?? -1)]
+    return [step ? `step.${step.what}` : id, tick]
+  }
+  return { ...day, ticks: Object.fromEntries(Object.entries(day.ticks).map(named)) }
 }
 
 interface PartOfDay {

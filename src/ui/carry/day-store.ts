@@ -118,10 +118,14 @@ export const goneOnWith =
     from: version,
     ticks: { ...from.ticks, ...day.ticks },
     typed: { ...from.typed, ...day.typed },
-    typedIn: { ...from.typedIn, ...day.typedIn },
+    typedIn: { ...unitsLeft(from, day), ...day.typedIn },
     photo: day.photo ?? from.photo,
     note: day.note || from.note,
   })
+
+/** Units of the figures that the other day has not typed itself. */
+const unitsLeft = ({ typedIn = {} }: Day, { typed }: Day): Day['typedIn'] =>
+  Object.fromEntries(Object.entries(typedIn).filter(([name]) => !(name in typed)))
 
 /** '12 ticks, 8 figures, a photo'; empty: nothing is in it. */
 export function contentOf({ ticks, typed, photo, note }: Day): string {

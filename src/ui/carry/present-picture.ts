@@ -1,9 +1,9 @@
 import type { Sitting } from '../../sitting'
-import { useDerived } from '../derived'
+import { type PictureState, useDerived } from '../derived'
 import type { PictureDetail } from '../picture/desk'
 import { currentSitting, pictureBy, useStore } from '../store'
 
-let kept: { readonly sitting: Sitting; readonly canvas: HTMLCanvasElement } | null = null
+let kept: { readonly sitting: Sitting; readonly canvas: HTMLCanvasElement; readonly state: PictureState } | null = null
 
 /** Keeps a copy of the picture as the camera has it. Gives back what ends it. */
 export function watchPicture(): () => void {
@@ -16,7 +16,7 @@ export function watchPicture(): () => void {
     if (canvas.width !== copy.width) canvas.width = copy.width
     if (canvas.height !== copy.height) canvas.height = copy.height
     canvas.getContext('2d', { willReadFrequently: true })?.drawImage(copy, 0, 0)
-    kept = { sitting, canvas }
+    kept = { sitting, canvas, state: useDerived.getState().picture }
   }
   document.addEventListener('picture', take)
   return () => document.removeEventListener('picture', take)
@@ -25,9 +25,9 @@ export function watchPicture(): () => void {
 /** The picture of the present sitting as far as it is drawn; null: it was not seen yet as the camera has it. */
 export const presentPicture = (): HTMLCanvasElement | null => (kept?.sitting === currentSitting() ? kept.canvas : null)
 
-/** That the picture is not drawn to its end, in words; null: it is. */
+/** That the kept picture was not drawn to its end, in words; null: it was. */
 export function roughWords(): string | null {
-  const { picture } = useDerived.getState()
+  const picture = kept?.state ?? useDerived.getState().picture
   if (picture.kind === 'finished') return null
   return 'samples' in picture ? `still rough, ${picture.samples} samples` : 'still rough'
 }

@@ -51,6 +51,7 @@ export function take(data: Order): void {
   else if (data.kind === 'sitting') {
     newest = data
     sets++
+    unmoved = null
   } else if (data.kind === 'picture') picture = data.port
   else if (data.kind === 'ask') ask(data)
   else if (data.kind === 'moved') {
