@@ -36,7 +36,7 @@ export async function startDeriving(): Promise<void> {
       const sitting = currentSitting()
       if (!room.has(sitting)) return
       // First of all: it draws while this thread goes on.
-      pictureDesk.draw(sitting)
+      const turn = pictureDesk.draw(sitting)
       try {
         setDerived({ rig: build(sitting) })
       } catch (error) {
@@ -45,9 +45,9 @@ export async function startDeriving(): Promise<void> {
         })
         return
       }
-      sent = { turn: sent.turn + 1, sitting }
+      sent = { turn, sitting }
       if (useDerived.getState().shifts) setDerived({ shifts: null })
-      tell({ kind: 'sitting', turn: sent.turn, sitting, units: useStore.getState().session.units })
+      tell({ kind: 'sitting', turn, sitting, units: useStore.getState().session.units })
     }
     setDerived({ asset })
     const outline = (on: boolean) => {
@@ -96,8 +96,8 @@ function startReading(): (order: Order) => void {
 function take(answer: Answer): void {
   switch (answer.kind) {
     case 'read': {
-      const { kind: _, turn, ...read } = answer
-      const isOfNow = turn === sent.turn && sent.sitting === currentSitting()
+      const { kind: _, ...read } = answer
+      const isOfNow = read.turn === sent.turn && sent.sitting === currentSitting()
       if (isOfNow && read.settled) rememberReadings(currentSitting(), read.readings)
       setDerived({ read: { ...read, of: isOfNow ? currentSitting() : null }, fault: null })
       return

@@ -9,6 +9,8 @@ import type { Asked } from './store'
 
 /** What the worker has read of one sitting. */
 export interface Read {
+  /** The page's count of sittings. */
+  readonly turn: number
   readonly readings: readonly Reading[]
   readonly cautions: readonly Caution[]
   readonly exposure: ShownExposure

@@ -48,6 +48,8 @@ export interface ShownExposure {
 
 /** From desk to desk: bounced light for the picture. */
 export interface IndirectNews {
+  /** Of the sitting that it was bounced in. */
+  readonly turn: number
   /** null: as sent before, so that the picture can tell what did not change. */
   readonly receivers: Receivers | null
   readonly lights: readonly { readonly sourceId: string; readonly light: IndirectLight | null }[]

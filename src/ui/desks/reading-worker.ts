@@ -152,7 +152,7 @@ async function answerTo({ turn, sitting: copy, units }: SittingOrder, rigOf: (si
   before = sitting
   seeing = { ...seeing, run: seeing.run + 1 }
   const rig = rigOf(sitting)
-  sendIndirect(await bounces.coarse(rig))
+  sendIndirect(turn, await bounces.coarse(rig))
   const coarse = readings.coarse(sitting, rig, units)
   answer({ kind: 'read', turn, settled: false, ...coarse })
   // Otherwise the next set is on its way, and its own answer comes.
@@ -167,16 +167,16 @@ async function answerTo({ turn, sitting: copy, units }: SittingOrder, rigOf: (si
   unmoved = read && { turn, sitting, exposure: read.exposure }
   const bounced = read && (await bounces.settled(rig, superseded))
   if (!bounced) return
-  sendIndirect(bounced)
+  sendIndirect(turn, bounced)
   void moved()
 }
 
 /** What the picture holds already is named and not sent again, so that it stays the same object there. */
-function sendIndirect({ receivers, lights }: BounceAnswer): void {
+function sendIndirect(turn: number, { receivers, lights }: BounceAnswer): void {
   const changed = lights.map((light) => (sent.lights.get(light.sourceId) === light ? null : light))
   const sameReceivers = receivers === sent.receivers
-  if (sameReceivers && changed.every((light) => light === null)) return
   const news: IndirectNews = {
+    turn,
     receivers: sameReceivers ? null : receivers,
     lights: lights.map(({ sourceId }, i) => ({ sourceId, light: changed[i]! })),
   }

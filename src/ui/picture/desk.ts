@@ -52,13 +52,15 @@ class PictureDesk {
     this.tell({ kind: 'open', canvas: offscreen, size, pageOriginMs: performance.timeOrigin }, [offscreen])
   }
 
-  draw(sitting: Sitting): void {
+  /** Returns its turn. */
+  draw(sitting: Sitting): number {
     const { look } = useStore.getState().session
     this.turn++
     this.asked.set(this.turn, { sitting, look, askedAtMs: performance.now() })
     // Where no picture comes, none is remembered for ever.
     this.asked.delete(this.turn - MOST_ASKED)
     this.tell({ kind: 'sitting', turn: this.turn, sitting, look })
+    return this.turn
   }
 
   weigh(how: Omit<Weighing, 'count'>): void {

@@ -68,10 +68,10 @@ export class PictureEngine {
     return { ...plateOf({ ...picture.size, rgba, sitters }, columns), scale: how.exposure }
   }
 
-  /** The newest rig; it is taken up when the picture can start again (ready). */
-  setRig(rig: Rig, how: Recombination): void {
+  /** The newest rig, with bounced light of its own if it has any; it is taken up when the picture can start again (ready). */
+  setRig(rig: Rig, how: Recombination, indirect: Indirect | null = null): void {
     this.how = how
-    this.next = { ...this.next, rig }
+    this.next = { ...this.next, rig, ...(indirect && { indirect }) }
     this.changedAt = performance.now()
     this.beginAtOnce()
     this.wake()

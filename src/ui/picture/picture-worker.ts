@@ -5,6 +5,7 @@ import { CROP_PX, createRigBuilder, type Rig, rigSeen } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { IndirectNews } from '../desks/protocol'
 import { shareWith } from '../desks/share'
+import { Awaited, isAnotherSet } from './another-set'
 import { Copier } from './copier'
 import { PictureEngine } from './engine'
 import { NowAndThen } from './now-and-then'
@@ -22,8 +23,9 @@ let judged = false
 let newest: SittingOrder | null = null
 let taken: SittingOrder | null = null
 let rig: Rig | null = null
-let weighing: Weighing = { count: 0, exposure: null, solo: null, blurred: false, byModelling: false }
+let weighing: Weighing = { count: 0, turn: 0, exposure: null, solo: null, blurred: false, byModelling: false }
 let indirect: Indirect | null = null
+const awaited = new Awaited(() => takeUp(true))
 const turns = new WeakMap<Rig, number>()
 const weighings = new WeakMap<Recombination, number>()
 
@@ -43,7 +45,7 @@ function told({ rig: drawn, how, samples, summedAtMs, drawnAtMs }: InSight): Sho
 }
 
 /** A row of orders that came while this thread drew is answered by its last. */
-const table = new Soon(takeUp)
+const table = new Soon(() => takeUp())
 
 export function take(order: PictureOrder): void {
   switch (order.kind) {
@@ -75,8 +77,9 @@ export function take(order: PictureOrder): void {
       break
     case 'weigh':
       weighing = order.how
-      if (rig) engine?.setRecombination(weighed(rig))
-      return
+      awaited.weighedTo(weighing.turn)
+      if (rig && !awaited.concerns(weighing.turn)) engine?.setRecombination(weighed(rig))
+      break
   }
   table.soon()
 }
@@ -101,11 +104,14 @@ function open(canvas: OffscreenCanvas, size: { width: number; height: number }):
   if (rig && indirect) engine.setIndirect(indirect)
 }
 
-function takeUp(): void {
+function takeUp(isLate = false): void {
   if (!newest || newest === taken || !build) return
   const sitting = shareWith(taken?.sitting ?? null, newest.sitting)
+  if (taken && isAnotherSet(taken.sitting, sitting)) awaited.begin(newest.turn)
+  if (awaited.isOn && !isLate) return
   taken = { ...newest, sitting }
   newest = taken
+  const light = awaited.end()
   let built: Rig
   try {
     built = rigSeen(build(sitting), taken.look)
@@ -116,7 +122,7 @@ function takeUp(): void {
   const isFirst = rig === null
   rig = built
   turns.set(built, taken.turn)
-  draw(built)
+  draw(built, light)
   if (isFirst && indirect) engine?.setIndirect(indirect)
 }
 
@@ -131,7 +137,11 @@ const plates = new NowAndThen(() => {
   return true
 })
 
-const draw = (drawn: Rig): void => engine?.setRig(drawn, weighed(drawn))
+/** light: what is known of the bounced light of another set; null: it is the same set, and goes on with what it has. */
+function draw(drawn: Rig, light: 'known' | 'unknown' | null = null): void {
+  const own = indirect && light === 'unknown' ? { ...indirect, lights: [] } : indirect
+  engine?.setRig(drawn, weighed(drawn), light && own)
+}
 
 function weighed(drawn: Rig): Recombination {
   const { exposure, solo, blurred, byModelling } = weighing
@@ -146,9 +156,12 @@ function weighed(drawn: Rig): Recombination {
   return how
 }
 
-function takeLight({ receivers, lights }: IndirectNews): void {
+function takeLight({ turn, receivers, lights }: IndirectNews): void {
+  awaited.bouncedTo(turn)
+  table.soon()
   const known = receivers ?? indirect?.receivers
   if (!known) return
+  const isNew = receivers !== null || lights.some(({ light }) => light !== null)
   const before = indirect
   indirect = {
     receivers: known,
@@ -156,5 +169,5 @@ function takeLight({ receivers, lights }: IndirectNews): void {
       ({ sourceId, light }) => light ?? before?.lights.find((old) => old.sourceId === sourceId) ?? [],
     ),
   }
-  if (rig) engine?.setIndirect(indirect)
+  if (rig && isNew && !awaited.concerns(turn)) engine?.setIndirect(indirect)
 }

@@ -9,6 +9,8 @@ import type { Size } from './types'
 export interface Weighing {
   /** The page's count of these. */
   readonly count: number
+  /** The page's count of sittings: of that whose exposure was read last. */
+  readonly turn: number
   readonly exposure: ShownExposure | null
   /** Id of the only source whose light is shown; null: all. */
   readonly solo: string | null

@@ -19,11 +19,10 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
     pictureDesk.open(element, pixelsOf(element))
     const sized = new ResizeObserver(() => pictureDesk.tell({ kind: 'size', size: pixelsOf(element) }))
     sized.observe(element)
-    const weigh = () =>
-      pictureDesk.weigh({
-        exposure: useDerived.getState().read?.exposure ?? null,
-        ...weighed(useStore.getState().session),
-      })
+    const weigh = () => {
+      const { turn = 0, exposure = null } = useDerived.getState().read ?? {}
+      pictureDesk.weigh({ turn, exposure, ...weighed(useStore.getState().session) })
+    }
     const stopDerived = useDerived.subscribe((now, before) => {
       if (now.read !== before.read) weigh()
     })
