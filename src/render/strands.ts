@@ -33,8 +33,8 @@ const GRAIN_MM = 200
 /** Growth of single hairs: all of each. */
 const DENSE = 9
 
-/** Those that are posed here, or those that the card poses. */
-export type StrandGroup = keyof RigStrands
+/** Those that are posed here, or those that the card poses, wisps included. */
+export type StrandGroup = 'withLids' | 'withHead'
 
 /**
  * Ribbons of all sitters' strands of a group, two vertices a point. figures: their geometry, from which each takes coat and
@@ -79,9 +79,9 @@ const MOVED = ['position', 'normal', 'strand', 'combed'] as const
 const isHairCoat = ({ roughness, between }: StrandCoat): boolean => roughness > 0 && between === undefined
 
 interface Owner {
-  readonly strands: RigStrands[StrandGroup]
+  readonly strands: RigStrands[keyof RigStrands]
   readonly coats: NonNullable<RigFigure['strandCoats']>
-  /** Row of the skin in the object table, and its first vertex in the figures' geometry. */
+  /** Row of the part that they are tied to in the object table, and its first vertex in the figures' geometry. */
   readonly row: number
   readonly first: number
   /** Row of the hair, or of the skin where there is none. */
@@ -94,9 +94,11 @@ function ownersOf(objects: readonly SeenObject[], group: StrandGroup): readonly 
   objects.forEach((object, i) => {
     if (object.kind !== 'part') return
     const { strands, strandCoats: coats } = object.figure
-    if (object.part.name === 'skin' && strands && coats)
+    const { name } = object.part
+    const tied = name === 'skin' ? group : name === 'hair' && group === 'withHead' ? 'onHair' : null
+    if (tied && strands && coats)
       owners.push({
-        strands: strands[group],
+        strands: strands[tied],
         coats,
         row: i + 1,
         first,
@@ -115,6 +117,18 @@ const hairRow = (objects: readonly SeenObject[], figure: RigFigure): number =>
 const IN_BROW = 0.35
 /** In the mean, of skin where hair has thinned out to that growth. */
 const hairShare = (growth: number): number => Math.min(1, Math.max(0, 0.5 + 0.5 * growth))
+
+/** What a point of a strand is drawn with. */
+interface Along {
+  readonly coat: StrandCoat
+  readonly thread: number
+  /** Of the albedo. */
+  readonly shade: number
+  /** Along its grain. */
+  readonly alongMm: number
+}
+/** From point to point, as the grain counts. */
+const STEP_MM = 8
 
 class Ribbons {
   private readonly values: Readonly<Record<Name, Float32Array>>
@@ -137,9 +151,11 @@ class Ribbons {
     kinds.forEach((kind, strand) => {
       const coat = owner.coats[kind]
       const thread = coat.between === undefined ? hash32(strand, THREADS) / 2 ** 32 : -1
-      for (let i = starts[strand]; i < starts[strand + 1]; i++) {
-        for (const side of [-1, 1]) this.edge(owner, i, side, coat, thread)
-        if (i > starts[strand]) this.span()
+      const [first, last] = [starts[strand], starts[strand + 1] - 1]
+      for (let i = first; i <= last; i++) {
+        const shade = 1 - (1 - (coat.rootShade ?? 1)) * (1 - (i - first) / (last - first))
+        for (const side of [-1, 1]) this.edge(owner, i, side, { coat, thread, shade, alongMm: (i - first) * STEP_MM })
+        if (i > first) this.span()
       }
     })
   }
@@ -148,8 +164,7 @@ class Ribbons {
     { strands, row, hairRow, first }: Owner,
     i: number,
     side: number,
-    coat: StrandCoat,
-    thread: number,
+    { coat, thread, shade, alongMm }: Along,
   ): void {
     const { values: to, vertex, figures } = this
     const root = first + strands.roots[i]
@@ -159,12 +174,13 @@ class Ribbons {
       to.strand[vertex * 4 + k] = strands.tangents[i * 3 + k]
     }
     to.strand[vertex * 4 + 3] = side * strands.halfWidthsM[i]
-    to.coat.set([...coat.albedo, coat.roughness], vertex * 4)
+    for (let k = 0; k < 3; k++) to.coat[vertex * 4 + k] = shade * coat.albedo[k]
+    to.coat[vertex * 4 + 3] = coat.roughness
     const isHair = isHairCoat(coat)
     to.object[vertex] = isHair ? hairRow : row
     if (isHair) {
       to.combed.set(strands.tangents.subarray(i * 3, i * 3 + 3), vertex * 3)
-      to.grain.set([thread * GRAIN_MM, 0, DENSE], vertex * 3)
+      to.grain.set([thread * GRAIN_MM + side * 1000 * strands.halfWidthsM[i], alongMm, DENSE], vertex * 3)
     }
     to.root[vertex] = root
     if ('headWeights' in strands) to.headWeight[vertex] = strands.headWeights[i]

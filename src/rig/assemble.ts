@@ -3,6 +3,7 @@ import {
   dressFigure,
   type FigureAsset,
   growStrands,
+  growWisps,
   poseFigure,
   strandsWith,
   type Wardrobe,
@@ -123,7 +124,11 @@ export function createRigBuilder({ figure: first, wardrobe = {} }: RigAssets): (
   )
   const grown = byWear((wear): GrownStrands => {
     const all = growStrands(first, wear)
-    return { withLids: strandsWith(all, 'with lids'), withHead: strandsWith(all, 'with head') }
+    return {
+      withLids: strandsWith(all, 'with lids'),
+      withHead: strandsWith(all, 'with head'),
+      onHair: growWisps(dressFigure(first, wear, wardrobe), wear),
+    }
   })
   const figure = whileSame(
     (seen: Seen) => [seen.sitter, posed(seen)],

@@ -48,6 +48,7 @@ export type GrownStrands = Readonly<Record<keyof RigStrands, StrandBinding>>
 function strandsOf(posed: PosedFigure, grow: () => GrownStrands): RigStrands {
   let withLids: RigStrands['withLids'] | null = null
   let withHead: RigStrands['withHead'] | null = null
+  let onHair: RigStrands['onHair'] | null = null
   return {
     get withLids() {
       withLids ??= poseStrands(grow().withLids, posed)
@@ -56,6 +57,10 @@ function strandsOf(posed: PosedFigure, grow: () => GrownStrands): RigStrands {
     get withHead() {
       withHead ??= restStrands(grow().withHead, posed)
       return withHead
+    },
+    get onHair() {
+      onHair ??= restStrands(grow().onHair, posed, 'hair')
+      return onHair
     },
   }
 }

@@ -79,6 +79,9 @@ const BROW_SHADE = 0.6
 /** Of the hair, for single hairs stand in less of their own shadow than streaks of it. Practice, no citable source. */
 const STREAKS = 0.75
 
+/** Of a wisp's root in the mass, by what lies over it. By eye. */
+const ROOT_SHADE = 0.7
+
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,
   a[1] + (b[1] - a[1]) * share,
@@ -100,7 +103,7 @@ export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Rec
     lashLine: { ...lash, between: 0.6 },
     brow: { albedo: [hair[0] * BROW_SHADE, hair[1] * BROW_SHADE, hair[2] * BROW_SHADE], roughness: 0, isLaid: true },
     hairline: { ...single, isLaid: true },
-    stray: single,
+    wisp: { ...single, rootShade: ROOT_SHADE },
     tear: {
       albedo: [skin[0] * WET.tint[0], skin[1] * WET.tint[1], skin[2] * WET.tint[2]],
       roughness: WET.roughness,

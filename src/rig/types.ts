@@ -97,6 +97,8 @@ export interface RigStrands {
   readonly withLids: Strands
   /** Brows and the hairs of the hairline, in the head's frame: the same in every pose. */
   readonly withHead: StrandsAtRest
+  /** Wisps, in the head's frame and by the hair's vertices. */
+  readonly onHair: StrandsAtRest
 }
 
 export interface StrandCoat {
@@ -110,6 +112,8 @@ export interface StrandCoat {
   readonly between?: number
   /** Of a hair that lies on what is under it: thinner than a pixel it is mixed with that rather than shown now and then. */
   readonly isLaid?: boolean
+  /** Of the albedo at its root, to all of it at the tip; left out: 1. */
+  readonly rootShade?: number
 }
 
 export interface View {

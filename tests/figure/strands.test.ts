@@ -1,10 +1,14 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import {
+  dressFigure,
   growStrands,
+  growWisps,
   PLAIN_WEAR,
   type Pose,
   poseFigure,
   poseStrands,
+  readWardrobe,
   restStrands,
   SHAPE_PRESET_NAMES,
   SHAPE_PRESETS,
@@ -26,6 +30,7 @@ const REST: Pose = {
   chinDeg: 0,
 }
 const binding = growStrands(asset)
+const wisps = growWisps(asset)
 const posedAs = (shape: keyof typeof SHAPE_PRESETS, pose: Partial<Pose> = {}) =>
   poseFigure(shapeFigure(asset, SHAPE_PRESETS[shape]), { ...REST, ...pose })
 const point = (values: Float32Array, i: number) => [0, 1, 2].map((k) => values[i * 3 + k] * 1000)
@@ -58,12 +63,12 @@ describe.each(SHAPE_PRESET_NAMES)('on the shape %s', (name) => {
     expect(count('tear')).toBe(1)
   })
 
-  test('every root lies near the skin vertex whose light it takes: 2.5 mm on the face, 8 mm over the edge of the hair, 28 mm in its mass', () => {
+  test('every root lies near the skin vertex whose light it takes: 2.5 mm on the face, 8 mm over the edge of the hair', () => {
     const skin = posed.parts[0].mesh.positions
     strands.kinds.forEach((kind, s) => {
       const first = strands.starts[s]
       const from = gap(point(strands.positions, first), point(skin, strands.roots[first]))
-      expect(from).toBeLessThan(kind === 'hairline' ? 8 : kind === 'stray' ? 28 : 2.5)
+      expect(from).toBeLessThan(kind === 'hairline' ? 8 : 2.5)
     })
   })
 
@@ -82,21 +87,26 @@ describe.each(SHAPE_PRESET_NAMES)('on the shape %s', (name) => {
     expect(share(nape, ({ root, tip }) => tip[1] < root[1])).toBeGreaterThan(0.9)
   })
 
-  /** Common knowledge, no source: some hundreds of loose hairs that stand a few millimetres off. */
-  test('stray hairs root in the mass of hair and stand off it by some millimetres', () => {
-    const hair = createRayCaster([{ kind: 'mesh', mesh: posed.parts.find((part) => part.name === 'hair')!.mesh }])
-    const loose = ends(strands, 'stray')
-    expect(loose.length).toBeGreaterThan(600)
-    expect(loose.length).toBeLessThan(2500)
+  /** Loose on the hair, drawn to a point, no hair of a crop longer than 3 cm: common knowledge, no source. */
+  test('wisps root in the mass of hair, stand off it by some millimetres at their tips, and run on over the hairline', () => {
+    const mesh = posed.parts.find((part) => part.name === 'hair')!.mesh
+    const onHair = restStrands(wisps, posed, 'hair')
+    const hair = createRayCaster([{ kind: 'mesh', mesh: posed.parts.find((part) => part.name === 'hair')!.part.mesh }])
+    const loose = ends(onHair, 'wisp')
+    expect(loose.length).toBeGreaterThan(3000)
     const isIn = (p: readonly number[]) => {
       const at: Vec3 = [p[0] / 1000, p[1] / 1000, p[2] / 1000]
       const out = normalize(subtract(at, [0, 0.02, -0.08]))
-      return hair.nearest(addScaled(at, out, 0.012), scale(out, -1))!.distance < 0.0118
+      const hit = hair.nearest(addScaled(at, out, 0.012), scale(out, -1))
+      return hit !== null && hit.distance < 0.0118
     }
-    for (const { root, tip } of loose) expect(gap(root, tip)).toBeLessThan(45)
-    const share = (is: (one: (typeof loose)[number]) => boolean) => loose.filter(is).length / loose.length
-    expect(share(({ root }) => isIn(root))).toBeGreaterThan(0.85)
+    for (const { root, tip } of loose) expect(gap(root, tip)).toBeLessThan(30)
+    const some = loose.filter((_, i) => i % 8 === 0)
+    const share = (is: (one: (typeof loose)[number]) => boolean) => some.filter(is).length / some.length
+    expect(share(({ root }) => isIn(root))).toBeGreaterThan(0.8)
     expect(share(({ tip }) => !isIn(tip))).toBeGreaterThan(0.6)
+    expect(Math.max(...onHair.roots)).toBeLessThan(mesh.positions.length / 3)
+    for (const weight of onHair.headWeights) expect(weight).toBeGreaterThan(0)
   })
 
   test('lashes stand out of the lids in front of the ball, and are no longer than 12 mm', () => {
@@ -150,6 +160,32 @@ test('no short hairs on a shaved or covered head; below a hat and before long ha
     expect(count(wear)).toBeGreaterThan(0)
     expect(count(wear)).toBeLessThan(0.7 * all)
   }
+})
+
+/** Every look of the camera draws them all twice: what a graphics card does by the way. Limits of our own. */
+test('wisps on either cut, none on a shaved or covered head, few below a hat; all strands are at most 20,000 pieces', () => {
+  const piecesOf = ({ starts, kinds }: { starts: Uint32Array; kinds: readonly unknown[] }) =>
+    starts[starts.length - 1] - kinds.length
+  const wardrobe = readWardrobe({
+    longHair: new Uint8Array(readFileSync('assets/long-hair.glb')),
+    hat: new Uint8Array(readFileSync('assets/hat.glb')),
+    covering: new Uint8Array(readFileSync('assets/covering.glb')),
+  })
+  const grown = (wear: Wear) => growWisps(dressFigure(asset, wear, wardrobe), wear)
+  const long = { hairCut: 'long', headwear: 'none' } as const
+  for (const wear of [PLAIN_WEAR, long]) {
+    const pieces = piecesOf(grown(wear))
+    expect(pieces).toBeGreaterThan(6000)
+    expect(pieces + piecesOf(growStrands(asset, wear))).toBeLessThan(20_000)
+  }
+  for (const wear of [
+    { hairCut: 'bald', headwear: 'none' },
+    { hairCut: 'long', headwear: 'covering' },
+  ] as const)
+    expect(grown(wear).kinds).toEqual([])
+  const underHat = grown({ ...PLAIN_WEAR, headwear: 'hat' }).kinds.length
+  expect(underHat).toBeGreaterThan(100)
+  expect(underHat).toBeLessThan(0.7 * wisps.kinds.length)
 })
 
 test('a turned head takes those of the face along rigidly', () => {

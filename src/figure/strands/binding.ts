@@ -1,12 +1,12 @@
 /**
  * Hairs and lines that are drawn along the skin of whoever sits: lashes, brows, the wet edge of the lower lid, short hairs
- * about the hairline and stray ones off the mass of hair. Each point is tied to three vertices of the skin, which all shapes share, so it goes wherever shape,
- * pose and lids take the skin.
+ * about the hairline, and wisps on the mass of hair. Each point is tied to three vertices of the skin, of wisps of the hair, which all
+ * shapes share, so it goes wherever shape, pose and lids take them.
  */
 import { hash32, type Vec3 } from '../../space'
 import type { SkinFront, SkinPlace } from './skin-front'
 
-export const STRAND_KINDS = ['lash', 'lashLine', 'brow', 'tear', 'hairline', 'stray'] as const
+export const STRAND_KINDS = ['lash', 'lashLine', 'brow', 'tear', 'hairline', 'wisp'] as const
 export type StrandKind = (typeof STRAND_KINDS)[number]
 
 export interface StrandPoint {

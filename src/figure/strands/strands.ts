@@ -7,7 +7,7 @@ import { brow } from './brows'
 import { hairline } from './hairline'
 import { lashes } from './lashes'
 import { SkinFront } from './skin-front'
-import { strays } from './strays'
+import { wisps } from './wisps'
 
 /** Lines of the picture, world metres. They are seen only: they cast no shadow, throw no light back and stop no ray. */
 export interface Strands {
@@ -19,7 +19,7 @@ export interface Strands {
   readonly tangents: Float32Array
   readonly normals: Float32Array
   readonly halfWidthsM: Float32Array
-  /** Vertex of the skin whose carried light each point takes. */
+  /** Vertex of the part that they are tied to whose carried light each point takes. */
   readonly roots: Uint32Array
 }
 
@@ -29,17 +29,19 @@ export interface StrandsAtRest extends Strands {
   readonly headWeights: Float32Array
 }
 
-/** Lashes, brows, wet edges and short hairs of the first sitter, for all shaped from it who wear that. Warm, 250 ms on a busy core. */
+/** Lashes, brows, wet edges and the hairline's hairs of the first sitter, for all shaped from it who wear that. Warm, 250 ms on a busy core. */
 export function growStrands({ parts }: FigureAsset, wear: Wear = PLAIN_WEAR): StrandBinding {
   const skin = parts.find(({ name }) => name === 'skin')
   if (!skin) throw new Error('figure.growStrands: expected a part named skin, got none')
   const sides = [1, -1] as const
   const ofFace = sides.flatMap((side) => [...lashes(side), ...brow(side)])
-  return bindingOf([
-    ...bindStrands(new SkinFront(skin.mesh), ofFace),
-    ...hairline(skin.mesh, wear),
-    ...strays(skin.mesh, wear),
-  ])
+  return bindingOf([...bindStrands(new SkinFront(skin.mesh), ofFace), ...hairline(skin.mesh, wear)])
+}
+
+/** Wisps on the hair of the first sitter as dressed, for all shaped from it who wear that; none where no hair shows. */
+export function growWisps({ parts }: FigureAsset, wear: Wear = PLAIN_WEAR): StrandBinding {
+  const hair = parts.find(({ name }) => name === 'hair')
+  return bindingOf(hair ? wisps(hair, wear) : [])
 }
 
 /** Across the head, up, forward. */
@@ -48,13 +50,13 @@ type Axes = readonly [Vec3, Vec3, Vec3]
 /** Where the strands are on a sitter of the binding's own skin, in whatever shape and pose. */
 export function poseStrands(binding: StrandBinding, posed: PosedFigure): Strands {
   const axes: Axes = [cross(posed.headUp, posed.noseDirection), posed.headUp, posed.noseDirection]
-  return strandsOn(binding, skinOf(posed).mesh, axes, posed.gaze.upDeg)
+  return strandsOn(binding, partOf(posed, 'skin').mesh, axes, posed.gaze.upDeg)
 }
 
-/** The same of a sitter who looks straight ahead, before any pose. */
-export function restStrands(binding: StrandBinding, posed: PosedFigure): StrandsAtRest {
+/** The same of a sitter who looks straight ahead, before any pose. Without strands nobody asks for the part. */
+export function restStrands(binding: StrandBinding, posed: PosedFigure, on: 'skin' | 'hair' = 'skin'): StrandsAtRest {
   const { corners, weights } = binding
-  const { mesh, headWeight } = skinOf(posed).part
+  const { mesh, headWeight } = partOf(posed, binding.kinds.length > 0 ? on : 'skin').part
   const headWeights = Float32Array.from(binding.halfWidthsM, (_, i) =>
     [0, 1, 2].reduce((sum, k) => sum + weights[i * 3 + k] * headWeight[corners[i * 3 + k]], 0),
   )
@@ -67,10 +69,10 @@ const HEAD_AXES: Axes = [
   [0, 0, 1],
 ]
 
-function skinOf({ parts }: PosedFigure): PosedFigure['parts'][number] {
-  const skin = parts.find(({ name }) => name === 'skin')
-  if (!skin) throw new Error('figure.strands: expected a part named skin, got none')
-  return skin
+function partOf({ parts }: PosedFigure, on: 'skin' | 'hair'): PosedFigure['parts'][number] {
+  const part = parts.find(({ name }) => name === on)
+  if (!part) throw new Error(`figure.strands: expected a part named ${on}, got none`)
+  return part
 }
 
 /** upDeg: of the gaze, which the lids follow. */
