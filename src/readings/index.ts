@@ -20,6 +20,7 @@ export type { Exposure } from './stage'
 export * from './take-readings'
 export * from './types'
 export {
+  dialFraction,
   dialOf,
   dialStop,
   figure,

@@ -58,13 +58,16 @@ export const dialStop = formatNearestThird
 export const shutterText = (seconds: number): string =>
   seconds < 0.4 ? `1/${figure(1 / seconds)} s` : `${figure(seconds, 1)} s`
 
-/** A power as a flash head's dial writes it: full, 1/2, 1/4 − 0.3 … stops: 0 is full. */
+/**
+ * A power as a flash head's dial writes it: the nearest full step and the tenths from it, full, 1/2, 1/8 − 0.1, 1/32 + 0.2. One way
+ * for fields, readings and the sheet; over full: full + 1.2. stops: 0 is full.
+ */
 export function dialFraction(stops: number): string {
   const tenths = Math.round(stops * 10)
-  const whole = Math.ceil(tenths / 10)
+  const whole = Math.min(0, Math.round(tenths / 10))
   const rest = tenths - 10 * whole
-  const name = whole === 0 ? '1/1' : whole < 0 ? `1/${2 ** -whole}` : `${2 ** whole}/1`
-  return rest === 0 ? name : `${name} ${MINUS} 0.${-rest}`
+  const name = whole === 0 ? 'full' : `1/${2 ** -whole}`
+  return rest === 0 ? name : `${name} ${rest > 0 ? '+' : MINUS} ${(Math.abs(rest) / 10).toFixed(1)}`
 }
 
 /** Of a dial in numbers, at full: common practice, no source. */

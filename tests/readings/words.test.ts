@@ -19,14 +19,17 @@ test('lengths as a tape shows them: 1 ft = 0.3048 m, to the half inch', () => {
   expect(lengthText(0.0127, 'feet')).toBe('0′ ½″')
 })
 
-test('a dial names the whole step above and takes tenths off it', () => {
-  expect([0, -1, -3.1, -5, 1.2, -0.04].map(dialFraction)).toEqual([
-    '1/1',
+// Common practice, no source: a hand turns to the nearest click of a full step and then by tenths.
+test('a dial names the nearest full step and the tenths from it', () => {
+  expect([0, -1, -3.1, -4.8, -5, 1.2, -0.04, -1.5].map(dialFraction)).toEqual([
+    'full',
     '1/2',
     '1/8 − 0.1',
+    '1/32 + 0.2',
     '1/32',
-    '4/1 − 0.8',
-    '1/1',
+    'full + 1.2',
+    'full',
+    '1/2 − 0.5',
   ])
 })
 

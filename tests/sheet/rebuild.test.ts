@@ -30,10 +30,10 @@ const number = (text: string | undefined, what = /[\d.]+/): number => Number(wha
 /** '45° to camera right' to the right, which is more; 'straight on': 0. */
 const sideways = (text: string | undefined): number =>
   /straight/.test(text ?? '') ? 0 : number(text) * (/left/.test(text ?? '') ? -1 : 1)
-/** '1/8 − 0.4' of full power. */
+/** '1/8 − 0.4' or '1/8 + 0.4' of full power. */
 function dialOf(text: string | undefined): number {
-  const [, part, tenths = '0'] = /1\/(\d+)(?: − ([\d.]+))?/.exec(text ?? '')!
-  return -Math.log2(Number(part)) - Number(tenths)
+  const [, part, way, tenths = '0'] = /1\/(\d+)(?: ([−+]) ([\d.]+))?/.exec(text ?? '')!
+  return -Math.log2(Number(part)) + Number(tenths) * (way === '−' ? -1 : 1)
 }
 const MODIFIERS: readonly (readonly [RegExp, string])[] = [
   [/white umbrella/, 'white-umbrella'],

@@ -4,11 +4,14 @@ import {
   type Panel,
   panelWords,
   type Room,
+  type RoomAboutX,
+  roomAboutX,
   type Sitting,
   setBackdrop,
   setObject,
   setPanel,
   setRoom,
+  setRoomAboutX,
   type TestObject,
 } from '../../sitting'
 import { quantities } from '../values'
@@ -191,16 +194,33 @@ function tinted(paper: Centre, grey: number): Centre {
   return [paper[0] * k, paper[1] * k, paper[2] * k]
 }
 
+/** No room is less wide or deep. */
+const LEAST_M = 1.5
+const X_WORDS =
+  'X: on the floor under the sitter’s eyes. It keeps both distances when the room is made wider or deeper: that grows at camera left and behind the camera.'
+
 export function roomSheet(room: Room): ControlSheet {
-  const size = (id: 'widthM' | 'depthM' | 'heightM', label: string, least: number, most: number): Row =>
+  const outdoors = room.outdoors === true
+  const about = roomAboutX(room)
+  const taped = (id: keyof RoomAboutX, label: string, range: readonly [number, number]): Row =>
     number(id, {
       label,
       quantity: { ...length, step: 0.1 },
-      value: room[id],
-      range: [least, most],
-      usual: [least, 10],
-      change: (sitting, value) => setRoom(sitting, { [id]: value }),
+      value: about[id],
+      range,
+      usual: [range[0], Math.min(10, range[1])],
+      change: (sitting, value) => (outdoors ? setRoom : setRoomAboutX)(sitting, { [id]: value }),
     })
+  // Walls that no sitter stands outside of.
+  const least = (fromWallM: number) => (outdoors ? LEAST_M : Math.max(LEAST_M, fromWallM))
+  const height = number('heightM', {
+    label: 'high',
+    quantity: { ...length, step: 0.1 },
+    value: room.heightM,
+    range: [1.8, 15],
+    usual: [1.8, 10],
+    change: (sitting, heightM) => setRoom(sitting, { heightM }),
+  })
   const paint = (id: 'wallReflectance' | 'ceilingReflectance' | 'floorReflectance', label: string): Row =>
     number(id, {
       label,
@@ -209,7 +229,6 @@ export function roomSheet(room: Room): ControlSheet {
       range: [0, 0.95],
       change: (sitting, value) => setRoom(sitting, { [id]: value }),
     })
-  const outdoors = room.outdoors === true
   const sizes: Group = group('where', 'size', [
     choice('outdoors', {
       label: 'where',
@@ -221,11 +240,16 @@ export function roomSheet(room: Room): ControlSheet {
       ],
       change: (sitting, value) => setRoom(sitting, { outdoors: value === 'out' }),
     }),
-    size('widthM', 'wide', 1.5, 40),
-    size('depthM', 'deep', 1.5, 40),
+    taped('widthM', 'wide', [least(about.rightM), 40]),
+    taped('depthM', 'deep', [least(about.behindM), 40]),
     ...(outdoors
       ? [note('ground', 'No walls, no ceiling: the floor is a piece of ground of this size.')]
-      : [size('heightM', 'high', 1.8, 15)]),
+      : [
+          height,
+          taped('behindM', 'X from the wall behind', [0, room.depthM]),
+          taped('rightM', 'X from the wall at camera right', [0, room.widthM]),
+          note('x', X_WORDS),
+        ]),
   ])
   return {
     title: 'room',

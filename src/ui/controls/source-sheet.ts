@@ -205,8 +205,11 @@ function fieldRow(source: Source, field: Exclude<Field, { readonly type: 'text' 
   })
 }
 
+/** The field keeps the relation of the powers; equal exposure may ask the dial for another one. */
 const dialWords = (head: Source['head'], stops: number): string =>
-  `Set the dial to ${powerOf(head).format(stops, 'metres')}: all powers move together.`
+  Math.abs(stops - head.powerStops) < 0.05
+    ? 'Set the dial to that.'
+    : `Set the dial to ${powerOf(head).format(stops, 'metres')}, not to what stands over this line: equal exposure moves all powers together, and the fields only keep their relation.`
 
 const remoteDial = (stops: number): string =>
   Math.abs(stops) < 0.05

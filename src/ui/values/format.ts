@@ -36,15 +36,6 @@ export const formatFNumber = (n: number): string => `f/${n < 10 && n % 1 !== 0 ?
 export const formatStops = (stops: number): string =>
   `${stops > 0.049 ? '+' : ''}${fixed(stops, 1)} ${Math.abs(stops) === 1 ? 'stop' : 'stops'}`
 
-/** As on the dial of a head: the nearest full step and the tenths from it, `1/8 − 0.1`. */
-export function formatPower(stops: number): string {
-  const whole = Math.min(0, Math.round(stops))
-  const rest = Math.round((stops - whole) * 10) / 10
-  const step = whole === 0 ? 'full' : `1/${2 ** -whole}`
-  if (rest === 0) return step
-  return `${step} ${rest > 0 ? '+' : '−'} ${Math.abs(rest).toFixed(1)}`
-}
-
 export const formatShutter = (seconds: number): string =>
   seconds < 0.4 ? `1/${Math.round(1 / seconds)} s` : `${Number(seconds.toFixed(1))} s`
 

@@ -100,12 +100,10 @@ export function parseShutter(text: string): Parsed {
   return Number.isFinite(value) && value > 0 ? ok(value) : refuse('a time such as 1/160 or 0.5 s', text)
 }
 
-/** A fraction from `60 %` or `0.6`. */
+/** A fraction from `60 %` or `60`: where percent is shown, a bare number is percent, 0.6 too. */
 export function parseFraction(text: string): Parsed {
-  const found = match(text, `(${NUMBER})\\s*(%|percent)?`)
-  if (!found) return refuse('a share such as 60 % or 0.6', text)
-  const value = toNumber(found[1]!)
-  return ok(found[2] ? value / 100 : value)
+  const found = match(text, `(${NUMBER})\\s*(?:%|percent)?`)
+  return found ? ok(toNumber(found[1]!) / 100) : refuse('a share such as 60 %', text)
 }
 
 /** A number that may carry its unit: `105`, `105 mm`, `ISO 100`, `200 J`, `5500K`. */

@@ -1,3 +1,4 @@
+import { dialFraction } from '../../readings'
 import type { Head } from '../../sitting'
 import {
   fixed,
@@ -6,7 +7,6 @@ import {
   formatFraction,
   formatLength,
   formatLengthTowards,
-  formatPower,
   formatShutter,
 } from './format'
 import {
@@ -49,7 +49,7 @@ export const angleTowards = (positive: string, negative: string): Quantity => ({
   step: 1,
 })
 
-export const power: Quantity = { parse: (text) => parseStops(text, true), format: formatPower, step: 0.1 }
+export const power: Quantity = { parse: (text) => parseStops(text, true), format: dialFraction, step: 0.1 }
 /** The power of a head as its own dial has it: fractions, a number a stop, or joules. What has a fraction or the word stop in it is understood by every dial. */
 export function powerOf({
   dialStyle,
