@@ -171,7 +171,7 @@ export class Accumulator {
     atlas: ShadowAtlas,
     grain: Grain,
   ): Generator<Piece, void> {
-    const points = pointsInTurn(layer.points, layer.batches)
+    const points = pointsInTurn(layer.points, layer.batches, layer.batches === 0 ? layer.firstPanelPoints : BATCH)
     const weight = (layer.points.length / points.length) * BATCH
     packVirtual(this.records, points, weight, layer.whiteGain, atlas.casters)
     this.samples.fill(this.records)

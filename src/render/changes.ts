@@ -1,6 +1,6 @@
 import type { Rig, RigFigure, RigSource, View } from '../rig'
 import type { Frame } from '../space'
-import { gearMatters, gearShows, seenCloud } from './reach'
+import { type Cloud, gearMatters, gearShows } from './reach'
 
 /** What a new rig means for the picture: which geometry is rebuilt, which sources' light is gathered anew. */
 export interface Changes {
@@ -9,14 +9,14 @@ export interface Changes {
   readonly gear: boolean
   readonly faces: boolean
   readonly restart: ReadonlySet<string>
-  /** Of the others, sources in whose light gear was moved that does not show: what they have is not wrong by much. */
-  readonly disturbed: ReadonlySet<string>
+  /** Ids of the sources whose own gear changed. */
+  readonly movedGear: readonly string[]
 }
 
 /** Compares by identity, as rig keeps unchanged records. Power, colour, on/off and exposure change nothing here. */
 export function changesBetween(before: Rig | null, after: Rig): Changes {
   const ids = after.sources.map(({ id }) => id)
-  if (!before) return { figures: true, set: true, gear: true, faces: true, restart: new Set(ids), disturbed: new Set() }
+  if (!before) return { figures: true, set: true, gear: true, faces: true, restart: new Set(ids), movedGear: [] }
   const view = !sameView(before.view, after.view)
   const figures = !sameFigures(before, after)
   const set = !sameList(before.surfaces, after.surfaces) || !sameList(before.balls, after.balls)
@@ -34,20 +34,15 @@ export function changesBetween(before: Rig | null, after: Rig): Changes {
     gear: gear.length > 0 || order || view || renumbers || set,
     faces: moved.length > 0 || order || view || renumbers || set,
     restart,
-    disturbed: all ? new Set() : disturbedBy(gear, after, restart),
+    movedGear: gear.map(({ ownerId }) => ownerId),
   }
 }
 
 const partCount = ({ figures }: Rig): number => figures.reduce((sum, { posed }) => sum + posed.parts.length, 0)
 
-function disturbedBy(gear: readonly ChangedGear[], rig: Rig, restart: ReadonlySet<string>): ReadonlySet<string> {
-  if (gear.length === 0) return new Set()
-  const seen = seenCloud(rig)
-  const others = rig.sources.filter(({ id }) => !restart.has(id))
-  const isTouched = (source: RigSource) =>
-    gear.some(({ ownerId, solids }) => source.id !== ownerId && gearMatters(solids, source, seen))
-  return new Set(others.filter(isTouched).map(({ id }) => id))
-}
+/** Does other sources' gear stand elsewhere in the light of this one? seen: what shows in the later set. */
+export const isDisturbed = (source: RigSource, before: Rig, after: Rig, seen: Cloud): boolean =>
+  changedGear(before, after).some(({ ownerId, solids }) => ownerId !== source.id && gearMatters(solids, source, seen))
 
 interface ChangedGear {
   readonly ownerId: string

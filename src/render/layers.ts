@@ -1,17 +1,19 @@
 import type { Rig, RigSource } from '../rig'
-import type { Changes } from './changes'
+import { type Changes, isDisturbed } from './changes'
+import { BATCH } from './layouts'
 import type { LightLayer } from './light-layer'
 import { type Cloud, seenCloud } from './reach'
 import type { Sphere } from './shadow-frustum'
 
 /**
- * One layer a source, in the rig's order: what restarts begins anew, the others keep what they have. Disturbed ones restart as
- * well, under a moving hand only once it rests. gone: of sources that are no more.
+ * One layer a source, in the rig's order: what restarts begins anew, the others keep what they have. Where others' gear was
+ * moved in their light they restart as well, and so does what was drawn with few points: once no hand moves. gone: of sources
+ * that are no more.
  */
 export function nextLayers(
   old: readonly LightLayer[],
   rig: Rig,
-  { restart, disturbed }: Changes,
+  { restart, movedGear }: Changes,
   isMoving: boolean,
   sitters: Sphere | null,
   make: (source: RigSource, seen: Cloud) => LightLayer,
@@ -26,10 +28,26 @@ export function nextLayers(
     const layer = kept.get(source.id)
     kept.delete(source.id)
     if (!layer) return make(source, seen())
-    const isStale = layer.isStale || disturbed.has(source.id)
-    if (restart.has(source.id) || (isStale && !isMoving)) layer.restart(source, rig, seen(), sitters)
-    else Object.assign(layer, { source, isStale })
+    layer.isGearMoved ||= movedGear.some((id) => id !== source.id)
+    const isOver = !isMoving && (layer.isThin || (layer.isGearMoved && isDisturbed(source, layer.rig, rig, seen())))
+    if (restart.has(source.id) || isOver) layer.restart(source, rig, seen(), sitters)
+    else layer.goOn(source, rig, isMoving)
     return layer
   })
+  if (isMoving) thin(layers.filter(({ source, batches }) => source.on && batches === 0))
   return { layers, gone: [...kept.values()] }
+}
+
+/** Of a first batch, at least. */
+const FEWEST_POINTS = 4
+
+/** Several sources that start under a moving hand share out what one would draw; light by way of metal panels makes do with the fewest. */
+function thin(starting: readonly LightLayer[]): void {
+  const share = 2 ** Math.floor(Math.log2(BATCH / Math.max(1, starting.length)))
+  for (const layer of starting) {
+    // No face without a point.
+    const fewest = 2 ** Math.ceil(Math.log2(Math.max(1, layer.source.emitters.length)))
+    layer.firstPoints = Math.min(BATCH, Math.max(FEWEST_POINTS, share, fewest))
+    layer.firstPanelPoints = FEWEST_POINTS
+  }
 }

@@ -22,8 +22,11 @@ type VirtualPoint = IndirectLight['points'][number]
 export class LightLayer {
   target: WebGLRenderTarget
   batches = 0
-  /** Gear stood elsewhere in its light when it started. */
-  isStale = false
+  /** Others' gear was moved since it started. */
+  isGearMoved = false
+  /** Of its first batch, which stands for BATCH samples all the same; and of the panels' points in it. */
+  firstPoints: number = BATCH
+  firstPanelPoints: number = BATCH
   /** As it was last looked at; null: not since it started. */
   look: Look | null = null
   emitters: Records
@@ -48,7 +51,8 @@ export class LightLayer {
     width: number,
     height: number,
     public source: RigSource,
-    rig: Rig,
+    /** In which it started. */
+    public rig: Rig,
     public seen: Cloud,
     /** Ball around the sitters: light that cannot reach it needs no shadow map. */
     public sitters: Sphere | null,
@@ -64,6 +68,16 @@ export class LightLayer {
     return this.batches * BATCH
   }
 
+  /** It started with few points. */
+  get isThin(): boolean {
+    return this.firstPoints < BATCH || (this.firstPanelPoints < BATCH && this.points.length > this.firstPanelPoints)
+  }
+
+  /** It may only do for a moving hand. */
+  get isStale(): boolean {
+    return this.isGearMoved || this.isThin
+  }
+
   startAgain(): void {
     this.batches = 0
     this.look = null
@@ -77,12 +91,22 @@ export class LightLayer {
       this.intensities = intensityTexture(source)
     }
     this.source = source
-    this.isStale = false
+    this.rig = rig
+    this.isGearMoved = false
+    this.firstPoints = this.firstPanelPoints = BATCH
     this.startAgain()
     this.emitters = packEmitters(source)
     this.seen = seen
     this.sitters = sitters
     this.setOccluders(rig)
+  }
+
+  /** Nothing that it has is wrong; at rest it is as good as if it had started now. */
+  goOn(source: RigSource, rig: Rig, isMoving: boolean): void {
+    this.source = source
+    if (isMoving || !this.isGearMoved) return
+    this.isGearMoved = false
+    this.rig = rig
   }
 
   private setOccluders(rig: Rig): void {
@@ -164,11 +188,11 @@ export class LightLayer {
 }
 
 /**
- * The points that a batch draws, at most BATCH: evenly spaced along the panels' rows, all points once in a round. Offsets
+ * The points that a batch draws, at most `most`: evenly spaced along the panels' rows, all points once in a round. Offsets
  * follow the van der Corput order, so that any two, four or eight batches are evenly spaced too.
  */
-export function pointsInTurn<T>(points: readonly T[], batch: number): readonly T[] {
-  const turns = 2 ** Math.ceil(Math.log2(Math.max(1, points.length / BATCH)))
+export function pointsInTurn<T>(points: readonly T[], batch: number, most: number = BATCH): readonly T[] {
+  const turns = 2 ** Math.ceil(Math.log2(Math.max(1, points.length / most)))
   const turn = Math.floor(sobol(batch % turns, 0) * turns)
   return points.filter((_, i) => i % turns === turn)
 }

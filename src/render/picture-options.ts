@@ -20,5 +20,7 @@ export interface PictureOptions {
 export interface Progress {
   readonly samples: ReadonlyMap<string, number>
   readonly target: number
+  /** Only for a moving hand: catchUp begins it anew. */
+  readonly isStale: boolean
   readonly done: boolean
 }

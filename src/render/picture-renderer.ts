@@ -90,11 +90,11 @@ export class PictureRenderer {
     this.updateLayers(rig, changes, isMoving)
   }
 
-  /** Sources that were to wait start again. True: there were some. */
+  /** Sources that only did for a moving hand start again. True: there were some. */
   catchUp(): boolean {
-    const isStale = this.layers.some((layer) => layer.isStale)
+    const { isStale } = this.progress
     if (isStale) this.setRig(this.rig!)
-    return isStale
+    return isStale && this.isWaiting
   }
 
   /** Bounced light as far as it is known; the sources that it belongs to start again, the others keep what they have. */
@@ -164,8 +164,8 @@ export class PictureRenderer {
 
   get progress(): Progress {
     const samples = new Map(this.layers.map((layer) => [layer.source.id, layer.samples]))
-    const isDone = !this.layers.some(({ isStale }) => isStale) && pendingOf(this.layers, this.target).length === 0
-    return { samples, target: this.target, done: isDone }
+    const isStale = this.layers.some((layer) => layer.isStale)
+    return { samples, target: this.target, isStale, done: !isStale && pendingOf(this.layers, this.target).length === 0 }
   }
 
   /** Root mean square error of what recombine shows, as a share of its mean luminance; null: unknown yet. Waits for the card. */

@@ -25,7 +25,7 @@ export interface WorldSample {
 
 /** What a batch draws. */
 export interface Batch {
-  /** Sixteen points, each with a shadow map of the sitters. */
+  /** Sixteen points or, in a thin first batch, fewer, each with a shadow map of the sitters. */
   readonly mapped: readonly WorldSample[]
   /** Points whose light cannot reach the sitters, such as the spill of a lamp that looks into its umbrella. Drawn when called for. */
   open(): readonly WorldSample[]
@@ -34,11 +34,17 @@ export interface Batch {
 }
 
 /**
- * The batch-th points of a source. Sixteen are shared evenly by the lit faces that may reach the sitters; light that
- * leaves backwards or past the canopy gets four of them. Points that are unlit are left out.
+ * The batch-th points of a source. Sixteen, or as many as its first batch has, are shared evenly by the lit faces that may
+ * reach the sitters; light that leaves backwards or past the canopy gets a fourth of them. Points that are unlit are left out.
  */
 export function drawBatch(
-  { source, batches: batch, seen, sitters }: Pick<LightLayer, 'source' | 'batches' | 'seen' | 'sitters'>,
+  {
+    source,
+    batches: batch,
+    seen,
+    sitters,
+    firstPoints = BATCH,
+  }: Pick<LightLayer, 'source' | 'batches' | 'seen' | 'sitters'> & Partial<Pick<LightLayer, 'firstPoints'>>,
   seed: number,
   isEvened = true,
 ): Batch {
@@ -47,7 +53,11 @@ export function drawBatch(
   const open = rows.filter(
     (entry) => !mapped.includes(entry) && seen.balls.some((ball) => mayReach(entry.emitter, ball)),
   )
-  const counts = shares(mapped.map(({ emitter }) => emitter))
+  const total = batch === 0 ? firstPoints : BATCH
+  const counts = shares(
+    mapped.map(({ emitter }) => emitter),
+    total,
+  )
   const draw = (entries: typeof rows, countOf: (i: number) => number, stream: number) =>
     entries.flatMap(({ emitter, row }, i) =>
       drawPoints({
@@ -62,7 +72,7 @@ export function drawBatch(
   return {
     mapped: draw(mapped, (i) => counts[i], 0),
     open: () => draw(open, () => OPEN_POINTS, 0),
-    even: () => (isEvened ? draw(mapped, (i) => counts[i] * EVEN_TIMES, STREAMS / 2) : []),
+    even: () => (isEvened ? draw(mapped, (i) => counts[i] * (BATCH / total) * EVEN_TIMES, STREAMS / 2) : []),
   }
 }
 
@@ -72,23 +82,24 @@ function mayReach({ frame, emission: { surface, gate } }: Emitter, { centre, rad
   return !isOneSided || dot(subtract(centre, frame.origin), frame.z) > -radiusM
 }
 
-/** Multiples of four keep Sobol's strata whole. */
-export function shares(emitters: readonly Emitter[]): readonly number[] {
+/** Multiples of a fourth, four of sixteen, keep Sobol's strata whole. */
+export function shares(emitters: readonly Emitter[], total: number = BATCH): readonly number[] {
   const fronts = emitters.filter(({ part }) => part === 'front').length
-  if (fronts === 0 || emitters.length > 3) return even(emitters.length)
-  const rest = BATCH - 4 * (emitters.length - fronts)
+  if (fronts === 0 || emitters.length > 3) return even(emitters.length, total)
+  const fourth = total / 4
+  const rest = total - fourth * (emitters.length - fronts)
   let left = rest
   return emitters.map(({ part }, i) => {
-    if (part !== 'front') return 4
+    if (part !== 'front') return fourth
     const isLast = !emitters.slice(i + 1).some((later) => later.part === 'front')
-    const share = isLast ? left : Math.floor(rest / fronts / 4) * 4
+    const share = isLast ? left : Math.floor(rest / fronts / fourth) * fourth
     left -= share
     return share
   })
 }
 
-const even = (count: number): readonly number[] =>
-  Array.from({ length: count }, (_, i) => Math.floor((BATCH * (i + 1)) / count) - Math.floor((BATCH * i) / count))
+const even = (count: number, total: number): readonly number[] =>
+  Array.from({ length: count }, (_, i) => Math.floor((total * (i + 1)) / count) - Math.floor((total * i) / count))
 
 interface Order {
   readonly emitter: Emitter

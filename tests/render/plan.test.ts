@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest'
 import { buildModifier, defaultModifier, MODIFIER_KINDS } from '../../src/gear'
-import { changesBetween } from '../../src/render/changes'
+import { changesBetween, isDisturbed } from '../../src/render/changes'
 import { nextLayers } from '../../src/render/layers'
 import { LightLayer } from '../../src/render/light-layer'
-import type { seenCloud } from '../../src/render/reach'
+import { seenCloud } from '../../src/render/reach'
 import { drawBatch, shares } from '../../src/render/samples'
 import { boundingSphere, fitShadowView, type ShadowView } from '../../src/render/shadow-frustum'
 import type { Rig } from '../../src/rig'
@@ -52,6 +52,30 @@ test('sixteen points a batch, whatever the emitters; the weights add up to the l
   for (const points of [mapped, even])
     expect(points.reduce((sum, { weightM2 }) => sum + weightM2, 0) / 16).toBeCloseTo(Math.PI * 0.25, 12)
   expect([mapped.length, even.length]).toEqual([16, 64])
+})
+
+test('a thin first batch has a point for each face, weighs as much, and is evened out by as many', () => {
+  const source = rigs.disc().sources[0]
+  const [front] = source.emitters
+  const back = { ...front, part: 'back' as const }
+  for (const total of [4, 8])
+    for (const emitters of [
+      [front],
+      [front, back],
+      [front, back, back],
+      [front, front],
+      [back],
+      Array(4).fill(front),
+    ]) {
+      const counts = shares(emitters, total)
+      expect(counts.reduce((sum, share) => sum + share, 0)).toBe(total)
+      expect(Math.min(...counts)).toBeGreaterThan(0)
+    }
+  const batch = drawBatch({ source, batches: 0, firstPoints: 4, seen: NOWHERE, sitters: null }, 1)
+  const [mapped, even] = [batch.mapped, batch.even()]
+  for (const points of [mapped, even])
+    expect(points.reduce((sum, { weightM2 }) => sum + weightM2, 0) / 16).toBeCloseTo(Math.PI * 0.25, 12)
+  expect([mapped.length, even.length]).toEqual([4, 64])
 })
 
 test.each(MODIFIER_KINDS.map(({ id }) => id))('%s: the first points lie all over each lit face', (id) => {
@@ -133,22 +157,27 @@ const ASIDE = { ...STAND, from: [-1.4, 0, 2.4], to: [-1.4, 2, 2.4] } as const
 test('gear that comes to stand between a source and the sitter disturbs that source; in the picture it restarts all', () => {
   const before = rigWith([])
   const changed = (gear: Rig['sources'][number]['gear'], seen = before) => changesBetween(seen, rigWith(gear, seen))
-  expect([...changed([STAND]).disturbed]).toEqual(['A'])
-  for (const { restart, disturbed } of [changed([STAND]), changed([ASIDE])]) {
-    expect([...restart]).toEqual([])
-    expect(disturbed.has('B'), 'its own gear is in its emission').toBe(false)
+  const disturbed = (gear: Rig['sources'][number]['gear']) => {
+    const after = rigWith(gear)
+    const { sources } = after
+    return sources.filter((source) => isDisturbed(source, before, after, seenCloud(after))).map(({ id }) => id)
   }
-  expect([...changed([ASIDE]).disturbed]).toEqual([])
+  for (const gear of [[STAND], [ASIDE]]) {
+    const { restart, movedGear } = changed(gear)
+    expect([[...restart], movedGear]).toEqual([[], ['B']])
+  }
+  // B's own gear is in its emission.
+  expect([disturbed([STAND]), disturbed([ASIDE])]).toEqual([['A'], []])
   const wide = { ...before, view: { ...before.view, focalLengthMm: 20 } }
   expect([...changed([STAND], wide).restart]).toEqual(['A', 'B'])
 })
 
-test('a disturbed source goes on as it was while the hand moves, is known to be stale, and starts again at rest', () => {
+test('a source in whose light gear was moved goes on while the hand moves, and starts again at rest if that disturbs it', () => {
   const before = rigWith([])
   const after = rigWith([STAND])
   const make = (rig: Rig) => (source: Rig['sources'][number], seen: ReturnType<typeof seenCloud>) =>
     new LightLayer(4, 4, source, rig, seen, null)
-  const [a, b] = nextLayers([], before, changesBetween(null, before), true, null, make(before)).layers
+  const [a, b] = nextLayers([], before, changesBetween(null, before), false, null, make(before)).layers
   a.batches = b.batches = 3
   const changes = changesBetween(before, after)
   const moving = nextLayers([a, b], after, changes, true, null, make(after)).layers
@@ -164,4 +193,40 @@ test('a disturbed source goes on as it was while the hand moves, is known to be 
     [0, false],
     [3, false],
   ])
+  // Out of the way and back again: all goes on.
+  const aside = rigWith([ASIDE])
+  a.batches = 3
+  nextLayers(rested, aside, changesBetween(after, aside), true, null, make(aside))
+  nextLayers(rested, after, changesBetween(aside, after), true, null, make(after))
+  expect(rested.map(({ isStale }) => isStale)).toEqual([true, false])
+  nextLayers(rested, after, changesBetween(after, after), false, null, make(after))
+  expect(rested.map(({ batches, isStale }) => [batches, isStale])).toEqual(Array(2).fill([3, false]))
+})
+
+test('sources that start together under a moving hand share sixteen points, at least four each, and start anew at rest', () => {
+  const rig = rigs.two()
+  const make = (source: Rig['sources'][number], seen: ReturnType<typeof seenCloud>) =>
+    new LightLayer(4, 4, source, rig, seen, null)
+  const startedBy = (sources: Rig['sources'], isMoving: boolean) => {
+    const set = { ...rig, sources }
+    const { layers } = nextLayers([], set, changesBetween(null, set), isMoving, null, make)
+    return layers.map(({ firstPoints, isStale }) => [firstPoints, isStale])
+  }
+  const many = (count: number) => Array.from({ length: count }, (_, i) => ({ ...rig.sources[0], id: `${i}` }))
+  expect(startedBy(many(1), true)).toEqual([[16, false]])
+  expect(startedBy(many(2), true)).toEqual(Array(2).fill([8, true]))
+  expect(startedBy(many(6), true)).toEqual(Array(6).fill([4, true]))
+  expect(startedBy(many(6), false)).toEqual(Array(6).fill([16, false]))
+  const [lit, off] = [many(1)[0], { ...rig.sources[0], id: 'off', on: false }]
+  expect(startedBy([lit, off], true)).toEqual([
+    [16, false],
+    [16, false],
+  ])
+  const set = { ...rig, sources: many(6) }
+  const { layers } = nextLayers([], set, changesBetween(null, set), true, null, make)
+  for (const layer of layers) layer.batches = 1
+  nextLayers(layers, set, changesBetween(set, set), false, null, make)
+  expect(layers.map(({ batches, firstPoints, isStale }) => [batches, firstPoints, isStale])).toEqual(
+    Array(6).fill([0, 16, false]),
+  )
 })

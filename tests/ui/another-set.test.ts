@@ -1,7 +1,8 @@
 /** When the picture waits for the light of another set, and how long. Common practice, no source: a step on screen is one step. */
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { firstSitting, moveSource, type Sitting, setBackdrop, setSitter, setTitle } from '../../src/sitting'
-import { Awaited, isAnotherSet } from '../../src/ui/picture/another-set'
+import { isAnotherSet } from '../../src/ui/desks/another-set'
+import { Awaited } from '../../src/ui/picture/awaited'
 
 const first = firstSitting()
 const withKind = (kind: string): Sitting => ({
@@ -57,7 +58,7 @@ test('bounced light and exposure must both be of it or of a later one', () => {
 test('a machine that takes too long shows what falls straight', () => {
   const awaited = new Awaited(late)
   awaited.begin(1)
-  vi.advanceTimersByTime(1499)
+  vi.advanceTimersByTime(2999)
   expect(late).not.toHaveBeenCalled()
   vi.advanceTimersByTime(2)
   expect(late).toHaveBeenCalledOnce()

@@ -3,6 +3,7 @@ import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
 import { litOutline, type MovedInput, type SeenRoom } from '../../readings'
 import { createRigBuilder, type Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
+import { isAnotherSet } from './another-set'
 import { AskDesk } from './ask-desk'
 import { type BounceAnswer, BounceDesk } from './bounce-desk'
 import { MovedDesk } from './moved-desk'
@@ -149,9 +150,16 @@ const superseded = (): boolean => newest !== null
 async function answerTo({ turn, sitting: copy, units }: SittingOrder, rigOf: (sitting: Sitting) => Rig): Promise<void> {
   const set = sets
   const sitting = shareWith(before, copy)
+  const isAnother = !before || isAnotherSet(before, sitting)
   before = sitting
   seeing = { ...seeing, run: seeing.run + 1 }
   const rig = rigOf(sitting)
+  if (isAnother) {
+    // Before the picture's bounced light, which takes longer.
+    readings.forget()
+    const first = await readings.settled(sitting, rig, units, superseded, () => {}, 1)
+    if (first) answer({ kind: 'read', turn, settled: false, ...first })
+  }
   sendIndirect(turn, await bounces.coarse(rig))
   const coarse = readings.coarse(sitting, rig, units)
   answer({ kind: 'read', turn, settled: false, ...coarse })

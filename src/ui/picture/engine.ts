@@ -228,7 +228,8 @@ export class PictureEngine {
       this.isHeldUp = false
       if (this.isStill() && picture.catchUp()) this.startAgain()
       this.tell()
-      if (this.isPressed() && !picture.isWaiting) return this.rest(this.samplesOf(picture))
+      const isEnough = this.isPressed() || picture.progress.isStale
+      if (isEnough && !picture.isWaiting) return this.rest(this.samplesOf(picture))
       picture.step(this.budget())
       this.isHeldUp = picture.isBusy
       if (!this.isHeldUp) this.present(picture)

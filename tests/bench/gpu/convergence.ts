@@ -69,6 +69,23 @@ export async function converge(easel: Easel, lit: Lit, order: ConvergenceOrder):
   return { rows, reference, pixels: regions.pixels, msToOnePercent }
 }
 
+/** The first picture after a move of the head, under a moving hand and at rest, against a long one, in per cent. */
+export async function firstMisses(easel: Easel, studio: Studio, moved: Rig, reference: number) {
+  const regions = regionsOf(moved, easel.width, easel.height)
+  const drawn = async (target: number, seed: number, isMoving: boolean) => {
+    const renderer = prepared(easel, studio, target, seed, true)
+    await finish(renderer)
+    renderer.setRig(moved, isMoving)
+    while (renderer.isWaiting || (!isMoving && !renderer.progress.done)) renderer.step(100)
+    const light = luminanceOf(renderer.readLinear(recombinationOf(moved)))
+    renderer.dispose()
+    return light
+  }
+  const truth = await drawn(reference, REFERENCE_SEED, false)
+  const missesOf = async (isMoving: boolean) => missesByRegion(await drawn(16, SEED, isMoving), truth, regions)
+  return { moving: await missesOf(true), resting: await missesOf(false) }
+}
+
 function prepared(easel: Easel, { rig, indirect }: Lit, target: number, seed: number, antialias: boolean) {
   const renderer = easel.renderer(target, { seed, antialias })
   renderer.setRig(rig)

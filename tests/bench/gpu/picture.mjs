@@ -102,11 +102,19 @@ export async function measureSources(page, given) {
       console.log(`  ${name}, N ${samples}: ${time.toFixed(1)} ms`)
     }
   const moved = await moves(page, given, extent)
+  const first = {}
+  for (const name of quick ? ['2 sources'] : ['2 sources', '3 sources', '6 sources']) {
+    first[name] = await page.evaluate((order) => window.bench.first(...order), [name, given.reference])
+    for (const [how, { all, figure }] of Object.entries(first[name]))
+      console.log(
+        `  ${name}, head turned, first picture, ${how}: RMSE ${percent(all.rmse)}, sitter ${percent(figure.rmse)}`,
+      )
+  }
   const held = await batches(page, extent)
   const order = { counts: extent.counts, repeats: extent.repeats, reference: given.reference, antialias: true }
   const converged = await page.evaluate((how) => window.bench.scene('6 sources', how), order)
   tellConvergence('6 sources', converged)
-  return { width, height, cost, moves: moved, batches: held, convergence: converged }
+  return { width, height, cost, moves: moved, first, batches: held, convergence: converged }
 }
 
 export async function measurePicture(page, given) {

@@ -1,7 +1,7 @@
 /** In the browser: measures PictureRenderer by itself. run.mjs calls what stands on window.bench, one measure a call. */
 import type { FigureAsset } from '../../../src/figure'
 import { describeSupport } from '../../../src/render'
-import { type Convergence, type ConvergenceOrder, converge, timeSamples } from './convergence'
+import { type Convergence, type ConvergenceOrder, converge, firstMisses, timeSamples } from './convergence'
 import { type LampName, mattStudio } from './matt-studio'
 import { countMemory, heldMemory, type MemoryRow } from './memory'
 import { headMoves, lampMoves, type MoveOrder, type MoveSpread, timeMoves, timeRecombination } from './moves'
@@ -48,6 +48,11 @@ const bench = {
   recombination: (name: string, repeats: number): Promise<Spread> => timeRecombination(easel, studio(name), repeats),
 
   scene: (name: string, order: ConvergenceOrder): Promise<Convergence> => converge(easel, studio(name), order),
+
+  first(name: string, reference: number) {
+    const it = studio(name)
+    return firstMisses(easel, it, it.build(headMoves(it.sitting)(3)), reference)
+  },
 
   samples: (name: string, samples: number, repeats: number): Promise<number> =>
     timeSamples(easel, studio(name), samples, repeats),
