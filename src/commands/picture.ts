@@ -26,8 +26,6 @@ const USAGE =
   'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--blur] [--view camera|eye|cheek|edge|profile] [--kit FILE]'
 const SIDE_PX = [16, 4096] as const
 const SAMPLES = [16, 65536] as const
-/** Of bounced light, for the exposure: ±0.01 stop. */
-const METER_PATHS = 1024
 
 function options() {
   const { values, positionals } = parseArgs({
@@ -153,7 +151,7 @@ async function main(): Promise<void> {
   const sittingText = kit === null ? opened.text : writeSitting(sitting)
   const files = await figureFiles(sitting)
   const assets = rigAssets(files)
-  const { exposure } = readingsOf(sitting, assets, { paths: METER_PATHS })
+  const { exposure } = readingsOf(sitting, assets)
   const figure = base64(files.figure)
   const worn = Object.fromEntries(Object.entries(files.worn).map(([name, file]) => [name, base64(file)]))
   const folder = mkdtempSync(join(tmpdir(), 'picture-'))

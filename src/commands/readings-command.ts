@@ -7,6 +7,7 @@ import {
   movedSteps,
   type Reading,
   type ReadingsOutput,
+  SETTLED_PATHS,
   type ShiftsById,
   shiftWords,
   solve,
@@ -22,7 +23,7 @@ const USAGE = `All readings of a sitting, without a browser.
 
   FILE       a sitting, *.json
   --json     records as JSON instead of a table
-  --paths N  paths of bounced light at each place, 0 to 65536 (default 1024; 0: direct light only)
+  --paths N  paths of bounced light at each place, 0 to 65536 (default ${SETTLED_PATHS}, as the page; 0: direct light only)
   --feet     lengths in feet and inches
   --moved    beside each number what it changes by if the key is 10 cm nearer or farther, the head turned 10°, the sitter
              10 cm taller
@@ -46,7 +47,7 @@ interface Options {
 }
 
 function optionsFrom(args: readonly string[]): Options {
-  let paths = 1024
+  let paths = SETTLED_PATHS
   const words: Record<'--ask' | '--save' | '--kit', string | null> = { '--ask': null, '--save': null, '--kit': null }
   const files: string[] = []
   const flags = new Set<string>()

@@ -9,7 +9,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { type PaperSize, type Picture, writeHtml, writePdf } from '../print'
-import { takeReadings } from '../readings'
+import { takeSettledReadings } from '../readings'
 import { setUpSheet, sheetDocument } from '../sheet'
 import { writeSitting } from '../sitting'
 import { sheetFonts } from './sheet-fonts'
@@ -18,8 +18,6 @@ import { figureFiles, rigAssets, Stop, sceneFrom, sittingFrom, withKit } from '.
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const USAGE =
   'npm run --silent sheet -- FILE --out S.pdf|S.html [--paper a4|letter] [--picture P.png | --no-picture] [--date YYYY-MM-DD] [--kit FILE]'
-/** Of bounced light at each place: ±0.01 stop. */
-const METER_PATHS = 1024
 /** Of the picture on the sheet: 31 mm at 300 dots an inch. */
 const PICTURE_WIDTH = 384
 const PICTURE_SAMPLES = 128
@@ -93,7 +91,7 @@ async function main(): Promise<void> {
   const { sitting, lines } = await withKit((await sittingFrom(file)).sitting, kit)
   for (const line of lines) console.error(line)
   const scene = sceneFrom(sitting, rigAssets(await figureFiles(sitting)))
-  const read = takeReadings({ sitting, ...scene, paths: METER_PATHS })
+  const read = takeSettledReadings({ sitting, ...scene })
   const input = { sitting, rig: scene.rig, ...read }
   const sheet = setUpSheet(input)
   const alt = `Expected picture: ${sheet.look}`

@@ -3,7 +3,7 @@ import { missingParts, readFigureAsset, readWardrobe, WORN_FILES, type WornName 
 import { readKit, updateFromKit } from '../kit'
 import { bodiesOf } from '../meter'
 import { createRayCaster } from '../rays'
-import { type ReadingsOutput, type SolveScene, takeReadings, type Units } from '../readings'
+import { type ReadingsOutput, type SolveScene, takeSettledReadings, type Units } from '../readings'
 import { assembleRig, type RigAssets, shapeFault, wearOf } from '../rig'
 import { problemSentence, readSitting, type Sitting } from '../sitting'
 
@@ -86,9 +86,9 @@ export function sceneFrom(sitting: Sitting, assets: RigAssets): SolveScene {
   return { rig, bodies, caster: createRayCaster(bodies.bodies) }
 }
 
-/** paths: of bounced light at each place. */
+/** paths: of bounced light at each place; left out: as many as the page traces. */
 export const readingsOf = (
   sitting: Sitting,
   assets: RigAssets,
-  { paths, units = 'metres' }: { readonly paths: number; readonly units?: Units },
-): ReadingsOutput => takeReadings({ sitting, ...sceneFrom(sitting, assets), paths, units })
+  { paths, units = 'metres' }: { readonly paths?: number; readonly units?: Units } = {},
+): ReadingsOutput => takeSettledReadings({ sitting, ...sceneFrom(sitting, assets), units }, paths)

@@ -30,6 +30,8 @@ const senderOf = (meaning: BodyMeaning): Sender =>
 export interface BounceOptions {
   /** Paths in all; rounded up to a whole number a batch. */
   readonly paths: number
+  /** Paths of this seed that were traced before: these are the next ones. */
+  readonly after?: number
   readonly seed?: number
   readonly sources?: readonly RigSource[]
 }
@@ -58,6 +60,16 @@ export function bounceAt(
   return sources.map((source, s) => ({ sourceId: source.id, ...summary(batches.map((batch) => batch[s])) }))
 }
 
+/** The mean over paths of two stretches of a batch, the first of `share` of them. */
+export const together = (first: readonly Sent[], next: readonly Sent[], share: number): readonly Sent[] =>
+  first.map((sent, s) => {
+    const mixed = (sender: Sender): Rgb => {
+      const [a, b] = [sent[sender], next[s]![sender]]
+      return [0, 1, 2].map((band) => share * a[band]! + (1 - share) * b[band]!) as unknown as Rgb
+    }
+    return { boards: mixed('boards'), room: mixed('room'), rest: mixed('rest') }
+  })
+
 /** Mean and standard error of the mean over batches of equal size. */
 export function summary(batches: readonly Sent[]): Omit<BouncedLight, 'sourceId'> {
   const n = batches.length
@@ -76,17 +88,17 @@ const added = (a: Rgb, b: Rgb): Rgb => [a[0] + b[0], a[1] + b[1], a[2] + b[2]]
 
 type Sums = [number, number, number][]
 
-/** One batch: the mean over its paths for each source, 1/m². */
+/** One batch, or what comes of it after so many paths: the mean over its paths for each source, 1/m². */
 export function bounceBatch(
   scene: MeterScene,
   { point, normal, casingM = 0 }: Probe,
   receptor: Receptor,
-  { paths, seed = 1, sources = litSources(scene.rig) }: BounceOptions,
+  { paths, after = 0, seed = 1, sources = litSources(scene.rig) }: BounceOptions,
 ): readonly Sent[] {
   const nothing = (): Sums => sources.map(() => [0, 0, 0])
   const sums: Record<Sender, Sums> = { boards: nothing(), room: nothing(), rest: nothing() }
   const axes = basisAround(normal)
-  for (let i = 0; i < paths; i++) {
+  for (let i = after; i < after + paths; i++) {
     const draw = new Draws(i, seed)
     const cosine = receptorCosine(receptor, draw.next())
     const first = around(normal, axes, cosine, draw.next())

@@ -15,6 +15,7 @@ export { type MovedInput, movedSteps, OFFS, type Off, type Shifts, type ShiftsBy
 export { noseGapM } from './nose-gap'
 export type { Pattern } from './pattern'
 export { stopsForFNumber } from './power'
+export * from './settled'
 export * from './solve'
 export type { Exposure } from './stage'
 export * from './take-readings'

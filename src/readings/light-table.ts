@@ -12,15 +12,18 @@ import {
   type Sender,
   type Sent,
   summary,
+  together,
 } from '../meter'
 import { type LuxSeconds, luminanceFromSrgb, type Receptor, type Rgb } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import { hash32, type Vec3 } from '../space'
 
-/** Bounced light that was traced before, by probe: batches of means, one record a source, 1/m² at 1 cd·s. */
+/** Bounced light that was traced before, by probe: batches of means, one record a source, 1/m² at 1 cd·s, and how many paths each is the mean of. */
 export type IndirectStore = ReadonlyMap<string, IndirectRecord>
 export interface IndirectRecord {
   readonly sourceIds: readonly string[]
+  /** Of each batch. */
+  readonly paths: number
   readonly batches: readonly (readonly Sent[])[]
 }
 
@@ -82,9 +85,9 @@ export class LightTable {
     return received(this.arrivals(source, point), normal, receptor, shadowed) * source.axialIntensity
   }
 
-  /** All that a receptor sees, source by source. id names the place in the store. */
-  at(id: string, probe: Probe, receptor: Receptor): readonly PlaceLight[] {
-    const bounced = this.bounced(id, probe, receptor)
+  /** All that a receptor sees, source by source. id names the place in the store; it gets `times` the paths of others. */
+  at(id: string, probe: Probe, receptor: Receptor, times = 1): readonly PlaceLight[] {
+    const bounced = this.bounced(id, { probe, receptor, times })
     return this.sources.map((source, s) => {
       const { mean, sent, standardError } = bounced?.[s] ?? NOTHING
       const lit = (light: Rgb): LuxSeconds => luminanceFromSrgb(light) * source.axialIntensity
@@ -106,12 +109,12 @@ export class LightTable {
       this.arrivals(source, point)
       yield
     }
-    if (this.plan.paths > 0) for (const [id, { probe, receptor }] of [...places]) yield* this.trace(id, probe, receptor)
+    if (this.plan.paths > 0) for (const [id, asked] of [...places]) yield* this.trace(id, asked)
   }
 
-  private bounced(id: string, probe: Probe, receptor: Receptor) {
-    this.known.places.set(id, { probe, receptor })
-    if (this.plan.paths > 0 && !this.fresh.has(id)) for (const _ of this.trace(id, probe, receptor));
+  private bounced(id: string, asked: AskedPlace) {
+    this.known.places.set(id, asked)
+    if (this.plan.paths > 0 && !this.fresh.has(id)) for (const _ of this.trace(id, asked));
     const record = this.indirect.get(id)
     if (!record) return null
     return this.sources.map((source) => {
@@ -120,17 +123,20 @@ export class LightTable {
     })
   }
 
-  private *trace(id: string, probe: Probe, receptor: Receptor): Generator<undefined, void> {
+  private *trace(id: string, { probe, receptor, times }: AskedPlace): Generator<undefined, void> {
     const sourceIds = this.sources.map((source) => source.id)
     const before = this.indirect.get(id)
-    const kept = before && before.sourceIds.join() === sourceIds.join() ? before.batches : []
-    const paths = Math.ceil(this.plan.paths / BATCHES)
+    const kept = before?.sourceIds.join() === sourceIds.join() ? before : null
+    const after = kept?.paths ?? 0
+    const paths = Math.ceil((times * this.plan.paths) / BATCHES)
     const traced: (readonly Sent[])[] = []
     for (let i = 0; i < BATCHES; i++) {
-      traced.push(bounceBatch(this.scene, probe, receptor, { paths, seed: hash32(textHash(id), kept.length + i) }))
+      // A batch goes on in its own sequence, which spreads paths more evenly than many short ones.
+      const next = bounceBatch(this.scene, probe, receptor, { paths, after, seed: hash32(textHash(id), i) })
+      traced.push(kept ? together(kept.batches[i]!, next, after / (after + paths)) : next)
       yield
     }
-    this.indirect.set(id, { sourceIds, batches: [...kept, ...traced] })
+    this.indirect.set(id, { sourceIds, paths: after + paths, batches: traced })
     this.fresh.add(id)
   }
 }
@@ -138,11 +144,18 @@ export class LightTable {
 const BLACK: Rgb = [0, 0, 0]
 const NOTHING = { mean: BLACK, sent: { boards: BLACK, room: BLACK, rest: BLACK }, standardError: 0 }
 
+interface AskedPlace {
+  readonly probe: Probe
+  readonly receptor: Receptor
+  /** Its share of paths, 1 being that of most places. */
+  readonly times: number
+}
+
 /** Of one rig, which is never altered: direct light, which stays while the bounce is refined; and what was asked for. */
 interface Known {
   readonly seen: Map<string, readonly Arrival[]>
   readonly points: Map<string, { readonly source: RigSource; readonly point: Vec3 }>
-  readonly places: Map<string, { readonly probe: Probe; readonly receptor: Receptor }>
+  readonly places: Map<string, AskedPlace>
 }
 
 const knownByRig = new WeakMap<Rig, Known>()

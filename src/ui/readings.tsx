@@ -91,7 +91,7 @@ export function Readings() {
 function SinceLastStep() {
   const history = useStore((store) => store.history)
   const selected = useSession((session) => session.selected)
-  const isRead = useDerived(({ read }) => read?.settled === true && read.of !== null)
+  const isRead = useDerived(({ read }) => read?.settled === true && read.of === history.present)
   const [step] = history.past.slice(-1)
   if (!step) return null
   const changed = isRead ? lastChange(history, selected) : null

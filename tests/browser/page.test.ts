@@ -1,5 +1,8 @@
+import { readdirSync, readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { readingsCommand } from '../../src/commands/readings-command'
+import type { Reading } from '../../src/readings'
 import { dragBy, field, grip, hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
 
 let host: PageHost
@@ -295,21 +298,54 @@ describe('the set', () => {
     await host.leave()
   })
 
-  test('every sitting of the list opens', async () => {
+  test('every sitting of the list opens, one after another, with the readings of the command without a browser', async () => {
     const page = await host.visit()
-    await page.getByRole('button', { name: 'sittings', exact: true }).click()
-    const list = page.locator('.cells .word')
-    const titles = await list.allTextContents()
-    expect(titles.length).toBeGreaterThanOrEqual(6)
+    const sittings = page.getByRole('button', { name: 'sittings', exact: true })
+    await sittings.click()
+    const titles = await page.locator('.cells .word').allTextContents()
     await page.keyboard.press('Escape')
+    const files = readdirSync('scenes').filter((file) => file.endsWith('.sitting.json'))
+    const byTitle = new Map(files.map((file) => [JSON.parse(readFileSync(`scenes/${file}`, 'utf8')).title, file]))
+    expect(titles.length).toBeGreaterThanOrEqual(6)
+    expect([...titles].sort()).toEqual([...byTitle.keys()].sort())
     for (const title of titles) {
-      await page.getByRole('button', { name: 'sittings', exact: true }).click()
+      await sittings.click()
       await page.locator('.cells').getByRole('button', { name: title, exact: true }).click()
       await page.locator('.bar .title').getByText(title, { exact: true }).waitFor()
+      const { code, out } = await readingsCommand([`scenes/${byTitle.get(title)}`, '--json'])
+      expect(code).toBe(0)
+      expect(await allShown(page), title).toEqual(saidOnce(JSON.parse(out).readings))
     }
     await host.leave()
   })
 })
+
+/** What the page says of every reading once all light is traced: number, unit, sentence. */
+async function allShown(page: Page): Promise<readonly string[]> {
+  await expect
+    .poll(() => page.locator('.since').textContent(), { timeout: 120_000 })
+    .not.toMatch(/reading what it changes/)
+  const more = page.getByRole('button', { name: /^\d+ more$/ })
+  if ((await more.count()) > 0) await more.first().click()
+  const said = await page.locator('.reading').evaluateAll((all) =>
+    all.map((reading) => {
+      const [value, sentence] = [reading.querySelector('.value'), reading.querySelector('.whole')]
+      return `${value!.textContent!.trim().replace(/ stops$/, ' stop')} ${sentence!.textContent}`
+    }),
+  )
+  return said.sort()
+}
+
+/** The same of records; what is missing for one reason is said once, as on the page. */
+const saidOnce = (readings: readonly Reading[]): readonly string[] => {
+  const missing = new Set<string>()
+  const said = readings.flatMap(({ value, text, unit, sentence }) => {
+    if (value === null && missing.has(sentence)) return []
+    missing.add(sentence)
+    return [`${unit ? `${text} ${unit}` : text} ${sentence}`]
+  })
+  return said.sort()
+}
 
 const expectText = (page: Page, region: string, text: string) =>
   page.locator(`.${region} svg text`).getByText(text, { exact: true }).waitFor()

@@ -318,13 +318,16 @@ test('full passes refine: the second joins the first, and quick answers use what
   const two = take(sitting, 64, 'metres', one.indirect)
   expect(one.indirect.size).toBeGreaterThan(10)
   expect([...two.indirect.keys()]).toEqual([...one.indirect.keys()])
-  for (const [id, { batches }] of two.indirect) {
-    const first = one.indirect.get(id)!.batches
-    expect(first.length).toBe(16)
-    expect(batches.length).toBe(32)
-    expect(batches.slice(0, 16)).toEqual(first)
-    // New paths, not the old ones again.
-    expect(batches.slice(16)).not.toEqual(first)
+  // Two passes of 64 are the paths of one of 128.
+  const once = take(sitting, 128).indirect
+  for (const [id, { batches, paths }] of two.indirect) {
+    const first = one.indirect.get(id)!
+    expect([first.batches.length, batches.length, paths]).toEqual([16, 16, 2 * first.paths])
+    batches.flat().forEach(({ rest, room }, i) => {
+      const other = once.get(id)!.batches.flat()[i]!
+      expect(rest[1]).toBeCloseTo(other.rest[1], 9)
+      expect(room[1]).toBeCloseTo(other.room[1], 9)
+    })
   }
   const depth = (taken: typeof one) => taken.value('edge.A.nose.depth')
   // Direct light of a draft stands to some hundredths of a stop; without what was traced there is no depth to tell.

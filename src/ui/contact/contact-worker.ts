@@ -16,8 +16,8 @@ type Row = Extract<ContactOrder, { kind: 'row' }>
 
 /** Of each source: to be looked at, and when a small picture is finished. */
 const SAMPLES = { first: 16, all: 192 }
-/** Of tracing until the numbers of a lesson count as settled: a class waits for them, and sees one decimal. */
-const LESSON_PASSES = 2
+/** Until the numbers of a lesson count as settled: a class waits for them, and sees one decimal. */
+const LESSON_PATHS = 256
 /** Work between two looks at the post, ms. */
 const STEP_MS = 40
 /** Between two questions to a card that is at work, ms. */
@@ -108,7 +108,7 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
       units,
       superseded,
       () => undefined,
-      looks ? LESSON_PASSES : undefined,
+      looks ? LESSON_PATHS : undefined,
     )
   const shared = by === null ? null : await settled(by)
   const done: Laid[] = []

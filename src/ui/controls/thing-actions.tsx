@@ -10,6 +10,15 @@ import {
 import { edit, editAndHold, editAndSelect, inHand, setSession, useSession, useSitting } from '../store'
 import { namesIn } from './words'
 
+/** The sheet of a thing goes with the thing, and what was focused in it: the focus goes to the word of what is in hand then. */
+const stayAtKeys = (): void => {
+  requestAnimationFrame(() => {
+    if (document.activeElement !== document.body) return
+    const things = document.querySelector('.things')
+    things?.querySelector<HTMLElement>('[aria-pressed="true"], button')?.focus()
+  })
+}
+
 /** Solo, copy and remove, where the thing can be. */
 export function ThingActions({ id, title }: { id: string; title: string }) {
   const sitting = useSitting()
@@ -30,12 +39,26 @@ export function ThingActions({ id, title }: { id: string; title: string }) {
         </button>
       )}
       {alone && list !== null && list !== 'sitters' && list !== 'meterPlaces' && (
-        <button type="button" className="word" onClick={() => editAndSelect(`${title} copied`, copy)}>
+        <button
+          type="button"
+          className="word"
+          onClick={() => {
+            editAndSelect(`${title} copied`, copy)
+            stayAtKeys()
+          }}
+        >
           copy
         </button>
       )}
       {alone && isRemovable(sitting, id) && (
-        <button type="button" className="word" onClick={() => edit(`${title} removed`, (s) => removeThings(s, [id]))}>
+        <button
+          type="button"
+          className="word"
+          onClick={() => {
+            edit(`${title} removed`, (s) => removeThings(s, [id]))
+            stayAtKeys()
+          }}
+        >
           remove
         </button>
       )}
@@ -60,7 +83,10 @@ export function Several() {
         <button
           type="button"
           className="word"
-          onClick={() => editAndHold(`${namesIn(sitting, copied)} copied`, (now) => duplicateThings(now, copied))}
+          onClick={() => {
+            editAndHold(`${namesIn(sitting, copied)} copied`, (now) => duplicateThings(now, copied))
+            stayAtKeys()
+          }}
         >
           copy
         </button>
@@ -69,7 +95,10 @@ export function Several() {
         <button
           type="button"
           className="word"
-          onClick={() => edit(`${namesIn(sitting, gone)} removed`, (now) => removeThings(now, gone))}
+          onClick={() => {
+            edit(`${namesIn(sitting, gone)} removed`, (now) => removeThings(now, gone))
+            stayAtKeys()
+          }}
         >
           remove
         </button>

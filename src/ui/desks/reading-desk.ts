@@ -5,17 +5,13 @@ import {
   hiddenMeters,
   type IndirectStore,
   type ReadingsOutput,
-  readingSteps,
+  settledSteps,
   takeReadings,
 } from '../../readings'
 import type { Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
-import { breath, pump } from './pump'
-
-/** Paths at each place in one pass, and passes until the readings count as settled. */
-const PASS_PATHS = 128
-const PASSES = 4
+import { pump } from './pump'
 
 export interface Read extends Pick<ReadingsOutput, 'readings' | 'cautions' | 'exposure'> {
   readonly hidden: HiddenMeters
@@ -59,23 +55,18 @@ export class ReadingDesk {
     units: LengthUnits,
     superseded: () => boolean,
     partial: (read: Read) => void,
-    passes = PASSES,
+    paths?: number,
   ): Promise<Read | null> {
     const bodies = this.aim(rig)
     const hidden = hiddenMeters({ rig, bodies, caster: this.caster! }, sitting.meterPlaces)
-    let indirect: IndirectStore = new Map()
-    for (let pass = 1; ; pass++) {
-      const input = { sitting, rig, caster: this.caster!, bodies, units, paths: PASS_PATHS, indirect }
-      const output = await pump(readingSteps(input), superseded)
-      if (!output) return null
-      indirect = output.indirect
-      this.indirect = indirect
+    const keep = (output: ReadingsOutput): Read => {
+      this.indirect = output.indirect
       this.tracedIn = sitting
-      if (pass === passes) return shown(output, hidden)
-      partial(shown(output, hidden))
-      await breath()
-      if (superseded()) return null
+      return shown(output, hidden)
     }
+    const steps = settledSteps({ sitting, rig, caster: this.caster!, bodies, units }, paths)
+    const output = await pump(steps, superseded, (pass) => partial(keep(pass)))
+    return output && keep(output)
   }
 
   /** The rig for whoever casts rays of their own; good until the desk takes up another rig. */
