@@ -1,4 +1,4 @@
-import type { RigSource } from '../rig'
+import { mirrorOf, mirrorSide, type RigSource } from '../rig'
 import { hash32, type RayCaster, sobol } from '../space'
 import { directIrradiance, type LitPool, litPools } from './direct'
 import { pointOfElement } from './elements'
@@ -6,6 +6,7 @@ import { type Layout, layOut } from './layout'
 import { castLinks } from './links'
 import { castLists, elementStart, type HitLists } from './lists'
 import { type Coats, coatsOf } from './materials'
+import { mirrorSides } from './mirror'
 import { addGlossy, type MetalPoint, metalPoint, nearSides, spreadPlaces, thrownElements, virtualPoint } from './panels'
 import { type ListQuality, SETTLED, SETTLED_LISTS, type SolveQuality } from './quality'
 import { type Rows, receivedByRows, without } from './receive'
@@ -129,6 +130,7 @@ function validShares({ layout, lists, vertices: { count }, rows: { lists: rowLis
   }
 }
 
+const NOTHING = new Float32Array(0)
 /** Metal that no lamp reaches still sends on what the room gives it, so it gets points too. */
 const DIM_SHARE = 0.1
 /** Elements between two yields. */
@@ -147,8 +149,16 @@ function* solveSteps(
   const direct = yield* directOnElements(prepared, source, pools, quality)
   const metal = metalPoints(prepared, coats, pools, direct, thrown, source, quality)
   const glossy = yield* glossyOnElements(prepared, metal)
-  const reflected = reflectedFirst(coats, direct, glossy, thrown, source)
-  const solution = solveRadiosity(lists, coats.reflectance, reflected)
+  const mirrored = yield* mirroredOnElements(prepared, source, pools, quality)
+  const reflected = reflectedFirst(coats, direct, sumOf(glossy, mirrored), thrown, source)
+  const gone = reflectedFirst(
+    coats,
+    direct,
+    NOTHING,
+    Uint8Array.from(thrown, (isThrown) => 1 - isThrown),
+    source,
+  )
+  const solution = solveRadiosity(lists, coats.reflectance, reflected, mirrorSides(scene.rig), gone)
   yield 0.9
   const thrownOnSolids = glossyOnSolids(prepared, metal)
   return {
@@ -176,6 +186,30 @@ function* directOnElements(
   }
   return direct
 }
+
+/** What of the source's light comes over the mirror to every element, white, three bands, 1/m²; null: there is no mirror. */
+function* mirroredOnElements(
+  { scene, layout: { elements }, caster }: Prepared,
+  source: RigSource,
+  pools: readonly LitPool[],
+  { directRays }: SolveQuality,
+): Generator<number, Float32Array | null> {
+  const mirror = mirrorOf(scene.rig)
+  if (!mirror) return null
+  const own = scene.gearOf.get(source.id)
+  const mirrored = new Float32Array(3 * elements.length)
+  for (let i = 0; i < elements.length; i++) {
+    if (i % STEP === 0) yield 0.9
+    const element = elements[i]
+    const f0 = mirrorSide(mirror, pointOfElement(element, 0.5, 0.5).point)
+    if (!f0) continue
+    const white = directIrradiance(pools, i, directRays, (u, v) => pointOfElement(element, u, v), caster, own, mirror)
+    mirrored.set([f0[0] * white, f0[1] * white, f0[2] * white], 3 * i)
+  }
+  return mirrored
+}
+
+const sumOf = (a: Float32Array, b: Float32Array | null): Float32Array => (b ? a.map((value, k) => value + b[k]) : a)
 
 function metalPoints(
   { scene, layout, caster }: Prepared,
@@ -220,7 +254,7 @@ function reflectedFirst(
 ): Float32Array {
   return reflectance.map((rho, k) => {
     const element = Math.floor(k / 3)
-    const white = (thrown[element] === 1 ? 0 : direct[element]) + glossy[k]
+    const white = (thrown[element] === 1 ? 0 : direct[element]) + (glossy[k] ?? 0)
     return rho * white * colour[k % 3]
   })
 }

@@ -1,5 +1,5 @@
 import { blockedByCylinder, type Emission, gatePass, luminanceOf } from '../photometry'
-import type { Emitter, RigSource } from '../rig'
+import { type Emitter, type Mirror, mirrorMeets, type RigSource, reflectedDirection, reflectedPoint } from '../rig'
 import { directionToWorld, dot, hash32, pointToLocal, pointToWorld, type RayCaster, sobol, type Vec3 } from '../space'
 import type { ElementPoint } from './elements'
 
@@ -67,7 +67,7 @@ export function incidenceFrom(
   caster: RayCaster,
   ownGear: ReadonlySet<number> | undefined,
 ): Incidence | null {
-  const irradiance = irradianceFrom(pool, receiver, ray, rays, at, caster, ownGear)
+  const irradiance = irradianceFrom(pool, receiver, ray, rays, waysFrom(at, null, caster, ownGear))
   return irradiance > 0 ? { towards: [towards[0], towards[1], towards[2]], irradiance } : null
 }
 
@@ -80,9 +80,7 @@ function irradianceFrom(
   receiver: number,
   ray: number,
   rays: number,
-  { point, normal }: ElementPoint,
-  caster: RayCaster,
-  ownGear: ReadonlySet<number> | undefined,
+  { at: { point, normal }, isOpen }: Ways,
 ): number {
   const run = hash32(receiver, 77) % (POOL / rays)
   const sent = points[run * rays + ray]
@@ -107,11 +105,35 @@ function irradianceFrom(
   if (luminance <= 0) return 0
   if (emission.blockers.length > 0 && blockedByCylinder(lit.point, pointToLocal(frame, point), emission.blockers))
     return 0
-  if (!caster.visible(point, world, ownGear)) return 0
+  if (!isOpen(world)) return 0
   return (luminance * cosSeen * cosSent * lit.areaM2) / squared
 }
 
-/** Mean direct irradiance over a receiver from all emitters of the source, 1/m² per 1 cd·s in white light. */
+/** The ways from a receiver to the lit points: straight, or by way of the mirror. */
+interface Ways {
+  readonly at: ElementPoint
+  isOpen(lit: Vec3): boolean
+}
+
+/** A mirror shows the lit points from where the receiver's image is. */
+function waysFrom(
+  at: ElementPoint,
+  mirror: Mirror | null,
+  caster: RayCaster,
+  own: ReadonlySet<number> | undefined,
+): Ways {
+  const { point, normal } = at
+  if (!mirror) return { at, isOpen: (lit) => caster.visible(point, lit, own) }
+  return {
+    at: { point: reflectedPoint(mirror, point), normal: reflectedDirection(mirror, normal) },
+    isOpen: (lit) => {
+      const met = mirrorMeets(mirror, point, lit)
+      return met !== null && caster.visible(point, met) && caster.visible(met, lit, own)
+    },
+  }
+}
+
+/** Mean direct irradiance over a receiver from all emitters of the source, 1/m² per 1 cd·s in white light; over a mirror, as if that threw back all. */
 export function directIrradiance(
   pools: readonly LitPool[],
   receiver: number,
@@ -119,13 +141,15 @@ export function directIrradiance(
   pointAt: (u: number, v: number) => ElementPoint,
   caster: RayCaster,
   ownGear: ReadonlySet<number> | undefined,
+  mirror: Mirror | null = null,
 ): number {
   if (rays > POOL) throw new Error(`bounce.directIrradiance: at most ${POOL} rays, got ${rays}`)
   const [scrambleU, scrambleV] = [hash32(receiver, 4), hash32(receiver, 5)]
   let sum = 0
   for (let ray = 0; ray < rays; ray++) {
     const at = pointAt(sobol(ray, 4, scrambleU), sobol(ray, 5, scrambleV))
-    for (const pool of pools) sum += irradianceFrom(pool, receiver, ray, rays, at, caster, ownGear)
+    const ways = waysFrom(at, mirror, caster, ownGear)
+    for (const pool of pools) sum += irradianceFrom(pool, receiver, ray, rays, ways)
   }
   return sum / rays
 }

@@ -1,8 +1,9 @@
-import type { RigFigure, Surface } from '../rig'
+import { mirrorOf, type RigFigure, type Surface } from '../rig'
 import { addScaled, cross, dot, length, type Mesh, normalize, type RayCaster, scale, type Vec3 } from '../space'
 import { buriedTriangles } from './burial'
 import { type Clustering, clusterTriangles, triangleAreas } from './clusters'
 import type { Cluster, Element, Patch } from './elements'
+import { checkNumbers, mirrorElements } from './mirror'
 import type { BodyOwner, BounceScene } from './scene'
 import type { PatchGrid } from './types'
 
@@ -16,6 +17,8 @@ export interface Layout {
   readonly elements: readonly Element[]
   readonly patchCount: number
   readonly grids: readonly PatchGrid[]
+  /** Elements that are mirrors, and of which side. */
+  readonly mirrors: ReadonlyMap<number, 'front' | 'back'>
   /** Of each part of a sitter: triangles that lie inside a closed body. */
   readonly buried: ReadonlyMap<BodyOwner, Uint8Array>
   /** Element number of a met point of a body, NO_ELEMENT where it is the inside of something. */
@@ -57,10 +60,10 @@ export function layOut(scene: BounceScene, caster: RayCaster): Layout {
     const clustering = clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS)
     return addMesh(owner, body, clustering, buried.get(owner), elements)
   })
-  if (elements.length >= NO_ELEMENT)
-    throw new Error(`bounce.layOut: ${elements.length} patches and clusters, at most ${NO_ELEMENT - 1} fit a hit list`)
+  checkNumbers(elements, mirrorOf(scene.rig))
   return {
     elements,
+    mirrors: mirrorElements(scene.rig, { grids }),
     grids,
     buried,
     patchCount: grids.reduce((sum, { columns, rows }) => sum + columns * rows, 0),

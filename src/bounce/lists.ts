@@ -2,6 +2,7 @@ import { addScaled, hash32, type RayCaster, sobol, type Vec3 } from '../space'
 import { cosineDirection } from './clusters'
 import { pointOfElement } from './elements'
 import { type Layout, NO_ELEMENT } from './layout'
+import { beyondMirror, mirroredNumber } from './mirror'
 
 /**
  * What each receiver sees: per row, the elements that its cosine-weighted rays met. Their mean radiosity is Σ F·B, so
@@ -9,7 +10,7 @@ import { type Layout, NO_ELEMENT } from './layout'
  */
 export interface HitLists {
   readonly rays: number
-  /** rows × rays element numbers; the number after the last element stands for what gives no light. */
+  /** rows × rays element numbers; the number after the last element stands for what gives no light. Then mirroredNumber's. */
   readonly hits: Uint16Array
   /** Of each row: rays that did not end inside a body. What meets nothing counts as black. */
   readonly valid: Uint16Array
@@ -49,8 +50,10 @@ export function* castLists(
       if (!hit) continue
       const met = addScaled(point, direction, hit.distance)
       const element = layout.elementAt(hit.bodyIndex, hit.triangle, hit.fromBehind, met, direction)
-      if (element === NO_ELEMENT) valid[row]--
-      else hits[row * rays + ray] = element
+      const side = layout.mirrors.get(element)
+      const shown = side ? beyondMirror(layout, caster, met, hit, direction) : element
+      if (shown === NO_ELEMENT) valid[row]--
+      else if (shown !== null) hits[row * rays + ray] = side ? mirroredNumber(shown, side, black) : shown
     }
   }
   return { rays, hits, valid }

@@ -1,3 +1,4 @@
+import type { Rgb } from '../photometry'
 import type { HitLists } from './lists'
 
 /** The share of a sweep's radiosity change at which it ends; in a room of ρ 0.9 the remainder is some ten times that. */
@@ -5,7 +6,7 @@ const SETTLED_CHANGE = 1e-5
 /** A room of ρ 0.98 needs about 200. */
 const MOST_SWEEPS = 400
 
-/** Mean of the listed values over the valid rays of a row, three bands into out at 3·to. values: one more triple than elements. */
+/** Mean of the listed values over the valid rays of a row, three bands into out at 3·to. values: as a Solution's radiosity. */
 export function listMean(
   { hits, rays, valid }: HitLists,
   row: number,
@@ -29,7 +30,7 @@ export function listMean(
 }
 
 export interface Solution {
-  /** Radiosity of each element, three bands, and a black triple at the end: what the lists' last number stands for. */
+  /** Radiosity of each element, three bands, a black triple for what gives no light, and the elements again as they show in a mirror. */
   readonly radiosity: Float32Array
   /** Irradiance that came by way of the lists, three bands an element. */
   readonly arrived: Float32Array
@@ -38,12 +39,27 @@ export interface Solution {
 
 /**
  * B = ρ(E + mean of B over the list), by Gauss and Seidel's sweeps: all bounces at once. reflected: ρ·E of each element,
- * three bands; what leaves an element before the first sweep.
+ * three bands; what leaves an element before the first sweep. mirrors: reflectance of each side of a mirror in which elements show;
+ * there they send `thrown` as well, three bands: what has left them otherwise than evenly.
  */
-export function solveRadiosity(lists: HitLists, reflectance: Float32Array, reflected: Float32Array): Solution {
+export function solveRadiosity(
+  lists: HitLists,
+  reflectance: Float32Array,
+  reflected: Float32Array,
+  mirrors: readonly (Rgb | null)[] = [],
+  thrown: Float32Array | null = null,
+): Solution {
   const count = reflected.length / 3
-  const radiosity = new Float32Array(3 * (count + 1))
+  const radiosity = new Float32Array(3 * (count + 1 + mirrors.length * count))
   radiosity.set(reflected)
+  const show = (element: number): void => {
+    for (const [side, f0] of mirrors.entries())
+      for (let band = 0; f0 && band < 3; band++) {
+        const k = 3 * element + band
+        radiosity[3 * (count + 1 + side * count) + k] = f0[band] * (radiosity[k] + (thrown?.[k] ?? 0))
+      }
+  }
+  for (let element = 0; element < count; element++) show(element)
   const arrived = new Float32Array(3 * count)
   let sweeps = 0
   for (; sweeps < MOST_SWEEPS; sweeps++) {
@@ -57,6 +73,7 @@ export function solveRadiosity(lists: HitLists, reflectance: Float32Array, refle
         total += next
         radiosity[k] = next
       }
+      show(element)
     }
     if (change <= SETTLED_CHANGE * total) break
   }

@@ -33,6 +33,15 @@ export function arrivalsAt(
   point: Vec3,
   quality: Quality = 'settled',
 ): readonly Arrival[] {
+  const ignore = ownGear(scene, source.id)
+  return arrivalsBy(source, point, quality, (lit) => scene.caster.visible(point, lit, ignore))
+}
+
+/** Does a place see a lit point, world? */
+type Sees = (lit: Vec3) => boolean
+
+/** The same past whatever may stand in the way. */
+export function arrivalsBy(source: RigSource, point: Vec3, quality: Quality, sees: Sees): readonly Arrival[] {
   const { widthM, heightM } = source.litFace
   const near = distanceToFace(source, point) < Math.max(widthM, heightM)
   return source.emitters.flatMap((emitter) => {
@@ -40,7 +49,7 @@ export function arrivalsAt(
       quality === 'settled'
         ? refined(emitter, point, near ? FINEST_GRID_NEAR : FINEST_GRID)
         : sampled(emitter, point, quality === 'draft' ? RAY_GRID : RAY_GRID / 2)
-    return withVisibility(scene, source, emitter, { point, cells, quality })
+    return withVisibility(emitter, cells, quality, sees)
   })
 }
 
@@ -92,19 +101,13 @@ function sampled({ frame, emission }: Emitter, point: Vec3, grid: number): Cells
  * asks a quarter of them first (askInBlocks).
  */
 function withVisibility(
-  scene: MeterScene,
-  source: RigSource,
-  emitter: Emitter,
-  {
-    point,
-    cells: { arrivals, rayCell },
-    quality,
-  }: { readonly point: Vec3; readonly cells: Cells; readonly quality: Quality },
+  { frame, emission }: Emitter,
+  { arrivals, rayCell }: Cells,
+  quality: Quality,
+  seesLit: Sees,
 ): readonly Arrival[] {
-  const ignore = ownGear(scene, source.id)
-  const { frame, emission } = emitter
   const { points } = gridOf(emission, RAY_GRID)
-  const met = (at: SurfacePoint) => scene.caster.visible(point, pointToWorld(frame, at.point), ignore)
+  const met = (at: SurfacePoint) => seesLit(pointToWorld(frame, at.point))
   const sees = (u: number, v: number) => met(emission.at(u, v))
   const first = new Int8Array(RAY_GRID ** 2)
   const ask = (cell: number) => {

@@ -1,8 +1,19 @@
 import { ggx, luminanceFromSrgb, RECEPTOR_SOLID_ANGLE, type Receptor, type Rgb, receptorCosine } from '../photometry'
-import type { Material, RigSource } from '../rig'
-import { addScaled, basisAround, dot, hash32, pointToLocal, pointToWorld, scale, sobol, type Vec3 } from '../space'
+import {
+  isMirror,
+  type Material,
+  type Mirror,
+  mirrorOf,
+  mirrorSide,
+  type RigSource,
+  reflectedDirection,
+  reflectedPoint,
+} from '../rig'
+import { addScaled, basisAround, dot, hash32, pointToLocal, pointToWorld, scale, type Vec3 } from '../space'
 import { type BodyMeaning, materialAt } from './bodies'
+import { Draws } from './draws'
 import { sampleGgx } from './ggx'
+import { mirroredAt, wayByMirror } from './mirrored'
 import { pieceAt } from './pieces'
 import { litSources, type MeterScene, ownGear, type Probe } from './scene'
 
@@ -46,7 +57,10 @@ const LIFT = 2e-4
 /** A gloss is narrow, so its light ray is drawn this many times. */
 const GLOSS_RAYS = 4
 
-/** Unidirectional paths from the place, one light ray a source at each hit. Same inputs, same answer. */
+/**
+ * Unidirectional paths from the place, one light ray a source at each hit, and what a mirror throws there, which is summed over
+ * the lit face instead. Same inputs, same answer.
+ */
 export function bounceAt(
   scene: MeterScene,
   probe: Probe,
@@ -57,7 +71,11 @@ export function bounceAt(
   const batches = Array.from({ length: BATCHES }, (_, i) =>
     bounceBatch(scene, probe, receptor, { paths: each, seed: hash32(seed, i), sources }),
   )
-  return sources.map((source, s) => ({ sourceId: source.id, ...summary(batches.map((batch) => batch[s])) }))
+  const mirrored = mirroredAt(scene, probe, receptor, sources)
+  return sources.map((source, s) => ({
+    sourceId: source.id,
+    ...withMirrored(summary(batches.map((batch) => batch[s])), mirrored[s]),
+  }))
 }
 
 /** The mean over paths of two stretches of a batch, the first of `share` of them. */
@@ -69,6 +87,13 @@ export const together = (first: readonly Sent[], next: readonly Sent[], share: n
     }
     return { boards: mixed('boards'), room: mixed('room'), rest: mixed('rest') }
   })
+
+/** Light over a mirror comes from a board. */
+export const withMirrored = <T extends Omit<BouncedLight, 'sourceId'>>(light: T, mirrored: Rgb): T => ({
+  ...light,
+  mean: added(light.mean, mirrored),
+  sent: { ...light.sent, boards: added(light.sent.boards, mirrored) },
+})
 
 /** Mean and standard error of the mean over batches of equal size. */
 export function summary(batches: readonly Sent[]): Omit<BouncedLight, 'sourceId'> {
@@ -88,7 +113,10 @@ const added = (a: Rgb, b: Rgb): Rgb => [a[0] + b[0], a[1] + b[1], a[2] + b[2]]
 
 type Sums = [number, number, number][]
 
-/** One batch, or what comes of it after so many paths: the mean over its paths for each source, 1/m². */
+/**
+ * One batch, or what comes of it after so many paths: the mean over its paths for each source, 1/m²; what comes straight over a
+ * mirror left out.
+ */
 export function bounceBatch(
   scene: MeterScene,
   { point, normal, casingM = 0 }: Probe,
@@ -121,7 +149,7 @@ function isCovered({ caster, bodies }: MeterScene, from: Vec3, direction: Vec3, 
 
 /**
  * What comes back along a ray by way of what it meets, a triple a source: luminance per 1 cd·s, 1/m². One path, number
- * `index` of its seed.
+ * `index` of its seed. A source that shows in a mirror is left out.
  */
 export function reflectedAlong(
   scene: MeterScene,
@@ -132,20 +160,6 @@ export function reflectedAlong(
   const sums: Sums = sources.map(() => [0, 0, 0])
   trace(scene, sources, point, direction, 1, new Draws(index, seed), () => sums)
   return sums
-}
-
-/** Numbers of one path: Sobol for the first five, where stratifying pays, hashes after that. */
-class Draws {
-  private used = 0
-  constructor(
-    private readonly index: number,
-    private readonly seed: number,
-  ) {}
-  next(): number {
-    const d = this.used++
-    if (d < 5) return sobol(this.index, d, hash32(this.seed, d))
-    return hash32(hash32(this.seed, this.index), d) / 2 ** 32
-  }
 }
 
 function around(axis: Vec3, [x, y]: readonly [Vec3, Vec3], cosine: number, u: number): Vec3 {
@@ -164,6 +178,7 @@ function trace(
   draw: Draws,
   sumsFor: (met: BodyMeaning) => Sums,
 ): void {
+  const mirror = mirrorOf(scene.rig)
   let sums: Sums | null = null
   let origin = start
   let direction = first
@@ -183,10 +198,13 @@ function trace(
       material,
     }
     const owner = meaning.kind === 'gear' ? meaning.sourceId : null
-    sources.forEach((source, s) => {
-      // A source's light on its own gear is already inside its emission.
-      if (source.id !== owner) addReflected(scene, source, here, through, draw, kept[s])
-    })
+    // What comes straight over a mirror, the place before it has asked for.
+    if (!isMirror(material))
+      sources.forEach((source, s) => {
+        // A source's light on its own gear is already inside its emission.
+        if (source.id !== owner) addReflected(scene, source, here, through, draw, kept[s], null)
+        if (mirror) addReflected(scene, source, here, through, draw, kept[s], mirror)
+      })
     const next = scattered(here, draw)
     if (!next) return
     through = [through[0] * next.factor[0], through[1] * next.factor[1], through[2] * next.factor[2]]
@@ -208,7 +226,7 @@ interface Place {
   readonly material: Material
 }
 
-/** Light of one source that the met surface sends back along the path, through one random point of each emitter. */
+/** Light of one source, straight or over the mirror, that the met surface sends back along the path, through one random point of each emitter. */
 function addReflected(
   scene: MeterScene,
   source: RigSource,
@@ -216,23 +234,35 @@ function addReflected(
   through: Rgb,
   draw: Draws,
   sum: Sums[number],
+  mirror: Mirror | null,
 ): void {
+  const f0 = mirror ? mirrorSide(mirror, here.point) : WHITE
+  if (!f0) return
+  const from = mirror ? reflectedPoint(mirror, here.point) : here.point
   const rays = here.material.kind === 'metal' ? GLOSS_RAYS : 1
   for (const { frame, emission } of source.emitters) {
-    const local = pointToLocal(frame, here.point)
+    const local = pointToLocal(frame, from)
     for (let ray = 0; ray < rays; ray++) {
       const piece = pieceAt(emission, local, draw.next(), draw.next())
       if (!piece) continue
       const lit = pointToWorld(frame, piece.point)
-      const incident = unitBetween(here.point, lit)
+      const straight = unitBetween(from, lit)
+      const incident = mirror ? reflectedDirection(mirror, straight) : straight
       const cosine = dot(here.normal, incident)
-      if (cosine <= 0 || !scene.caster.visible(here.point, lit, ownGear(scene, source.id))) continue
+      if (cosine <= 0) continue
+      const isOpen = mirror
+        ? wayByMirror(scene, mirror, source.id, here.point, lit)
+        : scene.caster.visible(here.point, lit, ownGear(scene, source.id))
+      if (!isOpen) continue
       const factor = reflectance(here, incident)
       const k = (piece.strength * cosine) / rays
-      for (let band = 0; band < 3; band++) sum[band] += through[band] * factor[band] * k * source.colour[band]
+      for (let band = 0; band < 3; band++)
+        sum[band] += through[band] * factor[band] * f0[band] * k * source.colour[band]
     }
   }
 }
+
+const WHITE: Rgb = [1, 1, 1]
 
 function unitBetween(a: Vec3, b: Vec3): Vec3 {
   const x = b[0] - a[0]
@@ -255,6 +285,7 @@ function reflectance({ material, normal, towards }: Place, incident: Vec3): Rgb 
 /** Where the path goes on, with BRDF·cosine/probability a band. */
 function scattered(here: Place, draw: Draws): { readonly direction: Vec3; readonly factor: Rgb } | null {
   const { material, normal, towards } = here
+  if (isMirror(material)) return { direction: reflectedDirection(here, scale(towards, -1)), factor: material.f0 }
   const u = draw.next()
   const v = draw.next()
   if (material.kind === 'matt')

@@ -1,21 +1,8 @@
-import { blockedByCylinder, litPointsAlong } from '../photometry'
 import type { RigSource } from '../rig'
-import {
-  addScaled,
-  directionToLocal,
-  distance,
-  dot,
-  type Frame,
-  frameTowards,
-  type Hit,
-  pointToLocal,
-  pointToWorld,
-  scale,
-  subtract,
-  type Vec3,
-} from '../space'
+import { addScaled, dot, type Frame, frameTowards, pointToWorld, scale, subtract, type Vec3 } from '../space'
 import type { BodyMeaning } from './bodies'
-import { litSources, type MeterScene, ownGear, type Probe } from './scene'
+import { litSources, type MeterScene, type Probe } from './scene'
+import { Shining } from './shining'
 
 /**
  * The half-room before a piece of skin, drawn so that area times luminance is the light that falls there: every direction
@@ -45,11 +32,11 @@ export interface SeenThing {
   readonly part: string
   /** Share of the disc, 0 to 1. */
   readonly share: number
-  /** Its own light here: luminous exposure, lx·s, at the set powers. */
+  /** Its own light here, or that of sources that show in it: luminous exposure, lx·s, at the set powers. */
   readonly direct: number
 }
 
-/** What fills a direction, and how bright its own light is, cd·s/m². */
+/** What fills a direction, and how bright its own light is, or what it mirrors of sources, cd·s/m². */
 interface Met {
   readonly thing: number
   readonly luminance: number
@@ -70,11 +57,7 @@ export class HalfRoom {
   readonly sources: readonly RigSource[]
   private readonly known: Pick<SeenThing, 'kind' | 'id' | 'part'>[] = []
   private readonly numbers = new Map<number, number>()
-  private readonly lit: readonly {
-    readonly source: RigSource
-    readonly emitter: RigSource['emitters'][number]
-    readonly from: Vec3
-  }[]
+  private readonly shining: Shining
 
   /** Not in the skin: its point must lie a little off it. */
   constructor(
@@ -83,9 +66,7 @@ export class HalfRoom {
   ) {
     this.frame = frameTowards(probe.point, addScaled(probe.point, probe.normal, 1))
     this.sources = litSources(scene.rig)
-    this.lit = this.sources.flatMap((source) =>
-      source.emitters.map((emitter) => ({ source, emitter, from: pointToLocal(emitter.frame, probe.point) })),
-    )
+    this.shining = new Shining(scene, this.sources)
   }
 
   /** Unit, world: through a place of the disc, −1 to 1 to the right and up; null outside it. */
@@ -106,46 +87,12 @@ export class HalfRoom {
 
   meet(direction: Vec3): Met {
     const hit = this.scene.caster.nearest(this.probe.point, direction)
-    let luminance = 0
-    let shining: RigSource | null = null
-    for (const lamp of this.lit) {
-      const found = this.luminanceAlong(lamp, direction, hit)
-      if (found === 0) continue
-      luminance += found * lamp.source.axialIntensity
-      shining = lamp.source
-    }
-    if (shining) return { luminance, thing: this.numberOf('source', shining.id, '') }
+    const { luminance, source } = this.shining.along(this.probe.point, direction, hit)
+    if (source) return { luminance, thing: this.numberOf('source', source.id, '') }
     return {
-      luminance,
+      luminance: hit ? this.shining.mirrored(this.probe.point, direction, hit) : 0,
       thing: hit ? this.numberOfBody(hit.bodyIndex) : this.numberOf('nothing', '', ''),
     }
-  }
-
-  /** As the meter counts it: what a source's own gear hides is in its emission, all else is the room's. 1/m² per cd·s. */
-  private luminanceAlong(
-    { source, emitter, from }: (typeof this.lit)[number],
-    direction: Vec3,
-    hit: Hit | null,
-  ): number {
-    const { emission, frame } = emitter
-    const ray = directionToLocal(frame, direction)
-    let sum = 0
-    for (const at of litPointsAlong(emission.surface, from, ray)) {
-      const luminance = emission.luminance(at, scale(ray, -1))
-      if (!(luminance > 0) || blockedByCylinder(at.point, from, emission.blockers)) continue
-      if (!hit || hit.distance > distance(at.point, from) - 1e-4) sum += luminance
-      else if (this.isOwnGear(hit, source) && this.seesPast(source, pointToWorld(frame, at.point))) sum += luminance
-    }
-    return sum
-  }
-
-  private isOwnGear({ bodyIndex }: Hit, { id }: RigSource): boolean {
-    const meaning = this.scene.bodies.meanings[bodyIndex]
-    return meaning.kind === 'gear' && meaning.sourceId === id
-  }
-
-  private seesPast(source: RigSource, lit: Vec3): boolean {
-    return this.scene.caster.visible(this.probe.point, lit, ownGear(this.scene, source.id))
   }
 
   private numberOfBody(body: number): number {
@@ -216,7 +163,7 @@ export class HalfRoom {
       parts[cell] = neighbours(cell, side).some((next) => thing[next] >= 0 && thing[next] !== thing[cell])
         ? BORDER_PARTS
         : 1
-    for (const { emitter } of this.lit) {
+    for (const emitter of this.sources.flatMap(({ emitters }) => emitters)) {
       const under = this.cellsUnder(emitter, side)
       if (under.size < SMALL_CELLS) for (const cell of under) if (thing[cell] >= 0) parts[cell] = SMALL_PARTS
     }
@@ -227,8 +174,10 @@ export class HalfRoom {
     const found = new Set<number>()
     for (let i = 0; i < FACE_POINTS ** 2; i++) {
       const [u, v] = [((i % FACE_POINTS) + 0.5) / FACE_POINTS, (Math.floor(i / FACE_POINTS) + 0.5) / FACE_POINTS]
-      const place = this.place(pointToWorld(frame, emission.at(u, v).point))
-      if (place) found.add(cellAt(place, side))
+      for (const point of this.shining.imagesOf(this.probe.point, pointToWorld(frame, emission.at(u, v).point))) {
+        const place = this.place(point)
+        if (place) found.add(cellAt(place, side))
+      }
     }
     return found
   }

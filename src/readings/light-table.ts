@@ -5,6 +5,7 @@ import {
   bounceBatch,
   litSources,
   type MeterScene,
+  mirroredAt,
   type Probe,
   type Quality,
   received,
@@ -13,6 +14,7 @@ import {
   type Sent,
   summary,
   together,
+  withMirrored,
 } from '../meter'
 import { type LuxSeconds, luminanceFromSrgb, type Receptor, type Rgb } from '../photometry'
 import type { Rig, RigSource } from '../rig'
@@ -117,10 +119,19 @@ export class LightTable {
     if (this.plan.paths > 0 && !this.fresh.has(id)) for (const _ of this.trace(id, asked));
     const record = this.indirect.get(id)
     if (!record) return null
-    return this.sources.map((source) => {
+    const mirrored = this.mirrored(asked)
+    return this.sources.map((source, i) => {
       const s = record.sourceIds.indexOf(source.id)
-      return s < 0 ? NOTHING : summary(record.batches.map((batch) => batch[s]))
+      return s < 0 ? NOTHING : withMirrored(summary(record.batches.map((batch) => batch[s])), mirrored[i])
     })
+  }
+
+  /** Straight over a mirror: exact, so never traced. */
+  private mirrored({ probe, receptor }: AskedPlace): readonly Rgb[] {
+    const key = `${this.quality} ${receptor} ${probe.point.join(' ')} ${probe.normal.join(' ')}`
+    const known = this.known.mirrored.get(key) ?? mirroredAt(this.scene, probe, receptor, this.sources, this.quality)
+    this.known.mirrored.set(key, known)
+    return known
   }
 
   private *trace(id: string, { probe, receptor, times }: AskedPlace): Generator<undefined, void> {
@@ -156,13 +167,14 @@ interface Known {
   readonly seen: Map<string, readonly Arrival[]>
   readonly points: Map<string, { readonly source: RigSource; readonly point: Vec3 }>
   readonly places: Map<string, AskedPlace>
+  readonly mirrored: Map<string, readonly Rgb[]>
 }
 
 const knownByRig = new WeakMap<Rig, Known>()
 function knownOf(rig: Rig): Known {
   const before = knownByRig.get(rig)
   if (before) return before
-  const empty: Known = { seen: new Map(), points: new Map(), places: new Map() }
+  const empty: Known = { seen: new Map(), points: new Map(), places: new Map(), mirrored: new Map() }
   knownByRig.set(rig, empty)
   return empty
 }

@@ -1,10 +1,10 @@
 import { type IUniform, type Texture, Vector3, type WebGLRenderer, WebGLRenderTarget } from 'three'
-import type { Vec3 } from '../space'
+import type { Mirror } from '../rig'
 import { Block } from './block'
-import { CarriedPass, type Counts, type Look } from './carried-pass'
+import { CarriedPass, type Counts } from './carried-pass'
 import { COARSE_SHARE, CoarseLook } from './coarse-look'
 import type { PixelBox } from './eye-boxes'
-import { FLOAT_TARGET, type GTextures } from './g-buffer'
+import { FLOAT_TARGET } from './g-buffer'
 import {
   BATCH,
   EARLY_BATCHES,
@@ -15,33 +15,22 @@ import {
   MAX_EMITTERS,
   MAX_LENSES,
   MAX_OCCLUDERS,
+  MIRRORED_ROW,
   OCCLUDER,
   OPEN_ROWS,
   SAMPLE_STRIDE,
 } from './layouts'
 import { packLenses, type SeenLens } from './lenses'
 import { type LightLayer, pointsInTurn } from './light-layer'
+import { mirrorBall, mirroredBall, setMirror } from './mirror'
 import { type Grain, LOOK, type Piece } from './pace'
-import { newSamples, packEven, packLit, packSamples, packVirtual } from './pack'
-import { type Batch, ballOf, drawBatch } from './samples'
+import { newSamples, packEven, packLit, packMirrored, packSamples, packVirtual } from './pack'
+import { type Batch, ballOf, drawBatch, drawForMirror } from './samples'
+import { isLook, type Scenery } from './scenery'
 import { gatesOf, type Shading, Shadings, shadeRows } from './shading'
 import type { ShadowAtlas } from './shadow-atlas'
 import { isSoftware } from './support'
-
-/** What a batch is shaded over. */
-export interface Scenery {
-  readonly g: GTextures
-  readonly objects: Texture
-  /** The look that vertices carry their light to; or, of places that have no vertices, their bounce alone. */
-  readonly carried: Look | Texture | null
-  readonly sourceIndex: number
-  /** Midpoints of the sitters' eyes. */
-  readonly eyes: readonly Vec3[]
-  /** Pixels among which all of the eyes are that show. */
-  readonly eyeBoxes: readonly PixelBox[]
-  /** So far out along their normals the sitters' places are put before a shadow map is asked, m. */
-  readonly liftM: number
-}
+import { UNIFORMS } from './uniforms'
 
 /**
  * Adds batches of sixteen samples to light layers. A layer is read and written in turn with a spare target rather than
@@ -94,6 +83,7 @@ export class Accumulator {
     const isEarly = this.isEarly(layer)
     const shadings = [this.shading(layer, isEarly)]
     if (layer.points.length > 0) shadings.push(this.virtualShading(layer, isEarly))
+    if (layer.mirror) shadings.push(this.mirrorShading(layer, isEarly))
     const passes = shadings.flatMap(({ most, eyes }) => [most, eyes])
     const others = [atlas.prepare(renderer, this.samples), this.carriedPass.prepare(renderer, layer)]
     return [...others, ...passes.map((pass) => pass.prepare(renderer, spare))].includes(true)
@@ -130,6 +120,7 @@ export class Accumulator {
     }
     yield* this.shade(shading, this.spare, scenery.eyeBoxes, grain)
     this.coarse.leave()
+    if (layer.mirror) yield* this.addMirrored(layer, layer.mirror, scenery.eyeBoxes, atlas, grain)
     if (layer.points.length > 0) yield* this.addVirtual(layer, scenery.eyeBoxes, atlas, grain)
     const done = this.spare
     this.spare = layer.target
@@ -143,6 +134,11 @@ export class Accumulator {
 
   private virtualShading({ pointOccluderCount }: LightLayer, isEarly: boolean): Shading {
     return this.shadings.of(['VIRTUAL_POINTS', ...(isEarly ? (['EARLY'] as const) : [])], pointOccluderCount)
+  }
+
+  private mirrorShading({ source, mirrorOccluderCount }: LightLayer, isEarly: boolean): Shading {
+    const kinds = ['OVER_MIRROR', ...(isEarly ? (['EARLY'] as const) : []), ...gatesOf(source)] as const
+    return this.shadings.of(kinds, mirrorOccluderCount)
   }
 
   /** How far the evenness of a layer's next batch counts. */
@@ -176,17 +172,46 @@ export class Accumulator {
     packVirtual(this.records, points, weight, layer.whiteGain, atlas.casters)
     this.samples.fill(this.records)
     yield* this.drawMaps(atlas, points.length, grain)
-    this.secondSpare ??= new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
     this.uniforms.sampleCount.value = points.length
     this.uniforms.ball.value = ballOf(points.map(({ point, areaM2 }) => ({ point, reachM: Math.sqrt(areaM2) })))
     this.occluders.fill(layer.pointOccluders)
     this.uniforms.occluderCount.value = layer.pointOccluderCount
+    yield* this.shadeOnto(this.virtualShading(layer, this.isEarly(layer)), eyeBoxes, grain)
+  }
+
+  /** Light of the source by way of the mirror, from so many points at a time as have room for both of their maps. */
+  private *addMirrored(
+    layer: LightLayer,
+    mirror: Mirror,
+    eyeBoxes: readonly PixelBox[],
+    atlas: ShadowAtlas,
+    grain: Grain,
+  ): Generator<Piece, void> {
+    const points = drawForMirror(layer, mirrorBall(mirror), this.seed)
+    setMirror(this.uniforms, mirror)
+    this.occluders.fill(layer.mirrorOccluders)
+    this.uniforms.occluderCount.value = layer.mirrorOccluderCount
+    this.uniforms.otherOccluders.value = layer.otherOccluders
+    for (let first = 0; first < points.length; first += MIRRORED_ROW) {
+      const some = points.slice(first, first + MIRRORED_ROW)
+      packMirrored(this.records, some, atlas.casters, atlas.casters && mirroredBall(mirror, atlas.casters))
+      this.samples.fill(this.records)
+      yield* this.drawMaps(atlas, some.length, grain)
+      atlas.drawMirrored(this.renderer, this.samples, mirror, some.length)
+      yield { kind: 'maps', count: some.length }
+      this.uniforms.sampleCount.value = some.length
+      yield* this.shadeOnto(this.mirrorShading(layer, this.isEarly(layer)), eyeBoxes, grain)
+    }
+  }
+
+  /** Adds to what the batch has so far. */
+  private *shadeOnto(shading: Shading, eyeBoxes: readonly PixelBox[], grain: Grain): Generator<Piece, void> {
+    const target = this.secondSpare ?? new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
     this.uniforms.isFirst.value = false
     this.uniforms.accumulated.value = this.spare.texture
-    yield* this.shade(this.virtualShading(layer, this.isEarly(layer)), this.secondSpare, eyeBoxes, grain)
-    const done = this.secondSpare
+    yield* this.shade(shading, target, eyeBoxes, grain)
     this.secondSpare = this.spare
-    this.spare = done
+    this.spare = target
   }
 
   private bind(layer: LightLayer, { g, objects, sourceIndex, liftM }: Scenery, atlas: ShadowAtlas): void {
@@ -267,33 +292,5 @@ export class Accumulator {
   }
 }
 
-const isLook = (carried: Scenery['carried']): carried is Look => carried !== null && 'worldToClip' in carried
-
 /** Below it, evening out is not worth its time. */
 const LEAST_TRUST = 0.1
-
-const UNIFORMS = [
-  'gPosition',
-  'gNormals',
-  'gCoat',
-  'objects',
-  'faceMaps',
-  'intensities',
-  'shadowMap',
-  'accumulated',
-  'carried',
-  'patchBounce',
-  'eye',
-  'sampleCount',
-  'openCount',
-  'occluderCount',
-  'emitterCount',
-  'lensCount',
-  'tileSize',
-  'source',
-  'ball',
-  'liftM',
-  'isFirst',
-  'hasBounce',
-  'isCarried',
-] as const

@@ -1,4 +1,4 @@
-import type { Rig, RigFigure, RigSource, View } from '../rig'
+import { mirrorOf, type Rig, type RigFigure, type RigSource, type View } from '../rig'
 import type { Frame } from '../space'
 import { type Cloud, gearMatters, gearShows } from './reach'
 
@@ -40,9 +40,11 @@ export function changesBetween(before: Rig | null, after: Rig): Changes {
 
 const partCount = ({ figures }: Rig): number => figures.reduce((sum, { posed }) => sum + posed.parts.length, 0)
 
-/** Does other sources' gear stand elsewhere in the light of this one? seen: what shows in the later set. */
+/** Does other sources' gear stand elsewhere in the light of this one? seen: what shows in the later set. A mirror's ways lead all over it. */
 export const isDisturbed = (source: RigSource, before: Rig, after: Rig, seen: Cloud): boolean =>
-  changedGear(before, after).some(({ ownerId, solids }) => ownerId !== source.id && gearMatters(solids, source, seen))
+  changedGear(before, after).some(
+    ({ ownerId, solids }) => ownerId !== source.id && (mirrorOf(after) !== null || gearMatters(solids, source, seen)),
+  )
 
 interface ChangedGear {
   readonly ownerId: string

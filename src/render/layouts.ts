@@ -129,6 +129,11 @@ export const MAX_GLOSSY = 16
 
 /** Columns of a row of samples: all, with room for the directions of a virtual point. */
 export const SAMPLE_STRIDE = SAMPLE.glossy + 2 * MAX_GLOSSY
+/**
+ * Over a mirror light goes two ways, and an atlas has room for both of so many points: their own maps, and as many rows on
+ * those of the sitters as the mirror shows them.
+ */
+export const MIRRORED_ROW = BATCH / 2
 /** Of points that need no shadow map: all before it. */
 export const LIT_STRIDE = SAMPLE.clipX
 /** In so many batches shadows are blurred by the patch of each point, and own dish and body are left to the evenness. */
@@ -164,6 +169,7 @@ export const LAYOUT_DEFINES: string = [
   ...constants('IS', OBJECT_KINDS),
   ...constants('SHAPE', OCCLUDER_KINDS),
   `#define BATCH ${BATCH}`,
+  `#define MIRRORED_ROW ${MIRRORED_ROW}`,
   `#define SAMPLE_STRIDE ${SAMPLE_STRIDE}`,
   `#define LIT_STRIDE ${LIT_STRIDE}`,
   `#define EVEN_ROWS ${EVEN_ROWS}`,

@@ -1,6 +1,6 @@
 import { type DataTexture, WebGLRenderTarget } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
-import type { Rig, RigSource } from '../rig'
+import { type Mirror, mirrorOf, type Rig, type RigSource } from '../rig'
 import { distance, sobol, type Vec3 } from '../space'
 import { type BounceTextures, bounceTextures } from './bounce-textures'
 import type { Look } from './convergence'
@@ -9,7 +9,7 @@ import { FLOAT_TARGET } from './g-buffer'
 import { intensityTexture } from './intensities'
 import { BATCH, EMITTER } from './layouts'
 import { occludersFor, packEmitters, packOccluders } from './pack'
-import { type Cloud, litCloud, mayBlock, pointCloud } from './reach'
+import { type Cloud, cornersOf, litCloud, mayBlock, pointCloud } from './reach'
 import type { Sphere } from './shadow-frustum'
 import { type Records, Table } from './table'
 
@@ -35,6 +35,12 @@ export class LightLayer {
   /** What stands between the panels' virtual points and the sitters: the source's own gear too. */
   pointOccluders: Records
   pointOccluderCount = 0
+  /** Over it the source's light comes as well. */
+  mirror: Mirror | null = null
+  /** What may stand in that way: the source's own gear last. */
+  mirrorOccluders: Records
+  mirrorOccluderCount = 0
+  otherOccluders = 0
   /** How bright the faces look from the sitters' eyes; null until first asked for, or where there are no eyes. */
   faces: Table | null = null
   /** Of a measured lamp. */
@@ -60,7 +66,7 @@ export class LightLayer {
     this.target = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.emitters = packEmitters(source)
     this.intensities = intensityTexture(source)
-    this.occluders = this.pointOccluders = packOccluders([])
+    this.occluders = this.pointOccluders = this.mirrorOccluders = packOccluders([])
     this.setOccluders(rig)
   }
 
@@ -115,6 +121,20 @@ export class LightLayer {
     this.occluders = packOccluders(occluders)
     this.occluderCount = occluders.length
     this.setPointOccluders(rig)
+    this.setMirror(rig, lit)
+  }
+
+  private setMirror(rig: Rig, lit: Cloud): void {
+    this.mirror = mirrorOf(rig)
+    if (!this.mirror) return
+    const { surfaceId, rect } = this.mirror
+    const mirror = pointCloud(cornersOf(rect))
+    const others = occludersFor({ ...rig, surfaces: rig.surfaces.filter(({ id }) => id !== surfaceId) }, this.source)
+    const between = others.filter((one) => mayBlock(one, lit, mirror) || mayBlock(one, mirror, this.seen))
+    const own = this.source.gear.filter((one) => mayBlock(one, mirror, this.seen))
+    this.mirrorOccluders = packOccluders([...between, ...own])
+    this.otherOccluders = between.length
+    this.mirrorOccluderCount = between.length + own.length
   }
 
   private setPointOccluders(rig: Rig): void {

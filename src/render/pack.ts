@@ -23,6 +23,7 @@ import {
   MAX_EMITTERS,
   MAX_GLOSSY,
   MAX_OCCLUDERS,
+  MIRRORED_ROW,
   OCCLUDER,
   OCCLUDER_KINDS,
   SAMPLE,
@@ -52,6 +53,20 @@ export function packSamples(
     packLight(table, row, sample, sitters)
     packView(table, row, sample.point, sample.normal, casters)
     packScatter(table, row, batch)
+  })
+}
+
+/** As many as have room for both of their maps, for light over a mirror; mirrored: the casters as it shows them. */
+export function packMirrored(
+  table: Records,
+  samples: readonly WorldSample[],
+  casters: Sphere | null,
+  mirrored: Sphere | null,
+): void {
+  samples.forEach((sample, row) => {
+    packLight(table, row, sample, [])
+    packView(table, row, sample.point, sample.normal, casters)
+    packView(table, row + MIRRORED_ROW, sample.point, sample.normal, mirrored)
   })
 }
 

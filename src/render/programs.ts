@@ -29,11 +29,13 @@ import eyeWhite from './shaders/eye-white.glsl?raw'
 import film from './shaders/film.glsl?raw'
 import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
 import grain from './shaders/grain.glsl?raw'
+import irisLight from './shaders/iris-light.glsl?raw'
 import lens from './shaders/lens.glsl?raw'
 import lenses from './shaders/lenses.glsl?raw'
 import lookThrough from './shaders/look-through.glsl?raw'
 import mirror from './shaders/mirror.glsl?raw'
 import occluders from './shaders/occluders.glsl?raw'
+import overMirror from './shaders/over-mirror.glsl?raw'
 import sampleBlock from './shaders/sample-block.glsl?raw'
 import seams from './shaders/seams.glsl?raw'
 import seen from './shaders/seen.glsl?raw'
@@ -59,11 +61,13 @@ const INCLUDED: Readonly<Record<string, string>> = {
   eyeWhite,
   film,
   grain,
+  irisLight,
   lens,
   lenses,
   lookThrough,
   mirror,
   occluders,
+  overMirror,
   sampleBlock,
   seams,
   seen,

@@ -130,6 +130,9 @@ export const litCloud = (source: RigSource): Cloud =>
     FACE_MARGIN_M,
   )
 
+export const cornersOf = ({ centre, halfU, halfV }: Rect): readonly Vec3[] =>
+  [-1, 1].flatMap((u) => [-1, 1].map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
+
 /** Points that shine by themselves, such as those of a panel. */
 export const pointCloud = (points: readonly Vec3[]): Cloud => cloudOf([points], FACE_MARGIN_M)
 

@@ -101,6 +101,16 @@ export function shares(emitters: readonly Emitter[], total: number = BATCH): rea
 const even = (count: number, total: number): readonly number[] =>
   Array.from({ length: count }, (_, i) => Math.floor((total * (i + 1)) / count) - Math.floor((total * i) / count))
 
+/** The batch-th points of what of a source may reach the mirror. */
+export function drawForMirror(
+  { source, batches, firstPoints }: Pick<LightLayer, 'source' | 'batches' | 'firstPoints'>,
+  mirror: Sphere,
+  seed: number,
+): readonly WorldSample[] {
+  return drawBatch({ source, batches, firstPoints, seen: { points: [], balls: [] }, sitters: mirror }, seed, false)
+    .mapped
+}
+
 interface Order {
   readonly emitter: Emitter
   readonly row: number

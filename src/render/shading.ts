@@ -11,8 +11,8 @@ export interface Shading {
   readonly eyes: FullScreenPass
 }
 
-/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. GATES: a source with gates that few have. INTENSITIES: a measured lamp. SKY: what a mirror sees of it. */
-export type Kind = 'EARLY' | 'VIRTUAL_POINTS' | 'GATES' | 'INTENSITIES' | 'SKY'
+/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. OVER_MIRROR: of a source by way of the set's mirror. GATES: a source with gates that few have. INTENSITIES: a measured lamp. SKY: what a mirror sees of it. */
+export type Kind = 'EARLY' | 'VIRTUAL_POINTS' | 'OVER_MIRROR' | 'GATES' | 'INTENSITIES' | 'SKY'
 
 const COMMON_GATES = ['open', 'opening', 'past-cap']
 
@@ -42,7 +42,8 @@ export class Shadings {
   ) {}
 
   of(kinds: readonly Kind[], occluderCount: number): Shading {
-    const unrolled = this.isUnrolled && !kinds.includes('VIRTUAL_POINTS') ? ['UNROLLED'] : []
+    const unrolled =
+      this.isUnrolled && !kinds.includes('VIRTUAL_POINTS') && !kinds.includes('OVER_MIRROR') ? ['UNROLLED'] : []
     return {
       most: this.program([...kinds, ...unrolled], occluderCount),
       eyes: this.program([...kinds, 'EYES'], occluderCount),

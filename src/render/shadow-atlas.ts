@@ -5,17 +5,29 @@ import {
   InstancedBufferGeometry,
   Mesh,
   NearestFilter,
+  type RawShaderMaterial,
   RedFormat,
   UnsignedIntType,
+  Vector3,
   type WebGLRenderer,
   WebGLRenderTarget,
 } from 'three'
+import type { Mirror } from '../rig'
 import type { Block } from './block'
-import { ATLAS_SIDE } from './layouts'
+import { ATLAS_SIDE, MIRRORED_ROW } from './layouts'
 import { Pass, program } from './programs'
 import fragment from './shaders/shadow.frag.glsl?raw'
 import vertex from './shaders/shadow.vert.glsl?raw'
 import { boundingSphere, type Sphere } from './shadow-frustum'
+
+/** Slope-scaled offset measured best of four schemes: no acne, least light leaking in at the nose. */
+const STATE = {
+  side: DoubleSide,
+  polygonOffset: true,
+  polygonOffsetFactor: 2,
+  polygonOffsetUnits: 2,
+  colorWrite: false,
+} as const
 
 /** Shadow maps of the sitters from the sixteen points of a batch, side by side in one depth texture. */
 export class ShadowAtlas {
@@ -26,10 +38,11 @@ export class ShadowAtlas {
     vertex,
     fragment,
     uniforms: { first: { value: 0 } },
-    // Slope-scaled offset measured best of four schemes: no acne, least light leaking in at the nose.
-    state: { side: DoubleSide, polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 2, colorWrite: false },
+    state: STATE,
   })
   private readonly pass = new Pass([new Mesh(this.geometry, this.material)])
+  /** Made when a set first has a mirror. */
+  private mirrored: { readonly material: RawShaderMaterial; readonly pass: Pass } | null = null
 
   constructor(readonly tileSize: number) {
     const side = tileSize * ATLAS_SIDE
@@ -69,7 +82,32 @@ export class ShadowAtlas {
     this.pass.draw(renderer, this.target, first === 0)
   }
 
+  /** Maps of the casters as the mirror shows them, in the rows from MIRRORED_ROW on; `draw` has cleared them. */
+  drawMirrored(renderer: WebGLRenderer, samples: Block, { rect, normal }: Mirror, count: number): void {
+    if (!this.casters || count === 0) return
+    const { material, pass } = this.throughMirror()
+    material.uniformsGroups = [samples.group]
+    material.uniforms.mirrorCentre.value.set(...rect.centre)
+    material.uniforms.mirrorNormal.value.set(...normal)
+    material.uniformsNeedUpdate = true
+    this.geometry.instanceCount = count
+    pass.draw(renderer, this.target)
+  }
+
+  private throughMirror() {
+    if (this.mirrored) return this.mirrored
+    const uniforms = {
+      first: { value: MIRRORED_ROW },
+      mirrorCentre: { value: new Vector3() },
+      mirrorNormal: { value: new Vector3() },
+    }
+    const material = program({ vertex, fragment, uniforms, defines: { OVER_MIRROR: 1 }, state: STATE })
+    this.mirrored = { material, pass: new Pass([new Mesh(this.geometry, material)]) }
+    return this.mirrored
+  }
+
   dispose(): void {
+    this.mirrored?.material.dispose()
     this.target.depthTexture?.dispose()
     this.target.dispose()
     this.geometry.dispose()

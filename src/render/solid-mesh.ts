@@ -8,8 +8,11 @@ const FINE = { sides: 48, rings: 12 }
 /** A cap's facets lie up to this share of its width off the sphere by which it shades: none may lie in its own shadow. */
 const CAP_LIFT = 1e-3
 
+/** A mirror is drawn as metal of this roughness: the sources show in it as they would, and of the set its mean. */
+const SMOOTHEST = 0.06
+
 export const coatOf = (material: Material): Coat =>
-  material.kind === 'matt' ? [...material.albedo, 0] : [...material.f0, -material.roughness]
+  material.kind === 'matt' ? [...material.albedo, 0] : [...material.f0, -Math.max(SMOOTHEST, material.roughness)]
 
 /** Triangles of one side of a gear solid. */
 export function addSolidSide(vertices: Vertices, solid: GearSolid, side: SolidSide, object: number): void {

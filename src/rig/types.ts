@@ -56,7 +56,7 @@ export interface Emitter {
 
 export type Material =
   | { readonly kind: 'matt'; readonly albedo: Rgb }
-  /** GGX metal: F0 per band, roughness r with α = r². */
+  /** GGX metal: F0 per band, roughness r with α = r². Roughness 0: a mirror. */
   | { readonly kind: 'metal'; readonly f0: Rgb; readonly roughness: number }
 
 export interface Surface {

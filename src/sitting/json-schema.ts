@@ -41,7 +41,7 @@ function modifierJsonSchema(): Json {
 
 /**
  * The JSON Schema (2020-12) of a sitting file, for editors and other programs. It holds fields, ranges and units
- * (`unit` is an annotation); the rules between fields (S4, S5, S7 to S11) are in SPEC.md only.
+ * (`unit` is an annotation); the rules between fields (S4, S5, S7 to S11, S20) are in SPEC.md only.
  */
 export const sittingJsonSchema = (): Json => fileJsonSchema('Sitting', sittingSchema)
 

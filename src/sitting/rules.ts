@@ -2,6 +2,7 @@ import { validateModifier } from '../gear'
 import { degrees, distance, length, subtract, type Vec3 } from '../space'
 import { problemsOfGels } from './gel'
 import { problemsOfMeterPlace } from './meter-rules'
+import { problemsOfMirrors } from './mirror-rule'
 import { type Problem, shown } from './problems'
 import type { Sitting, Source } from './types'
 
@@ -17,6 +18,7 @@ export function problemsOfRules(sitting: Omit<Sitting, 'takes'>, at = ''): Probl
     ...cameraLooksSomewhere(sitting, at),
     ...sitting.meterPlaces.flatMap((place, i) => problemsOfMeterPlace(sitting, place, `${at}meterPlaces[${i}]`)),
     ...firstSitterAtOrigin(sitting, at),
+    ...problemsOfMirrors(sitting, at),
   ]
 }
 

@@ -97,7 +97,7 @@ const sitterSchema = z
   })
   .meta({ id: 'Sitter' })
 
-const PANEL_CLOTHS = ['white', 'silver', 'gold', 'black'] as const
+export const PANEL_CLOTHS = ['white', 'silver', 'gold', 'black', 'mirror', 'gold mirror'] as const
 /** Farther, the halves nearly touch. */
 const MOST_FOLD_DEG = 150
 

@@ -142,7 +142,8 @@ export interface Head {
   readonly modelling?: ModellingLamp | undefined
 }
 
-export type PanelCloth = 'white' | 'silver' | 'gold' | 'black'
+/** The mirrors are smooth; silver and gold are crumpled. */
+export type PanelCloth = 'white' | 'silver' | 'gold' | 'black' | 'mirror' | 'gold mirror'
 
 export interface Panel {
   readonly id: string

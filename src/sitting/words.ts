@@ -1,5 +1,5 @@
 import type { Panel } from './types'
 
-/** What a panel is called: 'white panel', or 'white V-flat' where it is folded. */
+/** What a panel is called: 'white panel', 'white V-flat' where it is folded, or 'mirror'. */
 export const panelWords = ({ kind, foldDeg }: Pick<Panel, 'kind' | 'foldDeg'>): string =>
-  `${kind} ${(foldDeg ?? 0) > 0 ? 'V-flat' : 'panel'}`
+  kind.endsWith('mirror') ? kind : `${kind} ${(foldDeg ?? 0) > 0 ? 'V-flat' : 'panel'}`

@@ -5,9 +5,10 @@ import { pointOfElement } from '../../src/bounce/elements'
 import { layOut } from '../../src/bounce/layout'
 import { castLists, elementStart } from '../../src/bounce/lists'
 import { coatsOf } from '../../src/bounce/materials'
+import { mirrorSides } from '../../src/bounce/mirror'
 import { solveRadiosity } from '../../src/bounce/solve'
 import { createRayCaster } from '../../src/rays'
-import type { Rig } from '../../src/rig'
+import { mirrorOf, type Rig } from '../../src/rig'
 import { areaMean, ballFigure, board, bounceOf, discLamp, matt, rigOf, room } from './fixtures'
 
 const SIZE = [3.5, 2.4, 3] as const
@@ -97,6 +98,37 @@ test('what is absorbed is what was sent: 1 ± 0.003, in a room of mixed paint wi
     0,
   )
   expect(Math.abs(absorbed / lamp.emitters[0].emission.flux - 1)).toBeLessThan(0.003)
+})
+
+test('and with a mirror of 0.88 in the room, which throws the lamp and shows the rest: 1 ± 0.003', () => {
+  const lamp = discLamp([0.8, 1.9, 0.6], [0, 1.2, 0])
+  const paint: Record<string, number> = { floor: 0.25, ceiling: 0.8, left: 0.6, right: 0.4, back: 0.6, front: 0.5 }
+  const smooth = { kind: 'metal', f0: [0.88, 0.88, 0.88], roughness: 0 } as const
+  const rig = rigOf(
+    [lamp],
+    [...room(SIZE, (name) => matt(paint[name])), board('mirror', [-0.7, 1.2, 0.3], [0.4, 1.4, 0.2], 0.8, 1.2, smooth)],
+    [ballFigure([0, 1.2, 0], 0.2, 0.5)],
+  )
+  const { lists, coats, layout, caster } = system(rig, 256)
+  const pools = litPools(lamp)
+  const mirror = mirrorOf(rig)!
+  const shone = layout.elements.map((element, i) => {
+    const from = (by: typeof mirror | null) =>
+      directIrradiance(pools, i, 64, (u, v) => pointOfElement(element, u, v), caster, undefined, by)
+    return { direct: from(null), thrown: layout.mirrors.has(i) ? 0 : 0.88 * from(mirror) }
+  })
+  const { arrived } = solveRadiosity(
+    lists,
+    coats.reflectance,
+    coats.reflectance.map((rho, k) => rho * (shone[Math.floor(k / 3)].direct + shone[Math.floor(k / 3)].thrown)),
+    mirrorSides(rig),
+  )
+  const fluxOf = (value: (i: number) => number) =>
+    layout.elements.reduce((sum, { areaM2 }, i) => sum + areaM2 * value(i), 0)
+  const { flux } = lamp.emitters[0].emission
+  const absorbed = fluxOf((i) => (1 - coats.reflectance[3 * i]) * (shone[i].direct + shone[i].thrown + arrived[3 * i]))
+  expect(Math.abs(absorbed / flux - 1)).toBeLessThan(0.003)
+  expect(fluxOf((i) => shone[i].thrown) / flux, 'a good part goes over the mirror').toBeGreaterThan(0.05)
 })
 
 test('two parallel unit squares 1 m apart see 0.19982 of each other (Howell catalogue C-11)', () => {

@@ -88,6 +88,62 @@ describe('direct light', () => {
   })
 })
 
+describe('over a mirror at z = −1', () => {
+  const RADIUS_M = 0.005
+  const LAMP: Vec3 = [0.6, 0, 0]
+  /** Looks at the mirror, away from the places. */
+  const lamp = source({ shape: 'disc', radiusM: RADIUS_M }, LAMP, addScaled(LAMP, [0, 0, -1], 1))
+  const mirror = (halfM: number) => ({
+    centre: [0, 0, -1] as Vec3,
+    towards: [0, 0, 0] as Vec3,
+    halfM,
+    f0: [0.88, 0.88, 0.88] as Vec3,
+  })
+  const probe = (x: number, y = 0, z = 1): Probe => ({ position: [x, y, z], normal: [0, 0, -1] })
+  /** From the image at (0.6, 0, −2), both cosines depth over way (law of reflection; inverse square). */
+  const fromImage = ({ position: [x, y, z] }: Probe): number => {
+    const squared = (x - LAMP[0]) ** 2 + y ** 2 + (z + 2) ** 2
+    return (0.88 * Math.PI * RADIUS_M ** 2 * (z + 2) ** 2) / squared ** 2
+  }
+  /** Similar triangles from the image: what stands so deep before it is seen at z = 1, 3 m before it. */
+  const projected = (x: number, depth: number) => LAMP[0] + ((x - LAMP[0]) * 3) / depth
+  const CLEAR_M = 0.016
+
+  test('a small lamp brings what its image would, within 0.5 %; nothing behind', async () => {
+    const probes = [probe(-0.6, 0, 0.2), probe(0.1, 0.5), probe(0.55, -0.3, -0.9)]
+    const behind: Probe = { position: [0, 0, -2], normal: [0, 0, 1] }
+    const got = await measured({ sources: [lamp], mirror: mirror(3) }, [...probes, behind])
+    for (const [i, at] of probes.entries()) expect(Math.abs(got[i] / fromImage(at) - 1), `${i}`).toBeLessThan(0.005)
+    expect(got[3]).toBe(0)
+  })
+
+  test('the lit patch ends where the mirror does, and at its end half of the lamp shows', async () => {
+    const [low, high] = [projected(-0.3, 1), projected(0.3, 1)]
+    const probes = [low - CLEAR_M, low + CLEAR_M, high - CLEAR_M, high + CLEAR_M, low, high].map((x) => probe(x))
+    const got = await measured({ sources: [lamp], mirror: mirror(0.3) }, probes)
+    expect(got[0]).toBe(0)
+    expect(got[3]).toBe(0)
+    for (const i of [1, 2]) expect(Math.abs(got[i] / fromImage(probes[i]) - 1)).toBeLessThan(0.005)
+    for (const i of [4, 5]) expect(Math.abs(got[i] / fromImage(probes[i]) - 0.5)).toBeLessThan(0.02)
+  })
+
+  test.each([
+    { where: 'between lamp and mirror', at: [0.5, 0, -0.5] as Vec3, depth: 0.5 },
+    { where: 'between mirror and place', at: [0.2, 0, 0.4] as Vec3, depth: 2.4 },
+    { where: 'behind the mirror', at: [0.2, 0, -1.5] as Vec3, depth: 0 },
+  ])('a card $where', async ({ at, depth }) => {
+    const halfM = depth === 0 ? 0.5 : 0.04
+    const cards = [{ centre: at, towards: [at[0], 0, 3] as Vec3, halfM, reflectance: 0 }]
+    const clear = depth === 0 ? 0 : RADIUS_M * 1.2 * (3 / depth - 1)
+    const [low, high] = depth === 0 ? [-0.3, 0.1] : [projected(at[0] - halfM, depth), projected(at[0] + halfM, depth)]
+    const probes = [low - clear, low + clear, (low + high) / 2, high - clear, high + clear].map((x) => probe(x))
+    const got = await measured({ sources: [lamp], mirror: mirror(3), cards }, probes)
+    for (const i of depth === 0 ? [0, 1, 2, 3, 4] : [0, 4])
+      expect(Math.abs(got[i] / fromImage(probes[i]) - 1)).toBeLessThan(0.005)
+    for (const i of depth === 0 ? [] : [1, 2, 3]) expect(got[i]).toBe(0)
+  })
+})
+
 /** Places spread evenly over the six walls of a room on the floor y = 0, normals inwards, each with its share of area. */
 function wallPlaces([w, h, d]: Vec3, side: number): readonly (Probe & { readonly areaM2: number })[] {
   const middle: Vec3 = [0, h / 2, 0]

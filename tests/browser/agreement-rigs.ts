@@ -48,6 +48,8 @@ export interface RigOrder {
     readonly halfM: number
     readonly reflectance: number
   }[]
+  /** Whose front is a mirror of that reflectance. */
+  readonly mirror?: { readonly centre: Vec3; readonly towards: Vec3; readonly halfM: number; readonly f0: Vec3 }
   readonly eye?: Vec3
   /** Six lit squares about a white bust, in place of all else. */
   readonly furnace?: boolean
@@ -110,6 +112,12 @@ export function cardOf(id: string, centre: Vec3, towards: Vec3, halfM: number, r
   }
 }
 
+const mirrorOf = ({ centre, towards, halfM, f0 }: NonNullable<RigOrder['mirror']>): Surface => ({
+  ...cardOf('mirror', centre, towards, halfM, 0),
+  kind: 'panel',
+  front: { kind: 'metal', f0, roughness: 0 },
+})
+
 const viewFrom = (eye: Vec3): View => ({
   frame: frameTowards(eye, [0, 0, 0]),
   focalLengthMm: 50,
@@ -120,7 +128,7 @@ const viewFrom = (eye: Vec3): View => ({
   shutterS: 1 / 125,
 })
 
-export function rigOf({ sources, room: walls, cards = [], eye = [0, 0, 5], furnace }: RigOrder): Rig {
+export function rigOf({ sources, room: walls, cards = [], mirror, eye = [0, 0, 5], furnace }: RigOrder): Rig {
   if (furnace) return rigs.furnace()
   return {
     sources: sources.map(sourceOf),
@@ -129,6 +137,7 @@ export function rigOf({ sources, room: walls, cards = [], eye = [0, 0, 5], furna
       ...cards.map(({ centre, towards, halfM, reflectance }, i) =>
         cardOf(`card-${i}`, centre, towards, halfM, reflectance),
       ),
+      ...(mirror ? [mirrorOf(mirror)] : []),
     ],
     balls: [],
     figures: [],

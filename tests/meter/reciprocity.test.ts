@@ -17,7 +17,7 @@ interface Place {
 }
 const place = (point: Vec3, towards: Vec3): Place => ({ point, normal: normalize(towards) })
 
-const METAL: Material = { kind: 'metal', f0: [0.88, 0.88, 0.88], roughness: 0.5 }
+const METAL = { kind: 'metal', f0: [0.88, 0.88, 0.88], roughness: 0.5 } as const satisfies Material
 const WALLS = room([3, 2.4, 3.5], (name) => matt(name === 'floor' ? 0.2 : name === 'left' ? 0.8 : 0.5))
 /** A white and a silver one. */
 const BOARDS = [
@@ -25,6 +25,7 @@ const BOARDS = [
   board('white', [-0.8, 1.1, 0.2], [0, 1.2, 0], 0.9, 1.2, matt(0.85)),
   board('silver', [0.7, 1.3, -0.4], [0, 1.1, 0.5], 0.8, 1, METAL),
 ]
+const MIRROR = [...WALLS, board('mirror', [0.7, 1.3, -0.4], [0, 1.1, 0.5], 0.8, 1, { ...METAL, roughness: 0 })]
 const PAIRS: readonly (readonly [string, Place, Place])[] = [
   ['in sight of each other', place([0.6, 1.6, 0.9], [-0.6, -0.3, -0.9]), place([0, 1.2, 0], [0.3, 0.3, 0.9])],
   ['turned away from each other', place([0.5, 1.5, 0.8], [0.2, 0.9, 0.4]), place([-0.1, 1.2, 0.1], [-0.9, 0.1, 0.2])],
@@ -40,6 +41,7 @@ function received(surfaces: readonly Surface[], paths: number, from: Place, at: 
 
 test.each([
   ...PAIRS.map(([pair, a, b]) => ({ set: 'painted walls', surfaces: WALLS, paths: PATHS.matt, pair, a, b })),
+  ...PAIRS.slice(1).map(([pair, a, b]) => ({ set: 'a mirror', surfaces: MIRROR, paths: PATHS.matt, pair, a, b })),
   ...PAIRS.slice(1).map(([pair, a, b]) => ({ set: 'boards', surfaces: BOARDS, paths: PATHS.silver, pair, a, b })),
 ])('$set; lamp and meter $pair: swapped, the same within 1 %', ({ surfaces, paths, a, b }) => {
   const [there, back] = [received(surfaces, paths, a, b), received(surfaces, paths, b, a)]

@@ -245,6 +245,20 @@ test('S9 the first sitter stays; a removed second one takes their meter places a
   expect(sitting.removeThing(two, 'second')).toEqual(first)
 })
 
+test('S20 a second mirror and a folded one are refused, by adding, changing and copying', () => {
+  const { sitting: one, id } = sitting.addPanel(first, 'mirror')
+  const [white] = first.panels
+  for (const more of [
+    () => sitting.addPanel(one, 'gold mirror'),
+    () => sitting.setPanel(one, white.id, { back: 'mirror' }),
+    () => sitting.setPanel(one, id, { foldDeg: 20 }),
+    () => sitting.duplicateThing(one, id),
+    () => sitting.addCarried(one, { sources: [], panels: one.panels.filter((panel) => panel.id === id), objects: [] }),
+  ])
+    expect(more).toThrow(EditRefused)
+  expect(sitting.setPanel(one, id, { kind: 'silver', foldDeg: 20 }).panels).toHaveLength(2)
+})
+
 test('S10 a power that the dial does not reach is refused', () => {
   expect(() => sitting.setPower(first, 'key', -9)).toThrow(/powerStops: expected -7 to 0 stops, got -9/)
   expect(() => sitting.setPower(first, 'key', 0.5)).toThrow(EditRefused)

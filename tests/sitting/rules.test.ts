@@ -47,6 +47,18 @@ const broken: readonly (readonly [string, string, Partial<Sitting>, string])[] =
     { sources: [{ ...key, head: { ...key.head, powerStops: -8, lowestStops: -7 } }] },
     'sources[0].head.powerStops',
   ],
+  [
+    'S20',
+    'two mirrors',
+    {
+      panels: [
+        { ...panel, kind: 'mirror' },
+        { ...panel, id: 'other', kind: 'white', back: 'gold mirror' },
+      ],
+    },
+    'panels[1].kind',
+  ],
+  ['S20', 'a folded mirror', { panels: [{ ...panel, kind: 'mirror', foldDeg: 30 }] }, 'panels[0].foldDeg'],
 ]
 
 test.each(broken)('%s %s', (rule, _, change, path) => {

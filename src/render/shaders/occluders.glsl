@@ -1,5 +1,6 @@
 #ifndef OCCLUDERS
 #define occludersPass(x, p, blurM) 1.0
+#define firstPass(count, x, p, blurM) 1.0
 #define mayBeHidden(x, ball) false
 #else
 layout(std140) uniform Occluders {
@@ -21,10 +22,15 @@ float occluderCovers(int row, vec3 x, vec3 p, float blurM) {
   return capCovers(x, p, blurM, a.xyz, b.xyz, 2.0 * a.w, b.w);
 }
 
-float occludersPass(vec3 x, vec3 p, float blurM) {
+// Past the first so many.
+float firstPass(int count, vec3 x, vec3 p, float blurM) {
   float pass = 1.0;
-  for (int i = 0; i < occluderCount && pass > 0.0; i++) pass *= 1.0 - occluderCovers(i, x, p, blurM);
+  for (int i = 0; i < count && pass > 0.0; i++) pass *= 1.0 - occluderCovers(i, x, p, blurM);
   return pass;
+}
+
+float occludersPass(vec3 x, vec3 p, float blurM) {
+  return firstPass(occluderCount, x, p, blurM);
 }
 
 // May anything stand between x and a ball of lit points? Asked once a pixel, since mostly nothing does.

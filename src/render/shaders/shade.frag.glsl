@@ -28,7 +28,7 @@ uniform bool isCarried;
 out vec4 sum;
 
 // Light goes some way in skin before it comes out; the first pictures leave that out, as a moving hand waits for them.
-#if !defined(EARLY) && !defined(VIRTUAL_POINTS) && !defined(EYES)
+#if !defined(EARLY) && !defined(VIRTUAL_POINTS) && !defined(EYES) && !defined(OVER_MIRROR)
 #define SCATTER
 #endif
 
@@ -49,6 +49,7 @@ vec4 litAt(int list, int s, int column) {
 //#include seen
 //#include visibility
 //#include occluders
+//#include overMirror
 //#include arrival
 //#include shadowMap
 //#include bounce
@@ -70,8 +71,16 @@ const float INTO_HAIR_M = 0.004;
 
 float sittersPass(int kind, vec3 position, vec3 normal, int s, Arrival a) {
   bool isFigure = kind == IS_FIGURE;
-  float pass = mapPass(s, isFigure ? position + liftM * normal : position, a.patchM, isFigure ? RELIEF_M : 0.0);
+  vec3 from = isFigure ? position + liftM * normal : position;
+  float reliefM = isFigure ? RELIEF_M : 0.0;
+#ifdef OVER_MIRROR
+  vec3 met = mirrorMeets(position, a.point);
+  float pass = mapPass(s + MIRRORED_ROW, from, a.patchM, reliefM);
+  return pass > 0.0 ? pass * mapPass(s, met, a.patchM, 0.0) * lensesPass(imageOf(position), met) : pass;
+#else
+  float pass = mapPass(s, from, a.patchM, reliefM);
   return pass > 0.0 ? pass * lensesPass(position, a.point) : pass;
+#endif
 }
 
 float passOf(int kind, vec3 position, vec3 normal, int s, Arrival a, bool isHidden) {
@@ -84,7 +93,15 @@ float passOf(int kind, vec3 position, vec3 normal, int s, Arrival a, bool isHidd
 uvec4 occludedPasses(vec3 x) {
   uvec4 passes = uvec4(0u);
   for (int s = 0; s < sampleCount; s++) {
-    float pass = occludersPass(x, litAt(MAPPED, s, SAMPLE_POINT).xyz, litAt(MAPPED, s, SAMPLE_PATCH).x);
+    vec3 p = litAt(MAPPED, s, SAMPLE_POINT).xyz;
+    float blurM = litAt(MAPPED, s, SAMPLE_PATCH).x;
+#ifdef OVER_MIRROR
+    vec3 met = mirrorMeets(x, p);
+    float pass = occludersPass(imageOf(x), met, blurM);
+    if (pass > 0.0) pass *= firstPass(otherOccluders, met, p, blurM);
+#else
+    float pass = occludersPass(x, p, blurM);
+#endif
     passes[s >> 2] |= uint(pass * 255.0 + 0.5) << (8 * (s & 3));
   }
   return passes;
@@ -96,35 +113,7 @@ float occludedPass(uvec4 passes, int s) {
 
 //#include lookThrough
 
-#ifdef EYES
-// Of what a smooth film mirrors, at a distance from the axis: over the white it lies on uneven skin, which breaks the image up. By eye.
-float filmOver(float fromAxis) {
-  return mix(1.0, 0.25, smoothstep(5.6, 6.5, fromAxis));
-}
-
-// What the samples bring to the place of the iris that the pixel shows, bent by the cornea where they enter.
-Light onIris(Seen seen, Ball ball, bool isHidden) {
-  vec3 q = irisSeen(ball, seen.position, seen.normal, seen.toEye), irisNormal = ball.toLocal * seen.matt;
-  mat3 toWorld = transpose(ball.toLocal);
-  vec3 world = ball.centre + toWorld * q / MM;
-  Light sum = Light(0.0);
-  for (int s = 0; s < sampleCount; s++) {
-    Entry entry = entryTo(q, ball.toLocal * normalize(litAt(MAPPED, s, SAMPLE_POINT).xyz - world), irisNormal);
-    if (entry.share == 0.0) continue;
-    vec3 at = ball.centre + toWorld * entry.at / MM, normal = toWorld * entry.normal;
-    Arrival a = arrivalOf(MAPPED, s, at, normal, normal);
-#if !defined(VIRTUAL_POINTS) && defined(EARLY)
-    a.irradiance *= a.ownShare;
-#endif
-    if (dot(vec3(a.irradiance), vec3(1.0)) <= 0.0) continue;
-#if !defined(VIRTUAL_POINTS) && !defined(EARLY)
-    if (ownBlocked(a.emitter, at, a.point, a.towards)) continue;
-#endif
-    sum += a.irradiance * entry.share * passOf(seen.kind, at, normal, s, a, isHidden);
-  }
-  return sum;
-}
-#endif
+//#include irisLight
 
 // What the mapped samples bring.
 struct Sum {
@@ -166,11 +155,13 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
 #endif
   if (s >= sampleCount) return;
   Arrival a = arrivalOf(MAPPED, s, seen.position, seen.matt, seen.facet);
-#if !defined(VIRTUAL_POINTS) && defined(EARLY)
+#ifdef OVER_MIRROR
+  a.irradiance *= mirrorPass(seen.position, a.point, a.patchM);
+#elif !defined(VIRTUAL_POINTS) && defined(EARLY)
   if (seen.kind == IS_FIGURE) a.irradiance *= a.ownShare;
 #endif
   if (dot(vec3(a.irradiance), vec3(1.0)) <= 0.0) return;
-#if !defined(VIRTUAL_POINTS) && !defined(EARLY)
+#if !defined(VIRTUAL_POINTS) && (!defined(EARLY) || defined(OVER_MIRROR))
   if (ownBlocked(a.emitter, seen.position, a.point, a.towards)) return;
 #endif
   sum.unshadowed += a.irradiance;
@@ -195,7 +186,12 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
 
 // Light of the mapped samples. evenness: what many samples bring unshadowed, as a multiple of what these bring.
 vec3 mappedLight(Seen seen, float evenness) {
-  bool glossy = isGlossy(seen), isHidden = mayBeHidden(seen.position, ball);
+  bool glossy = isGlossy(seen);
+#ifdef OVER_MIRROR
+  bool isHidden = true;
+#else
+  bool isHidden = mayBeHidden(seen.position, ball);
+#endif
   uvec4 passes = isHidden ? occludedPasses(seen.position) : uvec4(~0u);
 #ifdef SCATTER
   Sum sum = Sum(0.0, 0.0, 0.0, 0.0, vec3(0.0), vec3(0.0), vec3(0.0));
@@ -212,7 +208,7 @@ vec3 mappedLight(Seen seen, float evenness) {
 #else
   for (int s = 0; s < sampleCount; s++) ADD_ONE(s)
 #endif
-#ifdef EYES
+#if defined(EYES) && !defined(OVER_MIRROR)
   Ball ball = ballAt(seen.object);
   float clear = clearOf(ball, seen.position);
   if (clear > 0.0) sum.entered = mix(sum.entered, onIris(seen, ball, isHidden), clear);
@@ -224,7 +220,7 @@ vec3 mappedLight(Seen seen, float evenness) {
 #else
   vec3 light = (mattUnder(seen) * sum.entered + sum.gloss) * evenness;
 #endif
-#if defined(EYES) && !defined(VIRTUAL_POINTS)
+#if defined(EYES) && !defined(VIRTUAL_POINTS) && !defined(OVER_MIRROR)
   if (sum.passed > 0.0) light += mirrored(seen) * filmOver(length(onBall(ball, seen.position).xy)) * float(BATCH) * sum.passed / sum.unshadowed;
 #endif
   return light;
@@ -255,6 +251,9 @@ void main() {
 #else
   if (seen.object == 0 || seen.isEye) return;
 #endif
+#ifdef OVER_MIRROR
+  if (seen.kind == IS_EMISSIVE) return;
+#endif
 #ifdef VIRTUAL_POINTS
   // Patches hold the panels' light already; only the sitters' vertices leave it to the points.
   if (seen.kind != IS_FIGURE) return;
@@ -276,6 +275,9 @@ void main() {
   }
 #ifdef VIRTUAL_POINTS
   vec3 light = mappedLight(seen, 1.0) * before.through;
+  sum += vec4(light, dot(light, LUMINANCE));
+#elif defined(OVER_MIRROR)
+  vec3 light = mappedLight(imageSeen(seen), 1.0) * mirrorSide(seen.position) * before.through;
   sum += vec4(light, dot(light, LUMINANCE));
 #else
   // Gear and lit faces carry none; zero where the two passes disagree on a pixel of an outline.

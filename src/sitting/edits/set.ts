@@ -1,6 +1,7 @@
 import { BALANCE_RANGE_K } from '../../photometry'
 import type { Vec3 } from '../../space'
 import { DEFAULT_HOOD } from '../hood'
+import { withMirrorsAllowed } from '../mirror-rule'
 import { EditRefused } from '../problems'
 import type { Backdrop, Camera, Hood, MeterPlace, Panel, Room, Sitter, Sitting, TestObject } from '../types'
 import { type Change, changeThing, freeId, listOf, thingById } from './things'
@@ -15,7 +16,7 @@ export const setSitter = (sitting: Sitting, id: string, change: Change<Sitter>):
   changeThing(sitting, 'sitters', id, change)
 
 export const setPanel = (sitting: Sitting, id: string, change: Change<Panel>): Sitting =>
-  changeThing(sitting, 'panels', id, change)
+  withMirrorsAllowed(sitting, changeThing(sitting, 'panels', id, change))
 
 export const movePanel = (sitting: Sitting, id: string, centreM: Vec3): Sitting => setPanel(sitting, id, { centreM })
 
@@ -32,7 +33,7 @@ export function addPanel(sitting: Sitting, kind: Panel['kind'] = 'white'): Added
     turnDeg: 90,
     tiltDeg: 0,
   }
-  return { sitting: { ...sitting, panels: [...sitting.panels, panel] }, id }
+  return { sitting: withMirrorsAllowed(sitting, { ...sitting, panels: [...sitting.panels, panel] }), id }
 }
 
 /** Two tall boards, hinged: white within, black outside, as a rule at camera left with its hollow to the sitter. */
@@ -165,5 +166,5 @@ export function duplicateThing(sitting: Sitting, id: string): Added {
   const copyId = freeId(sitting, list === 'panels' ? 'panel' : original.kind)
   const [x, y, z] = original.centreM
   const copy = { ...original, id: copyId, centreM: [x + 0.3, y, z] }
-  return { sitting: { ...sitting, [list]: [...sitting[list], copy] }, id: copyId }
+  return { sitting: withMirrorsAllowed(sitting, { ...sitting, [list]: [...sitting[list], copy] }), id: copyId }
 }

@@ -1,3 +1,4 @@
+import { withMirrorsAllowed } from '../mirror-rule'
 import type { Panel, Sitting, Source, TestObject } from '../types'
 import { duplicateThing, removeThing, setBackdrop } from './set'
 import { duplicateSource, nextLetter } from './source'
@@ -51,7 +52,7 @@ export function addCarried(sitting: Sitting, { sources, panels, objects }: Carri
     const added = { ...object, id: own(now, object.id), centreM: freePlace(now.objects, object.centreM) }
     now = { ...now, objects: [...now.objects, added] }
   }
-  return { sitting: now, ids }
+  return { sitting: withMirrorsAllowed(sitting, now), ids }
 }
 
 type Point = Source['centreM']

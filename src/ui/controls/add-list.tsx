@@ -8,6 +8,8 @@ import {
   addSitterBehind,
   addSource,
   addVFlat,
+  PANEL_CLOTHS,
+  panelWords,
   type Sitting,
   setBackdrop,
   setObject,
@@ -25,8 +27,6 @@ const APART_M = 0.2
 
 type Added = { sitting: Sitting; id: string }
 
-const PANELS = ['white', 'silver', 'gold', 'black'] as const
-
 /** A card as a class has it: 18 % grey, or white. */
 function cardOf(sitting: Sitting, reflectance: number): Added {
   const added = addObject(sitting, 'card')
@@ -35,7 +35,7 @@ function cardOf(sitting: Sitting, reflectance: number): Added {
 
 const ENTRIES: readonly { word: string; make(sitting: Sitting): Added }[] = [
   { word: 'source', make: (sitting) => addSource(sitting) },
-  ...PANELS.map((kind) => ({ word: `${kind} panel`, make: (sitting: Sitting) => addPanel(sitting, kind) })),
+  ...PANEL_CLOTHS.map((kind) => ({ word: panelWords({ kind }), make: (sitting: Sitting) => addPanel(sitting, kind) })),
   { word: 'V-flat', make: addVFlat },
   { word: 'matt ball', make: (sitting) => addObject(sitting, 'ball') },
   { word: 'grey card', make: (sitting) => cardOf(sitting, 0.18) },

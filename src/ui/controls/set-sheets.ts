@@ -1,6 +1,7 @@
 import { OBJECT_WORDS } from '../../paper'
 import {
   type Backdrop,
+  PANEL_CLOTHS,
   type Panel,
   panelWords,
   type Room,
@@ -86,14 +87,14 @@ export function panelSheet(panel: Panel): ControlSheet {
         choice('kind', {
           label: 'cloth',
           value: panel.kind,
-          choices: ['white', 'silver', 'gold', 'black'],
+          choices: PANEL_CLOTHS,
           change: (sitting, kind) => change(sitting, { kind: kind as Panel['kind'] }),
         }),
         choice('back', {
           label: 'back',
           named: 'cloth of the back',
           value: panel.back ?? panel.kind,
-          choices: ['white', 'silver', 'gold', 'black'],
+          choices: PANEL_CLOTHS,
           change: (sitting, back) => change(sitting, { back: back as Panel['kind'] }),
         }),
         size('widthM', 'wide'),

@@ -12,7 +12,7 @@ import {
   TURNING,
 } from '../../bounce'
 import { type BodyCaster, createRayCaster } from '../../rays'
-import type { Rig, RigSource } from '../../rig'
+import { isMirror, type Rig, type RigSource } from '../../rig'
 import { pump } from './pump'
 
 interface Known {
@@ -116,7 +116,13 @@ export class BounceDesk {
 
   /** Same text: same bodies under the same numbers. The places of gear come last, and only where they count. */
   private shapeOf(rig: Rig, gearExact: boolean): string {
-    const set = rig.surfaces.map(({ id, rect, back }) => [id, rect, back === null])
+    const set = rig.surfaces.map(({ id, rect, front, back }) => [
+      id,
+      rect,
+      back === null,
+      isMirror(front),
+      isMirror(back),
+    ])
     const balls = rig.balls.map(({ id, centre, radiusM }) => [id, centre, radiusM])
     const figures = rig.figures.map(({ posed }) => this.numberOf(posed))
     const gear = rig.sources.map(({ id, gear }) => [id, gear.map(({ kind }) => kind)])

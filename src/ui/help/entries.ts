@@ -66,7 +66,7 @@ const LIGHT: readonly (readonly [string, string])[] = [
   ],
   [
     'How do I fill the shadows, or block light?',
-    '‹add› has white, silver, gold and black panels, a V-flat and a straight flag. They bounce and block as boards do; so do walls, floor and ceiling, whose tones stand under ‹room›.',
+    '‹add› has white, silver, gold and black panels, a mirror, a V-flat and a straight flag. They bounce and block as boards do; so do walls, floor and ceiling, whose tones stand under ‹room›.',
   ],
   [
     'How do I light with the sun, a window or my own lamp?',
