@@ -57,13 +57,13 @@ interface Near {
   readonly misses: readonly string[]
 }
 
-const BOX = { kind: 'softbox', depthM: 0.4, forwardShare: 0, inner: 'none', lipM: 0, grid: 'none', bodyM: 0.3 }
+const OCTA = { kind: 'octa', depthM: 0.3, forwardShare: 0, inner: 'none', lipM: 0, grid: 'none', bodyM: 0.3 }
 const NEAR: readonly Near[] = [
   {
     file: 'lessons/02',
     what: 'the edge by a larger box from where the first one stood',
     state: '60 cm at 1.5 m',
-    changes: { 'sources[0].modifier': { ...BOX, widthM: 0.9, heightM: 0.9 } },
+    changes: { 'sources[0].modifier': { ...OCTA, diameterM: 0.9 } },
     misses: ['only'],
   },
   {

@@ -2,8 +2,9 @@ import { cautionReadings, judgeAll, judgeParts, type Lesson, onlyWords, sittingO
 import { useDerived } from '../derived'
 import { setSession, useSitting } from '../store'
 import { setLesson, useLesson } from './lesson-store'
+import { NOTHING, Prose } from './prose'
 import { beginGoal, goalWords } from './step-words'
-import { useStates } from './use-states'
+import { ofText, useStates } from './use-states'
 
 /** Over the working surface while a goal is tried: what is asked, and by how much the set misses it. */
 export function GoalStrip() {
@@ -24,7 +25,7 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
   const own = read?.settled && read.of === sitting ? [...read.readings, ...cautionReadings(read.cautions)] : null
   // A goal that is measured against another state needs its numbers too.
   const others = step.goal!.flatMap(({ minus }) => minus ?? [])
-  const states = useStates(lesson, [], [], others)
+  const states = useStates(lesson, [], [], [...others, ...ofText(step.text)])
   const isRead = own !== null && (others.length === 0 || states.settled)
   const left = step.tries === undefined ? Number.POSITIVE_INFINITY : step.tries - tries
   const met = verdicts?.every((verdict) => verdict.met) ?? false
@@ -38,6 +39,9 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
   }
   return (
     <section className="goal-strip" aria-label="Goal of the lesson">
+      <p>
+        <Prose text={step.text} hidden={NOTHING} readingsOf={states.readingsOf} />
+      </p>
       <ul role="status">
         {step.goal!.map((condition, i) => (
           <li key={`${condition.reading} ${condition.minus}`}>

@@ -1,4 +1,4 @@
-import { type FormEvent, useEffect, useState } from 'react'
+import { type FormEvent, useEffect, useRef, useState } from 'react'
 import { type Answer, grade } from '../../lesson'
 import { AngleDial } from './angle-dial'
 import { type Asked, setLesson, useLesson } from './lesson-store'
@@ -27,13 +27,18 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
     setLesson({ given: { ...all, [key]: pending } })
   }
   useFigureKeys(answer, locked, setPending, lock)
+  const form = useRef<HTMLFormElement>(null)
+  // What was typed or chosen in takes no keys any more: they go on from here.
+  useEffect(() => {
+    if (locked) form.current?.focus()
+  }, [locked])
   const submit = (event: FormEvent) => {
     event.preventDefault()
     lock()
   }
   const hidden = locked ? [] : hides
   return (
-    <form className="question" onSubmit={submit}>
+    <form className="question" ref={form} tabIndex={-1} onSubmit={submit}>
       {ownText && (
         <p className="asks">
           {place.of > 1 && <span className="n">{`${place.at + 1} of ${place.of}`}</span>}{' '}
@@ -179,7 +184,7 @@ export function Score({ asked, pass, states }: { asked: readonly Asked[]; pass: 
   if (graded.length === 0) return null
   const right = graded.filter((each) => each.right).length
   const done = graded.length === asked.length
-  const end = right >= pass ? 'passed' : `${pass} pass: begin again with Home, or explain to each other first`
+  const end = right >= pass ? 'passed' : `it takes ${pass} to pass. Explain them to each other; Home begins again`
   return (
     <p className="verdict" role="status">
       {`${right} of ${graded.length} right`}

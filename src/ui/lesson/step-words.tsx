@@ -12,7 +12,7 @@ import {
 } from '../../lesson'
 import type { Reading } from '../../readings'
 import { openSitting, setSession } from '../store'
-import { putOwnAside, setLesson } from './lesson-store'
+import { putOwnAside, setLesson, useLesson } from './lesson-store'
 import type { States } from './use-states'
 
 /** A formula, on demand. */
@@ -55,6 +55,7 @@ export function beginGoal(lesson: Lesson, step: TryStep): void {
 /** What a goal asks for, and the way to the working surface. */
 export function Goal({ lesson, step, states }: { lesson: Lesson; step: TryStep; states: States }) {
   const readings = step.from === undefined ? null : states.readingsOf(step.from)
+  const isMet = useLesson(({ judged }) => judged?.verdicts.every(({ met }) => met) ?? false)
   return (
     <div className="goal">
       <ul>
@@ -63,6 +64,7 @@ export function Goal({ lesson, step, states }: { lesson: Lesson; step: TryStep; 
         ))}
         {step.only && <li>{onlyWords(step.only)}</li>}
       </ul>
+      {isMet && <p role="status">Goal met.</p>}
       {step.tries !== undefined && <p>{`You have it judged ${step.tries} times at most.`}</p>}
       <button type="button" className="word under lock" onClick={() => beginGoal(lesson, step)}>
         begin on the working surface

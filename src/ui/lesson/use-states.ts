@@ -19,7 +19,8 @@ function stateOf(lesson: Lesson, name: string): Sitting {
 
 const ofConditions = (conditions: readonly Condition[] | undefined): readonly string[] =>
   (conditions ?? []).flatMap(({ set, minus }) => [set, minus].filter((name) => name !== undefined))
-const ofText = (text: string): readonly string[] => placeholdersIn(text).good.flatMap(({ sets }) => sets)
+/** States whose numbers a text holds. */
+export const ofText = (text: string): readonly string[] => placeholdersIn(text).good.flatMap(({ sets }) => sets)
 
 function ofQuestion({ text, answer }: Question): readonly string[] {
   if (answer.kind !== 'choice') return [...ofText(text), ...ofConditions([answer.of])]
