@@ -48,8 +48,8 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
     text(clearOf(at, out, words, spanM * TEXT), words, { anchor: 'middle', tone: pencil ? 'pencil' : 'ink' })
   const about = between(nose, gap, 0.5)
   const figures = [
-    label(gap, along, `${millimetres(widthM)} mm`, true),
-    label(beside(about), across, millimetres(gapM), false),
+    label(gap, along, `edge ${millimetres(widthM)} mm`, true),
+    label(beside(about), across, `gap ${millimetres(gapM)} mm`, false),
   ]
   return [
     {

@@ -171,7 +171,9 @@ function drawFirst(
 ): void {
   const { side, top } = MARGIN
   const right = pages.width - side
-  const notes = [...printed.notes, ofPages(0, count)].map((note) => pen.lines(note, 80)[0])
+  // In two lines at most: under them the subtitle has the whole width.
+  const last = [...printed.notes.slice(1), ofPages(0, count)].join(', ')
+  const notes = [...printed.notes.slice(0, 1), last].map((note) => pen.lines(note, 80)[0])
   const wide = right - side - Math.max(...notes.map(({ width }) => width)) - 6
   const titles = pen.lines([{ bold: printed.title }], wide, titlePt(pen, printed.title, wide))
   pen.tagged(root, 'H1', () => {
@@ -180,7 +182,7 @@ function drawFirst(
   pen.tagged(root, 'P', () =>
     drawLines(pen, pen.lines(printed.subtitle, right - side).slice(0, 1), side, top + TITLE_LINE - 1),
   )
-  pen.tagged(root, 'P', () => drawLines(pen, notes, right, top - 0.5, 'right'))
+  pen.tagged(root, 'P', () => drawLines(pen, notes, right, top - 1.2, 'right'))
   pen.artifact(() => rule(pen, side, right, top + HEAD.first - 2.4))
   const lead = pen.doc.struct('Sect')
   root.add(lead)

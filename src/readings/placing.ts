@@ -1,6 +1,6 @@
 import { litFaceOutline, type RigSource } from '../rig'
 import { placeOf, type SourcePlace, tapeEnd } from '../sitting'
-import { degrees, dot, normalize, pointToWorld, radians, scale, subtract, type Vec3 } from '../space'
+import { degrees, distance, dot, normalize, pointToWorld, radians, scale, subtract, type Vec3 } from '../space'
 import { BANDS } from './bands'
 import { absent, GEOMETRY, reading } from './reading'
 import type { Stage } from './stage'
@@ -115,6 +115,7 @@ function elevationReading(stage: Stage, { letter, id: sourceId }: RigSource, pla
 function tapeReading(stage: Stage, source: RigSource, place: SourcePlace): Reading {
   const { letter, id: sourceId } = source
   const end = tapeEnd(source.frame.origin, stage.sitting.camera, stage.marks)
+  const toNose = distance(source.frame.origin, stage.figure.posed.landmarks.noseTip.position)
   const why = place.tapeTo === 'crown' ? 'the crown, since it stands behind the sitter' : 'the near cheek'
   return reading({
     id: `source.${letter}.tape`,
@@ -123,7 +124,7 @@ function tapeReading(stage: Stage, source: RigSource, place: SourcePlace): Readi
     text: lengthText(place.tapeM, stage.units),
     band: lengthBand(stage.units),
     place: { name: place.tapeTo, at: end },
-    sentence: `on the tape, from the centre of ${letter}'s lit face to ${why}.`,
+    sentence: `on the tape, from the centre of ${letter}'s lit face to ${why}; to the nose ${lengthPhrase(toNose, stage.units)}.`,
     why: { formula: '|centre − landmark|', filled: `${figure(place.tapeM, 3)} m`, source: GEOMETRY },
     sourceId,
   })
@@ -170,6 +171,12 @@ function heightReadings(stage: Stage, source: RigSource, place: SourcePlace): re
   ]
 }
 
+/** ', 27° down'; empty: level. */
+function slopeWords([, up]: Vec3): string {
+  const tilt = degrees(Math.asin(up))
+  return Math.abs(tilt) < 0.5 ? '' : `, ${figure(Math.abs(tilt))}° ${tilt < 0 ? 'down' : 'up'}`
+}
+
 function aimReading(stage: Stage, source: RigSource): Reading {
   const { letter, frame, id: sourceId } = source
   const { landmarks } = stage.figure.posed
@@ -183,7 +190,7 @@ function aimReading(stage: Stage, source: RigSource): Reading {
     text: figure(chin),
     band: BANDS.angle,
     place: { name: 'aim point', at: source.aim },
-    sentence: `off the chin and ${figure(face)}° off the nose: ${letter} points at ${aimedAt(stage, source)}.`,
+    sentence: `off the chin and ${figure(face)}° off the nose: ${letter} points at ${aimedAt(stage, source)}${slopeWords(frame.z)}.`,
     why: {
       formula: 'angle between the axis of the lit face and the line to the chin',
       filled: `${figure(chin, 1)}°`,

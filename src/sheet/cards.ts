@@ -1,48 +1,82 @@
+import { USUAL_SYNC_S } from '../camera'
 import { modifierKind } from '../gear'
-import { namesOf } from '../paper'
 import { bold } from '../print'
-import { dialOf, dialStop, figure, type Reading } from '../readings'
-import { litFaceOutline, placeLandmarks, type Rig, type RigSource, standingOf, wearOf } from '../rig'
-import { panelWords, placeOf, type Source } from '../sitting'
+import { dialOf, dialStop, figure, lengthText, type Reading } from '../readings'
+import { litFaceOutline, placeLandmarks, type Rig, type RigSource, standingOf } from '../rig'
+import { placeOf, RE_EXPOSE_WORDS, type Source } from '../sitting'
 import { addScaled, degrees, distance, type Frame, subtract } from '../space'
 import { stands } from './tape'
 import type { Card, Fact, SheetInput } from './types'
-import { angle, exactLength, length, modifierDetails, modifierWords, round, shutter, sourceWords } from './words'
+import {
+  angle,
+  exactLength,
+  length,
+  modifierDetails,
+  modifierWords,
+  round,
+  shutter,
+  sourceWords,
+  toHand,
+} from './words'
 
-const fact = (name: string, words: Fact['words']): Fact => ({ name, words })
-const some = (facts: readonly (Fact | null)[]): Fact[] => facts.filter((one) => one !== null)
+export const fact = (name: string, words: Fact['words']): Fact => ({ name, words })
+export const some = (facts: readonly (Fact | null)[]): Fact[] => facts.filter((one) => one !== null)
 
 export const readingOf = ({ readings }: SheetInput, id: string): Reading | null =>
   readings.find((reading) => reading.id === id) ?? null
 
-/** What is set on the camera and where it stands. */
+/** What is set on the camera and where it stands, in the words of the page's rows. */
 export function cameraCard(input: SheetInput): readonly Fact[] {
-  const { sitting, rig, exposure } = input
+  const { sitting, exposure } = input
   const { camera } = sitting
-  const { eyePoint } = placeLandmarks(rig.figures[0])
-  const tilt = degrees(Math.asin(rig.view.frame.z[1]))
+  const [across, height, back] = camera.positionM
   const upright = camera.sensorHeightMm >= camera.sensorWidthMm ? 'upright' : 'level'
+  const sync = camera.syncS ?? USUAL_SYNC_S
   return some([
     fact('mode', 'manual, raw'),
     fact('ISO', [bold(`${camera.iso}`)]),
     fact('shutter', [bold(shutter(camera.shutterS))]),
     fact('aperture', [bold(dialStop(exposure.fNumber))]),
-    fact(
-      'lens',
-      `${figure(camera.focalLengthMm)} mm, frame ${camera.sensorWidthMm} × ${camera.sensorHeightMm} mm ${upright}`,
-    ),
-    fact('to the eyes', length(distance(camera.positionM, eyePoint))),
-    fact('lens height', length(camera.positionM[1])),
-    Math.abs(tilt) < 0.5 ? null : fact('tilt', `${angle(tilt)} ${tilt < 0 ? 'down' : 'up'}`),
-    turnedOff(input),
+    sync === USUAL_SYNC_S ? null : fact('sync', shutter(sync)),
+    fact('lens', `${figure(camera.focalLengthMm)} mm`),
+    fact('sensor', `${camera.sensorWidthMm} × ${camera.sensorHeightMm} ${upright}`),
+    fact('back', exactRuns(back)),
+    beside('across', across),
+    fact('height', exactRuns(height)),
+    ...looksAt(input),
     fact('balance', `${camera.balanceK ?? 5500} K, fixed`),
     fact('focus', 'near eye'),
     camera.hood ? fact('hood', `${figure(1000 * camera.hood.depthM)} mm deep`) : null,
+    sitting.reExpose === 'powers' ? null : fact('keep', RE_EXPOSE_WORDS[sitting.reExpose]),
   ])
 }
 
+/** To a centimetre and half an inch; feet and inches stay on one line. */
+const exactRuns = (metres: number) => [
+  bold(`${figure(metres, 2)} m`),
+  `, ${lengthText(metres, 'feet').replace(' ', HARD_SPACE)}`,
+]
+const HARD_SPACE = '\u00a0'
+
+const beside = (name: string, metres: number): Fact | null =>
+  Math.abs(metres) < 0.005 ? null : fact(name, `${exactLength(Math.abs(metres))} ${metres > 0 ? 'right' : 'left'}`)
+
+/** Where the frame's middle lies in the upright plane through X, and how far the camera is tilted for it. */
+function looksAt({ rig }: SheetInput): readonly (Fact | null)[] {
+  const { origin, z } = rig.view.frame
+  const tilt = degrees(Math.asin(z[1]))
+  const tilted = Math.abs(tilt) < 0.5 ? null : fact('tilt', `${angle(tilt)} ${tilt < 0 ? 'down' : 'up'}`)
+  const on = -origin[2] / z[2]
+  // A camera that looks along that plane, or away from it, has no such place.
+  if (!(on > 0 && on < FARTHEST_FRAME_M)) return [tilted, turnedOff(rig)]
+  const [x, y] = addScaled(origin, z, on)
+  return [fact('frame', exactRuns(y)), beside('aside', x), tilted]
+}
+
+const FARTHEST_FRAME_M = 30
+
 /** A camera that does not point at the sitter's eyes, seen from above. */
-function turnedOff({ rig }: SheetInput): Fact | null {
+function turnedOff(rig: Rig): Fact | null {
   const words = besideEyes(rig, rig.view.frame)
   return words === '' ? null : fact('turned', words)
 }
@@ -84,34 +118,34 @@ function placing(input: SheetInput, source: RigSource): Fact[] {
     fact('round', [bold(round(place.azimuthFromLensDeg)), ` of the lens${fromNose}`]),
     fact(place.elevationDeg < 0 ? 'down' : 'up', [
       bold(angle(place.elevationDeg)),
-      place.elevationDeg < 0 ? ' under the eye line' : ' over the eye line',
+      place.elevationDeg < 0 ? ' under the eyes' : ' over the eyes',
     ]),
   ]
   if (source.remote) return [...directions, fact('where', 'far off: only its direction counts')]
   if (!stands(sitting, source)) return [fact('where', 'on the camera'), ...directions]
-  const { origin, z } = source.frame
-  const tilt = degrees(Math.asin(z[1]))
+  const { origin } = source.frame
   const heights = litFaceOutline(source).map((p) => p[1])
   const [low, high] = [Math.min(...heights), Math.max(...heights)]
   const roll = sitting.sources.find(({ id }) => id === source.id)?.rollDeg ?? 0
   return some([
     ...directions,
-    fact('to nose', [...lengthRuns(distance(origin, rig.figures[0].posed.landmarks.noseTip.position)), '']),
-    fact(`to ${place.tapeTo.replace('near ', '')}`, [...lengthRuns(place.tapeM)]),
-    fact('centre', [
-      ...lengthRuns(origin[1]),
-      ` (eye ${figure(origin[1] - marks.eyePoint[1], 2)
-        .replace(/^(?!−)/, '+ ')
-        .replace('−', '− ')})`,
-    ]),
+    fact('to nose', lengthRuns(distance(origin, rig.figures[0].posed.landmarks.noseTip.position))),
+    fact('tape', [...lengthRuns(place.tapeM), ` to ${place.tapeTo.replace('near ', '')}`]),
+    fact('height', [...lengthRuns(origin[1]), ` (${overEyes(origin[1], marks.eyePoint[1])})`]),
     fact('lower edge', length(low)),
     fact('top edge', [...lengthRuns(high), ...ceilingWords(sitting.room, high)]),
-    fact('aim', `${aimWords(input, source)}, ${angle(tilt)} ${tilt < 0 ? 'down' : 'up'}`),
-    roll === 0 ? null : fact('turned', `${angle(roll)} about its own axis`),
+    fact('aim', aimWords(input, source)),
+    roll === 0 ? null : fact('roll', `${figure(roll)}° about its own axis`),
   ])
 }
 
-const lengthRuns = (metres: number) => {
+/** 'eyes + 0.65', of the heights as they are printed. */
+function overEyes(centreM: number, eyesM: number): string {
+  const over = toHand(centreM) - toHand(eyesM)
+  return `eyes ${over < 0 ? '−' : '+'} ${figure(Math.abs(over), 2)}`
+}
+
+export const lengthRuns = (metres: number) => {
   const words = length(metres)
   return typeof words === 'string' ? [words] : words
 }
@@ -120,18 +154,18 @@ const lengthRuns = (metres: number) => {
 const ceilingWords = ({ outdoors, heightM }: SheetInput['sitting']['room'], topM: number): string[] =>
   outdoors ? [] : [`, ${figure(heightM - topM, 2)} under the ceiling`]
 
-/** The place that its axis meets, from the reading's own words; on the backdrop also where. */
+/** The place that its axis meets and how far down it looks, from the reading's own words; on the backdrop also where. */
 function aimWords(input: SheetInput, source: RigSource): string {
   const { letter, frame } = source
   const sentence = readingOf(input, `source.${letter}.aim`)?.sentence ?? ''
-  const met = sentence.match(/ points at (.*)\.$/)?.[1] ?? 'as drawn'
+  const [, met = 'as drawn', slope = ''] = sentence.match(/ points at (.*?)(, \d+° (?:down|up))?\.$/) ?? []
   const { backdrop } = input.sitting
   if (/^(the (wall|floor|ceiling|panel)|nothing)/.test(met))
-    return [met, besideEyes(input.rig, frame)].filter(Boolean).join(', as the lamp looks ')
-  if (met !== 'the backdrop' || !backdrop) return met
+    return [met, besideEyes(input.rig, frame)].filter(Boolean).join(', as the lamp looks ') + slope
+  if (met !== 'the backdrop' || !backdrop) return met + slope
   const [x, y] = addScaled(frame.origin, frame.z, (-backdrop.distanceM - frame.origin[2]) / frame.z[2])
   const side = Math.abs(x) < 0.005 ? 'over Z' : `${exactLength(Math.abs(x))} to ${x > 0 ? 'R' : 'L'} of Z`
-  return `${met}, ${side}, ${exactLength(y)} up`
+  return `${met}, ${side}, ${exactLength(y)} up${slope}`
 }
 
 /** What the lamp is set to, and what a meter shows of it alone. */
@@ -177,113 +211,4 @@ function boomFact({ sitting, rig }: SheetInput, source: RigSource): Fact | null 
         `${exactLength(distance(load, pivot))}, turns ${exactLength(pivot[1])} up; its stand ${exactLength(level)} from under the lamp`,
       )
     : null
-}
-
-/** Sitters, panels, backdrop and room: all else that a stranger needs. */
-export function setCards(input: SheetInput): readonly Card[] {
-  const { sitting } = input
-  return [...sitterCards(input), ...panelCards(input), backdropCard(input), roomCard(sitting.room)].filter(
-    (card) => card !== null,
-  )
-}
-
-function sitterCards({ sitting, rig }: SheetInput): readonly Card[] {
-  return sitting.sitters.map((sitter, i) => {
-    const turned = (degreesTo: number, name: string) =>
-      fact(name, Math.abs(degreesTo) < 0.5 ? 'straight to the camera' : round(degreesTo))
-    const { hairCut, headwear } = wearOf(sitter)
-    const gaze = sitter.gaze ?? 'ahead'
-    const posed = rig.figures[i]?.posed
-    return {
-      title: i === 0 ? 'Sitter' : `Sitter ${i + 1}`,
-      facts: some([
-        fact('eye line', length(posed?.eyeMidpoint[1] ?? sitter.eyeHeightM)),
-        turned(sitter.bodyTurnDeg, 'body'),
-        turned(sitter.headTurnDeg, 'head'),
-        Math.abs(sitter.chinDeg) < 0.5
-          ? null
-          : fact('chin', `${angle(sitter.chinDeg)} ${sitter.chinDeg > 0 ? 'up' : 'down'}`),
-        Math.abs(sitter.headTiltDeg) < 0.5 ? null : fact('crown', `leans ${round(sitter.headTiltDeg)}`),
-        fact(
-          'eyes',
-          gaze === 'ahead'
-            ? 'ahead with the head'
-            : gaze === 'camera'
-              ? 'to the lens'
-              : `${round(gaze.acrossDeg)} and ${angle(gaze.upDeg)} ${gaze.upDeg < 0 ? 'down' : 'up'} from the head`,
-        ),
-        fact(
-          'planned with',
-          [
-            `${sitter.skin} skin`,
-            `${sitter.hair} hair, ${hairCut}`,
-            headwear === 'none' ? '' : headwear,
-            `${sitter.clothes} clothes`,
-            sitter.glasses ? 'glasses' : '',
-          ]
-            .filter(Boolean)
-            .join(', '),
-        ),
-      ]),
-    }
-  })
-}
-
-function panelCards({ sitting }: SheetInput): readonly (Card | null)[] {
-  const names = namesOf(sitting)
-  return sitting.panels.map((panel) => ({
-    title: `${capital(names.get(panel.id) ?? panelWords(panel))}, ${figure(panel.widthM, 2)} × ${figure(panel.heightM, 2)} m`,
-    facts: some([
-      fact('middle', [...lengthRuns(panel.centreM[1]), ' high']),
-      fact('faces', `front turned ${round(((panel.turnDeg + 540) % 360) - 180)}`),
-      Math.abs(panel.tiltDeg) < 0.5
-        ? null
-        : fact('tilt', `${angle(panel.tiltDeg)} ${panel.tiltDeg < 0 ? 'down' : 'up'}`),
-      (panel.foldDeg ?? 0) > 0 ? fact('folded', `${angle(panel.foldDeg ?? 0)} to the front`) : null,
-      panel.back && panel.back !== panel.kind ? fact('back', panel.back) : null,
-    ]),
-  }))
-}
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
-
-function backdropCard(input: SheetInput): Card | null {
-  const { backdrop } = input.sitting
-  if (!backdrop) return null
-  const mean = backdrop.reflectance.reduce((sum, share) => sum + share, 0) / 3
-  const tone = readingOf(input, 'backdrop.tone.paper')
-  const isGrey = backdrop.reflectance.every((share) => Math.abs(share - mean) < 0.005)
-  return {
-    title: 'Backdrop',
-    facts: some([
-      fact('paper', `${exactLength(backdrop.widthM)} wide, ${exactLength(backdrop.heightM)} high`),
-      fact('behind X', exactLength(backdrop.distanceM)),
-      fact(
-        'tone',
-        isGrey
-          ? `${figure(100 * mean)} % grey`
-          : `reflects ${backdrop.reflectance.map((share) => `${figure(100 * share)} %`).join(', ')} of red, green, blue`,
-      ),
-      typeof tone?.value === 'number' ? fact('records as', `${figure(tone.value)} of 255`) : null,
-    ]),
-  }
-}
-
-function roomCard(room: SheetInput['sitting']['room']): Card {
-  const percent = (share: number) => `${figure(100 * share)} %`
-  if (room.outdoors) return { title: 'Outdoors', facts: [fact('ground', `reflects ${percent(room.floorReflectance)}`)] }
-  return {
-    title: 'Room',
-    facts: [
-      fact('size', `${figure(room.widthM, 2)} wide, ${figure(room.depthM, 2)} long, ${figure(room.heightM, 2)} m high`),
-      fact(
-        'X stands',
-        `${figure(room.widthM / 2 + room.xM, 2)} m from the wall at camera right, ${figure(room.depthM / 2 - room.zM, 2)} m from the one behind the backdrop`,
-      ),
-      fact(
-        'tones',
-        `walls ${percent(room.wallReflectance)}, ceiling ${percent(room.ceilingReflectance)}, floor ${percent(room.floorReflectance)}`,
-      ),
-    ],
-  }
 }

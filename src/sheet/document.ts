@@ -173,6 +173,14 @@ const backdropBlocks = (rows: readonly (readonly MeterRow[])[]): readonly Block[
     columns: [{ align: 'right' }, {}, { align: 'right' }, {}, { align: 'right' }, {}],
     rows: rows.map((row) => row.flatMap(({ plan }) => [[bold(plan)], { empty: 'line' as const }])),
   },
+  ...(rows.flat().some(({ value }) => value === null)
+    ? [
+        {
+          kind: 'words' as const,
+          words: '–: no paper to be seen there, as the sitter hides it or it is out of the frame.',
+        },
+      ]
+    : []),
 ]
 
 const orderSection = ({ order }: SetUpSheet): Section => ({

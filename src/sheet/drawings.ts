@@ -9,9 +9,11 @@ import {
   type Section,
   sizeOnPaper,
 } from '../print'
+import { figure } from '../readings'
 import type { RigSource } from '../rig'
 import { stands } from './tape'
 import type { SheetInput } from './types'
+import { toHand } from './words'
 
 /** Of a wide backdrop, so that the plan has room for what stands before it, m. */
 const BACKDROP_SHOWN_M = 1.6
@@ -120,10 +122,23 @@ const forPaper = <D extends Drawing>(drawing: D, inFewWords: boolean): D => ({
   ...drawing,
   shapes: drawing.shapes
     .filter(({ kind }) => kind !== 'window')
-    .map((shape) => (inFewWords && shape.kind === 'text' ? inFew(shape) : shape)),
+    .map((shape) => (shape.kind !== 'text' ? shape : inFewWords ? byHand(inFew(shape)) : asTaped(shape))),
+})
+
+/** Tape and heights stand on the source's card to what a hand sets: the same figure beside the drawing. */
+const SET_BY_HAND = /^((?:tape |eye line )?)([\d.]+) m(.*)$/
+const byHand = (shape: TextShape): TextShape => ({
+  ...shape,
+  text: shape.text.replace(
+    SET_BY_HAND,
+    (_, name, metres, rest) => `${name}${figure(toHand(Number(metres)), 2)} m${rest}`,
+  ),
 })
 
 const METRES_AND_FEET = /^(.*[\d.]+ m), (\d+′ \d+″)(.*)$/
+
+/** Of a plan's words only the tape: what stands on the floor is measured to the centimetre. */
+const asTaped = (shape: TextShape): TextShape => (shape.text.startsWith('tape ') ? byHand(shape) : shape)
 
 /** Along a line there is no room for metres and feet: the source's card has them side by side. */
 function inFew(shape: TextShape): TextShape {
@@ -136,12 +151,21 @@ const TWO_LINES_UP_TO = 25
 
 /** Level words beside a large elevation: metres over the line that they stand at, feet under it, so that the drawing keeps its room. */
 function atScale(drawing: Drawing, scale: number): Drawing {
-  if (scale > TWO_LINES_UP_TO || !('alongX' in drawing)) return drawing
+  if (!('alongX' in drawing)) return scale > TWO_LINES_UP_TO ? withShortTape(drawing) : drawing
+  if (scale > TWO_LINES_UP_TO) return drawing
   return {
     ...drawing,
     shapes: drawing.shapes.flatMap((shape) => (shape.kind === 'text' ? inTwoLines(shape) : [shape])),
   }
 }
+
+/** On a small plan metres and feet would reach over lamp and head. */
+const withShortTape = (drawing: Drawing): Drawing => ({
+  ...drawing,
+  shapes: drawing.shapes.map((shape) =>
+    shape.kind === 'text' && shape.text.startsWith('tape ') ? inFew(shape) : shape,
+  ),
+})
 
 function inTwoLines(shape: TextShape): Drawing['shapes'] {
   const [, metres, feet, rest] = METRES_AND_FEET.exec(shape.text) ?? []

@@ -26,8 +26,12 @@ export function orderOfWork(input: SheetInput): readonly Step[] {
     ...(backdrop
       ? [step(10, 'Backdrop up, foot of the paper taped; mark Z.', 'hangs square, no crease in the frame')]
       : []),
-    step(3, `Mark X${backdrop ? '' : ' and Z'}; seat with the sitter’s eyes over X.`, 'eye line as on the sheet'),
-    step(5, 'Camera: foot by tape, lens height, framing, settings.', 'frame as in the picture'),
+    step(
+      3,
+      `Mark X${backdrop ? '' : ' and Z'}; seat with the sitter’s eyes over X, the head straight.`,
+      'height of the eyes as on the sheet',
+    ),
+    step(5, 'Camera: foot by tape, height, framing, settings.', 'frame as in the picture'),
     step(1, 'All lamps off, one frame.', 'black: the room adds nothing'),
     ...(key ? [rigUp(key, 8)] : []),
     ...(key ? [step(2, 'Key only, one frame. Look at the shadow and both eyes.', patternTest(input))] : []),

@@ -2,10 +2,11 @@ import { crc32 } from '../exchange'
 import { fixedPointsOf } from '../paper'
 import { figure, softness } from '../readings'
 import { writeSitting } from '../sitting'
-import { cameraCard, readingOf, setCards, sourceCards } from './cards'
+import { cameraCard, readingOf, sourceCards } from './cards'
 import { kitItems, kitWords } from './kit'
 import { backdropRows, bandOf, meterRows } from './meters'
 import { ifThen, orderOfWork } from './order'
+import { setCards } from './set-cards'
 import { rimRows, tapeRows } from './tape'
 import type { SetUpSheet, SheetInput } from './types'
 import { exactLength } from './words'
@@ -35,7 +36,7 @@ export function setUpSheet(input: SheetInput): SetUpSheet {
     sources: sourceCards(input),
     set: setCards(input),
     fixed,
-    fixedWords: `X: on the floor under the sitter’s eyes. Z: ${fixed.zIs === 'under the lens' ? 'on the floor plumb under the lens' : 'foot of the backdrop, straight behind X'}. X to Z ${toZ}. R, L: to camera right or left of the line X–Z. Angles are seen from the eyes over X: round from the line to the lens, up from the eye line; distances go to the middle of the open face.`,
+    fixedWords: `X: on the floor under the sitter’s eyes, the head straight. Z: ${fixed.zIs === 'under the lens' ? 'on the floor plumb under the lens' : 'foot of the backdrop, straight behind X'}. X to Z ${toZ}. R, L: to camera right or left of the line X–Z. Round and up are seen from the eyes: from the line to the lens, from their height. Tape: from the middle of the open face; its rim is farther where it faces the cheek. What no card names stays as the page gives it.`,
     tape: tapeRows(input),
     rims: rimRows(input),
     meters: meterRows(input),
@@ -51,13 +52,12 @@ export function setUpSheet(input: SheetInput): SetUpSheet {
   }
 }
 
-/** 'Loop, short side to the lens; A very soft, 51° across; far cheek −0.6 stop; paper records as 114 of 255.' */
+/** 'Loop, short lighting; key very soft, 51° across; far cheek −0.6 stop; backdrop 114 of 255.' */
 function lookLine(input: SheetInput): string {
   const { rig } = input
   const pattern = readingOf(input, 'face.pattern')
   const side = readingOf(input, 'face.side')
   const key = rig.sources.find(({ on, role }) => on && role === 'key')
-  const wide = key ? readingOf(input, `source.${key.letter}.apparentWidth`)?.value : null
   const far = readingOf(input, 'ratio.nearFar')
   const tone = readingOf(input, 'backdrop.tone.paper')
   const parts = [
@@ -67,11 +67,20 @@ function lookLine(input: SheetInput): string {
     ]
       .filter(Boolean)
       .join(', '),
-    key && typeof wide === 'number' ? `key ${softness(wide)}, ${figure(wide)}° across` : '',
+    keySize(input, key?.letter),
     typeof far?.value === 'number' ? `far cheek ${far.text} stop` : '',
-    typeof tone?.value === 'number' ? `backdrop records as ${figure(tone.value)} of 255` : '',
+    typeof tone?.value === 'number' ? `backdrop ${figure(tone.value)} of 255` : '',
   ].filter(Boolean)
   return parts.length > 0 ? `${capital(parts.join('; '))}.` : 'No light yet.'
+}
+
+/** 'key crisp, 7° across', or by its width and its height where these differ: an edge has the softness of what lies across it. */
+function keySize(input: SheetInput, letter = ''): string {
+  const [wide, high] = ['Width', 'Height'].map((way) => readingOf(input, `source.${letter}.apparent${way}`)?.value)
+  if (typeof wide !== 'number' || typeof high !== 'number') return ''
+  const [across, up] = [wide, high].map((size) => `${figure(size)}°`)
+  const [one, other] = [softness(wide), softness(high)]
+  return `key ${one === other ? one : `${one} to ${other}`}, ${across === up ? `${across} across` : `${across} × ${up}`}`
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

@@ -2,7 +2,7 @@ import { modifierKind } from '../gear'
 import { type FixedPoints, fixedPointsOf, namesOf } from '../paper'
 import { litFaceOutline, nearCheek, type Rig, type RigSource, standingOf } from '../rig'
 import type { Sitting } from '../sitting'
-import { add, addScaled, distance, subtract, type Vec3 } from '../space'
+import { add, addScaled, distance, dot, subtract, type Vec3 } from '../space'
 import type { SheetInput, TapeRow } from './types'
 
 type Spot = readonly [number, number]
@@ -145,7 +145,15 @@ export function rimRows({ sitting, rig }: Pick<SheetInput, 'sitting' | 'rig'>) {
     .filter((source) => stands(sitting, source) && source.role !== 'backdrop')
     .map((source) => {
       const cheek = figure.posed.landmarks[nearCheek(figure, source.frame.origin)].position
-      const m = Math.min(...litFaceOutline(source).map((p) => distance(p, cheek)))
+      const rim = litFaceOutline(source)
+      const m = Math.min(...rim.map((p, i) => distanceToLine(p, rim[(i + 1) % rim.length]!, cheek)))
       return { id: source.id, name: `${source.letter}, nearest rim`, m }
     })
+}
+
+/** From a point to the nearest of a straight piece, metres. */
+function distanceToLine(a: Vec3, b: Vec3, point: Vec3): number {
+  const along = subtract(b, a)
+  const share = dot(subtract(point, a), along) / dot(along, along)
+  return distance(point, addScaled(a, along, Math.max(0, Math.min(1, share))))
 }

@@ -5,9 +5,12 @@ import { figure, lengthText, side } from '../readings'
 
 const HAND_M = 0.05
 
+/** As near as a hand sets a stand, metres. */
+export const toHand = (metres: number): number => Math.round(metres / HAND_M) * HAND_M
+
 /** Metres to 5 cm and feet to the inch, side by side: as near as a hand sets a stand. */
 export const length = (metres: number): Words => [
-  bold(`${figure(Math.round(metres / HAND_M) * HAND_M, 2)} m`),
+  bold(`${figure(toHand(metres), 2)} m`),
   `, ${lengthLabel(metres, 'feet')}`,
 ]
 
@@ -40,8 +43,16 @@ export function modifierWords(modifier: Modifier): string {
 /** The other fields of its table that are not as usual: 'depth 0.21 m, cloth satin'. */
 export function modifierDetails(modifier: Modifier): string {
   const { fields } = modifierKind(modifier.kind)
-  const isOwn = ({ id, type, default: usual }: (typeof fields)[number]) =>
-    !ACROSS.includes(id) && type !== 'text' && modifier[id] !== undefined && modifier[id] !== usual
+  const isUsual = ({ id, default: usual }: (typeof fields)[number]) =>
+    modifier[id] === undefined || modifier[id] === usual
+  // One that goes along with another is not as usual where that other is not: a size typed on the page takes it along.
+  const led = (field: (typeof fields)[number]) =>
+    field.type === 'number' && fields.some((other) => other.id === field.follows && !isUsual(other))
+  const isOwn = (field: (typeof fields)[number]) =>
+    !ACROSS.includes(field.id) &&
+    field.type !== 'text' &&
+    modifier[field.id] !== undefined &&
+    (!isUsual(field) || led(field))
   return fields
     .filter(isOwn)
     .map((field) => {

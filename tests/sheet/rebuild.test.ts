@@ -7,7 +7,8 @@ import { plain } from '../../src/print'
 import { createRayCaster } from '../../src/rays'
 import { takeReadings } from '../../src/readings'
 import { assembleRig, placeLandmarks } from '../../src/rig'
-import { type SetUpSheet, setUpSheet } from '../../src/sheet'
+import { type SetUpSheet, setUpSheet, sheetDocument } from '../../src/sheet'
+import { rimRows } from '../../src/sheet/tape'
 import { centreAt, firstSitting, readSitting, type Sitting, type Source } from '../../src/sitting'
 import type { Vec3 } from '../../src/space'
 
@@ -47,17 +48,17 @@ function rebuilt(sheet: SetUpSheet): Sitting {
   const [camera, sitter, backdrop, room] = [factsOf(sheet.camera), card('Sitter'), card('Backdrop'), card('Room')]
   const [widthM, depthM, heightM] = [...room.size!.matchAll(/[\d.]+/g)].map(([m]) => Number(m))
   const [fromRight, fromBack] = [...room['X stands']!.matchAll(/([\d.]+) m/g)].map(([, m]) => Number(m))
-  const [walls, ceiling, floor] = [...room.tones!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
-  const tones = [...backdrop.tone!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
+  const [walls, ceiling, floor] = [...room.paint!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
+  const tones = [...backdrop.grey!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
   const empty: Sitting = {
     ...first,
     reExpose: 'nothing',
-    sitters: [{ ...first.sitters[0], eyeHeightM: number(sitter['eye line']), headTurnDeg: sideways(sitter.head) }],
+    sitters: [{ ...first.sitters[0], eyeHeightM: number(sitter.eyes), headTurnDeg: sideways(sitter.head) }],
     ...{ panels: [], objects: [], meterPlaces: [] },
     backdrop: {
       widthM: number(backdrop.paper),
       heightM: number(backdrop.paper, /[\d.]+(?= m[^w]*high)/),
-      distanceM: number(backdrop['behind X']),
+      distanceM: number(backdrop.behind),
       reflectance: [tones[0]!, tones[1] ?? tones[0]!, tones[2] ?? tones[0]!],
     },
     room: {
@@ -72,16 +73,11 @@ function rebuilt(sheet: SetUpSheet): Sitting {
     },
   }
   const marks = placeLandmarks(assembleRig(empty, { figure }).figures[0])
-  const away = number(camera['to the eyes'])
   const stands = {
     ...empty.camera,
     ...{ iso: number(camera.ISO), fNumber: number(camera.aperture, /[\d.]+$/), focalLengthMm: number(camera.lens) },
-    positionM: [0, number(camera['lens height']), marks.eyePoint[2] + away] as Vec3,
-    aimM: [
-      0,
-      number(camera['lens height']) - away * Math.tan((number(camera.tilt) * Math.PI) / 180),
-      marks.eyePoint[2],
-    ] as Vec3,
+    positionM: [0, number(camera.height), number(camera.back)] as Vec3,
+    aimM: [0, number(camera.frame), 0] as Vec3,
   }
   const face = assembleRig({ ...empty, camera: stands }, { figure }).figures[0].posed.landmarks
   const sources = sheet.sources.map(({ title, facts }): Source => {
@@ -90,7 +86,7 @@ function rebuilt(sheet: SetUpSheet): Sitting {
     const place = {
       azimuthFromLensDeg: sideways(says.round),
       elevationDeg: number(says.up),
-      tapeM: number(says['to cheek']),
+      tapeM: number(says.tape),
     }
     const paper = /backdrop, (.*) to ([RL]) of Z, (.*) up/.exec(says.aim!)
     const aimM: Vec3 = paper
@@ -116,11 +112,60 @@ function rebuilt(sheet: SetUpSheet): Sitting {
   return { ...empty, camera: stands, sources }
 }
 
+/** What stands twice on the paper, on a card and beside the drawing, is one figure; heights add up as printed. */
+function figuresAgree(plan: ReturnType<typeof read>, sheet: SetUpSheet): void {
+  const document = sheetDocument(plan, sheet, { paper: 'a4', madeAt: new Date(0), picture: null })
+  const sections = [document.lead, ...document.sections.map(({ blocks }) => blocks)].flat()
+  const drawn = sections.flatMap((block) =>
+    block.kind === 'drawing'
+      ? block.drawing.shapes.flatMap((shape) => (shape.kind === 'text' ? [shape.text] : []))
+      : [],
+  )
+  const metres = (text: string | undefined) => /([\d.]+) m/.exec(text ?? '')?.[1]
+  const eyes = Number(metres(factsOf(sheet.set[0]!.facts).eyes))
+  for (const { facts } of sheet.sources) {
+    const says = factsOf(facts)
+    for (const [name, word] of [
+      ['top edge', 'top'],
+      ['height', 'centre'],
+      ['lower edge', 'lower'],
+    ] as const)
+      expect(
+        drawn.some((text) => text.startsWith(`${metres(says[name])} m`) && text.endsWith(word)),
+        name,
+      ).toBe(true)
+    expect(drawn.filter((text) => text.startsWith('tape '))).toContain(`tape ${metres(says.tape)} m`)
+    const over = Number(/eyes ([+−] [\d.]+)/.exec(says.height!)![1]!.replace('−', '-').replace(' ', ''))
+    expect(eyes + over).toBeCloseTo(Number(metres(says.height)), 9)
+  }
+}
+
+test('the nearest rim is a point of the rim, not a corner: of a face square to the cheek √(d² + (½ the narrower side)²) off', () => {
+  const first = firstSitting()
+  const [key] = first.sources
+  const { cheekLeft } = assembleRig(first, { figure }).figures[0].posed.landmarks
+  const set: Sitting = {
+    ...first,
+    sources: [
+      {
+        ...key,
+        modifier: { ...defaultModifier('softbox'), widthM: 0.6, heightM: 0.9 },
+        aimM: cheekLeft.position,
+        centreM: [cheekLeft.position[0] + 0.9, cheekLeft.position[1] + 0.3, cheekLeft.position[2] + 0.8],
+      },
+    ],
+  }
+  const [rim] = rimRows({ sitting: set, rig: assembleRig(set, { figure }) })
+  expect(rim!.m).toBeCloseTo(Math.hypot(0.9, 0.3, 0.8, 0.3), 3)
+})
+
 test.each(['three-umbrellas', 'coloured-backdrop', 'hard-key-from-the-side'])('%s', (scene) => {
   const file = readSitting(readFileSync(`scenes/${scene}.sitting.json`, 'utf8'))
   if ('problems' in file) throw new Error(scene)
   const plan = read(file.sitting)
-  const made = read(rebuilt(setUpSheet(plan)))
+  const sheet = setUpSheet(plan)
+  figuresAgree(plan, sheet)
+  const made = read(rebuilt(sheet))
   const value = ({ readings }: typeof plan, id: string) => readings.find((one) => one.id === id)?.value
   const apart = (id: string) => Number(value(made, id)) - Number(value(plan, id))
   expect(value(made, 'face.pattern')).toBe(value(plan, 'face.pattern'))

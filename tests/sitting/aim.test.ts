@@ -3,7 +3,17 @@ import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
 import { assembleRig, placeLandmarks } from '../../src/rig'
-import { AIMS, aimName, aimPoint, aimSource, firstSitting, type Sitting, setRoom } from '../../src/sitting'
+import {
+  AIMS,
+  aimBeside,
+  aimName,
+  aimPoint,
+  aimSource,
+  firstSitting,
+  type Sitting,
+  setRoom,
+  setSitter,
+} from '../../src/sitting'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
 const first = firstSitting()
@@ -36,4 +46,22 @@ test('an aim is told by its name until it is moved; outdoors nothing is bounced'
     'wall at camera left',
     'wall at camera right',
   ])
+})
+
+test('a head that turns leaves the aim where it was: by how far is told, and one step aims again', () => {
+  const straight = setSitter(first, 'sitter', { headTurnDeg: 0 })
+  const before = placeLandmarks(assembleRig(straight, { figure }).figures[0]!)
+  const aimed = aimSource(straight, 'key', aimPoint(straight, straight.sources[0]!, 'nose', before)!)
+  expect(aimBeside(aimed, aimed.sources[0]!, before)).toBeNull()
+  const turned = setSitter(aimed, 'sitter', { headTurnDeg: 35 })
+  const now = placeLandmarks(assembleRig(turned, { figure }).figures[0]!)
+  const beside = aimBeside(turned, turned.sources[0]!, now)
+  expect(beside?.name).toBe('nose')
+  // About an upright axis a point goes 2·r·sin(½ turn): the nose tip some 0.1 to 0.14 m before the neck's (from memory).
+  expect(beside!.offM).toBeGreaterThan(2 * 0.09 * Math.sin((17.5 * Math.PI) / 180))
+  expect(beside!.offM).toBeLessThan(2 * 0.15 * Math.sin((17.5 * Math.PI) / 180))
+  const again = aimSource(turned, 'key', aimPoint(turned, turned.sources[0]!, 'nose', now)!)
+  expect(aimName(again, again.sources[0]!, now)).toBe('nose')
+  const away = aimSource(first, 'key', [0.4, 1.1, 0.2])
+  expect(aimBeside(away, away.sources[0]!, marks)).toBeNull()
 })

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { EditRefused, firstSitting, type PlaceLandmarks, sourcePlace } from '../../src/sitting'
+import { addSitter, EditRefused, firstSitting, type PlaceLandmarks, sourcePlace } from '../../src/sitting'
 import { distance } from '../../src/space'
-import { drag, nudge, type Plane, putBack, together } from '../../src/ui/drawing/moves'
+import { drag, nudge, type Plane, putBack } from '../../src/ui/drawing/moves'
+import { together } from '../../src/ui/drawing/together'
 
 /** A head of plain numbers at the place of the first sitter's: only the relation to it counts here. */
 const marks: PlaceLandmarks = {
@@ -100,6 +101,18 @@ test('what else is in hand goes along by as much; a turn takes nothing along', (
   const nose = { type: 'nose', id: 'sitter' } as const
   const turned = drag(sitting, nose, [1, 1], plan)
   expect(together(sitting, turned, nose, [panel!.id])).toBe(turned)
+})
+
+test('the first sitter, from whom the set is measured, lets no group go; another sitter goes along on the floor', () => {
+  const after = drag(sitting, target, [-0.5, 1.25], plan)
+  expect(() => together(sitting, after, target, ['camera', 'sitter'])).toThrow(EditRefused)
+  const { sitting: two, id } = addSitter(sitting)
+  const [, second] = two.sitters
+  const moved = together(two, drag(two, target, [-0.5, 1.25], plan), target, [id]).sitters[1]!
+  expect(moved.xM - second!.xM).toBeCloseTo(-0.5 - key.centreM[0], 9)
+  expect(moved.zM - second!.zM).toBeCloseTo(1.25 - key.centreM[2], 9)
+  expect(moved.eyeHeightM).toBe(second!.eyeHeightM)
+  expect(() => together(two, drag(two, target, [-20, 1.25], plan), target, [id])).toThrow(EditRefused)
 })
 
 test('the head turns after the hand, at most 90°', () => {

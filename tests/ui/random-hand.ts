@@ -29,7 +29,8 @@ import { pasteThings } from '../../src/ui/clipboard'
 import type { Row } from '../../src/ui/controls/model'
 import { sheetOf } from '../../src/ui/controls/sheet'
 import { thingsOf } from '../../src/ui/controls/words'
-import { drag, nudge, putBack, together } from '../../src/ui/drawing/moves'
+import { drag, nudge, putBack } from '../../src/ui/drawing/moves'
+import { together } from '../../src/ui/drawing/together'
 import {
   choose,
   currentSitting,

@@ -40,3 +40,25 @@ export const aimName = (sitting: Sitting, source: Source, marks: PlaceLandmarks)
     const point = aimPoint(sitting, source, name, marks)
     return point !== null && distance(point, source.aimM) < SAME_M
   }) ?? null
+
+/** On the face: farther off, a lamp was never meant for it. A head turned by 90° takes its nose some 0.15 m along. */
+const BESIDE_FACE_M = 0.15
+
+/**
+ * Chin or nose, whichever is nearer to the aim, and how far off it is, metres: a lamp on its stand does not follow a head that turns.
+ * null: it is aimed at something by name, or nowhere near the face.
+ */
+export function aimBeside(
+  sitting: Sitting,
+  source: Source,
+  marks: PlaceLandmarks,
+): { readonly name: AimName; readonly offM: number } | null {
+  if (aimName(sitting, source, marks)) return null
+  const [nearest] = (['nose', 'chin'] as const)
+    .flatMap((name) => {
+      const point = aimPoint(sitting, source, name, marks)
+      return point ? [{ name, offM: distance(point, source.aimM) }] : []
+    })
+    .sort((a, b) => a.offM - b.offM)
+  return nearest && nearest.offM < BESIDE_FACE_M ? nearest : null
+}

@@ -1,6 +1,17 @@
-import { AIMS, aimName, aimPoint, aimSource, changeThing, type Source, thingById } from '../../sitting'
-import { quantities } from '../values'
-import { type ControlContext, choice, type Group, group, number, type Row } from './model'
+import {
+  AIMS,
+  aimBeside,
+  aimName,
+  aimPoint,
+  aimSource,
+  changeThing,
+  type PlaceLandmarks,
+  type Sitting,
+  type Source,
+  thingById,
+} from '../../sitting'
+import { fixed, quantities } from '../values'
+import { action, type ControlContext, choice, type Group, group, note, number, type Row } from './model'
 
 const { angle, length, lengthTowards } = quantities
 const across = lengthTowards('right', 'left')
@@ -52,5 +63,24 @@ function byName(source: Source, { sitting, marks }: ControlContext): readonly Ro
       return point ? aimSource(now, source.id, point) : now
     },
   })
-  return [row]
+  return [row, ...again(source, sitting, marks)]
+}
+
+/** Where the head has turned away from an aim at it, a word to that effect and one to aim again. */
+function again(source: Source, sitting: Sitting, marks: PlaceLandmarks): readonly Row[] {
+  const beside = aimBeside(sitting, source, marks)
+  if (!beside) return []
+  const { name, offM } = beside
+  const words = `That point is ${fixed(100 * offM, 0)} cm off the ${name}: a lamp on its stand does not follow a head that turns.`
+  return [
+    note('aim-left', words),
+    action('aim-again', {
+      label: `aim at the ${name} again`,
+      step: `${source.letter} aimed at the ${name} again`,
+      change: (now) => {
+        const point = aimPoint(now, thingById(now, 'sources', source.id), name, marks)
+        return point ? aimSource(now, source.id, point) : now
+      },
+    }),
+  ]
 }

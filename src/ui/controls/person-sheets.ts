@@ -3,6 +3,7 @@ import {
   type Camera,
   HOOD_RANGES,
   type Hood,
+  RE_EXPOSE_WORDS,
   type Sitter,
   type Sitting,
   setCamera,
@@ -102,11 +103,10 @@ export function sitterSheet(sitter: Sitter, title: string, first: boolean): Cont
 }
 
 /** What holds the exposure when the light changes. */
-export const RE_EXPOSE: readonly { value: Sitting['reExpose']; label: string }[] = [
-  { value: 'powers', label: 'equal exposure' },
-  { value: 'f-number', label: 'equal exposure by f' },
-  { value: 'nothing', label: 'equal power' },
-]
+export const RE_EXPOSE = (['powers', 'f-number', 'nothing'] as const).map((value) => ({
+  value,
+  label: RE_EXPOSE_WORDS[value],
+}))
 
 export function cameraSheet(set: Sitting): ControlSheet {
   const { camera, reExpose } = set
@@ -148,6 +148,15 @@ export function cameraSheet(set: Sitting): ControlSheet {
           range: [-30, 30],
           usual: [0.2, 2],
           change: (sitting, y) => setCamera(sitting, { aimM: [sitting.camera.aimM[0], y, sitting.camera.aimM[2]] }),
+        }),
+        number('aside', {
+          label: 'aside',
+          named: 'frame aside',
+          quantity: lengthTowards('right', 'left'),
+          value: camera.aimM[0],
+          range: [-30, 30],
+          usual: [-2, 2],
+          change: (sitting, x) => setCamera(sitting, { aimM: [x, sitting.camera.aimM[1], sitting.camera.aimM[2]] }),
         }),
         ...hoodRows(camera),
       ]),

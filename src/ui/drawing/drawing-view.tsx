@@ -5,9 +5,10 @@ import { useMarks } from '../derived'
 import { choose, currentSitting, edit, inHand, setSession, useSession, useStore } from '../store'
 import { type Placement, toDrawing, toPane } from './fit'
 import { HandleView, handleAt } from './handle'
-import { drag, nudge, type Plane, putBack, selectionOf, together } from './moves'
+import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
 import { ShapeView } from './shape'
 import { moveName, putBackName } from './step-names'
+import { together } from './together'
 
 interface DrawingViewProps {
   readonly drawing: Drawing

@@ -47,6 +47,18 @@ const ends = (...places: number[]): Station[] => places.map((at) => ({ at, befor
 const isLevel = (shape: Shape): shape is Extract<Shape, { kind: 'text' }> =>
   shape.kind === 'text' && shape.angleDeg === 0 && shape.size === 'label'
 
+/** Height of a source's letter, as a share of the size of the text. */
+const CAPITAL = 1.1
+
+/** How far the letters of the sources reach over the drawing's own bounds, pixels. */
+const overTop = ({ shapes, bounds }: Pick<Drawing, 'shapes' | 'bounds'>, scale: number, textPx: number): number =>
+  Math.max(
+    0,
+    ...shapes.map((shape) =>
+      shape.kind === 'text' && shape.size === 'letter' ? CAPITAL * textPx - (shape.at[1] - bounds.minY) * scale : 0,
+    ),
+  )
+
 /** From the first pixel to the last at a scale, before it is put anywhere. */
 function reach(stations: readonly Station[], scale: number): readonly [number, number] {
   return [
@@ -68,7 +80,8 @@ export function largestScale(drawing: Drawing, pane: Pane): number {
   for (let i = 0; i < 24; i++) {
     const middle = (low + high) / 2
     const [first, last] = reach(stations, middle)
-    if (last - first <= width) low = middle
+    const tall = (maxY - minY) * middle + overTop(drawing, middle, pane.textPx)
+    if (last - first <= width && tall <= height) low = middle
     else high = middle
   }
   return low

@@ -3,7 +3,6 @@ import type { Point2, Target } from '../../paper'
 import {
   aimSource,
   EditRefused,
-  listOf,
   moveMeter,
   moveObject,
   movePanel,
@@ -19,7 +18,7 @@ import {
   sourcePlace,
   thingById,
 } from '../../sitting'
-import { add, degrees, radians, subtract, type Vec3 } from '../../space'
+import { degrees, radians, type Vec3 } from '../../space'
 import { heldAt, insideNow } from '../controls/meter-hold'
 
 /** A drawing's plane in the world: the plan, or an elevation with its level axis. */
@@ -234,27 +233,6 @@ function turnBy(sitting: Sitting, target: { type: 'nose' | 'sitter'; id: string 
       ? { headTurnDeg: within(headTurnDeg + by, 90) }
       : { bodyTurnDeg: within(bodyTurnDeg + by, 90) },
   )
-}
-
-/** Where a thing that is in hand with another is grabbed; null: what no hand moves. */
-function targetOf(sitting: Sitting, id: string): Target | null {
-  if (id === 'camera' || (id === 'backdrop' && sitting.backdrop)) return { type: id }
-  const list = listOf(sitting, id)
-  const types = { sources: 'source', panels: 'panel', objects: 'object', meterPlaces: 'meter', sitters: null } as const
-  const type = list && types[list]
-  return type && { type, id }
-}
-
-/** The sitting after a move, with what else is in hand moved along by as much; a turn moves nothing along. */
-export function together(before: Sitting, after: Sitting, target: Target, also: readonly string[]): Sitting {
-  const [from, to] = [pointOf(before, target), pointOf(after, target)]
-  if (!from || !to || target.type === 'aim') return after
-  const by = subtract(to, from)
-  return also.reduce((sitting, id) => {
-    const other = targetOf(sitting, id)
-    const at = other && pointOf(sitting, other)
-    return other && at ? putAt(sitting, other, add(at, by)) : sitting
-  }, after)
 }
 
 /** The sitting with a handle's thing back where the opened sitting has it; unchanged where that has no such thing. Throws EditRefused for a meter on what is gone. */

@@ -24,7 +24,11 @@ const START: readonly (readonly [string, string])[] = [
   ],
   [
     'How do I move or copy several things at once?',
-    '‹several› lets you choose more than one; with Control held, a press on the plan or on a word adds to what is in hand. A drag or an arrow key then moves them together; copy and remove do all of them. Control with C, X and V carries gear to another set, also in another window.',
+    '‹several› lets you choose more than one; with Control held, a press on the plan or on a word adds to what is in hand. A drag or an arrow key then moves them together; copy and remove do all of them. The first sitter stays, as the set is measured from there: let the sitter go and move the rest the other way. Control with C, X and V carries gear to another set, also in another window.',
+  ],
+  [
+    'Why do ‹round› and ‹at› change when only the head turns?',
+    'Angles are seen from the sitter’s eyes, and a head that turns about the neck takes its eyes some centimetres aside: a lamp that stays is then a degree or so farther round. Its aim stays too, as a lamp on its stand does; where it was the nose, ‹aim at the nose again› turns the lamp after it.',
   ],
   [
     'Can I see the set from another side?',
