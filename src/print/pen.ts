@@ -282,7 +282,10 @@ export class Pen {
 /** Words with the white behind them: where a line may end; a hard space ends none. */
 function atoms(runs: readonly Run[]): readonly { readonly text: string; readonly isBold: boolean }[] {
   return runs.flatMap((run) =>
-    (plain([run]).match(/[\S\u00a0]+[^\S\u00a0]*|[^\S\u00a0]+/g) ?? []).map((text) => ({ text, isBold: typeof run !== 'string' })),
+    (plain([run]).match(/[\S\u00a0]+[^\S\u00a0]*|[^\S\u00a0]+/g) ?? []).map((text) => ({
+      text,
+      isBold: typeof run !== 'string',
+    })),
   )
 }
 
