@@ -8,7 +8,7 @@ import { lidMargins } from './sculpt/eye'
 import { mix, smoothStep } from './sculpt/solids'
 
 /** Of the white far from the cornea, and of a vessel in it, per band. */
-const CORNER = [0.85, 0.68, 0.62] as const
+const CORNER = [0.72, 0.55, 0.5] as const
 const VESSEL = [0.9, 0.42, 0.38] as const
 type Bands = readonly [number, number, number]
 
@@ -39,7 +39,7 @@ export function whiteTint(p: Vec3, aside: number, footprintMm: number): readonly
   if (p[2] <= 0) return [...CORNER]
   const r = Math.hypot(p[0], p[1])
   const towardsCorner = smoothStep(0.4, 0.95, Math.abs(aside) / Math.max(r, 1e-3))
-  const redness = smoothStep(5.8, 9.8, r) * mix(0.5, 1, towardsCorner)
+  const redness = smoothStep(5.8, 9.4, r) * mix(0.3, 1, towardsCorner)
   const drawn = 1 - smoothStep(0.08, 0.2, footprintMm)
   const turn = Math.atan2(p[1], p[0]) / (2 * Math.PI) + 0.5
   const covered =

@@ -34,21 +34,54 @@ const DRAWN = {
 } as const satisfies Record<string, Point>
 export type Place = keyof typeof DRAWN
 
-/** The nearest vertex, and the way from it to the place: a few millimetres at the back of the head, which moves with it. */
-const anchors = new Map<Place, { readonly vertex: number; readonly beside: Point }>()
+/** The nearest of the skin's triangles, by the foot of the place on its plane; and the way from there: a few millimetres at the back of the head. */
+interface Anchor {
+  readonly corners: readonly [number, number, number]
+  readonly weights: readonly [number, number, number]
+  readonly beside: Point
+}
+
+const weighted = (asset: FigureAsset, { corners, weights }: Omit<Anchor, 'beside'>): Point => {
+  const [a, b, c] = corners.map((vertex) => at(asset, vertex)) as [Point, Point, Point]
+  const sum = (k: 0 | 1 | 2) => weights[0] * a[k] + weights[1] * b[k] + weights[2] * c[k]
+  return [sum(0), sum(1), sum(2)]
+}
+
+/** Shares of a triangle's corners at the foot of a place on its plane, kept within it. */
+function footOn(corners: Anchor['corners'], place: Point): Anchor['weights'] {
+  const [a, b, c] = corners.map((vertex) => at(first, vertex)) as [Point, Point, Point]
+  const dot = (u: Point, v: Point) => u[0] * v[0] + u[1] * v[1] + u[2] * v[2]
+  const from = (p: Point): Point => [p[0] - a[0], p[1] - a[1], p[2] - a[2]]
+  const [u, v, w] = [from(b), from(c), from(place)]
+  const [uu, uv, vv, wu, wv] = [dot(u, u), dot(u, v), dot(v, v), dot(w, u), dot(w, v)]
+  const size = uu * vv - uv * uv
+  const raw = [(vv * wu - uv * wv) / size, (uu * wv - uv * wu) / size]
+  const [s, t] = raw.map((share) => Math.max(0, share)) as [number, number]
+  const over = Math.max(1, s + t)
+  return [1 - (s + t) / over, s / over, t / over]
+}
+
+const anchors = new Map<Place, Anchor>()
 for (const [name, place] of Object.entries(DRAWN)) {
-  const n = partOf('skin').mesh.positions.length / 3
-  let best = 0
-  for (let v = 1; v < n; v++) if (gap(at(first, v), place) < gap(at(first, best), place)) best = v
-  const [x, y, z] = at(first, best)
-  anchors.set(name as Place, { vertex: best, beside: [place[0] - x, place[1] - y, place[2] - z] })
+  const { indices } = partOf('skin').mesh
+  let best: Omit<Anchor, 'beside'> | null = null
+  let least = Number.POSITIVE_INFINITY
+  for (let t = 0; t < indices.length; t += 3) {
+    const corners = [indices[t], indices[t + 1], indices[t + 2]] as const
+    if (gap(at(first, corners[0]), place) > 60) continue
+    const found = { corners, weights: footOn(corners, place) }
+    const off = gap(weighted(first, found), place)
+    if (off < least) [best, least] = [found, off]
+  }
+  const [x, y, z] = weighted(first, best!)
+  anchors.set(name as Place, { ...best!, beside: [place[0] - x, place[1] - y, place[2] - z] })
 }
 
 /** A place of the skin by its anchor, or a landmark. */
 export function place(asset: FigureAsset, name: Place | LandmarkName): Point {
   const anchor = anchors.get(name as Place)
   if (anchor) {
-    const [x, y, z] = at(asset, anchor.vertex)
+    const [x, y, z] = weighted(asset, anchor)
     return [x + anchor.beside[0], y + anchor.beside[1], z + anchor.beside[2]]
   }
   const [x, y, z] = asset.landmarks[name as LandmarkName].position

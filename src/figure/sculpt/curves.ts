@@ -71,6 +71,35 @@ function nearestOn(path: Float64Array, x: number, y: number, z: number, out: Flo
   }
 }
 
+/** How sharply the nearest part of a soft brush's line counts. */
+const SHARP = 3
+
+/**
+ * A brush for a bent line that is short beside its own breadth: by the nearest place a stroke breaks where two are equally near. This one
+ * takes the integral along the line, which for a straight one is the same; towards its ends it fades by a fifth.
+ */
+export function softBrush(
+  points: readonly CurvePoint[],
+  depth: number,
+  sigma: number,
+): (x: number, y: number, z: number) => number {
+  const path = resample(points, 6)
+  const narrow = SHARP / (sigma * sigma)
+  const pieces: { readonly at: readonly [number, number, number]; readonly share: number }[] = []
+  for (let i = 0; i + 4 < path.length; i += 4) {
+    const mean = (k: number) => (path[i + k] + path[i + 4 + k]) / 2
+    const size = Math.hypot(path[i + 4] - path[i], path[i + 5] - path[i + 1], path[i + 6] - path[i + 2])
+    const share = mean(3) ** SHARP * size * Math.sqrt(narrow / Math.PI)
+    pieces.push({ at: [mean(0), mean(1), mean(2)], share })
+  }
+  return (x, y, z) => {
+    let sum = 0
+    for (const { at, share } of pieces)
+      sum += share * Math.exp(-narrow * ((x - at[0]) ** 2 + (y - at[1]) ** 2 + (z - at[2]) ** 2))
+    return depth * sum ** (1 / SHARP)
+  }
+}
+
 /** Distance to a tube of varying radius. */
 export function tube(points: readonly CurvePoint[], segments: number): (x: number, y: number, z: number) => number {
   const path = resample(points, segments)

@@ -59,7 +59,7 @@ function folds(x: number, y: number, z: number): number {
   const turn = Math.atan2(above, -aside)
   // Straight out over the sleeve the way round begins anew.
   const ahead = smoothStep(0, 0.6, Math.PI - Math.abs(turn))
-  const drawn = ridges(valueNoise(turn * 2.5 + side, off * 0.012, z * 0.013))
+  const drawn = ridges(valueNoise(turn * 2.5 + side, off * 0.005, z * 0.009))
   const fromArmpit =
     smoothStep(212, 188, Math.abs(x)) *
     smoothStep(18, 72, off) *

@@ -69,6 +69,9 @@ export const longHairHeight = (x: number, y: number, z: number): number => {
   return capSurface(drifted(edgeAt, x, y, z), y, z) + apart(x, y, z, strand[0]) * relief(strand, y)
 }
 
+/** 1 at the front edge of the hair beside cheek and neck, 0 from some centimetres behind it on, and above the temple. */
+export const atFrontEdge = (y: number, z: number): number => smoothStep(26, 6, frontZ(y) - z) * smoothStep(32, 4, y)
+
 /** The mass that hangs from the head: an oval column behind the front edge, hollowed towards the neck. */
 function fall(x: number, y: number, z: number, [angle]: Strand): number {
   const breadth = halfBreadth(y)
@@ -96,7 +99,7 @@ export function longGrowth(x: number, y: number, z: number): number {
   // From before the ear down it stands off the skin: thinned out there it would be a hole.
   const isFree = smoothStep(14, -6, y)
   const [angle] = longStrand(x, y, z)
-  const atEnds = (y - endY(angle, apart(x, y, z, angle)) - 9) / 13
+  const atEnds = (y - endY(angle, apart(x, y, z, angle)) - 12) / 19
   const atEdge = drifted(edgeAt, x, y, z).inside / fadeWidth(x, Math.max(y, 36), z)
   return Math.min(mix(atEdge, 6, isFree), Math.max(atEnds, -2))
 }
@@ -111,7 +114,8 @@ export function longHairField(base: Field): Field {
     const cap = edge.inside < OUTSIDE ? skull + 9 : skull - Math.min(40, capSurface(edge, y, z))
     const solid = smoothMin(cap, fall(x, y, z, strand), 26)
     const onHead = smoothStep(-1, 6, skull) * smoothStep(0, 14, edge.deep)
-    const deep = Math.max(onHead, smoothStep(36, 4, y))
+    // At the front edge locks would cut scallops into it.
+    const deep = Math.max(onHead, smoothStep(36, 4, y) * smoothStep(0, 28, frontZ(y) - z))
     return Math.max((solid - relief(strand, y) * deep * apart(x, y, z, strand[0])) * 0.8, -(skull + ROOT_DEPTH))
   }
 }

@@ -28,7 +28,7 @@ export function skinTint(x: number, y: number, z: number): data.Tint {
   const ax = Math.abs(x)
   return layered([
     [data.FLUSH, flush(ax, y, z)],
-    [data.SHADE, z > -15 ? 0.6 * blob(ax, y, 28, -10, 13, 5) + 0.45 * blob(ax, y, 17, 2, 5, 7) : 0],
+    [data.SHADE, z > -15 ? 0.5 * blob(ax, y, 28, -10, 13, 5) + 0.45 * blob(ax, y, 17, 2, 5, 7) : 0],
     [data.LIPS, lips(ax, y, z)],
     [data.BROW, brow(ax, y, z)],
     ...lids(ax, y, z),
@@ -49,7 +49,7 @@ function flush(ax: number, y: number, z: number): number {
 function mottle(ax: number, y: number, z: number): number {
   const broad = valueNoise(ax * 0.09, y * 0.09, z * 0.09)
   const fine = valueNoise(ax * 0.28 + 7, y * 0.28, z * 0.28)
-  return (0.24 * broad + 0.16 * fine) * (1 + 1.5 * flush(ax, y, z))
+  return (0.2 * broad + 0.1 * fine) * (1 + 1.5 * flush(ax, y, z))
 }
 
 function sallow(ax: number, y: number, z: number): number {
@@ -63,7 +63,7 @@ function sallow(ax: number, y: number, z: number): number {
 function spots(ax: number, y: number, z: number): number {
   const scale = 0.42
   const patch = smoothStep(0.62, 0.8, valueNoise(ax * 0.11 + 11, y * 0.11 + 5, z * 0.11))
-  return 0.5 * smoothStep(0.74, 0.92, valueNoise(ax * scale + 21, y * scale, z * scale + 9)) * (0.35 + patch)
+  return 0.32 * smoothStep(0.74, 0.92, valueNoise(ax * scale + 21, y * scale, z * scale + 9)) * (0.35 + patch)
 }
 
 /** The shadow of hair beside it, and of roots: slight where hair thins out on the skin, deep under the mass of it. */

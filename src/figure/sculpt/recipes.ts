@@ -132,7 +132,7 @@ export interface WornOptions {
 
 export const SHIPPED_WORN: Readonly<Record<WornName, WornOptions>> = {
   longHair: { coarseness: 1, triangles: 22_000, proxyTriangles: 2_600 },
-  covering: { coarseness: 1, triangles: 18_000, proxyTriangles: 2_400 },
+  covering: { coarseness: 1, triangles: 18_000, proxyTriangles: 2_520 },
   hat: { coarseness: 1, triangles: 14_000, proxyTriangles: 2_000 },
 }
 

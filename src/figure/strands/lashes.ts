@@ -26,6 +26,8 @@ interface Row {
   /** Start, and pull along the way: up, and forward against the ball's own slope. */
   readonly rise: number
   readonly curl: number
+  /** By how much starts differ in their rise: all alike they are one spike in profile. */
+  readonly fan: number
 }
 
 const UPPER: Row = {
@@ -36,15 +38,17 @@ const UPPER: Row = {
   off: [0.2, 0.75],
   rise: -0.12,
   curl: 0.78,
+  fan: 0.16,
 }
 const LOWER: Row = {
   lid: 'lower',
   count: 70,
-  length: [2.4, 4.2],
-  halfWidth: 0.038,
+  length: [2.1, 3.9],
+  halfWidth: 0.033,
   off: [-0.55, -0.9],
   rise: -0.15,
   curl: -0.3,
+  fan: 0.12,
 }
 
 /** side: 1 the sitter's left, −1 the right. */
@@ -68,7 +72,7 @@ function row(kind: Row, side: 1 | -1): readonly Strand[] {
     const length = long * (chance(6, 0, 1) < 0.25 ? chance(2, 0.45, 0.75) : chance(2, 0.78, 1.05))
     const { middle, lean, curl } = tufts[i]
     const aside = lean + (0.95 * (middle - x)) / length + chance(3, -0.05, 0.05)
-    const start = startOf(x, y, kind.rise + chance(4, -0.06, 0.06), aside)
+    const start = startOf(x, y, kind.rise + chance(4, -kind.fan, kind.fan), aside)
     const bend = kind.curl * curl * chance(5, 0.9, 1.1)
     return { kind: 'lash', lid: kind.lid, points: hair({ x, y }, start, length, bend, kind.halfWidth, side) }
   })
@@ -91,7 +95,7 @@ function tuftsOf(xs: readonly number[], stream: number): readonly Tuft[] {
     const tuft = {
       middle,
       lean: spread(stream + 50, n * 4 + 1, -0.12, 0.12),
-      curl: spread(stream + 50, n * 4 + 2, 0.75, 1.15),
+      curl: spread(stream + 50, n * 4 + 2, 0.55, 1.25),
     }
     tufts.push(...own.map(() => tuft))
   }

@@ -2,10 +2,10 @@
  * Wisps: a few strands that lie together, drawn to a point, loose on the mass of hair. They hide that it is one surface and break
  * up its outline (common knowledge, no source). They are tied to the hair's own mesh and lie along it. Millimetres inside.
  */
-import { cross, dot, type Mesh, normalize, subtract, type Vec3 } from '../../space'
+import { addScaled, cross, dot, type Mesh, normalize, scale, subtract, type Vec3 } from '../../space'
 import { hairHeight } from '../sculpt/hair'
 import { inHat } from '../sculpt/hat'
-import { longHairHeight } from '../sculpt/longHair'
+import { atFrontEdge, longHairHeight } from '../sculpt/longHair'
 import { mix, smoothStep } from '../sculpt/solids'
 import type { FigurePart } from '../types'
 import type { Wear } from '../worn/wear'
@@ -29,6 +29,8 @@ interface Kind {
   readonly astray: number
   readonly bend: number
   readonly points: number
+  /** From 0 to 1: where wisps fall rather than lie as combed, and hide an edge. Height and z, mm. */
+  readonly fallsAt: (y: number, z: number) => number
 }
 const SHORT: Kind = {
   heightAt: hairHeight,
@@ -40,6 +42,7 @@ const SHORT: Kind = {
   astray: 0.38,
   bend: 0.25,
   points: 3,
+  fallsAt: () => 0,
 }
 const LONG: Kind = {
   heightAt: (x, y, z) => (y > 34 ? longHairHeight(x, y, z) : 0),
@@ -51,6 +54,7 @@ const LONG: Kind = {
   astray: 0.1,
   bend: 0.05,
   points: 5,
+  fallsAt: atFrontEdge,
 }
 const SINGLE = 0.05
 /** Growth where roots lie at least, and out to which the way of a wisp may lead, over bare skin. */
@@ -79,7 +83,7 @@ export function wisps({ mesh, combed, grain }: FigurePart, { hairCut, headwear }
     headwear === 'none' || inHat(x / MM, y / MM, z / MM).height < UNDER_HAT
   return grown(ROOTED).flatMap((triangle) =>
     rootsOn(walk, triangle, kind).flatMap(({ root, number }) => {
-      const way = combedOn(mesh, combed, triangle)
+      const way = combedOn(mesh, combed, triangle, kind)
       const path = way && pathFrom(walk, root, way, number, kind)
       if (!path?.every(shows)) return []
       return [
@@ -97,16 +101,20 @@ function outerTriangles({ positions: p, normals: n, indices }: Mesh): readonly n
   for (let t = 0; t < indices.length; t += 3) {
     const v = indices[t] * 3
     const out = [0, 1, 2].reduce((sum, k) => sum + n[v + k] * (p[v + k] - MIDDLE[k]), 0)
-    if (p[v + 1] < HANGS_Y || out > 0.02) found.push(t)
+    if (p[v + 1] < HANGS_Y || out > 0.005) found.push(t)
   }
   return found
 }
 
-function rootsOn(walk: SkinWalk, triangle: number, { density }: Kind) {
+/** Where they fall there are so many times more. */
+const MORE = 4
+
+function rootsOn(walk: SkinWalk, triangle: number, { density, fallsAt }: Kind) {
   const { corners, normal } = walk.plane(triangle)
   const [a, b, c] = corners
   const area = (0.5 * dot(normal, cross(subtract(b, a), subtract(c, a)))) / MM ** 2
-  const count = Math.floor(area * density + spread(STREAM, triangle, 0, 1))
+  const more = 1 + (MORE - 1) * fallsAt(a[1] / MM, a[2] / MM)
+  const count = Math.floor(area * density * more + spread(STREAM, triangle, 0, 1))
   return Array.from({ length: count }, (_, i) => {
     const number = triangle * 8 + i
     const [u, v] = [spread(STREAM + 1, number, 0, 1), spread(STREAM + 2, number, 0, 1)]
@@ -117,12 +125,17 @@ function rootsOn(walk: SkinWalk, triangle: number, { density }: Kind) {
 }
 
 /** Mean of the corners; null where strands meet. */
-function combedOn({ indices }: Mesh, combed: Float32Array, triangle: number): Vec3 | null {
-  const sum = [0, 1, 2].map((k) =>
-    [0, 1, 2].reduce((all, corner) => all + combed[indices[triangle + corner] * 3 + k], 0),
-  ) as unknown as Vec3
-  return Math.hypot(...sum) > 2 ? normalize(sum) : null
+function combedOn({ positions, indices }: Mesh, combed: Float32Array, triangle: number, kind: Kind): Vec3 | null {
+  const sumOf = (values: Float32Array) =>
+    [0, 1, 2].map((k) =>
+      [0, 1, 2].reduce((all, corner) => all + values[indices[triangle + corner] * 3 + k], 0),
+    ) as unknown as Vec3
+  const sum = sumOf(combed)
+  if (Math.hypot(...sum) < 2) return null
+  const [, y, z] = scale(sumOf(positions), 1 / (3 * MM))
+  return normalize(addScaled(normalize(sum), DOWN, 3 * kind.fallsAt(y, z)))
 }
+const DOWN: Vec3 = [0, -1, 0]
 
 const chanceOf =
   (number: number) =>

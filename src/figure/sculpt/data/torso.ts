@@ -11,7 +11,7 @@ export const STERNOMASTOID: readonly [Ball, Ball] = [
   [14, -192, -46, 6.5],
 ]
 export const TRAPEZIUS_NECK: readonly [Ball, Ball] = [
-  [18, -85, -116, 9],
+  [22, -85, -115, 9],
   [50, -162, -120, 15],
 ]
 export const TRAPEZIUS_SHOULDER: readonly [Ball, Ball] = [
