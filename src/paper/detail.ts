@@ -7,8 +7,6 @@ import { between, dimensionLine, lengthOf, line, text } from './shapes'
 import { rimEnds } from './source'
 import type { Point2, Shape } from './types'
 
-/** Where the edge is dimensioned when the cheek itself is turned away. Common practice, no source: 20 to 30 mm. */
-const USUAL_GAP_M = 0.025
 /** Clear of the penumbra. */
 const ASIDE_M = 0.004
 /** The least that the window shows to either side of its middle. */
@@ -24,18 +22,19 @@ const CAPTION = 0.62
 /**
  * The detail circle: the nose tip, both edge rays past it and the penumbra between them, enlarged, its width dimensioned as
  * far behind the tip as the reading counts it, and that gap beside it. It is drawn in the plane of the light (the beam's
- * direction and the source's level width), where the angle and the width are true, and turned as the plan is.
+ * direction and the source's level width), where the angle and the width are true, and turned as the plan is. None where the
+ * nose throws no shadow on the cheek.
  */
 export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point2, radiusM: number): Shape[] {
   const tip = figure.landmarks.noseTip.position
   const plane = planeOfLight(source, tip)
-  if (!plane) return []
+  const gapM = noseGapM(figure, source)
+  if (!plane || gapM === null) return []
   const nose = plane.project(tip)
   const rims = rimEnds(source, plane.project)
   const towards = plane.project(source.frame.origin)
   const away = lengthOf(towards, nose)
   const along: Point2 = [(nose[0] - towards[0]) / away, (nose[1] - towards[1]) / away]
-  const gapM = noseGapM(figure, source) ?? USUAL_GAP_M
   const gap: Point2 = [nose[0] + along[0] * gapM, nose[1] + along[1] * gapM]
   const [a, b] = rims.map((rim) => whereRayCrosses(rim, nose, gap, along))
   const widthM = lengthOf(a, b)

@@ -6,6 +6,7 @@ import { Ask } from './ask'
 import { lastChange } from './changed'
 import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
+import { isAnotherDocument } from './desks/another-set'
 import { explain } from './explained'
 import { NoticeView } from './notice'
 import { PictureFault, PictureWords } from './picture/picture-words'
@@ -93,7 +94,7 @@ function SinceLastStep() {
   const selected = useSession((session) => session.selected)
   const isRead = useDerived(({ read }) => read?.settled === true && read.of === history.present)
   const [step] = history.past.slice(-1)
-  if (!step) return null
+  if (!step || isAnotherDocument(step.state, history.present)) return null
   const changed = isRead ? lastChange(history, selected) : null
   return (
     <p className="since">

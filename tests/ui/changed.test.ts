@@ -41,3 +41,17 @@ test('takes shown in turn are told one against the other, not against the set be
   )
   expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: ['edge 2.0 times as wide'] })
 })
+
+test('a take that was read again meanwhile is still told against the other', () => {
+  const kept = keepTake(setPower(keepTake(first), 'key', -5))
+  const [one, two, again] = ['take 1', 'take 2', 'take 2'].map((name) => showTake(kept, name))
+  for (const [sitting, mm] of [
+    [one, 20],
+    [kept, 40],
+    [two, 40],
+    [again, 40],
+  ] as const)
+    rememberReadings(sitting!, [reading('edge.A.nose.full', mm)])
+  const shown = recordStep(startHistory(kept), 'take 1 | take 2', again!, COMPARED)
+  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: ['edge 2.0 times as wide'] })
+})

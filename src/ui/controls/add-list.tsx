@@ -35,6 +35,9 @@ function cardOf(sitting: Sitting, reflectance: number): Added {
 
 const ENTRIES: readonly { word: string; make(sitting: Sitting): Added }[] = [
   { word: 'source', make: (sitting) => addSource(sitting) },
+  { word: 'hair light', make: (sitting) => addSource(sitting, { role: 'hair', modifierKind: 'snoot' }) },
+  { word: 'kicker', make: (sitting) => addSource(sitting, { role: 'kicker', modifierKind: 'strip' }) },
+  { word: 'backdrop light', make: (sitting) => addSource(sitting, { role: 'backdrop', modifierKind: 'dish' }) },
   ...PANEL_CLOTHS.map((kind) => ({ word: panelWords({ kind }), make: (sitting: Sitting) => addPanel(sitting, kind) })),
   { word: 'V-flat', make: addVFlat },
   { word: 'matt ball', make: (sitting) => addObject(sitting, 'ball') },
