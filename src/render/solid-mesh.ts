@@ -14,9 +14,20 @@ const SMOOTHEST = 0.06
 export const coatOf = (material: Material): Coat =>
   material.kind === 'matt' ? [...material.albedo, 0] : [...material.f0, -Math.max(SMOOTHEST, material.roughness)]
 
+/** Gear that was not moved is the same record under a hand that moves another. */
+const made = new WeakMap<GearSolid, Map<SolidSide, Mesh>>()
+
+function knownSide(solid: GearSolid, side: SolidSide): Mesh {
+  const sides = made.get(solid) ?? new Map<SolidSide, Mesh>()
+  made.set(solid, sides)
+  const mesh = sides.get(side) ?? sideMesh(solid, side)
+  sides.set(side, mesh)
+  return mesh
+}
+
 /** Triangles of one side of a gear solid. */
 export function addSolidSide(vertices: Vertices, solid: GearSolid, side: SolidSide, object: number): void {
-  vertices.mesh(sideMesh(solid, side), coatOf(finishOf(solid, side)), object, side === 'front' ? 1 : -1)
+  vertices.mesh(knownSide(solid, side), coatOf(finishOf(solid, side)), object, side === 'front' ? 1 : -1)
 }
 
 /** With the round solid's own normals in place of the facets'. */
