@@ -47,8 +47,8 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
     text(clearOf(at, out, words, spanM * TEXT), words, { anchor: 'middle', tone: pencil ? 'pencil' : 'ink' })
   const about = between(nose, gap, 0.5)
   const figures = [
-    label(gap, along, `edge ${millimetres(widthM)} mm`, true),
-    label(beside(about), across, `gap ${millimetres(gapM)} mm`, false),
+    label(gap, along, `${millimetres(widthM)} mm`, true),
+    label(beside(about), across, `gap ${millimetres(gapM)}`, false),
   ]
   return [
     {
@@ -82,7 +82,7 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
 function cutName(about: Point2, spanM: number, figures: readonly { readonly at: Point2 }[]): Shape {
   const [over, under] = [-CAPTION, CAPTION + 0.6 * TEXT].map((share): Point2 => [about[0], about[1] + share * spanM])
   const room = (p: Point2) => Math.min(...figures.map(({ at }) => Math.abs(at[1] - p[1])))
-  return text(room(over) > room(under) ? over : under, 'level cut', { anchor: 'middle', tone: 'ink2' })
+  return text(room(over) > room(under) ? over : under, 'edge, level cut', { anchor: 'middle', tone: 'ink2' })
 }
 
 /** The longest loop is the head; the nostrils, which the plane of the light cuts too, would read as blots. */

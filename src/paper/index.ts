@@ -4,7 +4,7 @@
  */
 
 export { drawElevation } from './elevation'
-export { type FixedPoints, fixedPointsOf } from './fixed-points'
+export { type FixedPoints, fixedPointsOf, lineOf, type Tapes, tapesTo } from './fixed-points'
 export { drawHalfRoom, type HalfRoomDrawing, type ShareWords } from './half-room'
 export { legible, platesOf, spread } from './legible'
 export * from './placement'

@@ -6,5 +6,5 @@
 export { asBuilt, differs, type Measured, spotOf, whatToChange } from './as-built'
 export { type SheetPaper, sheetDocument } from './document'
 export * from './set-up-sheet'
-export { spotFrom, stands, tapeRows, tapesTo } from './tape'
+export { spotFrom, stands, tapeRows } from './tape'
 export * from './types'

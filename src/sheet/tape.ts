@@ -1,5 +1,5 @@
 import { modifierKind } from '../gear'
-import { type FixedPoints, fixedPointsOf, namesOf } from '../paper'
+import { type FixedPoints, fixedPointsOf, lineOf, namesOf, tapesTo } from '../paper'
 import { litFaceOutline, nearCheek, type Rig, type RigSource, standingOf } from '../rig'
 import type { Sitting } from '../sitting'
 import { add, addScaled, distance, dot, subtract, type Vec3 } from '../space'
@@ -11,26 +11,6 @@ type Spot = readonly [number, number]
 const BACK_M = 0.01
 /** From the lens back to the middle of the tripod, as the plan has it. */
 const TRIPOD_BACK_M = 0.1
-
-/** Unit along the floor from the backdrop's side to the camera's, through X and Z; and the signed distance X to Z along it. */
-function lineOf({ x, z, zIs }: FixedPoints): { readonly along: Spot; readonly toZM: number } {
-  const [dx, dz] = [z[0] - x[0], z[1] - x[1]]
-  const size = Math.hypot(dx, dz)
-  if (!(size > 0)) throw new Error(`sheet.lineOf: X and Z are one place, ${x}`)
-  const sign = zIs === 'under the lens' ? 1 : -1
-  return { along: [(sign * dx) / size, (sign * dz) / size], toZM: sign * size }
-}
-
-/** The tapes of a spot. off: from the line through X and Z, positive to camera right. */
-export function tapesTo(fixed: FixedPoints, at: Spot): Pick<TapeRow, 'fromXM' | 'fromZM' | 'offM'> {
-  const { along } = lineOf(fixed)
-  const [dx, dz] = [at[0] - fixed.x[0], at[1] - fixed.x[1]]
-  return {
-    fromXM: Math.hypot(dx, dz),
-    fromZM: Math.hypot(at[0] - fixed.z[0], at[1] - fixed.z[1]),
-    offM: dx * along[1] - dz * along[0],
-  }
-}
 
 /** How far off the line two tapes alone put a spot, on the side of `side`: two circles about X and Z. */
 export function offBy(

@@ -5,11 +5,12 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { sheetFonts } from '../../src/commands/sheet-fonts'
 import { readFigureAsset } from '../../src/figure'
 import { bodiesOf } from '../../src/meter'
+import { tapesTo } from '../../src/paper'
 import { writeHtml, writePdf } from '../../src/print'
 import { createRayCaster } from '../../src/rays'
 import { takeReadings } from '../../src/readings'
 import { assembleRig, loadCentre } from '../../src/rig'
-import { type SetUpSheet, type SheetInput, setUpSheet, sheetDocument, spotFrom, tapesTo } from '../../src/sheet'
+import { type SetUpSheet, type SheetInput, setUpSheet, sheetDocument, spotFrom } from '../../src/sheet'
 import { readSitting, type Sitting } from '../../src/sitting'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))

@@ -5,6 +5,7 @@ import { useKit } from '../kit/kit-store'
 import { KitView } from '../kit/kit-view'
 import { choose, edit, select, setSession, useSession, useSitting } from '../store'
 import { AddList } from './add-list'
+import { footWords } from './foot-words'
 import type { ControlSheet, NumberRow, Row } from './model'
 import { Opens } from './opens'
 import { ActionView, type Owner, RowView } from './rows'
@@ -22,7 +23,10 @@ export function Controls() {
   const selected = useSession((session) => session.selected)
   const opened = useSession((session) => session.opened)
   const kit = useKit()
-  const sheet = sheetOf({ sitting, marks, exposure, kit }, selected)
+  const rig = useDerived((derived) => derived.rig)
+  const units = useSession((session) => session.units)
+  const foot = footWords(sitting, rig, selected, units)
+  const sheet = sheetOf({ sitting, marks, exposure, kit, foot }, selected)
   const first = sheetOf({ sitting: opened, marks, exposure: null }, selected)
   const wide = useWide()
   return (

@@ -99,6 +99,8 @@ export interface ControlContext {
   readonly marks: PlaceLandmarks | null
   /** What re-exposure makes of the powers; null: not read yet. */
   readonly exposure: ShownExposure | null
+  /** Where the stand of what is selected stands, in words; null or left out: it has none. */
+  readonly foot?: string | null
   /** What the person owns; left out: nothing. */
   readonly kit?: Kit | undefined
 }

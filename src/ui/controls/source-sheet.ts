@@ -56,7 +56,7 @@ export function sourceSheet(source: Source, context: ControlContext): ControlShe
   }
 }
 
-function where(source: Source, { sitting, marks }: ControlContext): Group {
+function where(source: Source, { sitting, marks, foot }: ControlContext): Group {
   const { id } = source
   const remote = kindOf(source)?.remote?.kind
   if (remote === 'around') return group('where', 'where', [note('around', AROUND_WORDS)])
@@ -94,7 +94,8 @@ function where(source: Source, { sitting, marks }: ControlContext): Group {
     change: (s, tapeM) => setSourcePlace(s, id, { tapeM }, marks),
   })
   if (remote === 'far') return group('where', 'where', [round, { ...up, quantity: angle }, note('far', FAR_WORDS)])
-  return group('where', 'where', [round, { ...up, quantity: angle }, tape, height])
+  const stand = foot ? [note('foot', foot)] : []
+  return group('where', 'where', [round, { ...up, quantity: angle }, tape, height, ...stand])
 }
 
 const FAR_WORDS = 'So far off that only its direction counts, and that is from its sign on the drawings to its aim.'
