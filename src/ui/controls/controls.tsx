@@ -97,10 +97,10 @@ function Things({ done }: { done?: () => void }) {
       <button
         type="button"
         className="word"
-        title="the whole set, left for right"
+        title="the whole set mirrored"
         onClick={() => edit('the set mirrored', mirrorSet)}
       >
-        mirror
+        left for right
       </button>
       <AddList {...(done ? { done } : {})} />
     </>
