@@ -280,14 +280,9 @@ export class Pen {
 }
 
 /** Words with the white behind them: where a line may end; a hard space ends none. */
-function atoms(runs: readonly Run[]): readonly { readonly text: string; readonly isBold: boolean }[] {
-  return runs.flatMap((run) =>
-    (plain([run]).match(/[\S\u00a0]+[^\S\u00a0]*|[^\S\u00a0]+/g) ?? []).map((text) => ({
-      text,
-      isBold: typeof run !== 'string',
-    })),
-  )
-}
+const WORDS = /[\S\u00a0]+[^\S\u00a0]*|[^\S\u00a0]+/g
+const atoms = (runs: readonly Run[]): readonly { readonly text: string; readonly isBold: boolean }[] =>
+  runs.flatMap((run) => (plain([run]).match(WORDS) ?? []).map((text) => ({ text, isBold: typeof run !== 'string' })))
 
 function joined(chunks: readonly Uint8Array[]): Uint8Array {
   const whole = new Uint8Array(chunks.reduce((sum, { length }) => sum + length, 0))
