@@ -12,7 +12,14 @@ const MOST = 12
 
 /** What lies under the present document, the oldest first, each once. */
 export const earlierOf = <T>({ past }: History<T>, textOf: (document: T) => string): readonly Earlier[] =>
-  eachOnce(past.flatMap(({ name, state, opens }) => (opens ? [{ name, text: textOf(state) }] : []))).slice(-MOST)
+  withMore(
+    [],
+    past.flatMap(({ name, state, opens }) => (opens ? [{ name, text: textOf(state) }] : [])),
+  )
+
+/** Such a list with later ones, each once. */
+export const withMore = (earlier: readonly Earlier[], later: readonly Earlier[]): readonly Earlier[] =>
+  eachOnce([...earlier, ...later]).slice(-MOST)
 
 const eachOnce = (all: readonly Earlier[]): readonly Earlier[] =>
   all.filter(({ text }, i) => all.findLastIndex((other) => other.text === text) === i)

@@ -4,12 +4,13 @@ import { App } from './app'
 import { watchAddress } from './carry/link'
 import { startDeriving } from './derive'
 import { keepOffline } from './offline/offline'
-import { allWritten, keepDesk, restoreDesk } from './storage'
+import { allWritten, heedOtherTabs, keepDesk, restoreDesk } from './storage'
 
 /** Puts the page into an element, with what lay on the desk last time. */
 export async function mount(element: HTMLElement): Promise<void> {
   await restoreDesk()
   keepDesk()
+  heedOtherTabs()
   // A page that is closed or put away writes what its quiet time still held back.
   document.addEventListener('visibilitychange', () => {
     if (document.hidden) void allWritten().catch(() => undefined)

@@ -9,6 +9,7 @@ import { useDerived } from './derived'
 import { isAnotherDocument } from './desks/another-set'
 import { explain } from './explained'
 import { NoticeView } from './notice'
+import { OtherTab } from './other-tab'
 import { PictureFault, PictureWords } from './picture/picture-words'
 import { setSession, useSession, useSitting, useStore } from './store'
 import { ExposureNote } from './takes/wipe'
@@ -66,6 +67,7 @@ export function Readings() {
       </div>
       {asking && <Ask />}
       {notice && <NoticeView notice={notice} />}
+      <OtherTab />
       <PictureFault />
       <ExposureNote className="caution" />
       {fault && <p className="caution">{fault}</p>}

@@ -3,6 +3,7 @@ import { type Kit, readKit, writeKit } from '../kit'
 import { type History, readSitting, type Sitting, writeSitting } from '../sitting'
 import { type Earlier, earlierOf, readEarlier, resumed } from './earlier'
 import { currentKit, restoreKit, useKitHistory } from './kit/kit-store'
+import { listenToOtherTabs, tellOtherTabs, useOtherTabs, withOthers } from './other-tabs'
 import { restore, type Session, setSession, useStore } from './store'
 import { useTakePictures } from './takes/pictures'
 
@@ -90,9 +91,9 @@ function restoreKept(text: string): void {
     setSession({ notice: { title: 'Your kit, kept on this device, could not be opened.', problems: result.problems } })
 }
 
-/** What is written together; kit only where it is another than the one that lies there. */
+/** What is written together; sitting and kit only where they were changed here, as another tab may have written its own since. */
 export interface DeskRecords {
-  readonly sitting: string
+  readonly sitting?: string
   readonly session: Kept
   readonly thumbs: Readonly<Record<string, string>>
   readonly kit?: string
@@ -118,15 +119,17 @@ async function replaceRecords(records: Readonly<Record<string, unknown>>): Promi
   ])
 }
 
-/** A record made anew of what lies there by then (undefined: nothing), so that two tabs write into one and neither over the other. */
-export async function changeRecord(key: string, change: (record: unknown) => unknown): Promise<void> {
+/** A record made anew of what lies there by then (undefined: nothing), so that two tabs write into one and neither over the other. gone: another one that goes with it. */
+export async function changeRecord(key: string, change: (record: unknown) => unknown, gone?: string): Promise<void> {
   const transaction = (await database()).transaction(STORE, 'readwrite')
   const put = transaction.store.put(change(await transaction.store.get(key)), key)
+  const deleted = gone === undefined ? null : transaction.store.delete(gone)
   transaction.commit()
-  await Promise.all([put, transaction.done])
+  await Promise.all([put, deleted, transaction.done])
 }
 
-async function write(records: DeskRecords): Promise<void> {
+/** As they are, together, with nothing read before: what a page that is being closed can still do. */
+export async function putRecords(records: object): Promise<void> {
   const db = await database()
   const transaction = db.transaction(STORE, 'readwrite')
   const puts = Object.entries(records).map(([key, value]) => transaction.store.put(value, key))
@@ -137,11 +140,15 @@ async function write(records: DeskRecords): Promise<void> {
 
 /** What is written only where it is another than was written last. */
 interface Seldom {
+  readonly sitting: Sitting
   readonly kit: Kit
   readonly openings: History<Sitting>['past']
+  readonly others: unknown
 }
 
 const seldomNow = (): Seldom => ({
+  sitting: useStore.getState().history.present,
+  others: useOtherTabs.getState().kept,
   kit: currentKit(),
   openings: useStore.getState().history.past.filter(({ opens }) => opens),
 })
@@ -152,11 +159,13 @@ const areSame = (now: Seldom['openings'], before: Seldom['openings']): boolean =
 const recordsOf = (now: Seldom, before: Seldom): DeskRecords => {
   const { history, session } = useStore.getState()
   return {
-    sitting: writeSitting(history.present),
+    ...(now.sitting === before.sitting ? {} : { sitting: writeSitting(now.sitting) }),
     session: keptOf(session),
     thumbs: useTakePictures.getState().thumbs,
     ...(now.kit === before.kit ? {} : { kit: writeKit(now.kit) }),
-    ...(areSame(now.openings, before.openings) ? {} : { earlier: earlierOf(history, writeSitting) }),
+    ...(now.others === before.others && areSame(now.openings, before.openings)
+      ? {}
+      : { earlier: withOthers(earlierOf(history, writeSitting)) }),
   }
 }
 
@@ -164,7 +173,7 @@ const recordsOf = (now: Seldom, before: Seldom): DeskRecords => {
  * Writes the desk after every change that lasts. The kit is written once it has been edited here: one that another page has written since,
  * or that this page could not read, is left alone. Says so once if the device refuses. Gives back what ends it.
  */
-export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): () => void {
+export function keepDesk(put: (records: DeskRecords) => Promise<void> = putRecords): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined
   let told = false
   let written = seldomNow()
@@ -172,7 +181,11 @@ export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): 
   const putAll = async () => {
     clearTimeout(timer)
     const [now, upTo] = [seldomNow(), changes]
-    await put(recordsOf(now, written))
+    const records = recordsOf(now, written)
+    const done = put(records)
+    if (records.sitting !== undefined)
+      tellOtherTabs(records.sitting, withOthers(earlierOf(useStore.getState().history, writeSitting)))
+    await done
     written = now
     kept = upTo
   }
@@ -223,6 +236,10 @@ export function keepDesk(put: (records: DeskRecords) => Promise<void> = write): 
   stopKeeping = stop
   return stop
 }
+
+/** Hears of what other tabs keep, and keeps what this one had under theirs. */
+export const heedOtherTabs = (): void =>
+  listenToOtherTabs((change) => changeRecord(EARLIER, (record) => change(readEarlier(record))))
 
 const writers = new Set<() => Promise<unknown>>()
 

@@ -1,15 +1,24 @@
-/** In the browser: one skin of golden-sets.ts in all views and lights, by the rooms that the real page uses. */
+/** In the browser: one skin of golden-sets.ts in all views and lights, or a sitting as it is, by the rooms that the real page uses. */
 import figureUrl from '../../assets/sitter.glb?url'
 import { type Bounce, bounceScene, createBounce, DRAGGING, TURNING } from '../../src/bounce'
 import { type FigureAsset, readFigureAsset } from '../../src/figure'
 import { createRayCaster } from '../../src/rays'
-import { PictureRenderer, recombinationOf } from '../../src/render'
+import { PictureRenderer, type ReExposure, recombinationOf } from '../../src/render'
 import { createRigBuilder, type Rig } from '../../src/rig'
+import type { Sitting } from '../../src/sitting'
 import { goldenSitting, LIGHT_NAMES, type Skin, VIEWS } from './golden-sets'
 
 export interface RowOrder {
   readonly skin: Skin
   /** Of one tile, pixels; a view's lights stand side by side. */
+  readonly width: number
+  readonly height: number
+  readonly samples: number
+}
+
+export interface SceneOrder {
+  readonly sitting: Sitting
+  readonly exposure: ReExposure
   readonly width: number
   readonly height: number
   readonly samples: number
@@ -24,7 +33,7 @@ const base64 = (bytes: Uint8Array | Uint8ClampedArray): string => {
 let asset: FigureAsset | null = null
 let renderer: PictureRenderer | null = null
 
-function rendererOf({ width, height, samples }: RowOrder): PictureRenderer {
+function rendererOf({ width, height, samples }: Omit<RowOrder, 'skin'>): PictureRenderer {
   if (renderer?.size.width === width && renderer.size.height === height) return renderer
   renderer?.dispose()
   const canvas = document.createElement('canvas')
@@ -66,6 +75,21 @@ const tested = {
       const tiles = LIGHT_NAMES.map((solo) => picture.readDisplay(recombinationOf(rig, null, { solo })))
       return base64(sideBySide(tiles, order.width, order.height))
     })
+  },
+  /** sRGB bytes of a sitting through its camera, base64. */
+  async scene(order: SceneOrder): Promise<string> {
+    asset ??= readFigureAsset(new Uint8Array(await (await fetch(figureUrl)).arrayBuffer()))
+    const rig = createRigBuilder({ figure: asset })(order.sitting)
+    const scene = bounceScene(rig)
+    const bounce = createBounce(scene, createRayCaster(scene.bodies), TURNING)
+    const picture = rendererOf(order)
+    picture.setRig(rig)
+    picture.setIndirect(
+      rig.sources.map((source) => bounce.solve(source, DRAGGING)),
+      bounce.receivers,
+    )
+    while (!picture.step(200).done);
+    return base64(picture.readDisplay(recombinationOf(rig, order.exposure)))
   },
   /** RGBA of a PNG, base64 both. */
   async decoded(png: string): Promise<string> {

@@ -105,5 +105,14 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
   await input.setInputFiles(file)
   await Promise.all([page.waitForEvent('load'), page.getByRole('button', word('restore it')).click()])
   await expect.poll(() => shownIn(page, 'A tape')).toBe('1.35 m')
+
+  // Typed for the day and closed at once: nothing waits for what is still unwritten.
+  await carry.click()
+  await page.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
+  await height.fill('1.61')
+  const next = await host.again(page)
+  await next.getByRole('button', word('carry')).click()
+  await next.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
+  await expect.poll(() => next.getByLabel(/^centre height/).inputValue()).toBe('1.61')
   await host.leave()
 })

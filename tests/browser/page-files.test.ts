@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { iesText, ldtText, panel, range } from '../exchange/photometric-samples'
 import { axe, hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
@@ -125,6 +126,36 @@ describe('files and the desk', () => {
     await undoButton(page).click()
     await undoButton(page).click()
     expect(await word.textContent()).toBe(before)
+    await host.leave()
+  })
+
+  test('two tabs: what the other one kept is offered, and whatever is kept last, nothing of either is lost', async () => {
+    const one = await host.visit()
+    await type(one, 'A tape', '1.65 m')
+    const two = await host.beside(one)
+    const offer = (page: Page) => page.getByRole('status').filter({ hasText: 'Another tab has changed its sitting.' })
+    await expect.poll(() => shownIn(two, 'A tape')).toBe('1.65 m')
+    await type(two, 'A tape', '1.90 m')
+    await offer(one).waitFor()
+    expect(await axe(one)).toEqual([])
+    await offer(one).getByRole('button', { name: 'take it here', exact: true }).press('Enter')
+    expect(await shownIn(one, 'A tape')).toBe('1.90 m')
+    expect(await undoButton(one).textContent()).toBe('undo: The other tab’s sitting opened')
+    expect(await offer(one).count()).toBe(0)
+    await undoButton(one).click()
+    expect(await shownIn(one, 'A tape')).toBe('1.65 m')
+    // Each goes on; the first is left last, so its sitting is the one that lies on the device, at the top.
+    await type(one, 'A tape', '1.20 m')
+    await offer(two).waitFor()
+    await two.close()
+    const again = await host.again(one)
+    expect(await shownIn(again, 'A tape')).toBe('1.20 m')
+    const taped = new Set<string>()
+    while ((await undoButton(again).textContent()) !== 'undo') {
+      await undoButton(again).click()
+      taped.add(await shownIn(again, 'A tape'))
+    }
+    expect(taped).toContain('1.90 m')
     await host.leave()
   })
 

@@ -22,6 +22,8 @@ export interface PageHost {
   visit(options?: OpenOptions): Promise<Page>
   /** Closes a page as one closes a tab, and opens the address anew in the same browser profile. */
   again(page: Page): Promise<Page>
+  /** One more tab of the same browser profile. */
+  beside(page: Page): Promise<Page>
   /** What was complained of so far in the open pages; it counts no longer. */
   complaints(): string[]
   /** Closes the pages of a test, and holds each to its silence: no error, no warning, no request elsewhere. */
@@ -90,6 +92,7 @@ export async function hostPage(): Promise<PageHost> {
       await page.close()
       return openTab(context)
     },
+    beside: (page) => openTab(page.context()),
     complaints: () => opened.flatMap(({ complaints }) => complaints.splice(0)),
     leave: async () => {
       for (const { context, complaints, strangers } of opened.splice(0)) {

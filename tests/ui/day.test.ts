@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { emptyDay, laidOver } from '../../src/ui/carry/day-store'
 import { typedAt } from '../../src/ui/carry/measured'
 import { parseLength } from '../../src/ui/values'
 
@@ -28,4 +29,32 @@ test('a length typed for the day keeps its unit when the page counts in the othe
 test('what was typed before that was kept counts as the page does, and nothing typed is nothing', () => {
   expect(typedAt({ typed, typedIn: {} }, 'height.key', 'feet')).toBe('1.5')
   expect(typedAt({ typed: {}, typedIn: {} }, 'height.key', 'feet')).toBe('')
+})
+
+test('what a page had not written is laid over what another tab wrote meanwhile: neither is lost', () => {
+  const heard = {
+    ...emptyDay('a day'),
+    typed: { 'height.key': '1.5', 'dial.key': '3' },
+    ticks: { tripod: true, tape: true } as const,
+  }
+  const here = {
+    ...heard,
+    typed: { ...heard.typed, 'height.key': '1.6' },
+    ticks: { tripod: true } as const,
+    at: '2026-11-27T01:00:00Z',
+  }
+  const there = {
+    ...heard,
+    typed: { ...heard.typed, 'dial.key': '4' },
+    ticks: { ...heard.ticks, clamp: true } as const,
+    note: 'rain',
+  }
+  expect(laidOver(there, heard, here)).toEqual({
+    ...there,
+    typed: { 'height.key': '1.6', 'dial.key': '4' },
+    ticks: { tripod: true, clamp: true },
+    typedIn: {},
+    at: here.at,
+  })
+  expect(laidOver(heard, heard, here)).toMatchObject({ typed: here.typed, ticks: here.ticks, note: '' })
 })

@@ -24,7 +24,7 @@ function reload({ sitting, earlier }: { sitting: string; earlier: readonly Earli
 
 /** What lies on the device after all of these were written over each other. */
 const onDevice = (puts: readonly DeskRecords[]) => {
-  const { sitting, earlier = [] } = Object.assign({}, ...puts) as DeskRecords
+  const { sitting, earlier = [] } = Object.assign({}, ...puts) as Required<DeskRecords>
   return { sitting, earlier }
 }
 

@@ -101,7 +101,8 @@ test('the kit on the device is written only once it has been edited here', async
     vi.useRealTimers()
   }
   expect(put.map((keys) => keys.includes('kit'))).toEqual([false, true, false, true])
-  expect(put.every((keys) => keys.includes('sitting'))).toBe(true)
+  // So is the sitting, as another tab may have written its own.
+  expect(put.map((keys) => keys.includes('sitting'))).toEqual([true, false, true, false])
 })
 
 test('a sitting updated from the kit tells what was copied and what the kit lacks', () => {

@@ -1,5 +1,5 @@
 import { create } from 'zustand'
-import { changeRecord, readRecords, writesOnLeaving } from '../storage'
+import { changeRecord, putRecords, readRecords, writesOnLeaving } from '../storage'
 import type { LengthUnits } from '../values'
 
 /** What was ticked, typed and photographed for one state of a sitting. Texts are as they were typed. */
@@ -25,6 +25,16 @@ export type DayChange = (day: Day) => Day
 
 /** A record for each state, so that neither another state nor another tab writes over it. */
 const KEY = 'day.'
+/** What a page had not written when it was left: a record for each page and state. */
+const LEFT_KEY = 'left.'
+const PAGE = `${Date.now()} ${Math.random()}`
+const leftKeyOf = (version: string): string => `${LEFT_KEY}${version} ${PAGE}`
+/** A day as it was heard of from the device, and with what was changed since. */
+interface Left {
+  readonly version: string
+  readonly heard: Day
+  readonly changed: Day
+}
 /** All in one record, as it was kept first. */
 const OLD_KEY = 'days'
 const QUIET_MS = 400
@@ -44,6 +54,11 @@ export const emptyDay = (title: string): Day => ({ title, ticks: {}, typed: {}, 
 export async function loadDays(): Promise<void> {
   if (useDays.getState().days) return
   try {
+    const records = await readRecords()
+    for (const [key, record] of Object.entries(records).filter(([name]) => name.startsWith(LEFT_KEY))) {
+      const { version, heard, changed } = record as Left
+      await changeRecord(KEY + version, (day) => laidOver((day as Day | undefined) ?? heard, heard, changed), key)
+    }
     useDays.setState({ days: daysIn(await readRecords()) })
   } catch (error) {
     useDays.setState({ days: {}, refused: wordsOf(error) })
@@ -88,16 +103,27 @@ function writeDays(): Promise<void> {
   writing = writing.catch(() => undefined).then(writeNow)
   return writing
 }
-writesOnLeaving(writeDays)
+
+/** A day is read before it is written, for which a page that is being closed has no time: what is unwritten is put down as it is. */
+async function leaveDays(): Promise<void> {
+  const left = [...unwritten].map(([version, { to, changes }]): [string, Left] => [
+    leftKeyOf(version),
+    { version, heard: to, changed: after(to, changes) },
+  ])
+  if (left.length === 0) return
+  await Promise.all([putRecords(Object.fromEntries(left)), writeDays()])
+}
+writesOnLeaving(leaveDays)
 
 async function writeNow(): Promise<void> {
   try {
     for (const [version, { to, changes }] of [...unwritten]) {
       let written = to
-      await changeRecord(KEY + version, (record) => {
+      const write = (record: unknown): Day => {
         written = after((record as Day | undefined) ?? to, changes)
         return written
-      })
+      }
+      await changeRecord(KEY + version, write, leftKeyOf(version))
       const left = unwritten.get(version)!.changes.slice(changes.length)
       if (left.length > 0) unwritten.set(version, { to: written, changes: left })
       else unwritten.delete(version)
@@ -107,6 +133,29 @@ async function writeNow(): Promise<void> {
   } catch (error) {
     useDays.setState({ refused: wordsOf(error) })
     throw error
+  }
+}
+
+/** What was changed from one state of a day to another, laid over what it is by now. */
+export function laidOver(there: Day, from: Day, to: Day): Day {
+  const entries = <T>(of: (day: Day) => Readonly<Record<string, T>>): Readonly<Record<string, T>> => {
+    const now = { ...of(there) }
+    for (const name of Object.keys({ ...of(from), ...of(to) })) {
+      const [before, after] = [of(from)[name], of(to)[name]]
+      if (after === before) continue
+      if (after === undefined) delete now[name]
+      else now[name] = after
+    }
+    return now
+  }
+  return {
+    ...there,
+    ticks: entries((day) => day.ticks),
+    typed: entries((day) => day.typed),
+    typedIn: entries((day) => day.typedIn ?? {}),
+    photo: from.photo === to.photo ? there.photo : to.photo,
+    note: from.note === to.note ? there.note : to.note,
+    ...(to.at !== undefined && { at: to.at }),
   }
 }
 
