@@ -1,44 +1,15 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { afterAll, expect, test } from 'vitest'
-import { readingsCommand } from '../../src/commands/readings-command'
+import { expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
-import type { Reading } from '../../src/readings'
 import { firstSitting, type MeterPlace, type Sitting, type Source, writeSitting } from '../../src/sitting'
 import { EYE_M, lamp, setOf, stopsBetween } from '../readings/set'
+import { answer, folder, told } from './told'
 
 /**
- * Checks of trade.md §4.4 as its reader can make them: a file in, `readings FILE --json` out, and nothing else of ours in between.
- * The others through the readings themselves: trust.test.ts; 15, on the plan: tests/paper.
+ * Checks of trade.md §4.4 as its reader can make them: 1 to 4, 8, 10, 13 and 16; the others: trust.test.ts; 15, on the plan: tests/paper.
  */
-const folder = mkdtempSync(join(tmpdir(), 'trust-'))
-afterAll(() => rmSync(folder, { recursive: true, force: true }))
-
-interface Told {
-  value(id: string): number
-  of(id: string): Reading
-}
-let files = 0
-async function told(sitting: Sitting, ...options: readonly string[]): Promise<Told> {
-  const file = join(folder, `${files++}.sitting.json`)
-  writeFileSync(file, writeSitting(sitting))
-  const { code, out, err } = await readingsCommand([file, '--json', '--paths', '0', ...options])
-  expect({ code, err }).toEqual({ code: 0, err: '' })
-  return answer(out)
-}
-
-function answer(out: string): Told {
-  const { readings } = JSON.parse(out) as { readonly readings: readonly Reading[] }
-  const of = (id: string) => {
-    const found = readings.find((reading) => reading.id === id)
-    if (!found) throw new Error(`the command told nothing of ${id}`)
-    return found
-  }
-  return { of, value: (id) => Number(of(id).value ?? Number.NaN) }
-}
-
 const fixed: Partial<Sitting> = { reExpose: 'nothing' }
 /** Beside the sitter, with nothing between it and a lamp in front. */
 const FREE = [0.8, EYE_M, 0.5] as const
@@ -135,7 +106,7 @@ test('13: the dome to the camera under a 45° key reads 0.2 to 0.3 below the dis
 test('16: the same set read twice gives the same numbers, and by the command in a process of its own', async () => {
   const file = join(folder, 'first.sitting.json')
   writeFileSync(file, writeSitting(firstSitting()))
-  const one = await told(firstSitting(), '--paths', '64')
+  const one = await told(firstSitting(), 64)
   const args = ['run', '--silent', 'readings', '--', file, '--json', '--paths', '64']
   const { status, stdout } = spawnSync('npm', args, { encoding: 'utf8' })
   expect(status).toBe(0)

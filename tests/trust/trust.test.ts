@@ -2,12 +2,13 @@ import { expect, test } from 'vitest'
 import { buildModifier, defaultModifier, MODIFIER_KINDS } from '../../src/gear'
 import { BARE_DOME_FLUX } from '../../src/photometry'
 import { firstSitting, type MeterPlace, mirrorSet, type Sitting, type Source } from '../../src/sitting'
-import { EYE_M, lamp, setOf, stopsBetween, take } from '../readings/set'
+import { EYE_M, lamp, setOf, stopsBetween } from '../readings/set'
+import { told } from './told'
 
 /**
- * What a practitioner would check before believing a number, through the whole system: document, rig, rays, meter,
- * readings. Figures are closed forms or trade tables, named at each. 1 to 4, 8, 10, 13 and 16 through the command: by-command.test.ts;
- * 1, 2, 3 on bare geometry too: tests/meter; 15: tests/paper.
+ * What a practitioner would check before believing a number, as one can: a file in, the command's readings out. Figures are closed
+ * forms or trade tables, named at each. 1 to 4, 8, 10, 13 and 16 by other ways to the same: by-command.test.ts; 1, 2, 3 on bare geometry
+ * too: tests/meter; 15, on the plan: tests/paper.
  */
 
 const point = (
@@ -36,28 +37,28 @@ const freeLamp = (d: number, rest: Partial<Source> = {}): Source => ({
   centreM: [FREE[0], FREE[1], FREE[2] + d],
   aimM: FREE,
 })
-const free = (source: Source) =>
-  take(setOf([source], { ...fixed, meterPlaces: [point('free', FREE)] })).value('place.free')
+const free = async (source: Source) =>
+  (await told(setOf([source], { ...fixed, meterPlaces: [point('free', FREE)] }))).value('place.free')
 
 for (const { id, label, remote } of MODIFIER_KINDS)
-  test(`5: half power is −1.00 stop at every place: ${label}`, () => {
+  test(`5: half power is −1.00 stop at every place: ${label}`, async () => {
     const places = [landmark('near', 'cheekLeft'), landmark('forehead', 'foreheadCentre'), landmark('mouth', 'stomion')]
     const at = (powerStops: number) => {
       const source = lamp('A', { az: 30, el: 25, d: 1.4, modifier: defaultModifier(id) })
       const set = setOf([{ ...source, head: { ...source.head, powerStops } }], { ...fixed, meterPlaces: places })
-      return take(remote ? { ...set, room: { ...set.room, outdoors: true } } : set)
+      return told(remote ? { ...set, room: { ...set.room, outdoors: true } } : set)
     }
-    const [full, half] = [at(0), at(-1)]
+    const [full, half] = [await at(0), await at(-1)]
     for (const place of ['exposure.nearCheek.disc.light', 'place.near', 'place.forehead', 'place.mouth'])
       expect(stopsBetween(full.value(place), half.value(place)), place).toBeCloseTo(-1, 6)
   })
 
-test('6: twice the width at twice the distance: same edge, same catchlight; other exposure, other backdrop', () => {
+test('6: twice the width at twice the distance: same edge, same catchlight; other exposure, other backdrop', async () => {
   const { backdrop } = firstSitting()
   const box = (k: number) => ({ ...defaultModifier('softbox'), widthM: 0.5 * k, heightM: 0.5 * k })
-  const [small, large] = [1, 2].map((k) =>
-    take(setOf([lamp('A', { az: 45, el: 30, d: 1.1 * k, modifier: box(k) })], { ...fixed, backdrop })),
-  )
+  const sized = (k: number) =>
+    told(setOf([lamp('A', { az: 45, el: 30, d: 1.1 * k, modifier: box(k) })], { ...fixed, backdrop }))
+  const [small, large] = [await sized(1), await sized(2)]
   // The eyes, not the nose tip, are the centre of the enlargement: 3 % of room.
   expect(Math.abs(large.value('edge.A.nose.full') / small.value('edge.A.nose.full') - 1)).toBeLessThan(0.05)
   expect(Math.abs(large.value('source.A.apparentWidth') - small.value('source.A.apparentWidth'))).toBeLessThan(2.5)
@@ -73,12 +74,13 @@ test('6: twice the width at twice the distance: same edge, same catchlight; othe
   expect(nearer).toBeLessThan(1.5)
 })
 
-test('7: another cloth in a canopy of the same size changes loss and room fill, not the full width of the edge', () => {
+test('7: another cloth in a canopy of the same size changes loss and room fill, not the full width of the edge', async () => {
   const { diameterM, depthM, shaftM } = defaultModifier('white-umbrella')
-  const [white, silver] = ['white-umbrella', 'silver-umbrella'].map((kind) => {
+  const of = (kind: string) => {
     const modifier = { ...defaultModifier(kind), diameterM, depthM, shaftM }
-    return take(setOf([lamp('A', { az: 45, el: 30, d: 1.5, modifier })], fixed))
-  })
+    return told(setOf([lamp('A', { az: 45, el: 30, d: 1.5, modifier })], fixed))
+  }
+  const [white, silver] = [await of('white-umbrella'), await of('silver-umbrella')]
   expect(silver.value('edge.A.nose.full')).toBeCloseTo(white.value('edge.A.nose.full'), 6)
   // 10 to 90 %: silver is 4 to 13 % narrower, path-traced (emission study); a draft stands to 3 %.
   const narrower = 1 - silver.value('edge.A.nose.tenToNinety') / white.value('edge.A.nose.tenToNinety')
@@ -88,10 +90,10 @@ test('7: another cloth in a canopy of the same size changes loss and room fill, 
   expect(Math.log2(white.value('source.A.roomFlux') / silver.value('source.A.roomFlux'))).toBeGreaterThan(1)
 })
 
-test('7: a second cloth of the same size in a box costs light and leaves the full width of the edge', () => {
-  const [one, two] = ['none', 'full'].map((inner) =>
-    take(setOf([lamp('A', { az: 45, el: 30, d: 1.2, modifier: { ...defaultModifier('softbox'), inner } })], fixed)),
-  )
+test('7: a second cloth of the same size in a box costs light and leaves the full width of the edge', async () => {
+  const of = (inner: string) =>
+    told(setOf([lamp('A', { az: 45, el: 30, d: 1.2, modifier: { ...defaultModifier('softbox'), inner } })], fixed))
+  const [one, two] = [await of('none'), await of('full')]
   expect(two.value('edge.A.nose.full')).toBeCloseTo(one.value('edge.A.nose.full'), 6)
   // MAT-DOUBLE of the check values, [C] of the trade: 0.3 to 1 stop a cloth.
   const lost = stopsBetween(one.value('source.A.alone'), two.value('source.A.alone'))
@@ -99,10 +101,10 @@ test('7: a second cloth of the same size in a box costs light and leaves the ful
   expect(lost).toBeGreaterThan(-1.3)
 })
 
-test('9: a white room hardly changes the lit cheek and lifts the shadow by stops', () => {
+test('9: a white room hardly changes the lit cheek and lifts the shadow by stops', async () => {
   const at = (wall: number) => {
     const room = { ...firstSitting().room, wallReflectance: wall, ceilingReflectance: wall, floorReflectance: wall / 2 }
-    return take(
+    return told(
       setOf([lamp('A', { az: 45, el: 35, d: 1.2, modifier: defaultModifier('shoot-through-umbrella') })], {
         ...fixed,
         room,
@@ -110,7 +112,7 @@ test('9: a white room hardly changes the lit cheek and lifts the shadow by stops
       512,
     )
   }
-  const [dark, pale] = [at(0.04), at(0.8)]
+  const [dark, pale] = [await at(0.04), await at(0.8)]
   const lit = stopsBetween(dark.value('exposure.nearCheek.disc.light'), pale.value('exposure.nearCheek.disc.light'))
   const shadow = pale.value('edge.A.nose.depth') - dark.value('edge.A.nose.depth')
   expect(lit).toBeGreaterThan(0)
@@ -119,7 +121,7 @@ test('9: a white room hardly changes the lit cheek and lifts the shadow by stops
   expect(pale.value('edge.A.nose.depth')).toBeGreaterThan(-2.2)
 })
 
-test('9, with a flash in the shoe turned straight up: the ceiling lights the face, and at half its reflectance a stop less', () => {
+test('9, with a flash in the shoe turned straight up: the ceiling lights the face, and at half its reflectance a stop less', async () => {
   const { camera, room } = firstSitting()
   const [x, y, z] = camera.positionM
   const flash = {
@@ -128,7 +130,7 @@ test('9, with a flash in the shoe turned straight up: the ceiling lights the fac
     aimM: [x, 2.5, z - 0.02] as const,
   }
   const under = (ceilingReflectance: number) =>
-    take(
+    told(
       setOf([flash], {
         ...fixed,
         room: { ...room, wallReflectance: 0, floorReflectance: 0, ceilingReflectance },
@@ -136,25 +138,26 @@ test('9, with a flash in the shoe turned straight up: the ceiling lights the fac
       }),
       4096,
     )
-  const [pale, grey] = [under(0.8), under(0.4)]
+  const [pale, grey] = [await under(0.8), await under(0.4)]
   for (const id of ['exposure.nearCheek.dome.lens', 'place.forehead'])
     expect(Math.abs(stopsBetween(pale.value(id), grey.value(id)) + 1), id).toBeLessThan(0.05)
   expect(pale.value('source.A.share')).toBeLessThan(5)
 })
 
-test('11: light from below throws the shadow up; a mirrored set reads the mirrored numbers', () => {
+test('11: light from below throws the shadow up; a mirrored set reads the mirrored numbers', async () => {
   const places = [landmark('lip', 'subnasale')]
-  const at = (el: number) => take(setOf([lamp('A', { el, d: 1.5 })], { ...fixed, meterPlaces: places }))
-  expect(at(55).of('place.lip').value, 'under the nose, light from above').toBeNull()
-  expect(at(-35).value('place.lip')).toBeGreaterThan(1)
-  expect(at(-35).of('edge.A.chin.full').sentence).toMatch(/goes up/)
+  const at = (el: number) => told(setOf([lamp('A', { el, d: 1.5 })], { ...fixed, meterPlaces: places }))
+  expect((await at(55)).of('place.lip').value, 'under the nose, light from above').toBeNull()
+  const below = await at(-35)
+  expect(below.value('place.lip')).toBeGreaterThan(1)
+  expect(below.of('edge.A.chin.full').sentence).toMatch(/goes up/)
 
   const set = setOf([lamp('A', { az: 40, el: 30, d: 1.3, modifier: defaultModifier('softbox') })], {
     ...fixed,
     sitter: { headTurnDeg: 10 },
     backdrop: firstSitting().backdrop,
   })
-  const [one, other] = [take(set), take(mirrorSet(set))]
+  const [one, other] = [await told(set), await told(mirrorSet(set))]
   expect(other.value('source.A.azimuthFromNose')).toBeCloseTo(-one.value('source.A.azimuthFromNose'), 6)
   expect(other.of('face.side').value).toBe(one.of('face.side').value)
   for (const id of ['exposure.nearCheek.disc.light', 'exposure.nearCheek.dome.lens'])
@@ -164,7 +167,7 @@ test('11: light from below throws the shadow up; a mirrored set reads the mirror
   expect(other.value('edge.A.nose.full')).toBeCloseTo(one.value('edge.A.nose.full'), 1)
 })
 
-test('12: a shadow falls s·tan(az) aside and s·tan(el)/cos(az) down on the backdrop', () => {
+test('12: a shadow falls s·tan(az) aside and s·tan(el)/cos(az) down on the backdrop', async () => {
   // SHA-NOSE of the check values: dx = p·tan(az), dy = p·tan(el)/cos(az), opposite to the light. p = 1 m.
   const [az, el] = [(25 * Math.PI) / 180, (15 * Math.PI) / 180]
   const card = [0.9, 1.4, 0] as const
@@ -177,7 +180,7 @@ test('12: a shadow falls s·tan(az) aside and s·tan(el)/cos(az) down on the bac
     centreM: [card[0] + d * out[0], card[1] + d * out[1], card[2] + d * out[2]],
     aimM: card,
   }
-  const { of } = take(
+  const { of } = await told(
     setOf([source], {
       ...fixed,
       objects: [
@@ -210,20 +213,20 @@ test('12: a shadow falls s·tan(az) aside and s·tan(el)/cos(az) down on the bac
 /** Half power at 60° and 40°, less than the dish's 65°. */
 const NARROWER = ['on-camera-flash', 'battery-flash', 'long-dish']
 
-test('14: nothing that spreads wider gives more than the dish, and no modifier sends out more than the lamp gives', () => {
-  const dish = free(freeLamp(1.5))
+test('14: nothing that spreads wider gives more than the dish, and no modifier sends out more than the lamp gives', async () => {
+  const dish = await free(freeLamp(1.5))
   // What burns on is not counted by the flash head.
   for (const { id, label } of MODIFIER_KINDS.filter(({ burnsOn }) => !burnsOn)) {
-    const f = free(freeLamp(1.5, { modifier: defaultModifier(id) }))
+    const f = await free(freeLamp(1.5, { modifier: defaultModifier(id) }))
     if (!NARROWER.includes(id)) expect(stopsBetween(dish, f), label).toBeLessThan(0.02)
     const flux = buildModifier(defaultModifier(id)).emitters.reduce((sum, { emission }) => sum + emission.flux, 0)
     expect(flux, label).toBeLessThanOrEqual(BARE_DOME_FLUX * (1 + 1e-9))
   }
 })
 
-test('16: the same set read twice gives the same numbers; other paths agree to 0.05 stop', () => {
+test('16: the same set read twice gives the same numbers; other paths agree to 0.05 stop', async () => {
   const set = firstSitting()
-  const [one, again, more] = [take(set, 256), take(set, 256), take(set, 1024)]
+  const [one, again, more] = [await told(set, 256), await told(set, 256), await told(set, 1024)]
   expect(again.readings).toEqual(one.readings)
   for (const id of ['ratio.nearFar', 'backdrop.stops'])
     expect(Math.abs(one.value(id) - more.value(id)), id).toBeLessThan(0.05)
