@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { mirroredArrivals, mirroredAt, visibleShare } from '../../src/meter'
+import { mirroredArrivals, mirroredAt, received, visibleShare } from '../../src/meter'
 import { luminanceFromSrgb } from '../../src/photometry'
 import { mirrorOf } from '../../src/rig'
 import {
@@ -182,6 +182,7 @@ test(
 const MIRRORED = [
   {
     cut: 'from there to the place',
+    samples: 128,
     lampM: [0.88, 2.07, 0.88] as Vec3,
     places: [-0.3, -0.15, 0, 0.15, 0.3, 0.5].map((z) => ({
       position: [0.5, 1.04, z] as Vec3,
@@ -190,6 +191,8 @@ const MIRRORED = [
   },
   {
     cut: 'from the umbrella to it',
+    // Half shadows at every place: 128 samples leave up to 6 % of noise.
+    samples: 512,
     lampM: [0.9, 1.25, -0.05] as Vec3,
     places: [0.2, 0.45, 0.7, 0.95, 1.2, 1.45].map((z) => ({
       position: [-0.3, 1.2, z] as Vec3,
@@ -201,7 +204,7 @@ const MIRRORED = [
 /** AGREEMENT=all: the second way as well. */
 test.each(MIRRORED.slice(0, process.env.AGREEMENT === 'all' ? 2 : 1))(
   'a gold mirror beside the sitter, whose head cuts off the light $cut: what comes over it, share by share',
-  async ({ lampM, places }) => {
+  async ({ lampM, places, samples }) => {
     const bare = scene('three-umbrellas')
     const lamp = { ...bare.sources[0], centreM: lampM, aimM: [-0.9, 1.3, 0.35] as Vec3 }
     const { sitting, id } = addPanel({ ...bare, panels: [], sources: [lamp] }, 'gold mirror')
@@ -210,21 +213,24 @@ test.each(MIRRORED.slice(0, process.env.AGREEMENT === 'all' ? 2 : 1))(
     const rig = rigOfText(sittingText)
     const metered = meterScene(rig)
     const [source] = rig.sources
+    const mirror = mirrorOf(rig)!
     const { position, normal } = rig.figures[0].posed.landmarks.cheekRight
     const probes = [{ position: addScaled(position, normal, 0.03), normal }, ...places]
-    const { lights } = await byPicture(open, { set: { sittingText }, probes, samples: 128, bounce: null }, rig)
+    const { lights } = await byPicture(open, { set: { sittingText }, probes, samples, bounce: null }, rig)
     const rows = probes.map((probe, i) => {
       const at = { point: probe.position, normal: probe.normal }
       const over = luminanceFromSrgb(mirroredAt(metered, at, 'disc')[0]) * source.axialIntensity
-      const seen = visibleShare(mirroredArrivals(metered, mirrorOf(rig)!, source, at.point, 'settled')) ?? 0
-      return { probe: i, seen, over, drawn: lights[i].bounced }
+      const arrivals = mirroredArrivals(metered, mirror, source, at.point, 'settled')
+      const seen = visibleShare(arrivals) ?? 0
+      const unshaded =
+        received(arrivals, at.normal, 'disc', false) * luminanceFromSrgb(mirror.front!) * source.axialIntensity
+      return { probe: i, seen, over, drawn: lights[i].bounced, off: (lights[i].bounced - over) / unshaded }
     })
     console.table(rows)
     expect(rows.filter(({ seen, over }) => seen > 0.02 && seen < 0.98 && over > 0).length).toBeGreaterThan(1)
     // Of a half shadow the meter's own quadrature is 2.5 % off at worst (half-room.test.ts).
-    for (const { seen, over, drawn, probe } of rows)
-      if (over > 0) expect(Math.abs(drawn / over - 1) * seen, `${probe}`).toBeLessThan(0.03)
-      else expect(drawn, `${probe}`).toBeLessThan(0.01)
+    for (const { seen, off, probe } of rows)
+      if (seen > 0 || off > 0) expect(Math.abs(off), `${probe}`).toBeLessThan(0.03)
   },
   TIMEOUT_MS,
 )
