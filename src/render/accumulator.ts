@@ -23,7 +23,7 @@ import {
 import { packLenses, type SeenLens } from './lenses'
 import { type LightLayer, pointsInTurn } from './light-layer'
 import { mirrorBall, mirroredBall, setMirror } from './mirror'
-import { type Grain, LOOK, type Piece } from './pace'
+import { type Grain, LOOK, mapsInPieces, type Piece } from './pace'
 import { newSamples, packEven, packLit, packMirrored, packSamples, packVirtual } from './pack'
 import { type Batch, ballOf, drawBatch, drawForMirror } from './samples'
 import { isLook, type Scenery } from './scenery'
@@ -197,8 +197,9 @@ export class Accumulator {
       packMirrored(this.records, some, atlas.casters, atlas.casters && mirroredBall(mirror, atlas.casters))
       this.samples.fill(this.records)
       yield* this.drawMaps(atlas, some.length, grain)
-      atlas.drawMirrored(this.renderer, this.samples, mirror, some.length)
-      yield { kind: 'maps', count: some.length }
+      yield* mapsInPieces(atlas.casters ? some.length : 0, grain, (first, count) =>
+        atlas.drawMirrored(this.renderer, this.samples, mirror, first, count),
+      )
       this.uniforms.sampleCount.value = some.length
       yield* this.shadeOnto(this.mirrorShading(layer, this.isEarly(layer)), eyeBoxes, grain)
     }
@@ -206,7 +207,8 @@ export class Accumulator {
 
   /** Adds to what the batch has so far. */
   private *shadeOnto(shading: Shading, eyeBoxes: readonly PixelBox[], grain: Grain): Generator<Piece, void> {
-    const target = this.secondSpare ?? new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
+    this.secondSpare ??= new WebGLRenderTarget(this.width, this.height, FLOAT_TARGET)
+    const target = this.secondSpare
     this.uniforms.isFirst.value = false
     this.uniforms.accumulated.value = this.spare.texture
     yield* this.shade(shading, target, eyeBoxes, grain)
@@ -238,14 +240,10 @@ export class Accumulator {
     u.patchBounce.value = layer.bounce?.patches ?? null
   }
 
-  private *drawMaps(atlas: ShadowAtlas, samples: number, grain: Grain): Generator<Piece, void> {
-    const total = atlas.casters ? samples : 0
-    for (let first = 0; first < total; ) {
-      const count = Math.min(grain.maps, total - first)
-      atlas.draw(this.renderer, this.samples, first, count)
-      first += count
-      yield { kind: 'maps', count }
-    }
+  private drawMaps(atlas: ShadowAtlas, samples: number, grain: Grain): Generator<Piece, void> {
+    return mapsInPieces(atlas.casters ? samples : 0, grain, (first, count) =>
+      atlas.draw(this.renderer, this.samples, first, count),
+    )
   }
 
   /** share: what a row of the target costs, of one of the picture's. */

@@ -48,6 +48,6 @@ function thin(starting: readonly LightLayer[]): void {
     // No face without a point.
     const fewest = 2 ** Math.ceil(Math.log2(Math.max(1, layer.source.emitters.length)))
     layer.firstPoints = Math.min(BATCH, Math.max(FEWEST_POINTS, share, fewest))
-    layer.firstPanelPoints = FEWEST_POINTS
+    if (layer.points.length > 0) layer.firstPanelPoints = FEWEST_POINTS
   }
 }

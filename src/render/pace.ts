@@ -16,6 +16,20 @@ export interface Grain {
   readonly maps: number
 }
 
+/** Shadow maps, no more at once than the grain has. */
+export function* mapsInPieces(
+  total: number,
+  grain: Grain,
+  draw: (first: number, count: number) => void,
+): Generator<Piece, void> {
+  for (let first = 0; first < total; ) {
+    const count = Math.min(grain.maps, total - first)
+    draw(first, count)
+    first += count
+    yield { kind: 'maps', count }
+  }
+}
+
 const KINDS: readonly Kind[] = ['rows', 'maps', 'looks']
 
 /** Work between two waits aims at this share of the budget, so that a step overruns by little. */

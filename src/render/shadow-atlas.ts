@@ -82,11 +82,12 @@ export class ShadowAtlas {
     this.pass.draw(renderer, this.target, first === 0)
   }
 
-  /** Maps of the casters as the mirror shows them, in the rows from MIRRORED_ROW on; `draw` has cleared them. */
-  drawMirrored(renderer: WebGLRenderer, samples: Block, { rect, normal }: Mirror, count: number): void {
+  /** Maps of the casters as the mirror shows them to so many samples from the first on, from MIRRORED_ROW on; `draw` has cleared them. */
+  drawMirrored(renderer: WebGLRenderer, samples: Block, { rect, normal }: Mirror, first: number, count: number): void {
     if (!this.casters || count === 0) return
     const { material, pass } = this.throughMirror()
     material.uniformsGroups = [samples.group]
+    material.uniforms.first.value = MIRRORED_ROW + first
     material.uniforms.mirrorCentre.value.set(...rect.centre)
     material.uniforms.mirrorNormal.value.set(...normal)
     material.uniformsNeedUpdate = true
@@ -97,7 +98,7 @@ export class ShadowAtlas {
   private throughMirror() {
     if (this.mirrored) return this.mirrored
     const uniforms = {
-      first: { value: MIRRORED_ROW },
+      first: { value: 0 },
       mirrorCentre: { value: new Vector3() },
       mirrorNormal: { value: new Vector3() },
     }

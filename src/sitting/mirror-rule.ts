@@ -7,9 +7,9 @@ export const hasMirror = ({ kind, back = kind }: Panel): boolean =>
 /** S20: light is followed over one flat mirror, not from mirror to mirror. */
 export function problemsOfMirrors({ panels }: Pick<Sitting, 'panels'>, at = ''): Problem[] {
   const mirrors = panels.flatMap((panel, i) => (hasMirror(panel) ? [{ panel, path: `${at}panels[${i}]` }] : []))
-  const others = mirrors.slice(1).map(({ path }) => ({
+  const others = mirrors.slice(1).map(({ panel, path }) => ({
     rule: 'S20' as const,
-    path: `${path}.kind`,
+    path: `${path}.${panel.kind.endsWith('mirror') ? 'kind' : 'back'}`,
     expected: 'one mirror in a set',
     got: `another, besides ${mirrors[0].path}`,
     advice: 'Make one of them silver.',

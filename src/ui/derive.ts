@@ -4,6 +4,7 @@ import { createRigBuilder } from '../rig'
 import type { Sitting } from '../sitting'
 import { rememberReadings } from './changed'
 import { setDerived, useDerived } from './derived'
+import { isAnotherSet } from './desks/another-set'
 import type { Answer, FileOrder, Order } from './desks/protocol'
 import { explained } from './explained'
 import { pictureDesk } from './picture/desk'
@@ -36,7 +37,8 @@ export async function startDeriving(): Promise<void> {
       const sitting = currentSitting()
       if (!room.has(sitting)) return
       // First of all: it draws while this thread goes on.
-      const turn = pictureDesk.draw(sitting)
+      const isAnother = !sent.sitting || isAnotherSet(sent.sitting, sitting)
+      const { turn, set } = pictureDesk.draw(sitting, isAnother)
       try {
         setDerived({ rig: build(sitting) })
       } catch (error) {
@@ -47,7 +49,7 @@ export async function startDeriving(): Promise<void> {
       }
       sent = { turn, sitting }
       if (useDerived.getState().shifts) setDerived({ shifts: null })
-      tell({ kind: 'sitting', turn, sitting, units: useStore.getState().session.units })
+      tell({ kind: 'sitting', turn, set, sitting, units: useStore.getState().session.units })
     }
     setDerived({ asset })
     const outline = (on: boolean) => {

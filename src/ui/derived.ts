@@ -9,8 +9,9 @@ import type { Asked } from './store'
 
 /** What the worker has read of one sitting. */
 export interface Read {
-  /** The page's count of sittings. */
+  /** The page's count of sittings, and that of sets. */
   readonly turn: number
+  readonly set: number
   readonly readings: readonly Reading[]
   readonly cautions: readonly Caution[]
   readonly exposure: ShownExposure

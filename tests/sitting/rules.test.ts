@@ -56,7 +56,7 @@ const broken: readonly (readonly [string, string, Partial<Sitting>, string])[] =
         { ...panel, id: 'other', kind: 'white', back: 'gold mirror' },
       ],
     },
-    'panels[1].kind',
+    'panels[1].back',
   ],
   ['S20', 'a folded mirror', { panels: [{ ...panel, kind: 'mirror', foldDeg: 30 }] }, 'panels[0].foldDeg'],
 ]

@@ -2,7 +2,7 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { firstSitting, moveSource, type Sitting, setBackdrop, setSitter, setTitle } from '../../src/sitting'
 import { isAnotherSet } from '../../src/ui/desks/another-set'
-import { Awaited } from '../../src/ui/picture/awaited'
+import { SetInSight } from '../../src/ui/picture/set-in-sight'
 
 const first = firstSitting()
 const withKind = (kind: string): Sitting => ({
@@ -31,36 +31,52 @@ beforeEach(() => {
 })
 afterEach(() => vi.useRealTimers())
 
-test('bounced light and exposure must both be of it or of a later one', () => {
-  const awaited = new Awaited(late)
-  awaited.bouncedTo(4)
-  awaited.weighedTo(4)
-  expect(awaited.isOn).toBe(false)
-  expect(awaited.end()).toBeNull()
-  awaited.begin(5)
-  awaited.begin(6)
-  expect([awaited.isOn, awaited.concerns(4), awaited.concerns(5), awaited.concerns(6)]).toEqual([
+/** As the desk that draws asks it. */
+const desk = () => {
+  const inSight = new SetInSight(late)
+  inSight.waits(1)
+  inSight.take(1)
+  inSight.takesLight(1, true)
+  inSight.takesExposure(1)
+  return inSight
+}
+
+test('another set waits until bounced light and exposure are both its own; what is told of it is not of the picture in sight', () => {
+  const inSight = desk()
+  expect([inSight.waits(1), inSight.isWaiting]).toEqual([false, false])
+  expect([inSight.waits(2), inSight.isWaiting]).toEqual([true, true])
+  expect([inSight.takesExposure(2), inSight.waits(2)]).toEqual([false, true])
+  expect([inSight.takesLight(2, true), inSight.waits(2)]).toEqual([false, false])
+  expect([inSight.take(2), inSight.isWaiting]).toEqual(['known', false])
+  vi.runAllTimers()
+  expect(late).not.toHaveBeenCalled()
+  expect([inSight.takesLight(2, true), inSight.takesLight(2, false), inSight.takesExposure(2)]).toEqual([
     true,
     false,
     true,
-    true,
   ])
-  awaited.bouncedTo(6)
-  awaited.weighedTo(4)
-  expect(awaited.isOn).toBe(true)
-  awaited.weighedTo(6)
-  expect(awaited.isOn).toBe(false)
-  expect(awaited.end()).toBe('known')
-  vi.runAllTimers()
-  expect(late).not.toHaveBeenCalled()
 })
 
-test('a machine that takes too long shows what falls straight', () => {
-  const awaited = new Awaited(late)
-  awaited.begin(1)
+test('a third set, or the first one again, waits for its own light and not for that of the second', () => {
+  const inSight = desk()
+  inSight.waits(2)
+  inSight.takesLight(2, true)
+  inSight.takesExposure(2)
+  expect(inSight.waits(3)).toBe(true)
+  inSight.takesLight(3, false)
+  inSight.takesExposure(3)
+  expect([inSight.waits(3), inSight.take(3)]).toEqual([false, 'known'])
+})
+
+test('a machine that takes too long shows what falls straight; its light is taken when it comes, new or not, and no earlier set’s', () => {
+  const inSight = desk()
+  inSight.waits(2)
   vi.advanceTimersByTime(2999)
   expect(late).not.toHaveBeenCalled()
   vi.advanceTimersByTime(2)
   expect(late).toHaveBeenCalledOnce()
-  expect(awaited.end()).toBe('unknown')
+  expect(inSight.take(2)).toBe('unknown')
+  expect(inSight.takesExposure(1), 'until its own is read').toBe(true)
+  expect(inSight.takesLight(1, true)).toBe(false)
+  expect([inSight.takesLight(2, false), inSight.takesLight(2, false)]).toEqual([true, false])
 })

@@ -12,7 +12,9 @@ const f8: Sitting = { ...start, camera: { ...start.camera, fNumber: 8 } }
 
 /** As the page has it: the rows are of the sitting that was read last. */
 function rowsOf(sitting: Sitting): readonly Row[] {
-  setDerived({ read: { ...take(sitting), hidden: { lens: [], profile: [] }, turn: 1, settled: true, of: sitting } })
+  setDerived({
+    read: { ...take(sitting), hidden: { lens: [], profile: [] }, turn: 1, set: 1, settled: true, of: sitting },
+  })
   const { exposure } = useDerived.getState().read!
   return calibrationRows(sitting.sources[0]!, { sitting, marks: null, exposure }).rows
 }

@@ -198,7 +198,7 @@ function tinted(paper: Centre, grey: number): Centre {
 /** No room is less wide or deep. */
 const LEAST_M = 1.5
 const X_WORDS =
-  'X: on the floor under the sitter’s eyes. It keeps both distances when the room is made wider or deeper: that grows at camera left and behind the camera.'
+  'X: on the floor under the sitter’s eyes. It keeps both distances when the room is made wider or deeper: that grows at camera left and behind the camera. No room is less wide or deep than they are: type them first.'
 
 export function roomSheet(room: Room): ControlSheet {
   const outdoors = room.outdoors === true

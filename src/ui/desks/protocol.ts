@@ -27,8 +27,14 @@ export type Order =
   | FileOrder
   /** Where bounced light goes. */
   | { readonly kind: 'picture'; readonly port: MessagePort }
-  /** turn: the page's count of these. */
-  | { readonly kind: 'sitting'; readonly turn: number; readonly sitting: Sitting; readonly units: LengthUnits }
+  /** turn: the page's count of these; set: that of sets (another-set). */
+  | {
+      readonly kind: 'sitting'
+      readonly turn: number
+      readonly set: number
+      readonly sitting: Sitting
+      readonly units: LengthUnits
+    }
   /** The place from which the half-room is to be seen, by its id; null: it isn't. */
   | { readonly kind: 'sees'; readonly place: string | null }
   /** Whether the shadow edge on the face is wanted. */
@@ -48,8 +54,8 @@ export interface ShownExposure {
 
 /** From desk to desk: bounced light for the picture. */
 export interface IndirectNews {
-  /** Of the sitting that it was bounced in. */
-  readonly turn: number
+  /** In which it was bounced, by the page's count of sets. */
+  readonly set: number
   /** null: as sent before, so that the picture can tell what did not change. */
   readonly receivers: Receivers | null
   readonly lights: readonly { readonly sourceId: string; readonly light: IndirectLight | null }[]
@@ -60,6 +66,7 @@ export type Answer =
   | {
       readonly kind: 'read'
       readonly turn: number
+      readonly set: number
       readonly readings: readonly Reading[]
       readonly cautions: readonly Caution[]
       readonly exposure: ShownExposure

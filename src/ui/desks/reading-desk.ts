@@ -36,11 +36,6 @@ export class ReadingDesk {
     return this.tracedIn === sitting ? this.indirect : new Map()
   }
 
-  /** Bounced light as it was traced says nothing of the next set. */
-  forget(): void {
-    this.indirect = new Map()
-  }
-
   /** At once: direct light anew, bounced light as it was last traced. */
   coarse(sitting: Sitting, rig: Rig, units: LengthUnits): Read {
     const bodies = this.aim(rig)

@@ -3,7 +3,6 @@ import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
 import { litOutline, type MovedInput, type SeenRoom } from '../../readings'
 import { createRigBuilder, type Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
-import { isAnotherSet } from './another-set'
 import { AskDesk } from './ask-desk'
 import { type BounceAnswer, BounceDesk } from './bounce-desk'
 import { MovedDesk } from './moved-desk'
@@ -34,7 +33,11 @@ let movedWanted = false
 let unmoved: (Omit<MovedInput, 'indirect' | 'again'> & { readonly turn: number }) | null = null
 /** The question in hand. */
 let asked = 0
-/** Sets that have come. */
+/** Paths at each place before the first figures of another set are shown. */
+const FIRST_PATHS = 128
+/** The last set of which they were traced, by the page's count. */
+let readSet = 0
+/** Sittings that have come. */
 let sets = 0
 const weighed = new WeighedSet()
 /** To the desk that draws. */
@@ -147,44 +150,52 @@ async function work(): Promise<void> {
 const superseded = (): boolean => newest !== null
 
 /** Coarse answers always come, or a long drag would show none; the settled ones only where nobody moved on. */
-async function answerTo({ turn, sitting: copy, units }: SittingOrder, rigOf: (sitting: Sitting) => Rig): Promise<void> {
-  const set = sets
-  const sitting = shareWith(before, copy)
-  const isAnother = !before || isAnotherSet(before, sitting)
+async function answerTo(order: SittingOrder, rigOf: (sitting: Sitting) => Rig): Promise<void> {
+  const { turn, set, units } = order
+  const count = sets
+  const sitting = shareWith(before, order.sitting)
   before = sitting
   seeing = { ...seeing, run: seeing.run + 1 }
   const rig = rigOf(sitting)
-  if (isAnother) {
-    // Before the picture's bounced light, which takes longer.
-    readings.forget()
-    const first = await readings.settled(sitting, rig, units, superseded, () => {}, 1)
-    if (first) answer({ kind: 'read', turn, settled: false, ...first })
-  }
-  sendIndirect(turn, await bounces.coarse(rig))
-  const coarse = readings.coarse(sitting, rig, units)
-  answer({ kind: 'read', turn, settled: false, ...coarse })
+  const tell = (read: Read, settled: boolean) => answer({ kind: 'read', turn, set, settled, ...read })
+  // Before the picture's bounced light, which takes longer; and whoever comes next, or a drag would be read without any.
+  const first =
+    set === readSet
+      ? null
+      : await readings.settled(
+          sitting,
+          rig,
+          units,
+          () => false,
+          () => {},
+          FIRST_PATHS,
+        )
+  readSet = set
+  if (first) tell(first, false)
+  sendIndirect(set, await bounces.coarse(rig))
+  const coarse = first ?? readings.coarse(sitting, rig, units)
+  if (!first) tell(coarse, false)
   // Otherwise the next set is on its way, and its own answer comes.
-  if (set === sets) weighed.know(set, coarse.exposure.factorStops)
+  if (count === sets) weighed.know(count, coarse.exposure.factorStops)
   outline(rig)
   await look(sitting, rigOf)
   await breath()
   if (superseded()) return
-  const partial = (read: Read) => answer({ kind: 'read', turn, settled: false, ...read })
-  const read = await readings.settled(sitting, rig, units, superseded, partial)
-  if (read) answer({ kind: 'read', turn, settled: true, ...read })
+  const read = await readings.settled(sitting, rig, units, superseded, (partial) => tell(partial, false))
+  if (read) tell(read, true)
   unmoved = read && { turn, sitting, exposure: read.exposure }
   const bounced = read && (await bounces.settled(rig, superseded))
   if (!bounced) return
-  sendIndirect(turn, bounced)
+  sendIndirect(set, bounced)
   void moved()
 }
 
 /** What the picture holds already is named and not sent again, so that it stays the same object there. */
-function sendIndirect(turn: number, { receivers, lights }: BounceAnswer): void {
+function sendIndirect(set: number, { receivers, lights }: BounceAnswer): void {
   const changed = lights.map((light) => (sent.lights.get(light.sourceId) === light ? null : light))
   const sameReceivers = receivers === sent.receivers
   const news: IndirectNews = {
-    turn,
+    set,
     receivers: sameReceivers ? null : receivers,
     lights: lights.map(({ sourceId }, i) => ({ sourceId, light: changed[i]! })),
   }

@@ -28,9 +28,11 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
   }
   useFigureKeys(answer, locked, setPending, lock)
   const form = useRef<HTMLFormElement>(null)
+  const wasLocked = useRef(locked)
   // What was typed or chosen in takes no keys any more: they go on from here.
   useEffect(() => {
-    if (locked) form.current?.focus()
+    if (locked && !wasLocked.current) form.current?.focus()
+    wasLocked.current = locked
   }, [locked])
   const submit = (event: FormEvent) => {
     event.preventDefault()

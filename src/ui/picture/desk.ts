@@ -31,6 +31,7 @@ class PictureDesk {
   private worker: Worker | null = null
   private canvas: HTMLCanvasElement | null = null
   private turn = 0
+  private set = 0
   private weighings = 0
   /** By their turn, from the one in sight on. */
   private readonly asked = new Map<number, Asked>()
@@ -52,15 +53,17 @@ class PictureDesk {
     this.tell({ kind: 'open', canvas: offscreen, size, pageOriginMs: performance.timeOrigin }, [offscreen])
   }
 
-  /** Returns its turn. */
-  draw(sitting: Sitting): number {
+  /** isAnother: of another set than the one before. Returns its turn, and its set. */
+  draw(sitting: Sitting, isAnother = false): { readonly turn: number; readonly set: number } {
     const { look } = useStore.getState().session
     this.turn++
+    if (isAnother) this.set++
     this.asked.set(this.turn, { sitting, look, askedAtMs: performance.now() })
     // Where no picture comes, none is remembered for ever.
     this.asked.delete(this.turn - MOST_ASKED)
-    this.tell({ kind: 'sitting', turn: this.turn, sitting, look })
-    return this.turn
+    const { turn, set } = this
+    this.tell({ kind: 'sitting', turn, set, sitting, look })
+    return { turn, set }
   }
 
   weigh(how: Omit<Weighing, 'count'>): void {

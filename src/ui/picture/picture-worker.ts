@@ -3,14 +3,13 @@ import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
 import { type Recombination, recombinationOf } from '../../render'
 import { CROP_PX, createRigBuilder, type Rig, rigSeen } from '../../rig'
 import type { Sitting } from '../../sitting'
-import { isAnotherSet } from '../desks/another-set'
 import type { IndirectNews } from '../desks/protocol'
 import { shareWith } from '../desks/share'
-import { Awaited } from './awaited'
 import { Copier } from './copier'
 import { PictureEngine } from './engine'
 import { NowAndThen } from './now-and-then'
 import type { PictureAnswer, PictureOrder, Shown, Weighing } from './protocol'
+import { SetInSight } from './set-in-sight'
 import { Soon } from './soon'
 import type { Indirect, InSight } from './types'
 
@@ -24,9 +23,12 @@ let judged = false
 let newest: SittingOrder | null = null
 let taken: SittingOrder | null = null
 let rig: Rig | null = null
-let weighing: Weighing = { count: 0, turn: 0, exposure: null, solo: null, blurred: false, byModelling: false }
+let isCovered = false
+let weighing: Weighing = { count: 0, set: 0, exposure: null, solo: null, blurred: false, byModelling: false }
 let indirect: Indirect | null = null
-const awaited = new Awaited(() => takeUp(true))
+const inSight = new SetInSight(() => takeUp(true))
+/** Of a set that waits. */
+const DRAWING = { kind: 'working', samples: 0, rough: false, error: null } as const
 const turns = new WeakMap<Rig, number>()
 const weighings = new WeakMap<Recombination, number>()
 
@@ -58,7 +60,8 @@ export function take(order: PictureOrder): void {
       engine?.setSize(order.size)
       return
     case 'rest':
-      engine?.setResting(order.on)
+      isCovered = order.on
+      rest()
       return
     case 'judge':
       judged = order.on
@@ -78,8 +81,7 @@ export function take(order: PictureOrder): void {
       break
     case 'weigh':
       weighing = order.how
-      awaited.weighedTo(weighing.turn)
-      if (rig && !awaited.concerns(weighing.turn)) engine?.setRecombination(weighed(rig))
+      if (inSight.takesExposure(weighing.set) && rig) engine?.setRecombination(weighed(rig))
       break
   }
   table.soon()
@@ -108,11 +110,16 @@ function open(canvas: OffscreenCanvas, size: { width: number; height: number }):
 function takeUp(isLate = false): void {
   if (!newest || newest === taken || !build) return
   const sitting = shareWith(taken?.sitting ?? null, newest.sitting)
-  if (taken && isAnotherSet(taken.sitting, sitting)) awaited.begin(newest.turn)
-  if (awaited.isOn && !isLate) return
+  const waits = inSight.waits(newest.set) && !isLate
+  if (waits) {
+    answer({ kind: 'state', state: DRAWING })
+    rest()
+    return
+  }
   taken = { ...newest, sitting }
   newest = taken
-  const light = awaited.end()
+  const light = inSight.take(newest.set)
+  rest()
   let built: Rig
   try {
     built = rigSeen(build(sitting), taken.look)
@@ -126,6 +133,9 @@ function takeUp(isLate = false): void {
   draw(built, light)
   if (isFirst && indirect) engine?.setIndirect(indirect)
 }
+
+/** Nothing is drawn where nobody sees it, nor of a set that is about to leave. */
+const rest = (): void => engine?.setResting(isCovered || inSight.isWaiting)
 
 /** The light of what is in sight, while the exposure is judged. */
 const plates = new NowAndThen(() => {
@@ -157,8 +167,7 @@ function weighed(drawn: Rig): Recombination {
   return how
 }
 
-function takeLight({ turn, receivers, lights }: IndirectNews): void {
-  awaited.bouncedTo(turn)
+function takeLight({ set, receivers, lights }: IndirectNews): void {
   table.soon()
   const known = receivers ?? indirect?.receivers
   if (!known) return
@@ -170,5 +179,5 @@ function takeLight({ turn, receivers, lights }: IndirectNews): void {
       ({ sourceId, light }) => light ?? before?.lights.find((old) => old.sourceId === sourceId) ?? [],
     ),
   }
-  if (rig && isNew && !awaited.concerns(turn)) engine?.setIndirect(indirect)
+  if (inSight.takesLight(set, isNew) && rig) engine?.setIndirect(indirect)
 }

@@ -9,8 +9,8 @@ import type { Size } from './types'
 export interface Weighing {
   /** The page's count of these. */
   readonly count: number
-  /** The page's count of sittings: of that whose exposure was read last. */
-  readonly turn: number
+  /** The page's count of sets: of that whose exposure was read last. */
+  readonly set: number
   readonly exposure: ShownExposure | null
   /** Id of the only source whose light is shown; null: all. */
   readonly solo: string | null
@@ -28,8 +28,14 @@ export type PictureOrder =
   | { readonly kind: 'size'; readonly size: Size }
   /** Where bounced light comes from (desks/protocol.ts, IndirectNews). */
   | { readonly kind: 'light'; readonly port: MessagePort }
-  /** What is to be drawn; the newest wins. turn: the page's count of these. */
-  | { readonly kind: 'sitting'; readonly turn: number; readonly sitting: Sitting; readonly look: Look }
+  /** What is to be drawn; the newest wins. turn: the page's count of these; set: that of sets (desks/another-set). */
+  | {
+      readonly kind: 'sitting'
+      readonly turn: number
+      readonly set: number
+      readonly sitting: Sitting
+      readonly look: Look
+    }
   | { readonly kind: 'weigh'; readonly how: Weighing }
   /** Whether nobody sees the picture: it rests. */
   | { readonly kind: 'rest'; readonly on: boolean }

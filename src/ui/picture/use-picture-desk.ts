@@ -20,8 +20,8 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
     const sized = new ResizeObserver(() => pictureDesk.tell({ kind: 'size', size: pixelsOf(element) }))
     sized.observe(element)
     const weigh = () => {
-      const { turn = 0, exposure = null } = useDerived.getState().read ?? {}
-      pictureDesk.weigh({ turn, exposure, ...weighed(useStore.getState().session) })
+      const { set = 0, exposure = null } = useDerived.getState().read ?? {}
+      pictureDesk.weigh({ set, exposure, ...weighed(useStore.getState().session) })
     }
     const stopDerived = useDerived.subscribe((now, before) => {
       if (now.read !== before.read) weigh()
