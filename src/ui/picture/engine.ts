@@ -9,7 +9,7 @@ import { stopped, whatIsMissing } from './missing'
 import type { ShownPlate } from './protocol'
 import { Soon } from './soon'
 import { ASK_MS, AT_ONCE_MS, BUDGET_MS, HOLDS_UP_MS, PAUSE_MS, STILL_MS, TARGET } from './timing'
-import type { Indirect, InSight, Size } from './types'
+import type { Indirect, InSight, Next, Size } from './types'
 
 export interface EngineReports {
   state(state: PictureState): void
@@ -31,7 +31,7 @@ export class PictureEngine {
   /** Of the picture in sight, as a share of its mean; null: unknown. */
   private error: number | null = null
   private coarseBatchMs: number | null = null
-  private next: { readonly rig?: Rig; readonly indirect?: Indirect } = {}
+  private next: Next = {}
   private changedAt = 0
   private readonly clock = new BatchClock()
   private readonly again = new Soon(() => this.beginAtOnce(), ASK_MS)
@@ -70,8 +70,7 @@ export class PictureEngine {
 
   /** The newest rig, with bounced light of its own if it has any; it is taken up when the picture can start again (ready). */
   setRig(rig: Rig, how: Recombination, indirect: Indirect | null = null): void {
-    this.how = how
-    this.next = { ...this.next, rig, ...(indirect && { indirect }) }
+    this.next = { ...this.next, rig, how, ...(indirect && { indirect, isAnother: true }) }
     this.changedAt = performance.now()
     this.beginAtOnce()
     this.wake()
@@ -98,7 +97,8 @@ export class PictureEngine {
 
   /** Power, colour, on and off, exposure: no rendering. */
   setRecombination(how: Recombination): void {
-    this.how = how
+    if (this.next.rig) this.next = { ...this.next, how }
+    else this.how = how
     this.display.forget()
     this.show()
     this.tell()
@@ -171,11 +171,11 @@ export class PictureEngine {
    * would never show any; a slow machine waits until the hand is still.
    */
   private ready(): boolean {
-    const { rig, indirect } = this.next
+    const { rig, indirect, isAnother } = this.next
     if (!rig && !(indirect && this.rig && !this.isPressed())) return false
     if (this.picture?.isBusy) return false
     if (this.isSlow()) return this.isStill()
-    return !this.picture || !this.rig || !this.picture.isWaiting
+    return !this.picture || !this.rig || !this.picture.isWaiting || isAnother === true
   }
 
   /** A slow machine gets here only at rest. */
@@ -190,11 +190,11 @@ export class PictureEngine {
 
   private takeUp(): void {
     this.tell()
-    const { rig, indirect } = this.next
+    const { rig, how = this.how, indirect } = this.next
     this.next = {}
     this.display.forget()
     if (rig) {
-      this.rig = rig
+      Object.assign(this, { rig, how })
       this.attempt((picture) => {
         const before = fewestSamples(picture, this.how)
         picture.setRig(rig, !this.isStill())

@@ -7,6 +7,16 @@ export interface Indirect {
   readonly receivers: Receivers
 }
 
+/** What the picture goes on with as soon as it can. */
+export interface Next {
+  readonly rig?: Rig
+  /** Of that rig: the layers in sight may have other sources. */
+  readonly how?: Recombination
+  readonly indirect?: Indirect
+  /** Another set than the one in sight: what was begun of that is not waited for. */
+  readonly isAnother?: true
+}
+
 export interface Size {
   readonly width: number
   readonly height: number
