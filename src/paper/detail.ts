@@ -43,12 +43,18 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
   const across: Point2 = [-along[1], along[0]]
   const beside = (p: Point2): Point2 => [p[0] + across[0] * aside, p[1] + across[1] * aside]
   const on = (rim: Point2, pastM: number): Point2 => between(rim, nose, 1 + pastM / lengthOf(rim, nose))
-  const label = (at: Point2, out: Point2, words: string, pencil: boolean): Extract<Shape, { kind: 'text' }> =>
-    text(clearOf(at, out, words, spanM * TEXT), words, { anchor: 'middle', tone: pencil ? 'pencil' : 'ink' })
+  const label = (
+    at: Point2,
+    out: Point2,
+    words: string,
+    pencil: boolean,
+    short = words,
+  ): Extract<Shape, { kind: 'text' }> =>
+    text(clearOf(at, out, words, spanM * TEXT), words, { anchor: 'middle', tone: pencil ? 'pencil' : 'ink', short })
   const about = between(nose, gap, 0.5)
   const figures = [
     label(gap, along, `${millimetres(widthM)} mm`, true),
-    label(beside(about), across, `gap ${millimetres(gapM)}`, false),
+    label(beside(about), across, `gap ${millimetres(gapM)}`, false, millimetres(gapM)),
   ]
   return [
     {
@@ -82,7 +88,11 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
 function cutName(about: Point2, spanM: number, figures: readonly { readonly at: Point2 }[]): Shape {
   const [over, under] = [-CAPTION, CAPTION + 0.6 * TEXT].map((share): Point2 => [about[0], about[1] + share * spanM])
   const room = (p: Point2) => Math.min(...figures.map(({ at }) => Math.abs(at[1] - p[1])))
-  return text(room(over) > room(under) ? over : under, 'edge, level cut', { anchor: 'middle', tone: 'ink2' })
+  return text(room(over) > room(under) ? over : under, 'edge, level cut', {
+    anchor: 'middle',
+    tone: 'ink2',
+    short: 'level cut',
+  })
 }
 
 /** The longest loop is the head; the nostrils, which the plane of the light cuts too, would read as blots. */

@@ -97,10 +97,10 @@ function Things({ done }: { done?: () => void }) {
       <button
         type="button"
         className="word"
-        title="the whole set mirrored"
+        title="the whole set, left for right"
         onClick={() => edit('the set mirrored', mirrorSet)}
       >
-        left for right
+        flip
       </button>
       <AddList {...(done ? { done } : {})} />
     </>

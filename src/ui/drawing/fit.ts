@@ -100,7 +100,11 @@ export function place(drawing: Drawing, pane: Pane, scale: number, onFloor: bool
 export const shortened = <T extends Pick<Drawing, 'shapes'>>(drawing: T): T => ({
   ...drawing,
   shapes: drawing.shapes.map((shape) =>
-    shape.kind === 'text' && shape.short !== null ? { ...shape, text: shape.short } : shape,
+    shape.kind === 'text' && shape.short !== null
+      ? { ...shape, text: shape.short }
+      : shape.kind === 'window'
+        ? shortened(shape)
+        : shape,
   ),
 })
 
