@@ -61,7 +61,7 @@ const A_RIM = 1 / 3
 const LEAST_SHADOW_MM2 = 40
 /** It falls, and doesn't lie level, where its middle is so far under the tip; beside the mouth, where this share is under the wings. */
 const FALLS_MM = 10
-const FALLS = 0.35
+const FALLS = 0.33
 /** The tip's shadow falls down, not aside, within this share of the nose's depth from the midline: 22° round. */
 const CENTRED = 0.4
 /** As much of the far half as of the near one is lit where there is no side shadow. */
