@@ -51,6 +51,8 @@ export interface RigOrder {
   /** Whose front is a mirror of that reflectance. */
   readonly mirror?: { readonly centre: Vec3; readonly towards: Vec3; readonly halfM: number; readonly f0: Vec3 }
   readonly eye?: Vec3
+  /** On a sensor of 36 × 24 mm; else 50. */
+  readonly focalLengthMm?: number
   /** Six lit squares about a white bust, in place of all else. */
   readonly furnace?: boolean
 }
@@ -118,9 +120,9 @@ const mirrorOf = ({ centre, towards, halfM, f0 }: NonNullable<RigOrder['mirror']
   front: { kind: 'metal', f0, roughness: 0 },
 })
 
-const viewFrom = (eye: Vec3): View => ({
+const viewFrom = (eye: Vec3, focalLengthMm: number): View => ({
   frame: frameTowards(eye, [0, 0, 0]),
-  focalLengthMm: 50,
+  focalLengthMm,
   sensorWidthMm: 36,
   sensorHeightMm: 24,
   fNumber: 8,
@@ -128,7 +130,15 @@ const viewFrom = (eye: Vec3): View => ({
   shutterS: 1 / 125,
 })
 
-export function rigOf({ sources, room: walls, cards = [], mirror, eye = [0, 0, 5], furnace }: RigOrder): Rig {
+export function rigOf({
+  sources,
+  room: walls,
+  cards = [],
+  mirror,
+  eye = [0, 0, 5],
+  focalLengthMm = 50,
+  furnace,
+}: RigOrder): Rig {
   if (furnace) return rigs.furnace()
   return {
     sources: sources.map(sourceOf),
@@ -141,6 +151,6 @@ export function rigOf({ sources, room: walls, cards = [], mirror, eye = [0, 0, 5
     ],
     balls: [],
     figures: [],
-    view: viewFrom(eye),
+    view: viewFrom(eye, focalLengthMm),
   }
 }

@@ -200,11 +200,15 @@ test('a white card carried in sends back as its reflectance has it: half of that
   expect(stops[stops.length >> 1]).toBeCloseTo(-1, 1)
 })
 
-test('after a drag with the mouse the picture comes to its end, and says so', async () => {
-  const words = page.locator('.readings .head .end')
-  await dragBy(page, grip(page, 'Plan', 'source key'), -40, 10)
-  expect(await words.textContent()).not.toMatch(/finished/)
-  await expect.poll(() => words.textContent(), { timeout: 200_000 }).toMatch(/^finished (to [\d.]+ %|, \d+ samples)$/)
-  // The last copy of what is in sight comes a moment later.
-  await expect.poll(async () => (await copiesOf(page)).at(-1)!.samples, { timeout: 20_000 }).toBe(512)
-})
+/** All 512 samples take a machine without a card minutes: AGREEMENT=all. */
+test.runIf(process.env.AGREEMENT === 'all')(
+  'after a drag with the mouse the picture comes to its end, and says so',
+  async () => {
+    const words = page.locator('.readings .head .end')
+    await dragBy(page, grip(page, 'Plan', 'source key'), -40, 10)
+    expect(await words.textContent()).not.toMatch(/finished/)
+    await expect.poll(() => words.textContent(), { timeout: 200_000 }).toMatch(/^finished (to [\d.]+ %|, \d+ samples)$/)
+    // The last copy of what is in sight comes a moment later.
+    await expect.poll(async () => (await copiesOf(page)).at(-1)!.samples, { timeout: 20_000 }).toBe(512)
+  },
+)

@@ -201,7 +201,10 @@ test('what a page or its threads complain of is heard', async () => {
   expect(expected).toContain('thread: WebGL error')
   const heard: string[] = []
   await expect
-    .poll(() => heard.push(...host.complaints()) && heard.map((words) => words.split('\n')[0]).sort())
+    // A thread that reads the light throws when it comes to it.
+    .poll(() => heard.push(...host.complaints()) && heard.map((words) => words.split('\n')[0]).sort(), {
+      timeout: 60_000,
+    })
     .toEqual(expected.sort())
   await host.leave()
 })
