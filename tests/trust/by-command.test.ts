@@ -1,11 +1,9 @@
 import { spawnSync } from 'node:child_process'
-import { writeFileSync } from 'node:fs'
-import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
-import { firstSitting, type MeterPlace, type Sitting, type Source, writeSitting } from '../../src/sitting'
+import { firstSitting, type MeterPlace, type Sitting, type Source } from '../../src/sitting'
 import { EYE_M, lamp, setOf, stopsBetween } from '../readings/set'
-import { answer, folder, told } from './told'
+import { answer, told, withFile } from './told'
 
 /**
  * Checks of trade.md §4.4 as its reader can make them: 1 to 4, 8, 10, 13 and 16; the others: trust.test.ts; 15, on the plan: tests/paper.
@@ -104,11 +102,10 @@ test('13: the dome to the camera under a 45° key reads 0.2 to 0.3 below the dis
 })
 
 test('16: the same set read twice gives the same numbers, and by the command in a process of its own', async () => {
-  const file = join(folder, 'first.sitting.json')
-  writeFileSync(file, writeSitting(firstSitting()))
   const one = await told(firstSitting(), 64)
-  const args = ['run', '--silent', 'readings', '--', file, '--json', '--paths', '64']
-  const { status, stdout } = spawnSync('npm', args, { encoding: 'utf8' })
+  const { status, stdout } = await withFile(firstSitting(), (file) =>
+    spawnSync('npm', ['run', '--silent', 'readings', '--', file, '--json', '--paths', '64'], { encoding: 'utf8' }),
+  )
   expect(status).toBe(0)
   const again = answer(stdout)
   for (const same of ['exposure.nearCheek.disc.light', 'edge.A.nose.depth', 'ratio.nearFar', 'source.A.share'])

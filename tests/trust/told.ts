@@ -1,29 +1,35 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterAll, expect } from 'vitest'
+import { expect } from 'vitest'
 import { readingsCommand } from '../../src/commands/readings-command'
 import type { Reading } from '../../src/readings'
 import { type Sitting, writeSitting } from '../../src/sitting'
 
-/** A file in, `readings FILE --json` out, and nothing else of ours in between. */
-export const folder = mkdtempSync(join(tmpdir(), 'trust-'))
-afterAll(() => rmSync(folder, { recursive: true, force: true }))
+/** Calls with the name of a file that holds the sitting. */
+export async function withFile<T>(sitting: Sitting, use: (file: string) => T | Promise<T>): Promise<T> {
+  const folder = mkdtempSync(join(tmpdir(), 'trust-'))
+  try {
+    const file = join(folder, 'set.sitting.json')
+    writeFileSync(file, writeSitting(sitting))
+    return await use(file)
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
+}
 
 export interface Told {
   readonly readings: readonly Reading[]
   value(id: string): number
   of(id: string): Reading
 }
-let files = 0
-/** paths: of bounced light at each place. */
-export async function told(sitting: Sitting, paths = 0): Promise<Told> {
-  const file = join(folder, `${files++}.sitting.json`)
-  writeFileSync(file, writeSitting(sitting))
-  const { code, out, err } = await readingsCommand([file, '--json', '--paths', `${paths}`])
-  expect({ code, err }).toEqual({ code: 0, err: '' })
-  return answer(out)
-}
+/** A file in, `readings FILE --json` out, and nothing else of ours in between. paths: of bounced light at each place. */
+export const told = (sitting: Sitting, paths = 0): Promise<Told> =>
+  withFile(sitting, async (file) => {
+    const { code, out, err } = await readingsCommand([file, '--json', '--paths', `${paths}`])
+    expect({ code, err }).toEqual({ code: 0, err: '' })
+    return answer(out)
+  })
 
 export function answer(out: string): Told {
   const { readings } = JSON.parse(out) as { readonly readings: readonly Reading[] }
