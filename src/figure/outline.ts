@@ -88,33 +88,68 @@ export function silhouette(
   along: Vec3,
   { parts = WHOLE, stepM = 0.003 }: OutlineOptions = {},
 ): ProfilePoint[] {
-  const placed = figure.parts
-    .filter(({ name }) => parts.includes(name))
-    .map(({ mesh, part }) => {
-      const { vertices, edges } = coarseOf(part)
-      const y = inSteps(heightsOf(mesh, vertices, along), stepM)
-      return { mesh, edges, x: heightsOf(mesh, vertices, across), y }
-    })
-  const first = Math.min(...placed.map(({ y }) => y.lowest))
-  const count = Math.max(...placed.map(({ y }) => y.highest)) - first
-  const span: Span = {
-    first,
-    least: new Float64Array(count).fill(Infinity),
-    most: new Float64Array(count).fill(-Infinity),
-  }
-  for (const { edges, x, y } of placed) widen(span, edges, x, y)
-  const levels = [...span.least.keys()].filter((i) => span.least[i] <= span.most[i])
-  // A flat crown may end just past its last level, far inside the one before: its hull begins there.
-  if (levels.length > 2) levels.pop()
+  const { placed, first, count, levels, over, under } = levelled(figure, along, parts, stepM)
+  const span = emptySpan(first, count)
+  for (const { mesh, vertices, edges, y } of placed) widen(span, edges, heightsOf(mesh, vertices, across), y)
   const at =
     (side: Float64Array) =>
     (i: number): ProfilePoint => [side[i], (first + i) * stepM]
   const [up, down] = [levels.map(at(span.least)), levels.map(at(span.most)).reverse()]
-  const beyond = (level: number, way: 1 | -1): ProfilePoint[] =>
-    placed.flatMap(({ mesh }) => pointsBeyond(mesh, across, along, level, way))
-  const over = cap([up[up.length - 1], ...beyond(up[up.length - 1][1], 1), down[0]], 1)
-  const under = cap([up[0], ...beyond(up[0][1], -1), down[down.length - 1]], -1)
-  return [...up, ...over, ...down, ...under.reverse()]
+  const seen = ({ points, heights }: End): ProfilePoint[] => points.map((p, i) => [dot(p, across), heights[i]])
+  const top = cap([up[up.length - 1], ...seen(over), down[0]], 1)
+  const bottom = cap([up[0], ...seen(under), down[down.length - 1]], -1)
+  return [...up, ...top, ...down, ...bottom.reverse()]
+}
+
+/** What of a silhouette is the same from every side. */
+interface Levelled {
+  readonly placed: readonly (Coarse & { readonly mesh: Mesh; readonly y: Steps })[]
+  /** Of `count` levels the first, in steps; and those that something meets, counted from it. */
+  readonly first: number
+  readonly count: number
+  readonly levels: readonly number[]
+  /** Past the last level and before the first. */
+  readonly over: End
+  readonly under: End
+}
+
+/** Vertices of an end, and how high along they are, m. */
+interface End {
+  readonly points: readonly Vec3[]
+  readonly heights: readonly number[]
+}
+
+const kept = new WeakMap<PosedFigure, Map<string, Levelled>>()
+
+/** Kept, as a drawing goes round the figure with the hand. */
+function levelled(figure: PosedFigure, along: Vec3, parts: readonly PartName[], stepM: number): Levelled {
+  const ofFigure = kept.get(figure) ?? new Map<string, Levelled>()
+  kept.set(figure, ofFigure)
+  const key = [along, parts, stepM].join()
+  const known = ofFigure.get(key) ?? level(figure, along, parts, stepM)
+  ofFigure.set(key, known)
+  return known
+}
+
+function level(figure: PosedFigure, along: Vec3, parts: readonly PartName[], stepM: number): Levelled {
+  const placed = figure.parts
+    .filter(({ name }) => parts.includes(name))
+    .map(({ mesh, part }) => {
+      const coarse = coarseOf(part)
+      return { ...coarse, mesh, y: inSteps(heightsOf(mesh, coarse.vertices, along), stepM) }
+    })
+  const first = Math.min(...placed.map(({ y }) => y.lowest))
+  const count = Math.max(...placed.map(({ y }) => y.highest)) - first
+  const met = emptySpan(first, count)
+  for (const { edges, y } of placed) widen(met, edges, y.height, y)
+  const levels = [...met.least.keys()].filter((i) => met.least[i] <= met.most[i])
+  // A flat crown may end just past its last level, far inside the one before: its hull begins there.
+  if (levels.length > 2) levels.pop()
+  const end = (i: number, way: 1 | -1): End => {
+    const ends = placed.map(({ mesh }) => verticesBeyond(mesh, along, (first + i) * stepM, way))
+    return { points: ends.flatMap(({ points }) => points), heights: ends.flatMap(({ heights }) => heights) }
+  }
+  return { placed, first, count, levels, over: end(levels[levels.length - 1], 1), under: end(levels[0], -1) }
 }
 
 /** The coarse triangles' vertices, and their edges as pairs of places in that list, each edge once. */
@@ -153,14 +188,16 @@ function heightsOf({ positions: p }: Mesh, vertices: Uint32Array, [x, y, z]: Vec
 }
 
 /** Vertices past a level, towards which `way` points; of all, as the very top is no coarse one. */
-function pointsBeyond({ positions: p }: Mesh, across: Vec3, along: Vec3, level: number, way: 1 | -1): ProfilePoint[] {
-  const points: ProfilePoint[] = []
+function verticesBeyond({ positions: p }: Mesh, along: Vec3, past: number, way: 1 | -1): End {
+  const points: Vec3[] = []
+  const heights: number[] = []
   for (let at = 0; at < p.length; at += 3) {
     const height = p[at] * along[0] + p[at + 1] * along[1] + p[at + 2] * along[2]
-    if ((height - level) * way <= 0) continue
-    points.push([p[at] * across[0] + p[at + 1] * across[1] + p[at + 2] * across[2], height])
+    if ((height - past) * way <= 0) continue
+    points.push([p[at], p[at + 1], p[at + 2]])
+    heights.push(height)
   }
-  return points
+  return { points, heights }
 }
 
 /**
@@ -205,6 +242,12 @@ interface Span {
   readonly least: Float64Array
   readonly most: Float64Array
 }
+
+const emptySpan = (first: number, count: number): Span => ({
+  first,
+  least: new Float64Array(count).fill(Infinity),
+  most: new Float64Array(count).fill(-Infinity),
+})
 
 /** By where the edges meet the levels. Those that meet none are told by two whole numbers. */
 function widen({ first, least, most }: Span, edges: Uint32Array, x: Float64Array, { height, next }: Steps): void {

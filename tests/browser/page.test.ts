@@ -38,6 +38,39 @@ describe('by pointer', () => {
     await host.leave()
   })
 
+  test('a drag is followed as the hand tells of it, and to where it stopped', async () => {
+    const page = await host.visit()
+    const box = (await grip(page, 'Plan', 'source key').boundingBox())!
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2]
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    const before = await shownIn(page, 'A round')
+    const tell = (moves: readonly { kind: string; clientX: number; clientY: number }[]) =>
+      page.locator('.plan svg.drawing').evaluate(
+        (svg, all) =>
+          new Promise<void>((done) =>
+            requestAnimationFrame(() => {
+              for (const { kind, ...at } of all) svg.dispatchEvent(new PointerEvent(kind, { bubbles: true, ...at }))
+              done()
+            }),
+          ),
+        moves,
+      )
+    const soon = { kind: 'pointerrawupdate', clientX: x - 60, clientY: y + 30 }
+    await tell([soon])
+    await expect.poll(() => shownIn(page, 'A round')).not.toBe(before)
+    // Of two in one frame the second waits for a third, or until it is clear that none comes.
+    await tell([
+      { ...soon, clientX: x - 80 },
+      { kind: 'pointermove', clientX: x - 150, clientY: y + 40 },
+    ])
+    await expect.poll(() => shownIn(page, 'A round')).toMatch(/left$/)
+    await page.mouse.up()
+    await undoButton(page).click()
+    expect(await shownIn(page, 'A round')).toBe(before)
+    await host.leave()
+  })
+
   test('a second press within a moment puts it back', async () => {
     const page = await host.visit()
     const before = await shownIn(page, 'A round')

@@ -9,6 +9,7 @@ import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
 import { ShapeView } from './shape'
 import { moveName, putBackName } from './step-names'
 import { together } from './together'
+import { useEarlyMoves } from './use-early-moves'
 
 interface DrawingViewProps {
   readonly drawing: Drawing
@@ -72,7 +73,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
   const selected = useSession((session) => session.selected)
   const also = useSession((session) => session.also)
 
-  const pointAt = (event: PointerEvent) => {
+  const pointAt = (event: Pick<PointerEvent, 'clientX' | 'clientY'>) => {
     const box = svg.current!.getBoundingClientRect()
     return toDrawing(at, [event.clientX - box.left, event.clientY - box.top])
   }
@@ -99,7 +100,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
       offset: [handle.at[0] - point[0], handle.at[1] - point[1]],
     }
   }
-  const move = (event: PointerEvent) => {
+  const moves = useEarlyMoves(svg, (event) => {
     if (!held.current) return
     const { handle, gesture, offset, plane: heldPlane } = held.current
     const point = pointAt(event)
@@ -112,8 +113,9 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
       gesture,
     )
     if (handle.target.type === 'source') setSession({ hintSeen: true })
-  }
+  })
   const release = () => {
+    moves.latest()
     held.current = null
     hold(null)
   }
@@ -164,7 +166,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
       style={{ fontSize: textPx }}
       role="group"
       aria-label={drawing.description}
-      onPointerMove={move}
+      onPointerMove={({ nativeEvent }) => moves.later(nativeEvent)}
       onPointerUp={release}
       onPointerCancel={release}
     >

@@ -31,12 +31,19 @@ export async function readProbes(page) {
 function pageProbe() {
   const log = { moves: [], pictures: [], frames: [], longTasks: [] }
   window.probe = log
-  // timeStamp: when the browser got the move. seenAt: when its listeners begin; the page's own come after this one.
-  window.addEventListener(
-    'pointermove',
-    (event) => log.moves.push({ at: event.timeStamp, seenAt: performance.now() }),
-    { capture: true },
-  )
+  // timeStamp: when the browser got the move. seenAt: when its listeners begin; the page's own come after this one. Each is
+  // told at once and again when the next frame begins.
+  let last = ''
+  for (const kind of ['pointerrawupdate', 'pointermove'])
+    window.addEventListener(
+      kind,
+      ({ timeStamp, clientX, clientY }) => {
+        const place = `${clientX} ${clientY}`
+        if (place !== last) log.moves.push({ at: timeStamp, seenAt: performance.now() })
+        last = place
+      },
+      { capture: true },
+    )
   window.addEventListener('picture', ({ detail: { askedAtMs, samples, summedAtMs, drawnAtMs, copy } }) => {
     if (!copy) log.pictures.push({ askedAtMs, samples, summedAtMs, drawnAtMs })
   })
