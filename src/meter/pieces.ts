@@ -104,13 +104,23 @@ export function piecesOf(emission: Emission, place: Vec3, grid: Grid): readonly 
   const { points, side } = grid
   const open = new Uint8Array(points.length)
   for (let cell = 0; cell < open.length; cell++) open[cell] = Number(isOpen(emission, place, points[cell]!))
+  const isMiddleSplit = meetsInMiddle(emission) && middleDisagrees(open, side)
+  const isSplit = (cell: number) => (isMiddleSplit && cell % side === 0) || disagrees(open, cell, side)
   return points.map((at, cell) => {
-    if (!disagrees(open, cell, side)) return open[cell] ? pieceOf(emission, place, at) : null
+    if (!isSplit(cell)) return open[cell] ? pieceOf(emission, place, at) : null
     const parts = withinCell(emission, grid, cell).filter((part) => isOpen(emission, place, part))
     const middle = parts.length === EDGE_POINTS ** 2 && open[cell] ? at : middleOf(parts)
     const piece = middle && pieceOf(emission, place, kept(emission, middle))
     return piece ? { ...piece, strength: (piece.strength * parts.length) / EDGE_POINTS ** 2 } : null
   })
+}
+
+/** The innermost cells of a round face all meet on its axis, where a dish's shadow may be narrower than they are. */
+const meetsInMiddle = ({ surface: { shape } }: Emission): boolean => shape === 'cap' || shape === 'disc'
+
+function middleDisagrees(open: Uint8Array, side: number): boolean {
+  for (let cell = side; cell < open.length; cell += side) if (open[cell] !== open[0]) return true
+  return false
 }
 
 /** The one nearest to their mean: it stands for what is open of a cell. */

@@ -5,13 +5,11 @@ import {
   boxTransmittance,
   type Emission,
   type InnerBaffle,
-  irradianceAt,
   lobeTable,
   solveBox,
 } from '../../../src/photometry'
 import type { Vec3 } from '../../../src/space'
 import { type Check, FACING, irradianceByFlux, near, rows, within } from './check'
-import { lossStops } from './measure'
 
 const TRACED_BOX = { widthM: 0.6, heightM: 0.9, depthM: 0.4, backM: 0.15 }
 const TRACED_LINING = {
@@ -21,7 +19,7 @@ const TRACED_LINING = {
 const FINE = { front: [12, 18], back: 4, lining: [16, 12] } as const
 
 /** The solved map as a source; per candela of the 110° lamp, see shared/emission-values.md. */
-const tracedBox: Check = ({ expected }) => {
+const tracedBox: Check = ({ expected }, by) => {
   const solved = plain()
   const cell = (x: number, size: number, count: number) =>
     Math.min(count - 1, Math.max(0, Math.floor((x / size + 0.5) * count)))
@@ -39,7 +37,7 @@ const tracedBox: Check = ({ expected }) => {
     [0.5, 0.5, 1],
   ]
   return places.flatMap((at, i) => [
-    near(`area route [${i}]`, irradianceAt(emission, at, FACING, 72), expected[i], 0.01),
+    near(`E [${i}]`, by.irradiance(emission, at, FACING, 72), expected[i], 0.01),
     near(`flux route [${i}]`, irradianceByFlux(emission, at), expected[i], 0.01),
   ])
 }
@@ -65,9 +63,9 @@ export function plainBox(widthM: number, heightM: number, depthM: number, inner:
 const INNERS = ['none', '60 %', 'full'] as const
 
 /** One cloth, 60 % inner, full inner. */
-const boxLoss: Check = ({ id, expected, tolerance }) => [
+const boxLoss: Check = ({ id, expected, tolerance }, by) => [
   ...INNERS.map((inner, i) =>
-    within(`area route, ${inner}`, lossStops(plainBox(...BOXES[id], inner), 1.5, 36), expected[i], Number(tolerance)),
+    within(`loss, ${inner}`, by.lossStops(plainBox(...BOXES[id], inner), 1.5, 36), expected[i], Number(tolerance)),
   ),
   within('flux route', -Math.log2(irradianceByFlux(plainBox(...BOXES[id]), [0, 0, 1.5]) * 1.5 ** 2), expected[0], 0.05),
 ]

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { blockedByCylinder, type Cloth, type Emission, gatePass, luminanceOf } from '../../../src/photometry'
 import { distance, dot, normalize, sobol, subtract, type Vec3 } from '../../../src/space'
+import type { Measures } from './measure'
 
 /** A record of shared/emission-values.json; where the figures come from: shared/emission-values.md. */
 export interface ValueRecord {
@@ -35,7 +36,8 @@ export const near = (what: string, got: number, expected: number, share: number)
 export const rows = (what: string, got: readonly number[], expected: readonly number[], tolerance: number) =>
   got.map((value, i) => within(`${what} [${i}]`, value, expected[i], tolerance))
 
-export type Check = (record: ValueRecord) => readonly Comparison[]
+/** by: the way by which light is measured. */
+export type Check = (record: ValueRecord, by: Measures) => readonly Comparison[]
 
 export const FACING: Vec3 = [0, 0, -1]
 

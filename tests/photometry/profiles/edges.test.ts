@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest'
 import { crossProfile, irradianceAt, type LitSurface, uniformSurface } from '../../../src/photometry'
 import { FACING } from './check'
-import { litDiameter, momentDiameter } from './measure'
+import { BY_AREA } from './measure'
+
+const { litDiameter, momentDiameter } = BY_AREA
 
 const even = (surface: LitSurface) => uniformSurface({ surface, luminance: 1 })
 const DISC = even({ shape: 'disc', radiusM: 0.45 })

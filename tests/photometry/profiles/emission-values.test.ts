@@ -3,6 +3,7 @@ import { BOX_CHECKS } from './boxes'
 import { CANOPY_CHECKS } from './canopies'
 import { RECORDS } from './check'
 import { FLAT_CHECKS } from './flat'
+import { BY_AREA } from './measure'
 import { PANEL_CHECKS } from './panels'
 
 const CHECKS = [...CANOPY_CHECKS, ...BOX_CHECKS, ...FLAT_CHECKS, ...PANEL_CHECKS]
@@ -24,7 +25,7 @@ describe('shared/emission-values.json', () => {
   for (const record of RECORDS.filter(({ id }) => !(id in EXCUSED)))
     test(`${record.id} (${record.how})`, () => {
       const check = CHECKS.find(([pattern]) => pattern.test(record.id))?.[1]
-      const comparisons = check?.(record) ?? []
+      const comparisons = check?.(record, BY_AREA) ?? []
       expect(comparisons.length, 'a check that compares nothing').toBeGreaterThan(0)
       const off = comparisons.filter(({ got, expected, tolerance }) => !(Math.abs(got - expected) <= tolerance))
       expect(off).toEqual([])

@@ -1,17 +1,21 @@
-import { arrivals, canopy, type Emission, fresnelSchlick, ggx } from '../../../src/photometry'
+import { canopy, type Emission, fresnelSchlick, ggx } from '../../../src/photometry'
 import { add, addScaled, distance, dot, normalize, radians, scale, subtract, type Vec3 } from '../../../src/space'
 import { dishOnly, umbrella } from './canopies'
 import { type Check, mattCloth, rows, silverCloth, translucentCloth } from './check'
+import type { Measures } from './measure'
 
-const round = (deg: number): Vec3 => [Math.sin(radians(deg)), 0, Math.cos(radians(deg))]
-const CHEEK: Vec3 = [-0.07, 0, 0.03]
-const OTHER_CHEEK: Vec3 = [0.07, 0, 0.03]
-const KEY: Vec3 = scale(round(45), 1.25)
+export const round = (deg: number): Vec3 => [Math.sin(radians(deg)), 0, Math.cos(radians(deg))]
+export const CHEEK: Vec3 = [-0.07, 0, 0.03]
+export const OTHER_CHEEK: Vec3 = [0.07, 0, 0.03]
+export const KEY: Vec3 = scale(round(45), 1.25)
 
-/** Light of a 1 × 1 m panel on the shadow cheek under the key's on the lit one, turned to where it throws most. */
-function panelStops(distanceM: number, luminance: (normal: Vec3, towardsKey: Vec3, away: Vec3) => number): number {
-  const centre = addScaled(CHEEK, round(-75), distanceM)
-  let best = 0
+export const panelCentre = (distanceM: number): Vec3 => addScaled(CHEEK, round(-75), distanceM)
+type Finish = (normal: Vec3, towardsKey: Vec3, away: Vec3) => number
+
+/** Light of a 1 × 1 m panel on the shadow cheek under the key's on the lit one, turned to where it throws most: so many degrees round. */
+export function panelTurned(distanceM: number, luminance: Finish): { readonly stops: number; readonly yaw: number } {
+  const centre = panelCentre(distanceM)
+  let [best, bestYaw] = [0, 0]
   for (let yaw = 20; yaw <= 140; yaw += 4) {
     const [normal, across] = [round(yaw), round(yaw + 90)]
     let sum = 0
@@ -25,17 +29,20 @@ function panelStops(distanceM: number, luminance: (normal: Vec3, towardsKey: Vec
       const lit = Math.max(0, dot(towardsKey, normal)) / dot(toKey, toKey)
       sum += (lit * luminance(normal, towardsKey, away) * cosines) / distance(CHEEK, place) ** 2 / n / n
     }
-    best = Math.max(best, sum)
+    if (sum > best) [best, bestYaw] = [sum, yaw]
   }
-  return Math.log2(best * distance(KEY, OTHER_CHEEK) ** 2)
+  return { stops: Math.log2(best * distance(KEY, OTHER_CHEEK) ** 2), yaw: bestYaw }
 }
-const whitePanel = () => 0.85 / Math.PI
-const silverPanel = (r: number) => (normal: Vec3, incident: Vec3, away: Vec3) =>
-  0.88 * ggx(normal, incident, away, r * r)
+const panelStops = (distanceM: number, luminance: Finish): number => panelTurned(distanceM, luminance).stops
+export const whitePanel: Finish = () => 0.85 / Math.PI
+export const silverPanel =
+  (r: number): Finish =>
+  (normal, incident, away) =>
+    0.88 * ggx(normal, incident, away, r * r)
 
 /** Skin as a mirror of the source: the brightest point over all tilts against the matt light there. */
-function sparkle(emission: Emission, roughness: number): number {
-  const seen = arrivals(emission, [0, 0, 1], 64)
+function sparkle(emission: Emission, roughness: number, by: Measures): number {
+  const seen = by.arrivals(emission, [0, 0, 1], 64)
   const camera: Vec3 = [Math.sin(radians(45)), 0, -Math.cos(radians(45))]
   let [best, diffuse] = [0, 1]
   for (let turn = 18; turn <= 26; turn += 2)
@@ -57,7 +64,7 @@ function sparkle(emission: Emission, roughness: number): number {
   return Math.log2(best / diffuse)
 }
 
-const sparkles: Check = ({ expected, tolerance }) => {
+const sparkles: Check = ({ expected, tolerance }, by) => {
   const face = (cloth: ReturnType<typeof mattCloth>) => canopy(umbrella(cloth, { shaftM: 0.537 }, 'inside', dishOnly))
   const kinds = {
     silver_r03: face(silverCloth(0.3)),
@@ -68,7 +75,7 @@ const sparkles: Check = ({ expected, tolerance }) => {
   return Object.entries(kinds).flatMap(([name, emission]) =>
     rows(
       name,
-      [0.15, 0.25, 0.35].map((r) => sparkle(emission, r)),
+      [0.15, 0.25, 0.35].map((r) => sparkle(emission, r, by)),
       expected[name],
       Number(tolerance),
     ),
