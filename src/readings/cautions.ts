@@ -1,11 +1,11 @@
-import { projectToFrame } from '../camera'
 import { modifierKind } from '../gear'
 import { feetFromMetres } from '../photometry'
 import { litFaceOutline, loadCentre, type RigSource, standingOf } from '../rig'
-import { add, distance, dot, lerp, scale, subtract, type Vec3 } from '../space'
+import { add, distance, dot, scale, subtract, type Vec3 } from '../space'
 import { cameraCautions } from './camera'
 import { flareCaution } from './flare'
 import { hoodCaution } from './hood'
+import { panelsInFrame, sourceInFrame } from './in-frame'
 import { redEyeCaution } from './red-eye'
 import { type Stage, whereabouts } from './stage'
 import { boomWords, standLoad, standReach } from './stand'
@@ -35,13 +35,14 @@ export const cautionsOf = (stage: Stage): readonly Caution[] => {
       standLoad,
       underCeiling,
       farOff,
-      inFrame,
+      sourceInFrame,
       flareCaution,
       dialRange,
     ].map((check) => check(stage, source)),
   )
   return [
     ...ofSources,
+    ...panelsInFrame(stage),
     backdropInRoom(stage),
     hoodCaution(stage),
     ...cameraCautions(stage),
@@ -203,50 +204,6 @@ function farOff(stage: Stage, source: RigSource): Caution | null {
   if (!room.outdoors) return say('indoors', 'is kept out by walls and ceiling: set the room to outdoors.')
   return null
 }
-
-/** Gear that the camera sees, by the corners of what the source brings. */
-function inFrame({ scene }: Stage, source: RigSource): Caution | null {
-  if (source.remote?.kind === 'around') return null
-  const { view } = scene.rig
-  const own = scene.bodies.gearOf.get(source.id) ?? new Set<number>()
-  const seen = gearPoints(scene.bodies.bodies, own, source).find((p) => {
-    const at = projectToFrame(p, view.frame, view)
-    return at !== null && Math.abs(at.x) <= 1 && Math.abs(at.y) <= 1 && scene.caster.visible(view.frame.origin, p, own)
-  })
-  if (!seen) return null
-  return source.remote
-    ? caution(
-        'inFrame',
-        source,
-        source.remote.markM,
-        `${source.letter} is in the picture: no eye to an optical finder.`,
-      )
-    : caution('inFrame', source, seen, `${source.letter} is in the picture: raise it, move it out, or step in.`)
-}
-
-function gearPoints(bodies: Stage['scene']['bodies']['bodies'], own: ReadonlySet<number>, source: RigSource): Vec3[] {
-  const corners = [...own].flatMap((index): Vec3[] => {
-    const body = bodies[index]
-    if (body.kind === 'rectangle') {
-      const { centre, halfU, halfV } = body.rect
-      return [1, -1].flatMap((u) => [1, -1].map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
-    }
-    const { positions } = body.mesh
-    return Array.from({ length: positions.length / 3 }, (_, i) => [
-      positions[3 * i],
-      positions[3 * i + 1],
-      positions[3 * i + 2],
-    ])
-  })
-  const rim = litFaceOutline(source)
-  return [...rim.flatMap((from, i) => between(from, rim[(i + 1) % rim.length])), ...corners]
-}
-
-const EDGE_STEPS = 8
-
-/** Along an edge: the picture's corner may show no more of a rim than a centimetre. */
-const between = (from: Vec3, to: Vec3): readonly Vec3[] =>
-  Array.from({ length: EDGE_STEPS }, (_, i) => lerp(from, to, i / EDGE_STEPS))
 
 function dialRange(stage: Stage, source: RigSource): Caution | null {
   const { sitting, exposure } = stage
