@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { distance, type Vec3 } from '../../src/space'
-import { eyeAt, keyed, nearer, START, turned } from '../../src/ui/walk/orbit'
+import { eyeAt, keyed, nearer, orbitOf, START, turned } from '../../src/ui/walk/orbit'
 
 const AT: Vec3 = [0.1, 1.1, -0.2]
 const from = (roundDeg: number, upDeg: number) => eyeAt({ roundDeg, upDeg, awayM: 4 }, AT).map((v, i) => v - AT[i]!)
@@ -25,4 +25,13 @@ test('keys go round without end, up to above and down to the floor, nearer and b
   expect(keyed(keyed(START, '+')!, '-')!.awayM).toBeCloseTo(START.awayM, 9)
   expect(nearer(START, 1e6).awayM).toBe(0.8)
   expect(keyed(START, 'a')).toBeNull()
+})
+
+test('an eye put by an orbit is told by it again', () => {
+  for (const orbit of [START, { roundDeg: 170, upDeg: 60, awayM: 2 }, { roundDeg: 0, upDeg: -5, awayM: 0.8 }]) {
+    const told = orbitOf(eyeAt(orbit, AT), AT)
+    expect(told.roundDeg).toBeCloseTo(orbit.roundDeg, 9)
+    expect(told.upDeg).toBeCloseTo(orbit.upDeg, 9)
+    expect(told.awayM).toBeCloseTo(orbit.awayM, 9)
+  }
 })

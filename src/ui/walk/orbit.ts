@@ -1,4 +1,4 @@
-import { radians, type Vec3 } from '../../space'
+import { degrees, distance, radians, subtract, type Vec3 } from '../../space'
 
 /** Id of the word that opens the walk round: the focus goes back there. */
 export const WALK_WORD = 'walk-word'
@@ -11,8 +11,9 @@ export interface Orbit {
 }
 
 export const START: Orbit = { roundDeg: -40, upDeg: 18, awayM: 4 }
-const UP_DEG = [-5, 89] as const
-const AWAY_M = [0.8, 25] as const
+/** How far up and how far off one may stand. */
+export const UP_DEG = [-5, 89] as const
+export const AWAY_M = [0.8, 25] as const
 
 const within = (value: number, [low, high]: readonly [number, number]): number => Math.min(high, Math.max(low, value))
 
@@ -50,4 +51,11 @@ export function eyeAt({ roundDeg, upDeg, awayM }: Orbit, at: Vec3): Vec3 {
   const [round, up] = [radians(roundDeg), radians(upDeg)]
   const level = awayM * Math.cos(up)
   return [at[0] + level * Math.sin(round), at[1] + awayM * Math.sin(up), at[2] + level * Math.cos(round)]
+}
+
+/** Where an eye stands that looks at a point. World. */
+export function orbitOf(eye: Vec3, at: Vec3): Orbit {
+  const [x, y, z] = subtract(eye, at)
+  const awayM = distance(eye, at)
+  return { roundDeg: degrees(Math.atan2(x, z)), upDeg: degrees(Math.asin(y / awayM)), awayM }
 }

@@ -1,20 +1,23 @@
+import { OrbitControls } from '@react-three/drei'
+import { Canvas, useFrame, useThree } from '@react-three/fiber'
 import {
+  type ComponentRef,
   type KeyboardEvent,
-  type PointerEvent,
+  type RefObject,
   useEffect,
   useLayoutEffect,
+  useMemo,
   useRef,
   useState,
-  type WheelEvent,
 } from 'react'
-import { Color, PerspectiveCamera, Scene, Vector3, WebGLRenderer } from 'three'
+import { setConsoleFunction, Vector3 } from 'three'
 import type { Rig } from '../../rig'
-import type { Vec3 } from '../../space'
+import { radians, type Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { whatIsMissing } from '../picture/missing'
 import { inHand, setSession, useSession } from '../store'
-import { eyeAt, keyed, nearer, type Orbit, START, turned, WALK_WORD } from './orbit'
-import { dispose, type Ink, lettersOf, setLines } from './set-lines'
+import { AWAY_M, eyeAt, keyed, type Orbit, orbitOf, START, UP_DEG, WALK_WORD } from './orbit'
+import { type Ink, type Letter, lettersOf, SetLines } from './set-lines'
 
 /** Ready places to look from. */
 const PLACES: readonly { readonly word: string; readonly orbit: Orbit }[] = [
@@ -23,10 +26,12 @@ const PLACES: readonly { readonly word: string; readonly orbit: Orbit }[] = [
   { word: 'above', orbit: { roundDeg: 0, upDeg: 89, awayM: 5 } },
   { word: 'behind', orbit: { roundDeg: 160, upDeg: 20, awayM: 4 } },
 ]
-/** Degrees a pixel of drag; and how fast a wheel comes nearer. */
-const DRAG = 0.35
-const WHEEL = 0.001
 const FIELD_DEG = 40
+
+// Fiber makes a clock that three tells us not to make: nothing that a person at the page could do.
+setConsoleFunction((kind, ...words) => {
+  if (!String(words[0]).startsWith('THREE.Clock')) console[kind](...words)
+})
 
 /** The set as lines in space, to go round by hand, touch and keys. It stands where the plan stands, and shows; the plan moves things. */
 export default function Walk() {
@@ -68,24 +73,13 @@ interface SpaceProps {
 }
 
 function Space({ rig, orbit, onOrbit }: SpaceProps) {
-  const box = useRef<HTMLDivElement>(null)
-  const letters = useLetters(box, rig, orbit)
-  const held = useRef(new Map<number, readonly [number, number]>())
-  const press = (event: PointerEvent<HTMLDivElement>) => {
-    event.currentTarget.setPointerCapture(event.pointerId)
-    held.current.set(event.pointerId, [event.clientX, event.clientY])
-  }
-  const move = (event: PointerEvent) => {
-    const before = held.current.get(event.pointerId)
-    if (!before) return
-    const now = [event.clientX, event.clientY] as const
-    const [other] = [...held.current].filter(([id]) => id !== event.pointerId).map(([, at]) => at)
-    held.current.set(event.pointerId, now)
-    if (other) onOrbit(nearer(orbit, Math.max(0.2, apart(now, other) / Math.max(1, apart(before, other)))))
-    // The set goes with the hand: drawn to the right, one has gone round to the left.
-    else onOrbit(turned(orbit, -DRAG * (now[0] - before[0]), DRAG * (now[1] - before[1])))
-  }
-  const release = (event: PointerEvent) => held.current.delete(event.pointerId)
+  const selected = useSession((session) => session.selected)
+  const also = useSession((session) => session.also)
+  const theme = useSession((session) => session.theme)
+  const ink = useInk(theme)
+  const held = inHand({ selected, also })
+  const letters = lettersOf(rig)
+  const spans = useRef(new Map<string, HTMLElement>())
   const key = (event: KeyboardEvent) => {
     const next = keyed(orbit, event.key)
     if (!next) return
@@ -95,21 +89,28 @@ function Space({ rig, orbit, onOrbit }: SpaceProps) {
   return (
     // biome-ignore lint/a11y/useSemanticElements: a view that is turned by hand and keys is no fieldset
     <div
-      ref={box}
       className="space"
       role="group"
       // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys go round it
       tabIndex={0}
       aria-label={`The set ${wordsOf(orbit)}. Arrow keys go round it, plus and minus nearer and farther.`}
-      onPointerDown={press}
-      onPointerMove={move}
-      onPointerUp={release}
-      onPointerCancel={release}
       onKeyDown={key}
-      onWheel={(event: WheelEvent) => onOrbit(nearer(orbit, Math.exp(-WHEEL * event.deltaY)))}
     >
-      {letters.map(({ id, words, x, y, isHeld }) => (
-        <span key={id} aria-hidden="true" data-held={isHeld || undefined} style={{ left: x, top: y }}>
+      <Canvas frameloop="demand" flat camera={{ fov: FIELD_DEG, near: 0.05, far: 100 }} aria-hidden="true">
+        <Stand at={middleOf(rig)} orbit={orbit} onOrbit={onOrbit} />
+        <SetLines rig={rig} held={held} ink={ink} />
+        <Letters letters={letters} spans={spans} />
+      </Canvas>
+      {letters.map(({ id, words }) => (
+        <span
+          key={id}
+          ref={(span) => {
+            if (span) spans.current.set(id, span)
+            else spans.current.delete(id)
+          }}
+          aria-hidden="true"
+          data-held={held.includes(id) || undefined}
+        >
           {words}
         </span>
       ))}
@@ -118,73 +119,56 @@ function Space({ rig, orbit, onOrbit }: SpaceProps) {
   )
 }
 
-const apart = ([a, b]: readonly [number, number], [c, d]: readonly [number, number]): number => Math.hypot(a - c, b - d)
+/** Puts the eye where the orbit says, and says where hand, wheel and fingers have taken it. */
+function Stand({ at, orbit, onOrbit }: { at: Vec3; orbit: Orbit; onOrbit(orbit: Orbit): void }) {
+  const camera = useThree((state) => state.camera)
+  const controls = useRef<ComponentRef<typeof OrbitControls>>(null)
+  const [x, y, z] = at
+  const target = useMemo(() => new Vector3(x, y, z), [x, y, z])
+  useLayoutEffect(() => {
+    camera.position.set(...eyeAt(orbit, target.toArray()))
+    controls.current?.update()
+  }, [camera, orbit, target])
+  return (
+    <OrbitControls
+      ref={controls}
+      target={target}
+      enablePan={false}
+      enableDamping={false}
+      minDistance={AWAY_M[0]}
+      maxDistance={AWAY_M[1]}
+      minPolarAngle={radians(90 - UP_DEG[1])}
+      maxPolarAngle={radians(90 - UP_DEG[0])}
+      onChange={() => {
+        const now = orbitOf(camera.position.toArray(), target.toArray())
+        if (!isSame(now, orbit)) onOrbit(now)
+      }}
+    />
+  )
+}
+
+/** Puts each letter where its place is seen, whenever the set is drawn. */
+function Letters({ letters, spans }: { letters: readonly Letter[]; spans: RefObject<Map<string, HTMLElement>> }) {
+  useFrame(({ camera, size }) => {
+    for (const { id, at } of letters) {
+      const span = spans.current.get(id)
+      if (!span) continue
+      const seen = new Vector3(...at).project(camera)
+      span.hidden = seen.z > 1 || Math.abs(seen.x) > 0.97 || Math.abs(seen.y) > 0.95
+      span.style.left = `${(size.width * (1 + seen.x)) / 2}px`
+      span.style.top = `${(size.height * (1 - seen.y)) / 2}px`
+    }
+  })
+  return null
+}
+
+const isSame = (a: Orbit, b: Orbit): boolean =>
+  Math.abs(a.roundDeg - b.roundDeg) + Math.abs(a.upDeg - b.upDeg) + Math.abs(a.awayM - b.awayM) < 1e-3
 
 function wordsOf({ roundDeg, upDeg, awayM }: Orbit): string {
   const round = Math.round(Math.abs(roundDeg))
   const side = round === 0 || round === 180 ? '' : roundDeg > 0 ? ' right' : ' left'
   return `from ${round}°${side}, ${Math.round(upDeg)}° up, ${awayM.toFixed(1)} m off`
-}
-
-interface Letter {
-  readonly id: string
-  readonly words: string
-  readonly x: number
-  readonly y: number
-  readonly isHeld: boolean
-}
-
-/** Draws the set into a canvas of its own whenever it, the place or the colours change; gives back where its letters lie. */
-function useLetters(box: React.RefObject<HTMLDivElement | null>, rig: Rig, orbit: Orbit): readonly Letter[] {
-  const stage = useRef<{ renderer: WebGLRenderer; camera: PerspectiveCamera; scene: Scene } | null>(null)
-  const selected = useSession((session) => session.selected)
-  const also = useSession((session) => session.also)
-  const theme = useSession((session) => session.theme)
-  const [size, setSize] = useState({ width: 0, height: 0 })
-  const [letters, setLetters] = useState<readonly Letter[]>([])
-  useLayoutEffect(() => {
-    const element = box.current
-    if (!element) return
-    const renderer = new WebGLRenderer({ antialias: true, alpha: true })
-    renderer.setPixelRatio(window.devicePixelRatio)
-    renderer.domElement.setAttribute('aria-hidden', 'true')
-    element.prepend(renderer.domElement)
-    stage.current = { renderer, camera: new PerspectiveCamera(FIELD_DEG, 1, 0.05, 100), scene: new Scene() }
-    const observer = new ResizeObserver(() => setSize({ width: element.clientWidth, height: element.clientHeight }))
-    observer.observe(element)
-    return () => {
-      observer.disconnect()
-      renderer.domElement.remove()
-      renderer.dispose()
-      renderer.forceContextLoss()
-      stage.current = null
-    }
-  }, [box])
-  useEffect(() => {
-    const on = stage.current
-    if (!on) return
-    const lines = setLines(rig, inHand({ selected, also }), inkOf(theme))
-    on.scene.add(lines)
-    return () => {
-      on.scene.remove(lines)
-      dispose(lines)
-    }
-  }, [rig, selected, also, theme])
-  // biome-ignore lint/correctness/useExhaustiveDependencies: whatever changes what is drawn draws it again
-  useEffect(() => {
-    const on = stage.current
-    if (!on || size.width === 0) return
-    const at = middleOf(rig)
-    on.renderer.setSize(size.width, size.height)
-    on.camera.aspect = size.width / size.height
-    on.camera.position.set(...eyeAt(orbit, at))
-    on.camera.lookAt(...at)
-    on.camera.updateProjectionMatrix()
-    on.camera.updateMatrixWorld()
-    on.renderer.render(on.scene, on.camera)
-    setLetters(placed(rig, on.camera, size, inHand({ selected, also })))
-  }, [rig, orbit, size, selected, also, theme])
-  return letters
 }
 
 /** One looks at the sitter's chest, so that stands and lamps share the view. */
@@ -193,23 +177,20 @@ const middleOf = ({ figures }: Rig): Vec3 => {
   return [eyes[0], 0.9 * eyes[1], eyes[2]]
 }
 
-function placed(
-  rig: Rig,
-  camera: PerspectiveCamera,
-  { width, height }: { width: number; height: number },
-  held: readonly string[],
-) {
-  return lettersOf(rig).flatMap(({ id, words, at }): Letter[] => {
-    const seen = new Vector3(...at).project(camera)
-    if (seen.z > 1 || Math.abs(seen.x) > 0.97 || Math.abs(seen.y) > 0.95) return []
-    return [{ id, words, x: (width * (1 + seen.x)) / 2, y: (height * (1 - seen.y)) / 2, isHeld: held.includes(id) }]
-  })
+/** The page's colours, asked for anew when it has put another theme on. */
+function useInk(theme: string): Ink {
+  const [ink, setInk] = useState(inkOf)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the page's colours follow its theme
+  useEffect(() => {
+    const frame = requestAnimationFrame(() => setInk(inkOf()))
+    return () => cancelAnimationFrame(frame)
+  }, [theme])
+  return ink
 }
 
-/** As the page has them. theme: whose they are; asked again when it changes. */
-function inkOf(_theme: string): Ink {
+function inkOf(): Ink {
   const style = getComputedStyle(document.documentElement)
-  const color = (name: string) => new Color().setStyle(rgbOf(style.getPropertyValue(name)))
+  const color = (name: string) => rgbOf(style.getPropertyValue(name))
   return { sheet: color('--panel'), line: color('--line'), thin: color('--line3'), pencil: color('--pencil') }
 }
 
