@@ -3,6 +3,7 @@
  * rig; out: Drawing. drawPlan(input), drawElevation(input), toSvg(drawing).
  */
 
+export { clearLetters } from './clear-letters'
 export { drawElevation } from './elevation'
 export { type FixedPoints, fixedPointsOf, lineOf, type Tapes, tapesTo } from './fixed-points'
 export { drawHalfRoom, type HalfRoomDrawing, type ShareWords } from './half-room'

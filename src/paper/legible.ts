@@ -1,17 +1,19 @@
 import { type Placement, toPane } from './placement'
 import type { Shape } from './types'
 
-type Words = Extract<Shape, { kind: 'text' }>
+export type Words = Extract<Shape, { kind: 'text' }>
 
 /** Mean width of a letter and height of a line, as shares of the size of the text. */
 const LETTER = 0.48
 const LINE = 1.1
+/** A source's letter against the text. */
+export const LETTER_SIZE = 1.27
 
 /** From the point to the middle of the words, upwards, as a share of the size of the text: as it is drawn. */
 const LIFT = { on: 0.34, over: 0.64, under: -0.71 }
 
 /** A label's rectangle on the pane: its middle, the unit along its words, and half its sizes, pixels. */
-interface Plate {
+export interface Plate {
   readonly middle: readonly [number, number]
   readonly along: readonly [number, number]
   readonly half: readonly [number, number]
@@ -33,12 +35,12 @@ export function legible(shapes: readonly Shape[], at: Placement, textPx: number)
   return dropped.size === 0 ? apart : apart.filter((shape) => !dropped.has(shape))
 }
 
-const isWords = (shape: Shape): shape is Words => shape.kind === 'text'
+export const isWords = (shape: Shape): shape is Words => shape.kind === 'text'
 
 const rank = ({ size, tone }: Words): number => (size === 'letter' ? 0 : tone === 'pencil' ? 1 : tone === 'ink' ? 2 : 3)
 
 /** Level labels that begin at one x are moved up and down from their middle until each has its line. */
-function inColumns(shapes: readonly Shape[], at: Placement, textPx: number): readonly Shape[] {
+export function inColumns(shapes: readonly Shape[], at: Placement, textPx: number): readonly Shape[] {
   const columns = new Map<number, Words[]>()
   for (const words of shapes.filter(isWords)) {
     if (words.angleDeg !== 0 || words.anchor !== 'start' || words.size === 'letter' || words.stands !== 'on') continue
@@ -89,8 +91,12 @@ export const platesOf = (shapes: readonly Shape[], at: Placement, textPx: number
     )
   })
 
-function plateOf({ at: point, text, anchor, angleDeg, size, stands }: Words, at: Placement, textPx: number): Plate {
-  const px = size === 'letter' ? textPx * 1.27 : textPx
+export function plateOf(
+  { at: point, text, anchor, angleDeg, size, stands }: Words,
+  at: Placement,
+  textPx: number,
+): Plate {
+  const px = size === 'letter' ? textPx * LETTER_SIZE : textPx
   const width = text.length * LETTER * px
   const angle = (angleDeg * Math.PI) / 180
   const along = [Math.cos(angle), Math.sin(angle)] as const
@@ -106,7 +112,7 @@ function plateOf({ at: point, text, anchor, angleDeg, size, stands }: Words, at:
 }
 
 /** Whether two turned rectangles overlap: no axis of either parts them. */
-function meet(a: Plate, b: Plate): boolean {
+export function meet(a: Plate, b: Plate): boolean {
   const between = [b.middle[0] - a.middle[0], b.middle[1] - a.middle[1]] as const
   const axes = [a.along, [-a.along[1], a.along[0]], b.along, [-b.along[1], b.along[0]]] as const
   return axes.every(([x, y]) => Math.abs(between[0] * x + between[1] * y) < reach(a, x, y) + reach(b, x, y))

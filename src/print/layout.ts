@@ -43,8 +43,8 @@ export interface Pages {
   readonly foot: Frame
 }
 
-/** The frames of a document, whose first page has a lead or not, and a foot so high. */
-export function pagesOf(paper: PaperSize, hasLead: boolean, footHeight: number): Pages {
+/** The frames of a document, whose first page has a lead or not, a foot so high and so many lines under its title. */
+export function pagesOf(paper: PaperSize, hasLead: boolean, footHeight: number, subtitleLines = 1): Pages {
   const { width, height } = SHEETS[paper]
   const inner = width - 2 * MARGIN.side
   const even = (inner - GAP) / 2
@@ -56,7 +56,7 @@ export function pagesOf(paper: PaperSize, hasLead: boolean, footHeight: number):
     width: inner,
     height: footHeight,
   }
-  const top = MARGIN.top + HEAD.first
+  const top = MARGIN.top + HEAD.first + (Math.max(1, subtitleLines) - 1) * LINE
   const first = (x: number, columnWidth: number): Frame => ({
     page: 0,
     x,
@@ -83,9 +83,25 @@ export function pagesOf(paper: PaperSize, hasLead: boolean, footHeight: number):
   }
 }
 
-/** The part of the paper that a lead may fill over a foot of so many lines, mm: for choosing the scale of what is drawn. */
-export function leadRoom(paper: PaperSize, footLines: number): { readonly width: number; readonly height: number } {
-  const { width, height } = pagesOf(paper, true, FOOT_RULE + footLines * LINE).lead
+/** Lines under the title, at most. */
+export const MOST_SUBTITLE_LINES = 3
+/** No text is wider than so much a letter on the average, as a share of its size. */
+const WIDEST_LETTER = 0.53
+
+/** Lines that a subtitle takes at most, before its letters are measured. */
+function subtitleLinesAtMost(paper: PaperSize, subtitle: string): number {
+  const letters = (SHEETS[paper].width - 2 * MARGIN.side) / (WIDEST_LETTER * TEXT_PT * MM_PER_PT)
+  return Math.min(MOST_SUBTITLE_LINES, Math.ceil(subtitle.length / letters))
+}
+
+/** The part of the paper that a lead may fill under that subtitle and over a foot of so many lines, mm: for choosing the scale of what is drawn. */
+export function leadRoom(
+  paper: PaperSize,
+  footLines: number,
+  subtitle: string,
+): { readonly width: number; readonly height: number } {
+  const lines = subtitleLinesAtMost(paper, subtitle)
+  const { width, height } = pagesOf(paper, true, FOOT_RULE + footLines * LINE, lines).lead
   return { width, height }
 }
 

@@ -5,6 +5,7 @@ import {
   HEAD,
   LINE,
   MARGIN,
+  MOST_SUBTITLE_LINES,
   type Pages,
   pagesOf,
   RULE,
@@ -32,6 +33,10 @@ function footHeight(pen: Pen, { foot }: Pick<PrintDocument, 'foot'>, paper: Pape
   return FOOT_RULE + pen.lines(foot, SHEETS[paper].width - 2 * MARGIN.side).length * LINE
 }
 
+/** Under the title over the whole width, in as many lines as it takes; past the last of them it ends. */
+const subtitleOf = (pen: Pen, { subtitle }: PrintDocument, paper: PaperSize): ReturnType<Pen['lines']> =>
+  pen.lines(subtitle, SHEETS[paper].width - 2 * MARGIN.side).slice(0, MOST_SUBTITLE_LINES)
+
 /**
  * A document as a PDF: black on white, vectors and embedded fonts, tagged in reading order, its language English. The same
  * document, fonts and moment give the same bytes.
@@ -39,14 +44,15 @@ function footHeight(pen: Pen, { foot }: Pick<PrintDocument, 'foot'>, paper: Pape
 export async function writePdf(printed: PrintDocument, paper: PaperSize, fonts: Fonts): Promise<Uint8Array> {
   const { title, madeAt } = printed
   const pen = new Pen(paper, fonts, { title, madeAt, language: 'en' })
-  const pages = pagesOf(paper, printed.lead.length > 0, footHeight(pen, printed, paper))
+  const subtitle = subtitleOf(pen, printed, paper)
+  const pages = pagesOf(paper, printed.lead.length > 0, footHeight(pen, printed, paper), subtitle.length)
   const placed = placeSections(pen, printed.sections, pages)
   const count = 1 + Math.max(0, ...placed.map(({ frame }) => frame.page))
   const root = pen.doc.struct('Document')
   pen.doc.addStructure(root)
   for (let page = 0; page < count; page++) {
     pen.doc.addPage()
-    if (page === 0) drawFirst(pen, root, printed, pages, count)
+    if (page === 0) drawFirst(pen, root, printed, subtitle, pages, count)
     else drawRunningHead(pen, printed, pages, ofPages(page, count))
     for (const part of placed.filter(({ frame }) => frame.page === page)) drawPart(pen, root, part)
   }
@@ -166,6 +172,7 @@ function drawFirst(
   pen: Pen,
   root: PDFKit.PDFStructureElement,
   printed: PrintDocument,
+  subtitle: ReturnType<Pen['lines']>,
   pages: Pages,
   count: number,
 ): void {
@@ -179,11 +186,9 @@ function drawFirst(
   pen.tagged(root, 'H1', () => {
     pen.setLine(titles[0], side, top - 1.5, 'left', titlePt(pen, printed.title, wide))
   })
-  pen.tagged(root, 'P', () =>
-    drawLines(pen, pen.lines(printed.subtitle, right - side).slice(0, 1), side, top + TITLE_LINE - 1),
-  )
+  pen.tagged(root, 'P', () => drawLines(pen, subtitle, side, top + TITLE_LINE - 1))
   pen.tagged(root, 'P', () => drawLines(pen, notes, right, top - 1.2, 'right'))
-  pen.artifact(() => rule(pen, side, right, top + HEAD.first - 2.4))
+  pen.artifact(() => rule(pen, side, right, pages.lead.y - 2.4))
   const lead = pen.doc.struct('Sect')
   root.add(lead)
   stack(

@@ -1,4 +1,5 @@
 import {
+  clearLetters,
   type Drawing,
   legible,
   lengthLabel,
@@ -57,7 +58,9 @@ export function drawToScale(pen: Pen, drawing: Drawing, scale: number, x: number
     for (const shape of drawing.shapes)
       if (shape.kind === 'line' || shape.kind === 'circle') drawOutline(pen, shape, at, mm)
   })
-  for (const shape of legible(drawing.shapes, placement, TEXT_PT * MM_PER_PT))
+  const [textMm, letterMm] = [TEXT_PT * MM_PER_PT, LETTER_PT * MM_PER_PT]
+  const clear = clearLetters(drawing.shapes, placement, textMm, letterMm, { x, y, width, height })
+  for (const shape of legible(clear, placement, textMm))
     if (shape.kind === 'text') {
       const { anchor, angleDeg, text, size, stands } = shape
       const sizePt = size === 'letter' ? LETTER_PT : TEXT_PT

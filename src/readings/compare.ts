@@ -1,6 +1,6 @@
 import type { Reading } from './types'
 
-/** What tells two states of a set apart, as its readings have it. Millimetres, degrees, stops, joules; null: not there. */
+/** What tells two states of a set apart, as its readings have it. Millimetres, degrees, stops, steradians, joules; null: not there. */
 export interface SetFigures {
   readonly edgeMm: number | null
   readonly tenToNinetyMm: number | null
@@ -8,6 +8,10 @@ export interface SetFigures {
   readonly acrossDeg: number | null
   readonly highDeg: number | null
   readonly lossStops: number | null
+  /** X: light that goes into the room for each unit on the face. */
+  readonly roomSr: number | null
+  /** How bright the near cheek is in the picture, from any zero that both sets have in common; null: held by the meter. */
+  readonly exposureStops: number | null
   readonly shadowStops: number | null
   readonly nearFarStops: number | null
   readonly backdropStops: number | null
@@ -17,8 +21,14 @@ export interface SetFigures {
   readonly pattern: string | null
 }
 
-/** Of one source, by its letter. */
-export function setFigures(readings: readonly Reading[], letter: string): SetFigures {
+/** What a set that no meter re-exposes is seen by: the f-number of the picture, and the stops that its readings were raised by all the same. */
+export interface SeenBy {
+  readonly fNumber: number
+  readonly raisedStops: number
+}
+
+/** Of one source, by its letter. by: of sets that are compared at equal power; null: the meter exposes each. */
+export function setFigures(readings: readonly Reading[], letter: string, by: SeenBy | null = null): SetFigures {
   const byId = new Map(readings.map((reading) => [reading.id, reading]))
   const figure = (id: string, unit?: string): number | null => {
     const { value = null, unit: own } = byId.get(id) ?? {}
@@ -26,12 +36,15 @@ export function setFigures(readings: readonly Reading[], letter: string): SetFig
     return typeof value === 'number' ? value : null
   }
   const pattern = byId.get('face.pattern')?.value
+  const metered = figure('exposure.nearCheek.disc.light')
   return {
     edgeMm: figure(`edge.${letter}.nose.full`),
     tenToNinetyMm: figure(`edge.${letter}.nose.tenToNinety`),
     acrossDeg: figure(`source.${letter}.apparentWidth`),
     highDeg: figure(`source.${letter}.apparentHeight`),
     lossStops: figure(`source.${letter}.loss`),
+    roomSr: figure(`source.${letter}.roomFlux`),
+    exposureStops: by && metered ? 2 * Math.log2(metered / by.fNumber) - by.raisedStops : null,
     shadowStops: figure(`edge.${letter}.nose.depth`),
     nearFarStops: figure('ratio.nearFar'),
     backdropStops: figure('backdrop.stops'),
@@ -40,33 +53,94 @@ export function setFigures(readings: readonly Reading[], letter: string): SetFig
   }
 }
 
-/** Below these nobody sees a difference (common practice, no source): a quarter of the edge's width, 0.3 stop. */
+/** Below these nobody sees a difference (common practice, no source): a quarter of either edge's width, 0.3 stop. */
 export const LEAST_SEEN = { edgeShare: 0.25, stops: 0.3 }
+/** Below these two figures are told as one: of an edge and of stops what is shown of them, of X and of loss the bands of gear. */
+const LEAST_TOLD = { edgeShare: 0.05, stops: 0.1, roomTimes: 1.25, lossStops: 0.2 }
 
-/** What is to be seen of the way from one set to the other: pattern, edge, then light, largest first; empty: no visible difference. */
-export function seenDifference(from: SetFigures, to: SetFigures): readonly string[] {
-  const stops = [
-    { of: 'the shadow', by: change(from.shadowStops, to.shadowStops), ways: ['deeper', 'lighter'] },
-    { of: 'the far cheek', by: change(from.nearFarStops, to.nearFarStops), ways: ['darker', 'lighter'] },
-    { of: 'the backdrop', by: change(from.backdropStops, to.backdropStops), ways: ['darker', 'lighter'] },
-  ]
-    .filter(({ by }) => Math.abs(by) >= LEAST_SEEN.stops)
-    .sort((a, b) => Math.abs(b.by) - Math.abs(a.by))
-    .map(({ of, by, ways }) => `${of} ${sizeWords(Math.abs(by))} ${ways[by < 0 ? 0 : 1]}`)
-  const isOther = from.pattern !== null && to.pattern !== null && from.pattern !== to.pattern
-  const pattern = isOther ? [`${to.pattern} in place of ${from.pattern}`] : []
-  return [...pattern, ...edgeWords(from.edgeMm, to.edgeMm), ...stops]
+/** As they are shown, so that 0.3 stop is never told as none. */
+const shownStops = (by: number): number => Number(Math.abs(by).toFixed(1))
+const shownShare = (share: number): number => Number(share.toFixed(2))
+
+export interface Difference {
+  /** What is to be seen: pattern, edge, then light, largest first; empty: no visible difference. */
+  readonly seen: readonly string[]
+  /** What differs by the numbers and is not to be seen, or not in this picture. */
+  readonly measured: readonly string[]
 }
+
+/** Of the way from one set to the other. */
+export function differenceOf(from: SetFigures, to: SetFigures): Difference {
+  const isOther = from.pattern !== null && to.pattern !== null && from.pattern !== to.pattern
+  const edge = edgeWords(from.edgeMm, to.edgeMm)
+  const stops = [
+    stopsOf('the picture', from.exposureStops, to.exposureStops, ['darker', 'lighter']),
+    stopsOf('the shadow', from.shadowStops, to.shadowStops, ['deeper', 'lighter']),
+    stopsOf('the far cheek', from.nearFarStops, to.nearFarStops, ['darker', 'lighter']),
+    stopsOf('the backdrop', from.backdropStops, to.backdropStops, ['darker', 'lighter']),
+  ].sort((a, b) => b.size - a.size)
+  const seen = stops.filter(({ size }) => size >= LEAST_SEEN.stops)
+  const unseen = stops.filter(({ size }) => size >= LEAST_TOLD.stops && size < LEAST_SEEN.stops)
+  return {
+    seen: [
+      ...(isOther ? [`${to.pattern} in place of ${from.pattern}`] : []),
+      ...(edge.isSeen ? [edge.words] : []),
+      ...seen.map(({ words }) => words),
+    ],
+    measured: [
+      ...(edge.isSeen || edge.words === '' ? [] : [edge.words]),
+      ...unseen.map(({ words }) => words),
+      ...roomWords(from.roomSr, to.roomSr),
+      ...lossWords(from.lossStops, to.lossStops),
+    ],
+  }
+}
+
+/** The verdict in one line; without a visible difference it says what differs by the numbers. */
+export function verdictOf({ seen, measured }: Difference): string {
+  if (seen.length > 0) return seen.join(', ')
+  return ['no visible difference of the light', ...measured.slice(0, MOST_MEASURED)].join('; ')
+}
+const MOST_MEASURED = 3
 
 const sizeWords = (stops: number): string => `${stops.toFixed(1)} ${stops < 1.05 ? 'stop' : 'stops'}`
 
-const change = (from: number | null, to: number | null): number => (from === null || to === null ? 0 : to - from)
+function stopsOf(of: string, from: number | null, to: number | null, [less, more]: readonly [string, string]) {
+  const by = from === null || to === null ? 0 : to - from
+  const size = shownStops(by)
+  return { size, words: `${of} ${sizeWords(size)} ${by < 0 ? less : more}` }
+}
 
-function edgeWords(from: number | null, to: number | null): readonly string[] {
-  if (from === null && to === null) return []
-  if (from === null) return ['there is a full shadow']
-  if (to === null) return ['no full shadow is left']
-  if (from === 0 || to === 0 || Math.abs(to - from) < LEAST_SEEN.edgeShare * Math.max(from, to)) return []
+function edgeWords(from: number | null, to: number | null): { readonly isSeen: boolean; readonly words: string } {
+  if (from === null && to === null) return { isSeen: false, words: '' }
+  if (from === null) return { isSeen: true, words: 'there is a full shadow' }
+  if (to === null) return { isSeen: true, words: 'no full shadow is left' }
+  if (from === 0 || to === 0) return { isSeen: false, words: '' }
+  const share = shownShare(Math.abs(to - from) / Math.min(from, to))
+  if (share < LEAST_TOLD.edgeShare) return { isSeen: false, words: '' }
+  return { isSeen: share >= LEAST_SEEN.edgeShare, words: widthWords(to / from) }
+}
+
+/** '28 % wider' up to twice, then in times. */
+function widthWords(times: number): string {
+  if (times >= 2) return `edge ${times.toFixed(1)} times as wide`
+  if (times <= 0.5) return `edge ${(100 * times).toFixed(0)} % as wide`
+  return `edge ${(100 * Math.abs(times - 1)).toFixed(0)} % ${times > 1 ? 'wider' : 'narrower'}`
+}
+
+function roomWords(from: number | null, to: number | null): readonly string[] {
+  if (from === null || to === null || from <= 0 || to <= 0) return []
   const times = to / from
-  return [times < 1 ? `edge ${(100 * times).toFixed(0)} % as wide` : `edge ${times.toFixed(1)} times as wide`]
+  if (Math.max(times, 1 / times) < LEAST_TOLD.roomTimes) return []
+  return [
+    times > 1
+      ? `${times.toFixed(1)} times the light into the room`
+      : `${(100 * times).toFixed(0)} % of the light into the room`,
+  ]
+}
+
+function lossWords(from: number | null, to: number | null): readonly string[] {
+  if (from === null || to === null) return []
+  const size = shownStops(to - from)
+  return size < LEAST_TOLD.lossStops ? [] : [`costs ${sizeWords(size)} ${to < from ? 'more' : 'less'}`]
 }

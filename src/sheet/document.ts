@@ -19,7 +19,7 @@ export interface SheetPaper {
 
 /** The sheet as a document to be printed. */
 export function sheetDocument(input: SheetInput, sheet: SetUpSheet, how: SheetPaper): PrintDocument {
-  const drawn = drawingsOf(input, how.paper)
+  const drawn = drawingsOf(input, how.paper, sheet.look)
   return {
     title: sheet.title,
     subtitle: sheet.look,

@@ -22,11 +22,12 @@ const FOOT_LINES = 3
 
 /**
  * Plan and one elevation beside the tables: square to the only source, else from camera left, and then an elevation square to
- * each, as many as have room there and the others after the tables.
+ * each, as many as have room there and the others after the tables. look: the line over them.
  */
 export function drawingsOf(
   input: SheetInput,
   paper: PaperSize,
+  look: string,
 ): { readonly lead: readonly Block[]; readonly more: readonly Section[] } {
   const { rig, exposure } = input
   // Meters have a table of their own; on the face they would be blots.
@@ -45,7 +46,7 @@ export function drawingsOf(
   const square = ({ id }: RigSource) => forPaper(drawElevation(draw(id)), true)
   const only = standing.length === 1 && key ? key : null
   const elevation = only ? square(only) : forPaper(drawElevation(draw(null)), true)
-  const room = leadRoom(paper, FOOT_LINES)
+  const room = leadRoom(paper, FOOT_LINES, look)
   const [planScale, scale] = scalesFor(plan, elevation, room)
   const isOne = planScale === scale
   const seen = only ? `square to ${only.letter}` : 'from camera left'

@@ -1,4 +1,4 @@
-import { type Reading, seenDifference, setFigures } from '../readings'
+import { differenceOf, type Reading, type SeenBy, setFigures, verdictOf } from '../readings'
 import type { History, Sitting, Step } from '../sitting'
 import { COMPARED, takeShown } from './takes/take'
 
@@ -20,8 +20,8 @@ export const settledReadings = (sitting: Sitting): readonly Reading[] | null => 
 export interface Changed {
   /** The step, by its name. */
   readonly step: string
-  /** What is to be seen of it; empty: nothing. */
-  readonly words: readonly string[]
+  /** What is to be seen of it, or that nothing is. */
+  readonly words: string
 }
 
 /**
@@ -34,12 +34,16 @@ export function lastChange({ past, present }: History<Sitting>, selected: string
   const { sources } = present
   const source = sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on)
   if (!step || !before || !after) return null
-  if (!source) return { step: step.name, words: ['no source is on'] }
-  return {
-    step: step.name,
-    words: seenDifference(setFigures(before, source.letter), setFigures(after, source.letter)),
-  }
+  if (!source) return { step: step.name, words: 'no source is on' }
+  const figures = (readings: readonly Reading[], sitting: Sitting) =>
+    setFigures(readings, source.letter, atEqualPower(step.state, present) ? seenBy(sitting) : null)
+  return { step: step.name, words: verdictOf(differenceOf(figures(before, step.state), figures(after, present))) }
 }
+
+/** Where no meter re-exposes, brighter light is a brighter picture. */
+const atEqualPower = (...sets: readonly Sitting[]): boolean => sets.every(({ reExpose }) => reExpose === 'nothing')
+
+const seenBy = ({ camera }: Sitting): SeenBy => ({ fNumber: camera.fNumber, raisedStops: 0 })
 
 /** A row of compared takes is one step: it is told as the take in sight against the one before it. */
 function stepOf(step: Step<Sitting> | undefined, present: Sitting): Pick<Step<Sitting>, 'name' | 'state'> | undefined {

@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react'
 import { type Band, type Reading, shiftWords } from '../readings'
 import { keyOf } from '../rig'
-import { arrange } from './arrange'
+import { arrange, firstFor } from './arrange'
 import { Ask } from './ask'
 import { lastChange } from './changed'
 import { useWide } from './controls/use-wide'
@@ -16,6 +16,9 @@ import { ExposureNote } from './takes/wipe'
 
 /** Shown before 'more' is opened: a column of them, or two by two. */
 const FIRST = { column: 5, pairs: 4 }
+
+/** More cautions than these would push the readings out of sight. */
+const MOST_TOLD = 2
 
 /** Stops are named beside another unit alone: '±0.7 guessed' of an f-number, '±0.7 stop guessed' of joules. */
 const bandWords = ({ plusMinus, unit, basis }: Band, of: string): string => {
@@ -37,8 +40,8 @@ export function Readings() {
   // Told where there is room; elsewhere behind one word. The drawings ring the spots either way.
   const wide = useWide()
   const [opened, setOpened] = useState<boolean | null>(null)
-  const told = opened ?? wide
   const cautions = read?.cautions ?? []
+  const told = opened ?? (wide && cautions.length <= MOST_TOLD)
   const readings = useArranged()
   const pinned = useSession((session) => session.pins.length)
   const first = Math.max(pinned, wide ? FIRST.column : FIRST.pairs)
@@ -101,42 +104,28 @@ function SinceLastStep() {
   return (
     <p className="since">
       <b>{changed?.step ?? step.name}:</b>{' '}
-      {changed
-        ? changed.words.slice(0, 3).join(', ') || 'no visible difference of the light'
-        : isRead
-          ? 'the set before it was not read to the end'
-          : 'reading what it changes'}
-      .
+      {changed ? changed.words : isRead ? 'the set before it was not read to the end' : 'reading what it changes'}.
     </p>
   )
 }
 
-const OF_CAMERA = [
-  'camera.depth',
-  'camera.field',
-  'camera.perspective',
-  'camera.blackFrame',
-  'camera.cast.near',
-  'camera.roomLight',
-]
-
-/** Those that the hand moves first: of the selected meter, of the camera, of the selected source, else of the first one. */
+/** Those that the thing in hand moves first, with the selected source's, else the first one's. */
 function useArranged(): readonly Reading[] {
   const read = useDerived((derived) => derived.read?.readings)
   const without = useSession((session) => session.without)
   const selected = useSession((session) => session.selected)
   const pins = useSession((session) => session.pins)
-  const { sources, meterPlaces } = useSitting()
+  const sitting = useSitting()
   const readings = useMemo(
     () => read?.filter(({ id }) => !without.some((beginning) => id.startsWith(beginning))),
     [read, without],
   )
+  const { sources } = sitting
   const source = sources.find(({ id }) => id === selected) ?? sources[0]
-  const meter = meterPlaces.find(({ id }) => id === selected)
-  return useMemo(() => {
-    const first = meter ? [`place.${meter.id}`, `grid.${meter.grid}.spread`] : selected === 'camera' ? OF_CAMERA : []
-    return arrange(readings ?? [], source?.letter ?? '', first, pins)
-  }, [readings, source?.letter, meter, selected, pins])
+  return useMemo(
+    () => arrange(readings ?? [], source?.letter ?? '', firstFor(sitting, selected), pins),
+    [readings, source?.letter, sitting, selected, pins],
+  )
 }
 
 /** What a sentence says first: all that two readings in a row have room for, until their 'why' is opened. */
@@ -232,12 +221,12 @@ function Spoken({ readings, settled }: { readings: readonly Reading[]; settled: 
   )
 }
 
-/** On a phone, under the picture: the two readings that matter most. */
+/** On a phone, under the picture: the three readings that matter most. */
 export function LiveReadings() {
   const readings = useArranged()
   return (
-    <section className="live" aria-label="Two readings">
-      {readings.slice(0, 2).map((reading) => (
+    <section className="live" aria-label="First readings">
+      {readings.slice(0, 3).map((reading) => (
         <div key={reading.id}>
           <div className="value">
             {reading.text} <small>{unitWords(reading)}</small>

@@ -135,6 +135,22 @@ describe('the picture', () => {
     await divider.focus()
     await page.keyboard.press('Shift+ArrowRight')
     expect(await divider.getAttribute('aria-valuetext')).toBe('take 1 on the left, take 2 on the right, parted at 60 %')
+    // Either side is chosen by its name; the one that stands on the other side already changes places with it.
+    const [left, right] = ['left', 'right'].map((side) =>
+      page.getByRole('combobox', { name: `take ${side} of the divider` }),
+    )
+    expect([await left!.inputValue(), await right!.inputValue()]).toEqual(['take 1', 'take 2'])
+    await left!.focus()
+    await page.keyboard.press('ArrowDown')
+    await divider.waitFor()
+    await expect
+      .poll(() => divider.getAttribute('aria-valuetext'))
+      .toBe('take 2 on the left, take 1 on the right, parted at 60 %')
+    expect(await axe(page)).toEqual([])
+    await right!.selectOption('take 2')
+    await expect
+      .poll(() => divider.getAttribute('aria-valuetext'))
+      .toBe('take 1 on the left, take 2 on the right, parted at 60 %')
     const note = page.locator('.takes').getByText('Not exposed alike')
     expect(await note.count()).toBe(0)
     await page.getByRole('combobox', { name: 'What is kept when the light changes' }).selectOption('nothing')

@@ -1,4 +1,7 @@
-import { readFileSync } from 'node:fs'
+import { execFileSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import fc from 'fast-check'
 import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { beforeAll, describe, expect, test } from 'vitest'
@@ -159,6 +162,66 @@ describe('notice board, A4, 1 : 25', () => {
     const roles = JSON.stringify(read.tree).match(/"role":"\w+"/g)!
     expect(roles.find((role) => role !== '"role":"Root"' && role !== '"role":"Document"')).toBe('"role":"H1"')
     expect(Buffer.compare(bytes, await pdf())).toBe(0)
+  })
+
+  /** Titles in the order in which a reader should come to them, as the document has it. */
+  const titles = () => {
+    const { title, subtitle, sections } = sheetDocument(input, sheet, { paper: 'a4', madeAt: MADE_AT, picture: null })
+    return [title, subtitle, ...sections.map((section) => section.title)]
+  }
+  /** Each stands after the one before it; blanks and breaks of lines count alike. */
+  function expectInOrder(pages: readonly string[]): void {
+    const plain = (text: string) => text.replace(/\s+/g, ' ')
+    const all = plain(pages.join(' '))
+    let from = 0
+    for (const words of titles().map(plain)) {
+      const at = all.indexOf(words, from)
+      expect(at, `${words}, after ${all.slice(Math.max(0, from - 40), from)}`).toBeGreaterThanOrEqual(0)
+      from = at + words.length
+    }
+  }
+
+  test('one reader of PDF (pdf.js) finds as many pages as the sheet says, and its titles in order', () => {
+    expect(read.texts).toHaveLength(read.count)
+    read.texts.forEach((text, i) => {
+      expect(text).toContain(`page ${i + 1} of ${read.count}`)
+    })
+    expectInOrder(read.texts)
+  })
+
+  // Where its tools are installed: POPPLER=1.
+  test.runIf(process.env.POPPLER)('another one (poppler) finds the same pages and the same order', () => {
+    const file = join(mkdtempSync(join(tmpdir(), 'sheet-')), 'sheet.pdf')
+    writeFileSync(file, bytes)
+    const run = (tool: string, ...how: string[]) => execFileSync(tool, how, { encoding: 'utf8' })
+    const told = run('pdfinfo', file)
+    expect(told).toMatch(/Tagged:\s+yes/)
+    expect(told).toMatch(new RegExp(`Pages:\\s+${read.count}\\n`))
+    const pages = run('pdftotext', '-raw', file, '-').split('\f').slice(0, -1)
+    expect(pages).toHaveLength(read.count)
+    expectInOrder(pages)
+  })
+
+  test('a long look goes on under itself, to its last word, and drawings and tables give it the room', async () => {
+    const words = Array.from({ length: 24 }, (_, i) => `look${i}`)
+    const long = { ...sheet, look: `${words.join(' ')} end.` }
+    const printed = sheetDocument(input, long, { paper: 'a4', madeAt: MADE_AT, picture: null })
+    const made = await writePdf(printed, 'a4', await sheetFonts())
+    const longer = await readPdf(made)
+    expect(longer.texts[0]).toMatch(/look0[\s\S]*look23\s+end\./)
+    const height = async (pdf: Uint8Array, text: string) => {
+      const page = await (await getDocument({ data: pdf.slice(), verbosity: 0 }).promise).getPage(1)
+      const { items } = await page.getTextContent()
+      return items.flatMap((item) => ('str' in item && item.str.includes(text) ? [item.transform[5]] : []))[0]!
+    }
+    const [last, camera, before] = [
+      await height(made, 'look23'),
+      await height(made, 'Camera'),
+      await height(bytes, 'Camera'),
+    ]
+    // In points from below: the table begins a line under its old place, and clear of the look's last line.
+    expect(camera).toBeLessThan(before - 10)
+    expect(camera).toBeLessThan(last - 11)
   })
 
   test('no text under 11 pt and no line under 0.35 mm (LOOK: print)', async () => {

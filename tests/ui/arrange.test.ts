@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import type { Reading } from '../../src/readings'
-import { arrange } from '../../src/ui/arrange'
+import { firstSitting } from '../../src/sitting'
+import { arrange, firstFor } from '../../src/ui/arrange'
 import { firstClause } from '../../src/ui/readings'
 
 const of = (id: string, value: number | null, sentence: string): Reading => ({
@@ -28,6 +29,20 @@ test('first what is looked at first, last what this set has not got, and that on
     'source.A.lowerEdge',
     'ratio.keyFill',
     'ratio.nearFar',
+  ])
+})
+
+test('first of all stands what the thing in hand moves: a source its edge and near to far, a panel the depth of the shadow', () => {
+  const sitting = firstSitting()
+  const ids = ['face.pattern', 'backdrop.stops', 'edge.A.nose.depth', 'ratio.nearFar', 'edge.A.nose.full']
+  const readings = ['exposure.nearCheek.disc.light', ...ids].map((id, i) => of(id, i, `is number ${i}.`))
+  const first = (id: string) => arrange(readings, 'A', firstFor(sitting, id))[0]!.id
+  const source = arrange(readings, 'A', firstFor(sitting, sitting.sources[0]!.id)).map(({ id }) => id)
+  expect(source.slice(0, 3)).toEqual(['exposure.nearCheek.disc.light', 'edge.A.nose.full', 'ratio.nearFar'])
+  expect([sitting.panels[0]!.id, sitting.sitters[0].id, 'backdrop'].map(first)).toEqual([
+    'edge.A.nose.depth',
+    'face.pattern',
+    'backdrop.stops',
   ])
 })
 

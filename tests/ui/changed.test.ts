@@ -1,7 +1,7 @@
 /** What the last step changed, in words: by the readings of both sets, as they were read to the end. */
 import { expect, test } from 'vitest'
 import type { Reading } from '../../src/readings'
-import { firstSitting, keepTake, recordStep, setPower, startHistory } from '../../src/sitting'
+import { firstSitting, keepTake, recordStep, setPower, setReExpose, startHistory } from '../../src/sitting'
 import { lastChange, rememberReadings } from '../../src/ui/changed'
 import { COMPARED, showTake } from '../../src/ui/takes/take'
 
@@ -19,11 +19,22 @@ test('told once both sets are read, by the step’s name; the selected source co
   rememberReadings(first, [reading('edge.A.nose.full', 20), reading('backdrop.stops', -2)])
   expect(lastChange(history, 'key')).toBeNull()
   rememberReadings(weaker, [reading('edge.A.nose.full', 40), reading('backdrop.stops', -1.8)])
-  const told = { step: 'power of A', words: ['edge 2.0 times as wide'] }
+  const told = { step: 'power of A', words: 'edge 2.0 times as wide' }
   expect(lastChange(history, 'key')).toEqual(told)
   expect(lastChange(history, null)).toEqual(told)
   rememberReadings(weaker, [reading('edge.A.nose.full', 21), reading('backdrop.stops', -1.8)])
-  expect(lastChange(history, 'camera')).toEqual({ step: 'power of A', words: [] })
+  expect(lastChange(history, 'camera')).toEqual({
+    step: 'power of A',
+    words: 'no visible difference of the light; edge 5 % wider; the backdrop 0.2 stop lighter',
+  })
+})
+
+test('at equal power a step that makes the picture brighter is told by how much (N² law)', () => {
+  const [before, after] = [first, weaker].map((sitting) => setReExpose(sitting, 'nothing'))
+  rememberReadings(before!, [reading('exposure.nearCheek.disc.light', 8)])
+  rememberReadings(after!, [reading('exposure.nearCheek.disc.light', 4)])
+  const history = recordStep(startHistory(before!), 'power of A', after!)
+  expect(lastChange(history, 'key')?.words).toBe('the picture 2.0 stops darker')
 })
 
 test('takes shown in turn are told one against the other, not against the set before the comparison', () => {
@@ -39,7 +50,7 @@ test('takes shown in turn are told one against the other, not against the set be
     two,
     COMPARED,
   )
-  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: ['edge 2.0 times as wide'] })
+  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: 'edge 2.0 times as wide' })
 })
 
 test('a take that was read again meanwhile is still told against the other', () => {
@@ -53,5 +64,5 @@ test('a take that was read again meanwhile is still told against the other', () 
   ] as const)
     rememberReadings(sitting!, [reading('edge.A.nose.full', mm)])
   const shown = recordStep(startHistory(kept), 'take 1 | take 2', again!, COMPARED)
-  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: ['edge 2.0 times as wide'] })
+  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: 'edge 2.0 times as wide' })
 })

@@ -9,7 +9,7 @@ import {
   setTitle,
   writeSitting,
 } from '../../src/sitting'
-import { pictureKey, shows, showTake, takeShown } from '../../src/ui/takes/take'
+import { pictureKey, shows, showTake, takeShown, withTake } from '../../src/ui/takes/take'
 
 const first = firstSitting()
 const one = keepTake(first)
@@ -28,6 +28,19 @@ test('title and note are the sitting’s: a take shown later leaves them, and ne
   const shown = showTake(named, 'take 1')
   expect([shown.title, shown.note]).toEqual(['Garden committee', 'Four sitters.'])
   expect(shown.sources).toBe(first.sources)
+})
+
+test('a set is kept under its name beside the others, the same set once, and another one of that name under the next', () => {
+  const dark = setPower(two, 'key', -5)
+  const known = withTake(two, setPower(two, 'key', -2), 'silver')
+  expect(known).toEqual({ sitting: two, name: 'take 2' })
+  const kept = withTake(two, dark, 'silver')
+  expect(kept.name).toBe('silver')
+  expect(kept.sitting.takes.map(({ name }) => name)).toEqual(['take 1', 'take 2', 'silver'])
+  expect(kept.sitting.sources).toBe(two.sources)
+  const other = withTake(kept.sitting, setPower(two, 'key', -6), 'silver')
+  expect(other.name).toBe('silver, 2')
+  expect('sitting' in readSitting(writeSitting(other.sitting))).toBe(true)
 })
 
 test('a take keeps its picture’s key through a file, and different sets have different ones', () => {

@@ -61,6 +61,18 @@ const MOST_ALONE = 7
 /** Values nearer than this to the one in the set are the one in the set. */
 const SAME = { metres: 0.02, degrees: 2 }
 
+/** Rows of what the sitter does. */
+export const SITTER_ROWS: readonly VariantRow[] = ['head turns', 'skins']
+/** Rows of one source, what is tried most first. */
+const SOURCE_ROWS: readonly VariantRow[] = ['distances', 'modifiers', 'sizes', 'heights', 'turns', 'modifiers, near']
+
+/** What there is to vary of a source with this modifier: the sun has no distance, and what sits on the camera stays there. */
+export function sourceRows(modifier: Modifier): readonly VariantRow[] {
+  const { onCamera, remote } = modifierKind(modifier.kind)
+  if (onCamera !== undefined) return ['modifiers', 'sizes']
+  return remote ? ['heights', 'turns'] : SOURCE_ROWS
+}
+
 /**
  * The set in several states of one thing, in order, the present one among them; at most eight. Empty where the source has
  * nothing of the kind to vary. marks: of the first sitter as posed. Throws Error where there is no such source.
@@ -78,16 +90,7 @@ export function variantsOf(
     const moved = attempt(() => setSourcePlace(sitting, sourceId, change, marks))
     return moved && isInRoom(thingById(moved, 'sources', sourceId).centreM, sitting.room) ? moved : null
   }
-  const isStuck = modifierKind(modifier.kind).onCamera !== undefined
-  if (isStuck && ['distances', 'heights', 'turns', 'modifiers, near'].includes(row)) return []
-  if (
-    modifierKind(modifier.kind).remote &&
-    row !== 'head turns' &&
-    row !== 'skins' &&
-    row !== 'heights' &&
-    row !== 'turns'
-  )
-    return []
+  if (!SITTER_ROWS.includes(row) && !sourceRows(modifier).includes(row)) return []
   switch (row) {
     case 'modifiers':
       return modifiersOf(sitting, sourceId, (swapped) => swapped)

@@ -2,6 +2,8 @@ import { create } from 'zustand'
 import figureUrl from '../../../assets/sitter.glb?url'
 import type { Reading } from '../../readings'
 import type { Sitting } from '../../sitting'
+import type { ShownExposure } from '../desks/protocol'
+import type { EdgeSpan } from '../looks/edge-span'
 import { fetchAsset, WardrobeRoom } from '../wardrobe'
 import type { ContactAnswer, ContactOrder } from './protocol'
 
@@ -11,9 +13,13 @@ export interface Cell {
   /** Its picture has all its samples. */
   readonly finished: boolean
   readonly readings: readonly Reading[] | null
+  /** By which it was read; null: not yet. */
+  readonly exposure: ShownExposure | null
   readonly settled: boolean
   /** Across a crop, millimetres; null: no crop, or not yet. */
   readonly widthMm: number | null
+  /** Where the edge is measured in an edge crop; null: none, or not yet. */
+  readonly span: EdgeSpan | null
 }
 
 interface ContactState {
@@ -24,7 +30,15 @@ interface ContactState {
   readonly fault: string | null
 }
 
-const EMPTY: Cell = { bitmap: null, finished: false, readings: null, settled: false, widthMm: null }
+const EMPTY: Cell = {
+  bitmap: null,
+  finished: false,
+  readings: null,
+  exposure: null,
+  settled: false,
+  widthMm: null,
+  span: null,
+}
 
 export const useContact = create<ContactState>(() => ({ cells: [], of: null, fault: null }))
 
@@ -123,10 +137,12 @@ class ContactDesk {
       if (answer.kind === 'sketch') answer.bitmap.close()
       return
     }
-    if (answer.kind === 'read') this.put(answer.index, { readings: answer.readings, settled: answer.settled })
-    else {
-      const { bitmap, finished, widthMm } = answer
-      this.put(answer.index, { bitmap, finished, widthMm })
+    if (answer.kind === 'read') {
+      const { readings, exposure, settled } = answer
+      this.put(answer.index, { readings, exposure, settled })
+    } else {
+      const { bitmap, finished, widthMm, span } = answer
+      this.put(answer.index, { bitmap, finished, widthMm, span })
     }
   }
 

@@ -1,24 +1,14 @@
-import { useMemo } from 'react'
-import { type SetFigures, seenDifference, setFigures } from '../../readings'
-import {
-  type Sitting,
-  type Source,
-  sourcePlace,
-  VARIANT_ROWS,
-  type Variant,
-  type VariantLabel,
-  type VariantRow,
-  variantsOf,
-} from '../../sitting'
+import { useMemo, useRef, useState } from 'react'
+import { type Sitting, type Source, sourcePlace, VARIANT_ROWS, type VariantRow, variantsOf } from '../../sitting'
 import { useMarks } from '../derived'
-import { type Contact, edit, select, setSession, useSession, useSitting } from '../store'
+import { type Contact, select, setSession, useSession, useSitting } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
-import { type Cell, useContact } from './contact-desk'
+import { Cells } from './cells'
 import { Over } from './over'
-import { Print } from './print'
 import { useDrawn } from './use-drawn'
+import { rowWords } from './ways-in'
 
-/** Id of the word that opens it: the focus goes back there. */
+/** Id of the word in the bar that opens it. */
 export const CONTACT_WORD = 'contact-word'
 const TITLE = 'contact-title'
 
@@ -28,9 +18,18 @@ export function ContactSheet() {
   return contact && <Sheet contact={contact} />
 }
 
-const close = (): void => {
-  setSession({ contact: null })
-  requestAnimationFrame(() => document.getElementById(CONTACT_WORD)?.focus())
+/** Closes it; the focus goes back to the word that opened it, or where that is gone, to the one in the bar. */
+function useClose(): () => void {
+  const opener = useRef(document.activeElement)
+  return () => {
+    setSession({ contact: null })
+    requestAnimationFrame(() => {
+      const { current } = opener
+      const isThere = current instanceof HTMLElement && current !== document.body && current.isConnected
+      const word = isThere ? current : document.getElementById(CONTACT_WORD)
+      word?.focus()
+    })
+  }
 }
 
 function Sheet({ contact }: { contact: Contact }) {
@@ -38,6 +37,8 @@ function Sheet({ contact }: { contact: Contact }) {
   const selected = useSession((session) => session.selected)
   const units = useSession((session) => session.units)
   const marks = useMarks()
+  const close = useClose()
+  const [chosen, setChosen] = useState<Sitting | null>(null)
   const source = sitting.sources.find(({ id, on }) => on && id === selected) ?? sitting.sources.find(({ on }) => on)
   const variants = useMemo(
     () => (marks && source ? variantsOf(sitting, source.id, contact.row, marks) : []),
@@ -51,9 +52,10 @@ function Sheet({ contact }: { contact: Contact }) {
   // Light by light, and at equal power, all are seen as the set as it stands is exposed.
   const shared = contact.equal === 'power' || contact.row === 'sources one by one'
   const cells = useDrawn(sittings, units, shared && now >= 0 ? now : null)
+  const against = variants.findIndex((variant) => variant.sitting === chosen)
   return (
     <Over titled={TITLE} onClose={close}>
-      <Head contact={contact} source={source} sitting={sitting} units={units} />
+      <Head contact={contact} source={source} sitting={sitting} units={units} onClose={close} />
       {!source && <p className="said">No source is on: there is nothing to vary.</p>}
       {source && variants.length === 0 && (
         <p className="said">{`${source.letter} has nothing of the kind to vary. Choose another row.`}</p>
@@ -61,11 +63,16 @@ function Sheet({ contact }: { contact: Contact }) {
       {source && variants.length > 0 && (
         <Cells
           variants={variants}
+          sets={sittings}
           cells={cells}
           letter={source.letter}
           units={units}
           sitting={sitting}
-          showsEnergy={!shared}
+          shared={shared}
+          against={against < 0 ? now : against}
+          canWipe={contact.row !== 'sources one by one' && (!shared || sitting.reExpose === 'nothing')}
+          onAgainst={(place) => setChosen(variants[place]!.sitting)}
+          onClose={close}
         />
       )}
     </Over>
@@ -81,9 +88,10 @@ interface HeadProps {
   readonly source: Source | undefined
   readonly sitting: Sitting
   readonly units: LengthUnits
+  onClose(): void
 }
 
-function Head({ contact, source, sitting, units }: HeadProps) {
+function Head({ contact, source, sitting, units, onClose }: HeadProps) {
   const lit = sitting.sources.filter(({ on }) => on)
   const say = (change: Partial<Contact>) => setSession({ contact: { ...contact, ...change } })
   return (
@@ -123,18 +131,16 @@ function Head({ contact, source, sitting, units }: HeadProps) {
             aria-pressed={contact.row === row}
             onClick={() => say({ row })}
           >
-            {ROW_WORDS[row] ?? row}
+            {rowWords(row)}
           </button>
         ))}
       </fieldset>
-      <button type="button" className="word" onClick={close}>
+      <button type="button" className="word" onClick={onClose}>
         close
       </button>
     </header>
   )
 }
-
-const ROW_WORDS: Partial<Record<VariantRow, string>> = { 'modifiers, near': 'modifiers, each near' }
 
 function Whereabouts({ source, sitting, units }: { source: Source; sitting: Sitting; units: LengthUnits }) {
   const marks = useMarks()
@@ -146,136 +152,4 @@ function Whereabouts({ source, sitting, units }: { source: Source; sitting: Sitt
       {`${source.letter} now: ${round}, ${formatAngle(elevationDeg, ['up', 'down'])}, tape ${formatLength(tapeM, units)}.`}
     </p>
   )
-}
-
-interface CellsProps {
-  readonly variants: readonly Variant[]
-  readonly cells: readonly Cell[]
-  readonly letter: string
-  readonly units: LengthUnits
-  readonly sitting: Sitting
-  /** Each picture has the energy that exposes it. */
-  readonly showsEnergy: boolean
-}
-
-function Cells({ variants, cells, letter, units, sitting, showsEnergy }: CellsProps) {
-  const fault = useContact((state) => state.fault)
-  const figures = variants.map((variant, i) => {
-    const readings = cells[i]?.readings
-    return readings ? setFigures(readings, variant.alone ?? letter) : null
-  })
-  const nowIndex = variants.findIndex(({ isNow }) => isNow)
-  const { sensorWidthMm, sensorHeightMm } = sitting.camera
-  return (
-    <>
-      {fault && <p className="said">{fault}</p>}
-      <ul className="cells" style={{ ['--aspect' as string]: sensorWidthMm / sensorHeightMm }}>
-        {variants.map((variant, i) => {
-          const name = labelWords(variant.label, units)
-          return (
-            <li key={name} aria-label={name} data-now={variant.isNow || undefined}>
-              <Print bitmap={cells[i]?.bitmap ?? null} name={name} />
-              <Caption
-                name={name}
-                variant={variant}
-                figures={figures[i] ?? null}
-                now={cells[nowIndex]?.settled ? (figures[nowIndex] ?? null) : null}
-                settled={cells[i]?.settled ?? false}
-                showsEnergy={showsEnergy}
-              />
-            </li>
-          )
-        })}
-      </ul>
-    </>
-  )
-}
-
-function labelWords(label: VariantLabel, units: LengthUnits): string {
-  if (label.kind === 'words') return label.words
-  return label.kind === 'length' ? formatLength(label.metres, units) : formatAngle(label.degrees)
-}
-
-interface CaptionProps {
-  readonly name: string
-  readonly variant: Variant
-  readonly figures: SetFigures | null
-  /** Of the set as it stands, once it is read to the end. */
-  readonly now: SetFigures | null
-  /** Until the room's light is read, what depends on it is left open. */
-  readonly settled: boolean
-  readonly showsEnergy: boolean
-}
-
-function Caption({ name, variant, figures, now, settled, showsEnergy }: CaptionProps) {
-  return (
-    <div className="caption">
-      <p className="name">
-        <b>{name}</b> {looks(figures)}
-      </p>
-      {figures ? (
-        <>
-          <p className="edge">
-            {figures.edgeMm === null ? (
-              'no full shadow'
-            ) : (
-              <>
-                <span className="value">{millimetres(figures.edgeMm)}</span> mm edge
-                {figures.tenToNinetyMm !== null && `, ${millimetres(figures.tenToNinetyMm)} from 10 to 90 %`}
-              </>
-            )}
-          </p>
-          <p className="verdict">{verdict(variant, settled ? figures : null, now)}</p>
-          <p>{numbers(figures, settled, showsEnergy)}</p>
-        </>
-      ) : (
-        <p>reading</p>
-      )}
-      {!variant.isNow && (
-        <button
-          type="button"
-          className="word under"
-          aria-label={`take up ${name}`}
-          onClick={() => {
-            edit(`${name}, from the contact sheet`, () => variant.sitting)
-            close()
-          }}
-        >
-          take up
-        </button>
-      )}
-    </div>
-  )
-}
-
-/** How large the source looks from the near cheek, width × height: an edge of a shadow goes by what lies across it. */
-function looks(figures: SetFigures | null): string {
-  const [wide, high] = [figures?.acrossDeg, figures?.highDeg]
-  if (wide == null) return ''
-  return `looks ${wide.toFixed(wide < 2 ? 1 : 0)}${high == null ? '' : ` × ${high.toFixed(high < 2 ? 1 : 0)}`}°`
-}
-
-const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))
-
-function verdict({ isNow, alone }: Variant, figures: SetFigures | null, now: SetFigures | null): string {
-  if (isNow) return 'the set as it stands'
-  if (alone !== null) return 'exposed as the whole set is'
-  if (!now || !figures) return 'reading the room'
-  const seen = seenDifference(now, figures)
-  return seen.length === 0 ? 'no visible difference of the light' : seen.slice(0, 2).join(', ')
-}
-
-function numbers(
-  { lossStops, energyJ, shadowStops, backdropStops }: SetFigures,
-  settled: boolean,
-  showsEnergy: boolean,
-): string {
-  const stops = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(1)}`
-  const parts = [
-    lossStops === null ? null : `loses ${Math.abs(lossStops).toFixed(1)} stops`,
-    energyJ === null || !settled || !showsEnergy ? null : `${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J`,
-    shadowStops === null || !settled ? null : `shadow ${stops(shadowStops)}`,
-    backdropStops === null || !settled ? null : `backdrop ${stops(backdropStops)} stops`,
-  ]
-  return parts.filter((part) => part !== null).join(' · ')
 }

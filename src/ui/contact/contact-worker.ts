@@ -8,6 +8,7 @@ import type { ShownExposure } from '../desks/protocol'
 import { breath } from '../desks/pump'
 import { type Read, ReadingDesk } from '../desks/reading-desk'
 import { shareWith } from '../desks/share'
+import { edgeSpan } from '../looks/edge-span'
 import { stopped, whatIsMissing } from '../picture/missing'
 import type { Size } from '../picture/types'
 import type { ContactAnswer, ContactOrder } from './protocol'
@@ -69,9 +70,9 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
   const sets = oncesOf(copies)
   const sittings = sets.map(({ copy }) => shareWith(copies[0], copy))
   const by = exposedBy === null ? null : sets.findIndex(({ at }) => at.includes(exposedBy))
-  const tell = (set: number, words: Pick<Read, 'readings'>, settled: boolean) => {
+  const tell = (set: number, { readings, exposure }: Pick<Read, 'readings' | 'exposure'>, settled: boolean) => {
     for (const at of sets[set]!.at)
-      answer({ kind: 'read', run, index: places?.[at] ?? at, readings: words.readings, settled })
+      answer({ kind: 'read', run, index: places?.[at] ?? at, readings, exposure, settled })
   }
   const read: Omit<Laid, 'light'>[] = []
   for (const [set, sitting] of sittings.entries()) {
@@ -154,7 +155,8 @@ async function show(
   // Where there is no shadow edge to look at, the camera's own picture stands for it.
   const isClose = isCrop(look) && rig.view !== whole.view
   const widthMm = isClose ? cropScale(whole, look).widthMm : null
-  answer({ kind: 'sketch', ...which, bitmap, finished: samples === SAMPLES.all, widthMm }, [bitmap])
+  const span = isClose && look === 'edge' ? edgeSpan(whole) : null
+  answer({ kind: 'sketch', ...which, bitmap, finished: samples === SAMPLES.all, widthMm, span }, [bitmap])
 }
 
 /** null: this browser draws nothing here, which was told. */

@@ -1,7 +1,14 @@
-import { useEffect, useRef } from 'react'
+import { type ReactNode, useEffect, useRef } from 'react'
+
+interface PrintProps {
+  readonly bitmap: ImageBitmap | null
+  readonly name: string
+  /** What lies over it. */
+  readonly children?: ReactNode
+}
 
 /** A small picture with a white border; grey until there is one. */
-export function Print({ bitmap, name }: { bitmap: ImageBitmap | null; name: string }) {
+export function Print({ bitmap, name, children }: PrintProps) {
   const canvas = useRef<HTMLCanvasElement>(null)
   useEffect(() => {
     const element = canvas.current
@@ -13,6 +20,7 @@ export function Print({ bitmap, name }: { bitmap: ImageBitmap | null; name: stri
   return (
     <div className="contact-print">
       <canvas ref={canvas} role="img" aria-label={bitmap ? `picture: ${name}` : `picture of ${name}, not yet drawn`} />
+      {children}
     </div>
   )
 }

@@ -1,7 +1,8 @@
 import type { Reading } from '../../readings'
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
-import type { FileOrder } from '../desks/protocol'
+import type { FileOrder, ShownExposure } from '../desks/protocol'
+import type { EdgeSpan } from '../looks/edge-span'
 import type { LengthUnits } from '../values'
 
 /** To the desk of the contact sheet: files, then rows of variants; the newest row wins. */
@@ -33,12 +34,16 @@ export type ContactAnswer =
       readonly finished: boolean
       /** Across a crop, at the place in its middle, millimetres; null: no crop. */
       readonly widthMm: number | null
+      /** Where the edge is measured in an edge crop; null: it is none. */
+      readonly span: EdgeSpan | null
     }
   | {
       readonly kind: 'read'
       readonly run: number
       readonly index: number
       readonly readings: readonly Reading[]
+      /** Its own, whatever its picture is exposed by. */
+      readonly exposure: ShownExposure
       readonly settled: boolean
     }
   /** What is missing, in words: there are no pictures, the numbers come. */

@@ -1,5 +1,6 @@
 import { useLayoutEffect, useRef, useState } from 'react'
 import { mirrorSet } from '../../sitting'
+import { CompareGroup, isCompared } from '../contact/ways-in'
 import { useDerived, useMarks } from '../derived'
 import { useKit } from '../kit/kit-store'
 import { KitView } from '../kit/kit-view'
@@ -43,7 +44,14 @@ export function Controls() {
       ) : sheet === null || selected === null ? (
         <p>No source: add one, or choose a thing.</p>
       ) : (
-        <Sheet key={selected} id={selected} sheet={sheet} first={first} wide={wide} />
+        <Sheet
+          key={selected}
+          id={selected}
+          sheet={sheet}
+          first={first}
+          wide={wide}
+          compares={isCompared(sitting, selected)}
+        />
       )}
     </section>
   )
@@ -149,13 +157,18 @@ interface SheetProps {
   readonly sheet: ControlSheet
   readonly first: ControlSheet | null
   readonly wide: boolean
+  /** States of it can be put side by side. */
+  readonly compares: boolean
 }
+
+/** The group of its own for that. */
+const COMPARE = 'compare'
 
 const rowsOf = (sheet: ControlSheet | null): readonly Row[] => sheet?.groups.flatMap(({ rows }) => rows) ?? []
 const unfolded = (rows: readonly Row[]): readonly Row[] =>
   rows.flatMap((row) => (row.kind === 'fold' ? unfolded(row.rows) : [row]))
 
-function Sheet({ id, sheet, first, wide }: SheetProps) {
+function Sheet({ id, sheet, first, wide, compares }: SheetProps) {
   const [openGroup, setOpenGroup] = useState(sheet.groups[0]!.id)
   const heading = useRef<HTMLHeadingElement>(null)
   // Another thing in hand: its rows are shown from the first, not from where the last thing's were left.
@@ -166,7 +179,10 @@ function Sheet({ id, sheet, first, wide }: SheetProps) {
     thing: sheet.title,
     first: (row: string) => unfolded(rowsOf(first)).find((entry) => entry.id === row) ?? null,
   }
-  const group = sheet.groups.find((entry) => entry.id === openGroup) ?? sheet.groups[0]!
+  const shown = compares && openGroup === COMPARE
+  const group = shown ? null : (sheet.groups.find((entry) => entry.id === openGroup) ?? sheet.groups[0]!)
+  const tabs = [...sheet.groups, ...(compares ? [{ id: COMPARE, title: COMPARE }] : [])]
+  const compare = compares && <CompareGroup id={id} isOpen={shown} />
   const head = (
     <div className="selected">
       <div className="in-hand">
@@ -185,14 +201,15 @@ function Sheet({ id, sheet, first, wide }: SheetProps) {
         {`${sheet.title} ${sheet.kind}`.trim()}
       </h2>
       {wide && head}
+      {wide && compare}
       <HeldTape sheet={sheet} owner={owner} />
       <div className="tabs">
-        {sheet.groups.map((entry) => (
+        {tabs.map((entry) => (
           <button
             key={entry.id}
             type="button"
             className="word"
-            aria-pressed={entry.id === group.id}
+            aria-pressed={entry.id === (group?.id ?? COMPARE)}
             onClick={() => setOpenGroup(entry.id)}
           >
             {entry.title}
@@ -200,7 +217,7 @@ function Sheet({ id, sheet, first, wide }: SheetProps) {
         ))}
       </div>
       {sheet.groups.map((entry) => (
-        <div key={entry.id} className="group" data-open={entry.id === group.id}>
+        <div key={entry.id} className="group" data-open={entry === group}>
           <h3>{entry.title}</h3>
           <div>
             {entry.rows.map((row) => (
@@ -209,6 +226,7 @@ function Sheet({ id, sheet, first, wide }: SheetProps) {
           </div>
         </div>
       ))}
+      {!wide && compare}
       {!wide && head}
     </>
   )

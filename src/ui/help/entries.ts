@@ -124,11 +124,11 @@ const NUMBERS: readonly (readonly [string, string])[] = [
 const COMPARE: readonly (readonly [string, string])[] = [
   [
     'How do I compare two lightings?',
-    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹wipe› puts both in one frame with a divider, in each view; ‹exposure› then tells by how many stops they differ, and its map puts the figures on the picture.',
+    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹wipe› puts both in one frame with a divider, in each view; the names on the picture choose any other take for either side; ‹exposure› then tells by how many stops they differ, and its map puts the figures on the picture.',
   ],
   [
     'How do I show a class what distance or size does?',
-    '‹contact sheet›: distances, sizes, modifiers, heights, turns or skins side by side at equal exposure, with the edge under each and what is to be seen of the difference.',
+    '‹compare›, among the source’s controls and beside the takes, puts its distances, modifiers, sizes, heights or turns side by side at equal exposure; ‹contact sheet› has all rows, the sitter’s too. Under each stand its edge, its loss and what is to be seen of the difference; ‹compare with it› tells the others against it, ‹wipe› puts the two in one frame.',
   ],
   [
     'What did my last step change?',

@@ -5,6 +5,7 @@ import type { Cell } from '../contact/contact-desk'
 import { Print } from '../contact/print'
 import { LOOK_WORDS } from '../looks/looks'
 import { Millimetres } from '../looks/ruler-edge'
+import { SpanMarks } from '../looks/span-marks'
 import { Blank, HIDDEN, UNREAD } from './prose'
 import type { States } from './use-states'
 
@@ -28,7 +29,14 @@ export function StepPictures({ sets, hidden, readings, looks, states }: Pictures
               <b>{i + 1}</b> {set}
             </p>
             {looks.map((look) => (
-              <OnePicture key={look} set={set} look={look} isHidden={isHidden} cell={states.cellOf(set, look)} />
+              <OnePicture
+                key={look}
+                set={set}
+                look={look}
+                isHidden={isHidden}
+                cell={states.cellOf(set, look)}
+                tellsEdge={readings.some(({ reading }) => EDGE.test(reading))}
+              />
             ))}
             {readings.length > 0 && (
               <dl>
@@ -49,7 +57,20 @@ export function StepPictures({ sets, hidden, readings, looks, states }: Pictures
   )
 }
 
-function OnePicture({ set, look, isHidden, cell }: { set: string; look: Look; isHidden: boolean; cell: Cell | null }) {
+/** The width that is marked in a crop: its figure stands there once the step tells it. */
+const EDGE = /^edge\..+\.nose\.full$/
+/** Width over height of the middle of a crop that is shown: the style is told it. */
+const CROP_SHOWN = 6 / 5
+
+interface OnePictureProps {
+  readonly set: string
+  readonly look: Look
+  readonly isHidden: boolean
+  readonly cell: Cell | null
+  readonly tellsEdge: boolean
+}
+
+function OnePicture({ set, look, isHidden, cell, tellsEdge }: OnePictureProps) {
   const crop = isCrop(look)
   if (isHidden)
     return (
@@ -58,8 +79,17 @@ function OnePicture({ set, look, isHidden, cell }: { set: string; look: Look; is
       </div>
     )
   return (
-    <div className={crop ? 'lesson-print crop' : 'lesson-print'}>
-      <Print bitmap={cell?.bitmap ?? null} name={crop ? `${set}, ${LOOK_WORDS[look]}` : set} />
+    <div className={crop ? 'lesson-print crop' : 'lesson-print'} style={{ ['--shown' as string]: CROP_SHOWN }}>
+      <Print bitmap={cell?.bitmap ?? null} name={crop ? `${set}, ${LOOK_WORDS[look]}` : set}>
+        {cell?.bitmap && cell.span && (
+          <SpanMarks
+            span={cell.span}
+            aspect={cell.bitmap.width / cell.bitmap.height}
+            shown={CROP_SHOWN}
+            figured={tellsEdge}
+          />
+        )}
+      </Print>
       {crop && cell?.widthMm != null && <Millimetres look={look} widthMm={cell.widthMm} />}
     </div>
   )

@@ -1,5 +1,5 @@
 import { type KeyboardEvent, useLayoutEffect, useMemo, useState } from 'react'
-import { cellAt, cellLuminance, projectToFrame } from '../../camera'
+import { cellAt, cellLuminance } from '../../camera'
 import { segmentHitsRectangle } from '../../photometry'
 import { type EdgeCut, edgeCut, fitted, type Measured, shareAt } from '../../readings'
 import { CROP_PX, type Rig, rigSeen } from '../../rig'
@@ -7,6 +7,7 @@ import { dot, subtract, type Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import type { ShownPlate } from '../picture/protocol'
 import { setSession, useSitting } from '../store'
+import { endsOf, placeInLoupe, tickAt } from './edge-span'
 
 const cuts = new WeakMap<Rig, EdgeCut | null>()
 
@@ -38,10 +39,9 @@ function toBrightest(measured: readonly Measured[]): readonly { readonly atM: nu
 }
 
 /** Where a place lies in the picture, shares from the upper left corner; null: out of it. */
-function placeIn(rig: Rig, point: Parameters<typeof projectToFrame>[0]) {
-  const { view } = rigSeen(rig, 'edge')
-  const at = projectToFrame(point, view.frame, view)
-  return at && Math.abs(at.x) < 1 && Math.abs(at.y) < 1 ? { x: (1 + at.x) / 2, y: (1 - at.y) / 2 } : null
+function placeIn(rig: Rig, point: Vec3) {
+  const at = placeInLoupe(rig, point)
+  return at && [at.x, at.y].every((share) => share > 0 && share < 1) ? at : null
 }
 
 /** Whether a place of the cut is in sight: on the card, and not behind the flag. On a face all of them count as seen. */
@@ -66,15 +66,13 @@ export function LoupeMarks() {
   const along = between(reachOf(cut), 41)
     .map((atM) => cut.place(atM))
     .filter(inSight(rig))
-  const tick = (atM: number) => [cut.place(atM, -TICK_M), cut.place(atM, TICK_M)]
-  const ends = [cut.rise[0]!.atM, cut.rise.at(-1)!.atM]
   const pathOf = (points: readonly ReturnType<EdgeCut['place']>[]) => {
     const seen = points.flatMap((point) => placeIn(rig, point) ?? [])
     return seen.length > 1
       ? `M${seen.map(({ x, y }) => `${(100 * x).toFixed(2)} ${(100 * y).toFixed(2)}`).join('L')}`
       : ''
   }
-  const path = [along, ...ends.map(tick)].map(pathOf).join('')
+  const path = [along, ...endsOf(cut).map((atM) => tickAt(cut, atM))].map(pathOf).join('')
   return (
     <svg
       className="loupe-marks"
@@ -88,7 +86,6 @@ export function LoupeMarks() {
     </svg>
   )
 }
-const TICK_M = 0.003
 
 /** What the picture has along the cut: its mean over a breadth along the edge, where the lens sees what is lit and not what throws the shadow. */
 function measure(rig: Rig, cut: EdgeCut, plate: ShownPlate): readonly Measured[] {

@@ -1,4 +1,4 @@
-import { openTake, type Sitting } from '../../sitting'
+import { keepTake, openTake, type Sitting } from '../../sitting'
 
 export type Take = Sitting['takes'][number]
 type Body = Take['sitting']
@@ -29,6 +29,21 @@ export const showTake = (sitting: Sitting, name: string): Sitting => ({
 
 /** The take that the set now is; null: none. */
 export const takeShown = (sitting: Sitting): Take | null => sitting.takes.find((take) => shows(sitting, take)) ?? null
+
+/** The sitting with another set among its takes, under the wanted name or the next free one after it; a take of that very set is left as it is. */
+export function withTake(
+  sitting: Sitting,
+  set: Sitting,
+  wanted: string,
+): { readonly sitting: Sitting; readonly name: string } {
+  const { takes } = sitting
+  const known = takes.find((take) => shows(set, take))
+  if (known) return { sitting, name: known.name }
+  const isFree = (name: string) => takes.every((take) => take.name !== name)
+  let name = wanted
+  for (let n = 2; !isFree(name); n++) name = `${wanted}, ${n}`
+  return { sitting: { ...sitting, takes: keepTake({ ...set, takes }, name).takes }, name }
+}
 
 const keys = new WeakMap<Body, string>()
 

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react'
 import { keepTake, removeTake, type Sitting, setReExpose } from '../../sitting'
+import { CompareWord } from '../contact/ways-in'
 import { Opens } from '../controls/opens'
 import { RE_EXPOSE } from '../controls/person-sheets'
 import { useWide } from '../controls/use-wide'
@@ -45,6 +46,7 @@ export function Takes() {
       </button>
       {takes.length > 0 && <DropTake takes={takes} />}
       {takes.length > 1 && <Compare sitting={sitting} recent={recent} />}
+      <CompareWord />
       <ReExpose />
       <ExposureNote className="exposed" />
     </section>
@@ -104,15 +106,16 @@ function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly strin
   if (!first || !second) return null
   const next = shows(sitting, first) ? second : first
   const named = `${first.name} and ${second.name}`
+  const pair = [first, second].map(({ name }) => name.replace(/^take /, '')).join(' | ')
   return (
     <>
       <button
         type="button"
         className="word compare"
-        aria-label={`compare ${named}: show ${next.name}`}
+        aria-label={`${pair}: compare, show ${next.name}`}
         onClick={() => showCompared(first, second, next)}
       >
-        {first.name.replace(/^take /, '')} | {second.name.replace(/^take /, '')}
+        {pair}
       </button>
       {drawn && (
         <button

@@ -1,9 +1,10 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from 'react'
 import type { Sitting } from '../../sitting'
-import { currentSitting, edit, setSession, useSession, useSitting, useStore } from '../store'
+import { currentSitting, edit, setSession, useSession, useSitting, useStore, type Wipe as WipeState } from '../store'
 import { exposureNote } from './exposed'
 import { stillKey, useTakePictures } from './pictures'
 import { usePlateOf } from './plates'
+import { Sides } from './sides'
 import { COMPARED, shows, showTake, type Take } from './take'
 
 /** Shows one of two takes that are compared; a row of such steps is one for undo. */
@@ -13,7 +14,8 @@ export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
 /** Puts the first take left of a divider and the second right of it; the first is shown until there is a still of it. */
 export function startWipe(first: Take, second: Take): void {
   const right = showTake(currentSitting(), second.name)
-  setSession({ wipe: { first: first.name, second: second.name, waiting: null, at: 50 } })
+  const at = useStore.getState().session.wipe?.at ?? 50
+  setSession({ wipe: { first: first.name, second: second.name, waiting: null, at } })
   const { look } = useStore.getState().session
   if (useTakePictures.getState().stills.has(stillKey(first, look))) showCompared(first, second, second)
   else waitFor(first, right)
@@ -32,6 +34,20 @@ function endWaiting(right: Sitting): void {
   if (!wipe) return
   setSession({ wipe: { ...wipe, waiting: null } })
   edit(`${wipe.first} | ${wipe.second}`, ({ takes }) => ({ ...right, takes }), COMPARED)
+}
+
+/** Another take on one side; the one that stands on the other side already changes places with it. */
+function choose(wipe: WipeState, side: 'first' | 'second', name: string): void {
+  const { takes } = currentSitting()
+  const names = { first: wipe.first, second: wipe.second, [side]: name }
+  if (names.first === names.second) names[side === 'first' ? 'second' : 'first'] = wipe[side]
+  const [first, second] = [names.first, names.second].map((one) => takes.find((take) => take.name === one))
+  if (!first || !second) return
+  // What stands on the right stays there, changed or not, while the left is chosen.
+  if (side === 'first' && name !== wipe.second) {
+    setSession({ wipe: { ...wipe, first: name } })
+    if (wipe.waiting) waitFor(first, wipe.waiting)
+  } else startWipe(first, second)
 }
 
 /** Two takes in one frame: a still of the first left of a divider, the set as it now stands right of it; in each view. */
@@ -60,20 +76,27 @@ export function Wipe() {
     canvas.current.height = still.canvas.height
     canvas.current.getContext('2d')?.drawImage(still.canvas, 0, 0)
   }, [still])
-  if (!wipe || !first || !second || !still) return null
-  const right = rightOf(sitting, second)
+  if (!wipe || !first || !second) return null
+  const right = wipe.waiting ? second.name : rightOf(sitting, second)
   return (
     <div className="wipe" style={{ ['--at' as string]: `${wipe.at}%` }}>
-      {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus */}
-      <canvas ref={canvas} aria-hidden="true" />
-      <div className="sides" aria-hidden="true">
-        <span>{first.name}</span>
-        <span>{right}</span>
-      </div>
-      <Divider
-        at={wipe.at}
-        named={`${first.name} on the left, ${right} on the right`}
-        onMove={(at) => setSession({ wipe: { ...wipe, at } })}
+      {still && (
+        <>
+          {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus */}
+          <canvas ref={canvas} aria-hidden="true" />
+          <Divider
+            at={wipe.at}
+            named={`${first.name} on the left, ${right} on the right`}
+            onMove={(at) => setSession({ wipe: { ...wipe, at } })}
+          />
+        </>
+      )}
+      <Sides
+        names={sitting.takes.map(({ name }) => name)}
+        left={first.name}
+        right={right}
+        waits={!still}
+        onChoose={(side, name) => choose(wipe, side, name)}
       />
     </div>
   )

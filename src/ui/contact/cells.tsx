@@ -1,0 +1,187 @@
+import { differenceOf, type SetFigures, setFigures, verdictOf } from '../../readings'
+import type { Sitting, Variant, VariantLabel } from '../../sitting'
+import { useDerived } from '../derived'
+import { edit } from '../store'
+import { formatAngle, formatLength, type LengthUnits } from '../values'
+import { type Cell, useContact } from './contact-desk'
+import { Print } from './print'
+import { wipeVariants } from './wipe-variants'
+
+interface CellsProps {
+  readonly variants: readonly Variant[]
+  /** Each as it is exposed here. */
+  readonly sets: readonly Sitting[]
+  readonly cells: readonly Cell[]
+  readonly letter: string
+  readonly units: LengthUnits
+  readonly sitting: Sitting
+  /** All are seen as the set as it stands is exposed, and not each by its own meter. */
+  readonly shared: boolean
+  /** Place of the one with which the others are compared; −1: none. */
+  readonly against: number
+  /** Whether two of them can stand in one frame as they are here. */
+  readonly canWipe: boolean
+  onAgainst(place: number): void
+  onClose(): void
+}
+
+export function Cells(props: CellsProps) {
+  const { variants, cells, letter, units, sitting, shared, against } = props
+  const fault = useContact((state) => state.fault)
+  const figures = variants.map((variant, i) => figuresOf(cells[i], variant.alone ?? letter, shared))
+  const names = variants.map(({ label }) => labelWords(label, units))
+  const isRead = cells[against]?.settled
+  const { sensorWidthMm, sensorHeightMm } = sitting.camera
+  return (
+    <>
+      {fault && <p className="said">{fault}</p>}
+      <ul className="cells" style={{ ['--aspect' as string]: sensorWidthMm / sensorHeightMm }}>
+        {variants.map((variant, i) => {
+          const name = names[i]!
+          const settled = cells[i]?.settled ?? false
+          return (
+            <li
+              key={name}
+              aria-label={name}
+              data-now={variant.isNow || undefined}
+              data-against={i === against || undefined}
+            >
+              <Print bitmap={cells[i]?.bitmap ?? null} name={name} />
+              <div className="caption">
+                <Figures name={name} figures={figures[i] ?? null} settled={settled} showsEnergy={!shared} />
+                <p className="verdict">
+                  {i === against
+                    ? `the others are told against ${variant.isNow ? 'it, the set as it stands' : 'it'}`
+                    : verdict(variant, settled ? figures[i]! : null, isRead ? figures[against]! : null)}
+                </p>
+                <Actions {...props} place={i} names={names} />
+              </div>
+            </li>
+          )
+        })}
+      </ul>
+    </>
+  )
+}
+
+const figuresOf = (cell: Cell | undefined, letter: string, shared: boolean): SetFigures | null =>
+  cell?.readings
+    ? setFigures(cell.readings, letter, shared ? { fNumber: 1, raisedStops: cell.exposure?.factorStops ?? 0 } : null)
+    : null
+
+export function labelWords(label: VariantLabel, units: LengthUnits): string {
+  if (label.kind === 'words') return label.words
+  return label.kind === 'length' ? formatLength(label.metres, units) : formatAngle(label.degrees)
+}
+
+interface FiguresProps {
+  readonly name: string
+  readonly figures: SetFigures | null
+  /** Until the room's light is read, what depends on it is left open. */
+  readonly settled: boolean
+  readonly showsEnergy: boolean
+}
+
+function Figures({ name, figures, settled, showsEnergy }: FiguresProps) {
+  return (
+    <>
+      <p className="name">
+        <b>{name}</b> {looks(figures)}
+      </p>
+      {figures ? (
+        <>
+          <p className="edge">
+            {figures.edgeMm === null ? (
+              'no full shadow'
+            ) : (
+              <>
+                <span className="value">{millimetres(figures.edgeMm)}</span> mm edge
+                {figures.tenToNinetyMm !== null && `, ${millimetres(figures.tenToNinetyMm)} from 10 to 90 %`}
+              </>
+            )}
+          </p>
+          <p>{numbers(figures, settled, showsEnergy)}</p>
+        </>
+      ) : (
+        <p>reading</p>
+      )}
+    </>
+  )
+}
+
+/** What can be done with one of them. */
+function Actions(props: CellsProps & { readonly place: number; readonly names: readonly string[] }) {
+  const { variants, sets, place, names, against, canWipe, onAgainst, onClose } = props
+  const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
+  const variant = variants[place]!
+  const [name, other] = [names[place]!, names[against]]
+  return (
+    <p className="actions">
+      {!variant.isNow && (
+        <button
+          type="button"
+          className="word under"
+          aria-label={`take up ${name}`}
+          onClick={() => {
+            edit(`${name}, from the contact sheet`, () => variant.sitting)
+            onClose()
+          }}
+        >
+          take up
+        </button>
+      )}
+      {place !== against && variant.alone === null && (
+        <button
+          type="button"
+          className="word under"
+          aria-label={`compare with it: ${name}`}
+          onClick={() => onAgainst(place)}
+        >
+          compare with it
+        </button>
+      )}
+      {place !== against && other !== undefined && drawn && canWipe && (
+        <button
+          type="button"
+          className="word under"
+          aria-label={`wipe between ${other} and ${name}`}
+          onClick={() => {
+            wipeVariants({ name: other, sitting: sets[against]! }, { name, sitting: sets[place]! })
+            onClose()
+          }}
+        >
+          wipe
+        </button>
+      )}
+    </p>
+  )
+}
+
+/** How large the source looks from the near cheek, width × height: an edge of a shadow goes by what lies across it. */
+function looks(figures: SetFigures | null): string {
+  const [wide, high] = [figures?.acrossDeg, figures?.highDeg]
+  if (wide == null) return ''
+  return `looks ${wide.toFixed(wide < 2 ? 1 : 0)}${high == null ? '' : ` × ${high.toFixed(high < 2 ? 1 : 0)}`}°`
+}
+
+const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))
+
+function verdict({ alone }: Variant, figures: SetFigures | null, against: SetFigures | null): string {
+  if (alone !== null) return 'exposed as the whole set is'
+  return against && figures ? verdictOf(differenceOf(against, figures)) : 'reading the room'
+}
+
+function numbers(
+  { lossStops, energyJ, shadowStops, backdropStops }: SetFigures,
+  settled: boolean,
+  showsEnergy: boolean,
+): string {
+  const stops = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(1)}`
+  const parts = [
+    lossStops === null ? null : `loses ${Math.abs(lossStops).toFixed(1)} stops`,
+    energyJ === null || !settled || !showsEnergy ? null : `${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J`,
+    shadowStops === null || !settled ? null : `shadow ${stops(shadowStops)}`,
+    backdropStops === null || !settled ? null : `backdrop ${stops(backdropStops)} stops`,
+  ]
+  return parts.filter((part) => part !== null).join(' · ')
+}

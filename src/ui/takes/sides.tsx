@@ -1,0 +1,48 @@
+import { setSession } from '../store'
+
+interface SidesProps {
+  /** Of all takes. */
+  readonly names: readonly string[]
+  readonly left: string
+  /** A take's name, or what the set is called that is none. */
+  readonly right: string
+  /** The picture of the left one is still drawn. */
+  readonly waits: boolean
+  onChoose(side: 'first' | 'second', name: string): void
+}
+
+const SIDES = [
+  { side: 'first', where: 'left' },
+  { side: 'second', where: 'right' },
+] as const
+
+/** Whose half it is, in the lower corners of the picture: each name chooses another take for its side. */
+export function Sides({ names, left, right, waits, onChoose }: SidesProps) {
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: Escape ends the comparison from its choices as from the divider
+    <div
+      className="sides"
+      onKeyDown={({ key }) => {
+        if (key === 'Escape') setSession({ wipe: null })
+      }}
+    >
+      {SIDES.map(({ side, where }) => {
+        const shown = side === 'first' ? left : right
+        return (
+          <select
+            key={side}
+            className="field"
+            aria-label={`take ${where} of the divider`}
+            value={shown}
+            onChange={(event) => onChoose(side, event.currentTarget.value)}
+          >
+            {(names.includes(shown) ? names : [...names, shown]).map((name) => (
+              <option key={name}>{name}</option>
+            ))}
+          </select>
+        )
+      })}
+      {waits && <span role="status">{`drawing ${left}`}</span>}
+    </div>
+  )
+}

@@ -1,0 +1,41 @@
+/** Where a lesson marks the edge that it measures, held against the reading and against a pinhole: angles from the lens by dot products. */
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { readFigureAsset } from '../../src/figure'
+import { bodiesOf } from '../../src/meter'
+import { createRayCaster } from '../../src/rays'
+import { edgeCut, takeReadings } from '../../src/readings'
+import { assembleRig, cropScale, rigSeen } from '../../src/rig'
+import { firstSitting } from '../../src/sitting'
+import { dot, normalize, subtract } from '../../src/space'
+import { edgeSpan, endsOf } from '../../src/ui/looks/edge-span'
+
+const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
+const sitting = firstSitting()
+const rig = assembleRig(sitting, { figure })
+
+test('its width is that of the reading beside it', () => {
+  const bodies = bodiesOf(rig)
+  const { readings } = takeReadings({ sitting, rig, bodies, caster: createRayCaster(bodies.bodies), paths: 0 })
+  const { value } = readings.find(({ id }) => id === 'edge.A.nose.full')!
+  expect(edgeSpan(rig)!.fullMm).toBeCloseTo(value as number, 3)
+})
+
+test('its ends lie as far apart in the crop as the lens sees them, and each tick lies across its end', () => {
+  const cut = edgeCut(rig)!
+  const { cut: line, ticks } = edgeSpan(rig)!
+  const lens = rigSeen(rig, 'edge').view.frame.origin
+  const [a, b] = endsOf(cut).map((atM) => subtract(cut.place(atM), lens))
+  const angle = Math.acos(dot(normalize(a!), normalize(b!)))
+  const farM = Math.hypot(...subtract(cut.place(0), lens))
+  const { widthMm } = cropScale(rig, 'edge')
+  const aspect = 24 / 36
+  const [from, to] = [line[0]!, line.at(-1)!]
+  const apartMm = Math.hypot(to.x - from.x, (to.y - from.y) / aspect) * widthMm
+  expect(Math.abs(apartMm / (1000 * angle * farM) - 1)).toBeLessThan(0.05)
+  for (const [i, end] of [from, to].entries()) {
+    const [p, q] = ticks[i]!
+    expect((p!.x + q!.x) / 2).toBeCloseTo(end.x, 3)
+    expect((p!.y + q!.y) / 2).toBeCloseTo(end.y, 3)
+  }
+})
