@@ -7,7 +7,7 @@ interface PrintProps {
   readonly children?: ReactNode
 }
 
-/** A small picture with a white border; grey until there is one. */
+/** A small picture with a white border; until there is one, grey that says so. */
 export function Print({ bitmap, name, children }: PrintProps) {
   const canvas = useRef<HTMLCanvasElement>(null)
   useEffect(() => {
@@ -20,6 +20,11 @@ export function Print({ bitmap, name, children }: PrintProps) {
   return (
     <div className="contact-print">
       <canvas ref={canvas} role="img" aria-label={bitmap ? `picture: ${name}` : `picture of ${name}, not yet drawn`} />
+      {!bitmap && (
+        <p className="undrawn" aria-hidden="true">
+          not yet drawn
+        </p>
+      )}
       {children}
     </div>
   )
