@@ -32,7 +32,7 @@ const LISTS: readonly KitList[] = ['heads', 'modifiers', 'stands', 'calibrations
 const numberIn = (id: string): number => Number(/-(\d{1,8})$/.exec(id)?.[1] ?? 0)
 
 /** No id comes back: a sitting that names a removed entry must not find another under its id. */
-function freeId(kit: Kit, stem: string): string {
+export function freeId(kit: Kit, stem: string): string {
   const numbers = LISTS.flatMap((list) => kit[list].filter(({ id }) => id.startsWith(`${stem}-`)))
   const n = Math.max(kit.nextNumber ?? 1, ...numbers.map(({ id }) => numberIn(id) + 1))
   return `${stem}-${Math.ceil(n)}`

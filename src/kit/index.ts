@@ -3,6 +3,7 @@
  * In: text of a file, or a kit and what to change. Out: a kit, its text, problems; or a sitting with copies of its entries.
  */
 export * from './edits'
+export * from './merge'
 export { isKit, type KitResult, readKit } from './read'
 export { kitJsonSchema, kitSchema } from './schema'
 export type * from './types'

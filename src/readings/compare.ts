@@ -72,7 +72,7 @@ export interface Difference {
 /** Of the way from one set to the other. */
 export function differenceOf(from: SetFigures, to: SetFigures): Difference {
   const isOther = from.pattern !== null && to.pattern !== null && from.pattern !== to.pattern
-  const edge = edgeWords(from.edgeMm, to.edgeMm)
+  const edge = edgeWords(from, to)
   const stops = [
     stopsOf('the picture', from.exposureStops, to.exposureStops, ['darker', 'lighter']),
     stopsOf('the shadow', from.shadowStops, to.shadowStops, ['deeper', 'lighter']),
@@ -111,11 +111,18 @@ function stopsOf(of: string, from: number | null, to: number | null, [less, more
   return { size, words: `${of} ${sizeWords(size)} ${by < 0 ? less : more}` }
 }
 
-function edgeWords(from: number | null, to: number | null): { readonly isSeen: boolean; readonly words: string } {
-  if (from === null && to === null) return { isSeen: false, words: '' }
-  if (from === null) return { isSeen: true, words: 'there is a full shadow' }
-  if (to === null) return { isSeen: true, words: 'no full shadow is left' }
-  if (from === 0 || to === 0) return { isSeen: false, words: '' }
+/** By the full widths; where one of them is wider than the nose, and so no shadow is full, by what lies between 10 and 90 %. */
+function edgeWords(from: SetFigures, to: SetFigures): { readonly isSeen: boolean; readonly words: string } {
+  const areFull = from.edgeMm !== null && to.edgeMm !== null
+  const [was, is] = areFull ? [from.edgeMm, to.edgeMm] : [from.tenToNinetyMm, to.tenToNinetyMm]
+  const width = wider(was, is)
+  if ((from.edgeMm === null) === (to.edgeMm === null)) return width
+  const shadow = from.edgeMm === null ? 'there is a full shadow' : 'no full shadow is left'
+  return { isSeen: true, words: [shadow, width.words].filter(Boolean).join(', ') }
+}
+
+function wider(from: number | null, to: number | null): { readonly isSeen: boolean; readonly words: string } {
+  if (!from || !to) return { isSeen: false, words: '' }
   const share = shownShare(Math.abs(to - from) / Math.min(from, to))
   if (share < LEAST_TOLD.edgeShare) return { isSeen: false, words: '' }
   return { isSeen: share >= LEAST_SEEN.edgeShare, words: widthWords(to / from) }

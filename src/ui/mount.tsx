@@ -3,6 +3,7 @@ import './look/index.css'
 import { App } from './app'
 import { watchAddress } from './carry/link'
 import { startDeriving } from './derive'
+import { shareKit } from './kit/kit-tabs'
 import { keepOffline } from './offline/offline'
 import { allWritten, heedOtherTabs, keepDesk, restoreDesk } from './storage'
 
@@ -11,6 +12,7 @@ export async function mount(element: HTMLElement): Promise<void> {
   await restoreDesk()
   keepDesk()
   heedOtherTabs()
+  shareKit()
   // A page that is closed or put away writes what its quiet time still held back.
   document.addEventListener('visibilitychange', () => {
     if (document.hidden) void allWritten().catch(() => undefined)

@@ -144,6 +144,17 @@ describe('files and the desk', () => {
     expect(await offer(one).count()).toBe(0)
     await undoButton(one).click()
     expect(await shownIn(one, 'A tape')).toBe('1.65 m')
+    // The kit is one for both: what each adds is there in the other, and a step taken back takes only its own.
+    const kitWord = (page: Page, name: string) => page.getByRole('button', { name, exact: true })
+    for (const page of [one, two]) await kitWord(page, 'kit').press('Enter')
+    await kitWord(one, 'add a head').press('Enter')
+    await kitWord(two, 'head 1').waitFor()
+    await kitWord(two, 'add a stand').press('Enter')
+    await kitWord(one, 'stand 1').waitFor()
+    await kitWord(one, 'kit undo: a head added').press('Enter')
+    await kitWord(two, 'head 1').waitFor({ state: 'detached' })
+    expect(await kitWord(one, 'stand 1').count()).toBe(1)
+    for (const page of [one, two]) await kitWord(page, 'A').first().press('Enter')
     // Each goes on; the first is left last, so its sitting is the one that lies on the device, at the top.
     await type(one, 'A tape', '1.20 m')
     await offer(two).waitFor()
@@ -156,6 +167,8 @@ describe('files and the desk', () => {
       taped.add(await shownIn(again, 'A tape'))
     }
     expect(taped).toContain('1.90 m')
+    await kitWord(again, 'kit').press('Enter')
+    expect([await kitWord(again, 'stand 1').count(), await kitWord(again, 'head 1').count()]).toEqual([1, 0])
     await host.leave()
   })
 

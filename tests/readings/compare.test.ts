@@ -25,6 +25,9 @@ test('beyond them it is told in times and stops, the widest change of light firs
   expect(seen({ edgeMm: 72 })).toEqual(['edge 3.0 times as wide'])
   expect(seen({ edgeMm: 6 })).toEqual(['edge 25 % as wide'])
   expect(seen({ edgeMm: null })).toEqual(['no full shadow is left'])
+  // Wider than the nose both times: 10 to 90 % tells how much.
+  expect(seen({ edgeMm: null, tenToNinetyMm: 24 })).toEqual(['no full shadow is left, edge 50 % wider'])
+  expect(seen({ edgeMm: null, tenToNinetyMm: 40 }, { ...figures, edgeMm: null })).toEqual(['edge 2.5 times as wide'])
   expect(seen({}, { ...figures, edgeMm: null })).toEqual(['there is a full shadow'])
   expect(seen({ shadowStops: -3.5, backdropStops: -0.8 })).toEqual([
     'the backdrop 1.2 stops lighter',

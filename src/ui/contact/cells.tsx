@@ -35,7 +35,10 @@ export function Cells(props: CellsProps) {
   return (
     <>
       {fault && <p className="said">{fault}</p>}
-      <ul className="cells" style={{ ['--aspect' as string]: sensorWidthMm / sensorHeightMm }}>
+      <ul
+        className="cells"
+        style={{ ['--aspect' as string]: sensorWidthMm / sensorHeightMm, ['--count' as string]: variants.length }}
+      >
         {variants.map((variant, i) => {
           const name = names[i]!
           const settled = cells[i]?.settled ?? false
@@ -92,7 +95,7 @@ function Figures({ name, figures, settled, showsEnergy }: FiguresProps) {
         <>
           <p className="edge">
             {figures.edgeMm === null ? (
-              'no full shadow'
+              <NoFullShadow tenToNinetyMm={figures.tenToNinetyMm} />
             ) : (
               <>
                 <span className="value">{millimetres(figures.edgeMm)}</span> mm edge
@@ -105,6 +108,16 @@ function Figures({ name, figures, settled, showsEnergy }: FiguresProps) {
       ) : (
         <p>reading</p>
       )}
+    </>
+  )
+}
+
+/** An edge wider than the nose leaves none, and still has a width between 10 and 90 % of its light. */
+function NoFullShadow({ tenToNinetyMm }: { tenToNinetyMm: number | null }) {
+  if (tenToNinetyMm === null) return 'no full shadow'
+  return (
+    <>
+      <span className="value">{millimetres(tenToNinetyMm)}</span> mm from 10 to 90 % of the edge, no full shadow
     </>
   )
 }
@@ -161,7 +174,7 @@ function Actions(props: CellsProps & { readonly place: number; readonly names: r
 function looks(figures: SetFigures | null): string {
   const [wide, high] = [figures?.acrossDeg, figures?.highDeg]
   if (wide == null) return ''
-  return `looks ${wide.toFixed(wide < 2 ? 1 : 0)}${high == null ? '' : ` × ${high.toFixed(high < 2 ? 1 : 0)}`}°`
+  return `looks ${wide.toFixed(wide < 2 ? 1 : 0)}${high == null ? '' : `\u00a0×\u00a0${high.toFixed(high < 2 ? 1 : 0)}`}°`
 }
 
 const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))

@@ -42,7 +42,10 @@ const EMPTY: Cell = {
 
 export const useContact = create<ContactState>(() => ({ cells: [], of: null, fault: null }))
 
-type Row = Omit<Extract<ContactOrder, { kind: 'row' }>, 'kind' | 'run' | 'places'>
+type Row = Omit<Extract<ContactOrder, { kind: 'row' }>, 'kind' | 'run' | 'places'> & {
+  /** Place of the one that is wanted before the others, which are told against it; left out: in order. */
+  readonly first?: number | undefined
+}
 
 /** A part of the page that has variants drawn. */
 export type Claimant = symbol
@@ -99,9 +102,10 @@ class ContactDesk {
     if (!row?.sittings.every((sitting: Sitting) => this.room?.has(sitting))) return
     const { cells } = useContact.getState()
     const isDone = (i: number) => cells[i]?.settled && (cells[i].finished || row.looks?.[i] === null)
-    const places = row.sittings.map((_, i) => i).filter((i) => row.exposedBy !== null || !isDone(i))
+    const { first, ...asked } = row
+    const places = inTurn(row, first).filter((i) => row.exposedBy !== null || !isDone(i))
     const of = <T>(all: readonly T[]) => places.map((i) => all[i]!)
-    this.tell({ kind: 'row', run, ...row, sittings: of(row.sittings), looks: row.looks && of(row.looks), places })
+    this.tell({ kind: 'row', run, ...asked, sittings: of(row.sittings), looks: row.looks && of(row.looks), places })
   }
 
   private tell(order: ContactOrder): void {
@@ -162,6 +166,13 @@ class ContactDesk {
       if (!cells.some((kept) => kept.bitmap === bitmap)) bitmap?.close()
     useContact.setState({ cells, of, fault: null })
   }
+}
+
+/** Places in the order in which they are read; where all are exposed by one of them, that one is read first in any case. */
+function inTurn({ sittings, exposedBy }: Row, first: number | undefined): readonly number[] {
+  const places = sittings.map((_, i) => i)
+  if (exposedBy !== null || first === undefined || first < 0) return places
+  return [first, ...places.filter((i) => i !== first)]
 }
 
 /** Where the row before had the same picture; −1: nowhere. */

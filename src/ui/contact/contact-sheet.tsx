@@ -51,11 +51,13 @@ function Sheet({ contact }: { contact: Contact }) {
   const now = variants.findIndex(({ isNow }) => isNow)
   // Light by light, and at equal power, all are seen as the set as it stands is exposed.
   const shared = contact.equal === 'power' || contact.row === 'sources one by one'
-  const cells = useDrawn(sittings, units, shared && now >= 0 ? now : null)
-  const against = variants.findIndex((variant) => variant.sitting === chosen)
+  const found = variants.findIndex((variant) => variant.sitting === chosen)
+  const against = found < 0 ? now : found
+  const cells = useDrawn(sittings, units, shared && now >= 0 ? now : null, undefined, against)
   return (
     <Over titled={TITLE} onClose={close}>
       <Head contact={contact} source={source} sitting={sitting} units={units} onClose={close} />
+      {source && ROW_LAWS[contact.row] && <p className="said law">{ROW_LAWS[contact.row]}</p>}
       {!source && <p className="said">No source is on: there is nothing to vary.</p>}
       {source && variants.length === 0 && (
         <p className="said">{`${source.letter} has nothing of the kind to vary. Choose another row.`}</p>
@@ -69,7 +71,7 @@ function Sheet({ contact }: { contact: Contact }) {
           units={units}
           sitting={sitting}
           shared={shared}
-          against={against < 0 ? now : against}
+          against={against}
           canWipe={contact.row !== 'sources one by one' && (!shared || sitting.reExpose === 'nothing')}
           onAgainst={(place) => setChosen(variants[place]!.sitting)}
           onClose={close}
@@ -77,6 +79,16 @@ function Sheet({ contact }: { contact: Contact }) {
       )}
     </Over>
   )
+}
+
+/** Why the pictures of a row differ, in a sentence. */
+const ROW_LAWS: Partial<Record<VariantRow, string>> = {
+  distances:
+    'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: nearer, the source looks larger and the edge widens; far things get less of its light.',
+  sizes:
+    'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: larger at the same place, it looks larger and the edge widens.',
+  modifiers:
+    'The edge goes by how large the lit part looks, the depth of the shadow by what the modifier throws into the room and the room throws back.',
 }
 
 /** By the meter all pictures are equally exposed, whether powers or the f-number give way. */

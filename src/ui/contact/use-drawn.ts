@@ -11,13 +11,14 @@ const WIDTH_PX = 300
 
 /**
  * Has them read and drawn, in order, for as long as they are shown. The list keeps its identity while it is the same.
- * exposedBy: place of the one whose exposure all have; null: each its own. looks: of each, null being numbers alone; left out: the camera's.
+ * exposedBy: place of the one whose exposure all have; null: each its own. looks: of each, null being numbers alone; left out: the camera's. first: place of the one that is read before the others.
  */
 export function useDrawn(
   sittings: readonly Sitting[],
   units: LengthUnits,
   exposedBy: number | null = null,
   looks: readonly (Look | null)[] | undefined = undefined,
+  first: number | undefined = undefined,
 ): readonly Cell[] {
   const cells = useContact(({ of, cells }) => (of === sittings ? cells : NONE))
   const [by] = useState(() => Symbol('claim'))
@@ -29,8 +30,9 @@ export function useDrawn(
         units,
         exposedBy,
         looks,
+        first,
       })
-  }, [by, sittings, units, exposedBy, looks])
+  }, [by, sittings, units, exposedBy, looks, first])
   useEffect(() => () => contactDesk.close(by), [by])
   return cells
 }

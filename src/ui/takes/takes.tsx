@@ -16,6 +16,8 @@ export function Takes() {
   const [recent, setRecent] = useState<readonly string[]>([])
   const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
   const wide = useWide()
+  // Then the takes are chosen on the picture, and the words have room.
+  const wiping = useSession((session) => session.wipe !== null)
   const { takes } = sitting
   useEffect(watchTakes, [])
   const show = (name: string) => {
@@ -36,7 +38,7 @@ export function Takes() {
               onClick={() => show(take.name)}
             >
               {drawn && <Thumb take={take} />}
-              {takes.length > (wide ? ROOM_FOR_WORDS : 0) ? take.name.replace(/^take /, '') : take.name}
+              <span>{takes.length > (wide ? ROOM_FOR_WORDS : 0) ? take.name.replace(/^take /, '') : take.name}</span>
             </button>
           ))}
         </div>
@@ -44,7 +46,7 @@ export function Takes() {
       <button type="button" className="word" onClick={keep}>
         {takes.length === 0 ? 'keep as take 1' : 'keep'}
       </button>
-      {takes.length > 0 && <DropTake takes={takes} />}
+      {takes.length > 0 && !wiping && <DropTake takes={takes} />}
       {takes.length > 1 && <Compare sitting={sitting} recent={recent} />}
       <CompareWord />
       <ReExpose />
@@ -109,14 +111,16 @@ function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly strin
   const pair = [first, second].map(({ name }) => name.replace(/^take /, '')).join(' | ')
   return (
     <>
-      <button
-        type="button"
-        className="word compare"
-        aria-label={`${pair}: compare, show ${next.name}`}
-        onClick={() => showCompared(first, second, next)}
-      >
-        {pair}
-      </button>
+      {!wipe && (
+        <button
+          type="button"
+          className="word compare"
+          aria-label={`${pair}: compare, show ${next.name}`}
+          onClick={() => showCompared(first, second, next)}
+        >
+          {pair}
+        </button>
+      )}
       {drawn && (
         <button
           type="button"
