@@ -12,14 +12,20 @@ import {
   type SolveQuality,
 } from '../../src/bounce'
 import { exposureScale } from '../../src/camera'
-import { type FigureAsset, readFigureAsset } from '../../src/figure'
+import { dressFigure, type FigureAsset, readFigureAsset } from '../../src/figure'
 import { createRayCaster } from '../../src/rays'
-import { PictureRenderer, type Probe } from '../../src/render'
+import { type PictureOptions, PictureRenderer, type Probe } from '../../src/render'
 import { assembleRig, type Rig } from '../../src/rig'
 import { readSitting } from '../../src/sitting'
+import { mirroredFigure } from '../figure/mirrored'
+import { askedAcross, withoutStrands } from '../rig/mirrored'
 import { type RigOrder, rigOf } from './agreement-rigs'
 
-export type SetOrder = { readonly sittingText: string } | RigOrder
+/**
+ * sitter: bald and without lashes and brows, which are drawn by lot and not alike on both sides; mirrored, they are shown as a mirror
+ * shows them, and lamps are asked as rig/mirrored.ts tells. Left out: as the sitting has them.
+ */
+export type SetOrder = { readonly sittingText: string; readonly sitter?: 'bare' | 'mirrored' } | RigOrder
 
 export interface BounceOrder {
   readonly lists?: ListQuality
@@ -47,6 +53,8 @@ export interface PictureOrder {
   readonly fNumber: number
   /** Skin without film and gloss: its body alone. */
   readonly noShine?: boolean
+  /** Looked at through the pixels' middles alone. */
+  readonly noJitter?: boolean
 }
 
 const base64 = (values: ArrayBufferView): string => {
@@ -66,7 +74,11 @@ async function built(set: SetOrder): Promise<Rig> {
   if (!('sittingText' in set)) return rigOf(set)
   const read = readSitting(set.sittingText)
   if ('problems' in read) throw new Error(JSON.stringify(read.problems))
-  return assembleRig(read.sitting, { figure: await figure() })
+  const asset = await figure()
+  if (!set.sitter) return assembleRig(read.sitting, { figure: asset })
+  const bare = dressFigure(asset, { hairCut: 'bald', headwear: 'none' }, {})
+  if (set.sitter === 'bare') return withoutStrands(assembleRig(read.sitting, { figure: bare }))
+  return withoutStrands(askedAcross(assembleRig(read.sitting, { figure: mirroredFigure(bare) })))
 }
 
 interface Solved {
@@ -96,7 +108,7 @@ function solvedOnce(set: SetOrder, bounce: BounceOrder | null): Promise<Solved> 
   return latest.solved
 }
 
-type RendererHow = { readonly target?: number; readonly tileSize?: number }
+type RendererHow = Pick<PictureOptions, 'target' | 'tileSize' | 'antialias'>
 
 /** A renderer for all probes, and one for all pictures of so many samples: a new one would compile its shaders again. */
 const renderers = new Map<string, PictureRenderer>()
@@ -118,12 +130,12 @@ const tested = {
     const readings = renderer.renderProbes(probes, samples)
     return readings.map((reading) => ({ irradiance: base64(reading.irradiance), bounced: base64(reading.bounced) }))
   },
-  async picture({ set, width, height, samples, bounce, fNumber, noShine = false }: PictureOrder) {
+  async picture({ set, width, height, samples, bounce, fNumber, noShine = false, noJitter = false }: PictureOrder) {
     const { rig: whole, lights, receivers } = await solvedOnce(set, bounce)
     const figures = whole.figures.map((figure) => ({ ...figure, skinRoughness: 0 }))
     const rig = noShine ? { ...whole, figures } : whole
     // Skin without shine is looked at in small pictures, away from any shadow's edge: smaller maps do.
-    const how = noShine ? { target: samples, tileSize: 128 } : { target: samples }
+    const how = { target: samples, ...(noShine && { tileSize: 128 }), ...(noJitter && { antialias: false }) }
     const renderer = rendererFor(JSON.stringify(how), width, height, how)
     renderer.setRig(rig)
     renderer.setIndirect(lights, receivers)

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { bounceAt, directAt, edgeSpread } from '../../src/meter'
 import { gridOf, piecesOf } from '../../src/meter/pieces'
-import { type Emission, luminanceFromSrgb } from '../../src/photometry'
-import type { Emitter, Material, RigSource } from '../../src/rig'
+import { luminanceFromSrgb } from '../../src/photometry'
+import type { Emitter, Material } from '../../src/rig'
 import { addScaled, normalize, scale, subtract, type Vec3 } from '../../src/space'
 import { board, matt } from '../bounce/fixtures'
 import { BOX_CHECKS } from '../photometry/profiles/boxes'
@@ -20,6 +20,7 @@ import {
   silverPanel,
   whitePanel,
 } from '../photometry/profiles/panels'
+import { sourceOf, UNMETERED } from '../rig/alone'
 import { rigOf, sceneOf, sourceAt } from './fixtures'
 
 /**
@@ -27,26 +28,6 @@ import { rigOf, sceneOf, sourceAt } from './fixtures'
  * tolerance, as in tests/photometry/profiles, whose comparisons these are; where the figures come from: shared/emission-values.md.
  */
 const CHECKS = [...CANOPY_CHECKS, ...BOX_CHECKS, ...FLAT_CHECKS]
-
-/** No light that a meter could read: shapes, shares and closed forms of the emission alone, and the spark of skin. */
-const UNMETERED = /^EMIT-(A-.*-EX|A-PHIIN|F|SSTAR|LAMPS|BACK|LIP|HC-T|BOX-T|BOX-INNER|BOX-FIT|PARA|SPARK)$/
-
-/** Alone in the room, in its own frame; at 1 cd·s. */
-function sourceOf(emission: Emission): RigSource {
-  const { surface } = emission
-  const size = surface.shape === 'rectangle' ? surface : { widthM: widthOf(surface), heightM: widthOf(surface) }
-  const frame = { origin: [0, 0, 0], x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] } as const
-  return {
-    ...{ id: 'A', letter: 'A', role: 'key', on: true, frame, aim: [0, 0, 1], axialIntensity: 1, colour: [1, 1, 1] },
-    emitters: [{ id: 'A.front', frame, emission, part: 'front' }],
-    gear: [],
-    litFace: { shape: surface.shape === 'rectangle' ? 'rectangle' : 'disc', ...size },
-  }
-}
-function widthOf(surface: Exclude<Emission['surface'], { shape: 'rectangle' }>): number {
-  if (surface.shape === 'disc') return 2 * surface.radiusM
-  return surface.shape === 'cap' ? surface.diameterM : surface.widthM
-}
 
 const ACROSS: Vec3 = [1, 0, 0]
 

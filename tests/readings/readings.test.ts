@@ -294,13 +294,8 @@ test('cautions: an umbrella that shows a centimetre of its rim in the corner of 
   expect([told(45), told(27)]).toEqual([false, true])
 })
 
-test('cautions: bare and near the eyes, over the sitter, in the picture, against the wall', () => {
+test('cautions: a stand against the wall, a lamp over the ceiling', () => {
   const ids = (source: Source) => take(setOf([source], fixed)).cautions.map(({ id }) => id)
-  expect(ids(lamp('A', { az: 30, el: 20, d: 0.7 }))).toContain('caution.A.eyes')
-  expect(ids(lamp('A', { az: 30, el: 20, d: 1.5 }))).not.toContain('caution.A.eyes')
-  expect(ids(lamp('A', { az: 10, el: 85, d: 0.8 }))).toContain('caution.A.overhead')
-  expect(ids({ ...lamp('A'), centreM: [0.15, 1.15, 0.5] })).toContain('caution.A.inFrame')
-  expect(ids(lamp('A', { az: 45, el: 30, d: 1.8 }))).not.toContain('caution.A.inFrame')
   expect(ids({ ...lamp('A'), centreM: [1.8, 1.5, 0.5] })).toContain('caution.A.stand')
   expect(ids({ ...lamp('A'), centreM: [0.5, 2.7, 1] })).toContain('caution.A.ceiling')
 })

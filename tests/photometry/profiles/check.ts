@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs'
+import records from '../../../shared/emission-values.json' with { type: 'json' }
 import { blockedByCylinder, type Cloth, type Emission, gatePass, luminanceOf } from '../../../src/photometry'
 import { distance, dot, normalize, sobol, subtract, type Vec3 } from '../../../src/space'
 import type { Measures } from './measure'
@@ -15,7 +15,7 @@ export interface ValueRecord {
   readonly how: string
 }
 
-export const RECORDS: readonly ValueRecord[] = JSON.parse(readFileSync('shared/emission-values.json', 'utf8'))
+export const RECORDS: readonly ValueRecord[] = records
 
 export interface Comparison {
   readonly what: string
