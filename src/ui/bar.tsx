@@ -46,7 +46,7 @@ export function Bar({ covered }: { covered: boolean }) {
         >
           contact sheet
         </button>
-        <button id={CARRY_WORD} type="button" className="word" onClick={() => setSession({ carrying: true })}>
+        <button id={CARRY_WORD} type="button" className="word group-end" onClick={() => setSession({ carrying: true })}>
           carry
         </button>
         <FilePick
@@ -55,7 +55,7 @@ export function Bar({ covered }: { covered: boolean }) {
           accept={`.json,application/json,image/png,${LAMP_FILES}`}
           onFile={(file) => void openFile(file)}
         />
-        <button type="button" className="word" onClick={saveFile}>
+        <button type="button" className="word group-end" onClick={saveFile}>
           save
         </button>
         <button type="button" className="word" onClick={() => void fillScreen()}>
@@ -74,7 +74,7 @@ export function Bar({ covered }: { covered: boolean }) {
           className="word"
           onClick={() => setSession({ theme: theme === 'dark' ? 'light' : 'dark' })}
         >
-          {theme === 'dark' ? 'light page' : 'dark page'}
+          {theme === 'dark' ? 'bright page' : 'dark page'}
         </button>
         <button id={HELP_WORD} type="button" className="word" onClick={() => setSession({ helping: true })}>
           help

@@ -20,11 +20,9 @@ const FIRST = { column: 5, pairs: 4 }
 /** More cautions than these would push the readings out of sight. */
 const MOST_TOLD = 2
 
-/** Stops are named beside another unit alone: '±0.7 guessed' of an f-number, '±0.7 stop guessed' of joules. */
-const bandWords = ({ plusMinus, unit, basis }: Band, of: string): string => {
-  const bare = unit === 'stop' && (of === '' || of === 'stop')
-  return `±${Number(plusMinus.toPrecision(2))}${bare ? '' : unit === '°' ? unit : ` ${unit}`} ${basis}`
-}
+/** '±0.7 stop guessed', '±3° guessed'. */
+const bandWords = ({ plusMinus, unit, basis }: Band): string =>
+  `±${Number(plusMinus.toPrecision(2))}${unit === '°' ? unit : ` ${unit}`} ${basis}`
 
 /** '−2.5 stops', '1.0 stop'. */
 const unitWords = ({ text, unit }: Reading): string =>
@@ -48,7 +46,7 @@ export function Readings() {
   const shown = all ? readings : readings.slice(0, first)
   const more = readings.length > first && (
     <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>
-      {all ? 'fewer' : `${readings.length - first} more`}
+      {all ? 'fewer' : `${readings.length - first} more readings`}
     </button>
   )
   return (
@@ -160,7 +158,7 @@ function ReadingView({ reading }: { reading: Reading }) {
         {reading.text}
         {reading.unit && <small> {unitWords(reading)}</small>}
       </span>
-      <span className="band">{reading.band ? bandWords(reading.band, reading.unit) : ''}</span>
+      <span className="band">{reading.band ? bandWords(reading.band) : ''}</span>
       <p>
         <span className="whole">{reading.sentence}</span>
         <span className="clause">{clause}</span>{' '}
@@ -233,7 +231,7 @@ export function LiveReadings() {
           </div>
           <p>
             {reading.place.name}
-            {reading.band ? `, ${bandWords(reading.band, reading.unit)}` : ''}
+            {reading.band ? `, ${bandWords(reading.band)}` : ''}
           </p>
         </div>
       ))}

@@ -198,7 +198,7 @@ describe('files and the desk', () => {
     await type(page, 'A power', '4.5')
     expect(await shownIn(page, 'A power')).toBe('4.5')
     await type(page, 'A tape', '1.65 m')
-    await page.getByRole('button', { name: 'light page', exact: true }).click()
+    await page.getByRole('button', { name: 'bright page', exact: true }).click()
     // At once: nothing waits for what is still unwritten.
     page = await host.again(page)
     expect(await shownIn(page, 'A tape')).toBe('1.65 m')

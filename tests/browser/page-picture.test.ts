@@ -242,7 +242,7 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
     await page.locator('.reading').getByText(/^f\/8/).first().waitFor({ state: 'attached', timeout: 120_000 })
     if (theme === 'light') {
       if (name === 'phone') await word('more').click()
-      await word('light page').click()
+      await word('bright page').click()
     }
     const pages = name === 'phone' ? ['plan', 'readings', 'controls', 'takes', 'more'] : ['all']
     for (const at of pages) {

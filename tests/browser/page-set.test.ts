@@ -15,7 +15,7 @@ beforeAll(async () => {
   page.setDefaultTimeout(60_000)
   await keepCopies(page)
   await page
-    .getByRole('button', { name: /^\d+ more$/ })
+    .getByRole('button', { name: /^\d+ more readings$/ })
     .first()
     .press('Enter')
 })

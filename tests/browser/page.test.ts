@@ -181,7 +181,7 @@ describe('typed values', () => {
     expect(await shownIn(page, 'room X from the wall behind')).toBe('1.80 m')
     expect(await undoButton(page).textContent()).toBe('undo: room deep 6.50 m')
     // However long the list of readings, the page itself is no longer than its window.
-    await page.getByRole('button', { name: /^\d+ more$/ }).click({ timeout: 120_000 })
+    await page.getByRole('button', { name: /^\d+ more readings$/ }).click({ timeout: 120_000 })
     expect(await page.evaluate(() => document.documentElement.scrollHeight - innerHeight)).toBe(0)
     await host.leave()
   })
@@ -392,7 +392,7 @@ describe('the set', () => {
 
 /** What the page says of every reading: number, unit, sentence. */
 async function allShown(page: Page): Promise<readonly string[]> {
-  const more = page.getByRole('button', { name: /^\d+ more$/ })
+  const more = page.getByRole('button', { name: /^\d+ more readings$/ })
   if ((await more.count()) > 0) await more.first().click()
   const said = await page.locator('.reading').evaluateAll((all) =>
     all.map((reading) => {

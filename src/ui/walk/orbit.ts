@@ -10,7 +10,8 @@ export interface Orbit {
   readonly awayM: number
 }
 
-export const START: Orbit = { roundDeg: -40, upDeg: 18, awayM: 4 }
+/** Over the lens's shoulder: lamps and panels beside the sitter seldom stand before them from there. */
+export const START: Orbit = { roundDeg: 12, upDeg: 32, awayM: 4.5 }
 /** How far up and how far off one may stand. */
 export const UP_DEG = [-5, 89] as const
 export const AWAY_M = [0.8, 25] as const

@@ -128,9 +128,19 @@ function Lamp({ source, colour, ink }: Drawn & { source: RigSource }) {
       <Path points={face} closed colour={colour} />
       <Path points={[frame.origin, aim]} colour={ink.thin} />
       <Path points={[frame.origin, foot]} colour={ink.thin} />
+      <Path points={footprint(foot)} closed colour={ink.thin} />
     </>
   )
 }
+
+/** Where a stand is on the floor. */
+const footprint = ([x, y, z]: Vec3): readonly Vec3[] =>
+  Array.from({ length: 24 }, (_, i) => [
+    x + FOOT_M * Math.cos((i * Math.PI) / 12),
+    y,
+    z + FOOT_M * Math.sin((i * Math.PI) / 12),
+  ])
+const FOOT_M = 0.12
 
 /** The lens as the four corners of its field; nothing else of it shows where it looks. */
 function Lens({ rig: { view }, colour }: { rig: Rig; colour: string }) {
