@@ -162,7 +162,7 @@ export function irisTone(x: number, y: number, footprintMm: number): number {
     0.22 * Math.exp(-off * off) -
     0.3 * hollowAt(turn, r, off)
   const ruff = smoothStep(PUPIL_RADIUS, PUPIL_RADIUS + 0.3, r)
-  const rim = mix(1, 0.14, smoothStep(4.35, 5.6, r))
+  const rim = mix(1, 0.22, smoothStep(4.2, 5.7, r))
   const open = smoothStep(PUPIL_RADIUS - 0.08, PUPIL_RADIUS + 0.08, r)
   return Math.max(0.08, tone) * mix(0.35, 1, ruff) * rim * open
 }

@@ -28,8 +28,8 @@ type Name = keyof typeof SIZES
 
 /** Stream of their numbers. */
 const THREADS = 611
-/** Over which hairs of their own number are spread. */
-const GRAIN_MM = 200
+/** So far off the grain at its root a wisp has its own: it belongs to the lock that it lies on. */
+const GRAIN_MM = 5
 /** Growth of single hairs: all of each. */
 const DENSE = 9
 
@@ -75,8 +75,9 @@ export function moveStrands(geometry: BufferGeometry, objects: readonly SeenObje
 }
 const MOVED = ['position', 'normal', 'strand', 'combed'] as const
 
-/** Lit as hair of the head, by its strand. */
-const isHairCoat = ({ roughness, between }: StrandCoat): boolean => roughness > 0 && between === undefined
+/** Lit as hair of the head, by its strand. What is laid on skin is lit as that, or it shines out of it as dots. */
+const isHairCoat = ({ roughness, between, isLaid }: StrandCoat): boolean =>
+  roughness > 0 && between === undefined && !isLaid
 
 interface Owner {
   readonly strands: RigStrands[keyof RigStrands]
@@ -124,7 +125,8 @@ interface Along {
   readonly thread: number
   /** Of the albedo. */
   readonly shade: number
-  /** Along its grain. */
+  /** In the grain: across and along. */
+  readonly acrossMm: number
   readonly alongMm: number
 }
 /** From point to point, as the grain counts. */
@@ -152,9 +154,12 @@ class Ribbons {
       const coat = owner.coats[kind]
       const thread = coat.between === undefined ? hash32(strand, THREADS) / 2 ** 32 : -1
       const [first, last] = [starts[strand], starts[strand + 1] - 1]
+      const [across, along] = this.grainAt(owner.first + owner.strands.roots[first])
+      const acrossMm = across + thread * GRAIN_MM
       for (let i = first; i <= last; i++) {
         const shade = 1 - (1 - (coat.rootShade ?? 1)) * (1 - (i - first) / (last - first))
-        for (const side of [-1, 1]) this.edge(owner, i, side, { coat, thread, shade, alongMm: (i - first) * STEP_MM })
+        const at = { coat, thread, shade, acrossMm, alongMm: along + (i - first) * STEP_MM }
+        for (const side of [-1, 1]) this.edge(owner, i, side, at)
         if (i > first) this.span()
       }
     })
@@ -164,7 +169,7 @@ class Ribbons {
     { strands, row, hairRow, first }: Owner,
     i: number,
     side: number,
-    { coat, thread, shade, alongMm }: Along,
+    { coat, thread, shade, acrossMm, alongMm }: Along,
   ): void {
     const { values: to, vertex, figures } = this
     const root = first + strands.roots[i]
@@ -180,7 +185,7 @@ class Ribbons {
     to.object[vertex] = isHair ? hairRow : row
     if (isHair) {
       to.combed.set(strands.tangents.subarray(i * 3, i * 3 + 3), vertex * 3)
-      to.grain.set([thread * GRAIN_MM + side * 1000 * strands.halfWidthsM[i], alongMm, DENSE], vertex * 3)
+      to.grain.set([acrossMm + side * 1000 * strands.halfWidthsM[i], alongMm, DENSE], vertex * 3)
     }
     to.root[vertex] = root
     if ('headWeights' in strands) to.headWeight[vertex] = strands.headWeights[i]
@@ -195,13 +200,17 @@ class Ribbons {
       for (let k = 0; k < size; k++) to[name][vertex * size + k] = array[root * size + k]
     }
     // Under a hair that is laid on lies skin as far as it is bare there, and other hair.
-    const grown = !coat.isLaid ? 0 : isHair ? hairShare(figures.getAttribute('grain').array[root * 3 + 2]) : IN_BROW
+    const grown = !coat.isLaid ? 0 : coat.roughness > 0 ? hairShare(this.grainAt(root)[2]) : IN_BROW
     for (let k = 0; k < 3; k++) {
       const at = vertex * 4 + k
       to.under[at] += (coat.albedo[k] - to.under[at]) * grown
       to.under[at] *= coat.between ?? 1
     }
     this.vertex++
+  }
+
+  private grainAt(root: number): Float32Array {
+    return (this.figures.getAttribute('grain').array as Float32Array).subarray(root * 3, root * 3 + 3)
   }
 
   /** Between the last two points. */

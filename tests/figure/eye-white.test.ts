@@ -9,11 +9,18 @@ const luminance = ([r, g, b]: readonly number[]) => 0.2126 * r + 0.7152 * g + 0.
 
 describe('the white of an eye', () => {
   /** Portraits show it so: common practice, no source. */
-  test('reddens towards the corners, and is itself beside the iris', () => {
+  test('reddens towards the corners, and is of its own hue beside the iris', () => {
     const [near, far] = [whiteTint(onBall(6.2, 0), 6.2, 0.3), whiteTint(onBall(10.5, 0), 10.5, 0.3)]
-    expect(luminance(near)).toBeGreaterThan(0.97)
+    expect(near[0] / near[2]).toBeLessThan(1.05)
     expect(luminance(far)).toBeLessThan(0.9)
     expect(far[0] / far[2]).toBeGreaterThan(1.15)
+  })
+
+  /** Anatomy texts, the limbus, from memory: where cornea goes over into white, a grey ring a millimetre or two wide. */
+  test('is grey beside the cornea', () => {
+    const at = (r: number) => luminance(whiteTint(onBall(0, r), 0, 0.3))
+    expect(at(5.8)).toBeLessThan(0.75)
+    expect(at(7.5)).toBeGreaterThan(1.3 * at(5.8))
   })
 
   test('has vessels in a close picture, and in a far one their mean, to 5 %', () => {

@@ -188,6 +188,32 @@ test('wisps on either cut, none on a shaved or covered head, few below a hat; al
   expect(underHat).toBeLessThan(0.7 * wisps.kinds.length)
 })
 
+/** How hair is cut and hangs: common knowledge, no source. */
+test('long hair ends in tips at unlike heights, over the shoulders, and none hangs under the chin', () => {
+  const wardrobe = readWardrobe({ longHair: new Uint8Array(readFileSync('assets/long-hair.glb')) })
+  const wear = { hairCut: 'long', headwear: 'none' } as const
+  const dressed = dressFigure(asset, wear, wardrobe)
+  const posed = poseFigure(dressed, REST)
+  const low = ends(restStrands(growWisps(dressed, wear), posed, 'hair'), 'wisp').filter(({ tip }) => tip[1] < -75)
+  expect(low.length).toBeGreaterThan(800)
+  const chin = asset.landmarks.chin.position.map((v) => v * 1000)
+  const shoulder = -175
+  const sectors = new Map<number, number[]>()
+  for (const { tip } of low) {
+    expect(tip[1]).toBeGreaterThan(shoulder)
+    expect(tip[1] < chin[1] && tip[2] > -40).toBe(false)
+    const sector = Math.floor(Math.atan2(tip[0], tip[2] + 95) * 6)
+    sectors.set(sector, [...(sectors.get(sector) ?? []), tip[1]])
+  }
+  const deviation = (values: readonly number[]) => {
+    const mean = values.reduce((sum, v) => sum + v, 0) / values.length
+    return Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / values.length)
+  }
+  const spreads = [...sectors.values()].filter(({ length }) => length > 20).map(deviation)
+  expect(spreads.length).toBeGreaterThan(12)
+  for (const mm of spreads) expect(mm).toBeGreaterThan(3)
+})
+
 test('a turned head takes those of the face along rigidly', () => {
   const turned = posedAs('average', { headTurnDeg: 40, chinDeg: -10, headTiltDeg: 8 })
   const [a, b] = [poseStrands(binding, posedAs('average')), poseStrands(binding, turned)]

@@ -63,7 +63,8 @@ function folds(x: number, y: number, z: number): number {
   const fromArmpit =
     smoothStep(212, 188, Math.abs(x)) *
     smoothStep(18, 72, off) *
-    smoothStep(175, 80, off) *
+    // The two sides differ, and meet in the middle.
+    smoothStep(148, 72, off) *
     smoothStep(-196, -232, y) *
     ahead
   const hanging = ridges(valueNoise(x * 0.021 + 40 + 0.004 * y, y * 0.0045, z * 0.013))

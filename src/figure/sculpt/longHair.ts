@@ -1,41 +1,48 @@
 import type { Strand } from './crop'
 import { spline } from './curves'
 import * as data from './data/worn'
-import {
-  creased,
-  drifted,
-  type Edge,
-  fadeWidth,
-  hairlineOf,
-  locks,
-  OUTSIDE,
-  RISING,
-  ROOT_DEPTH,
-  risen,
-  underSkin,
-} from './hair'
+import { creased, type Edge, fadeWidth, hairlineOf, locks, OUTSIDE, RISING, ROOT_DEPTH, risen, underSkin } from './hair'
 import { valueNoise } from './noise'
 import { ease, type Field, mix, smoothMax, smoothMin, smoothStep } from './solids'
 
-const edgeAt = hairlineOf(spline(data.LONG_HAIRLINE))
+const lineAt = hairlineOf(spline(data.LONG_HAIRLINE))
 const halfBreadth = spline(data.FALL_HALF_BREADTH)
 const backZ = spline(data.FALL_BACK_Z)
 const frontZ = spline(data.FALL_FRONT_Z)
+const reachZ = spline(data.STRANDS_TO_Z)
+
+/** Strands run along the hairline, so it strays by little and slowly. */
+function edgeAt(x: number, y: number, z: number): Edge {
+  const { inside, deep } = lineAt(x, y, z)
+  const off = (valueNoise(x * 0.05 + 3, y * 0.05, z * 0.05) - 0.5) * 4
+  return { inside: inside + off, deep: deep + off }
+}
+
+/** Round the side of the head, radians: from its middle on to the strands of the front edge. */
+const FAN = 0.8
 
 /**
- * Strands swept from the forehead over the head and then down, each keeping its place in the mass that hangs: angle about an
- * axis on the head, then about the middle of the fall; distance along it, mm.
+ * Strands that part, lie down to either side and then hang: angle about the crown as seen from above, 0 down the back, ±π/2 where they
+ * leave it sideways, and on with the way along the parting, then about the middle of the fall; distance along them, mm.
  */
 export function longStrand(x: number, y: number, z: number): Strand {
-  const [py, pz] = data.STRAND_PIVOT
-  const hangs = smoothStep(70, -50, y)
-  const slope = mix(data.STRANDS_ON_HEAD_RAD, Math.PI / 2, hangs)
-  const [c, s] = [Math.cos(data.STRANDS_ON_HEAD_RAD), Math.sin(data.STRANDS_ON_HEAD_RAD)]
-  const along = -(y - py) * Math.sin(slope) - (z - pz) * Math.cos(slope)
-  const up = (y - py) * c - (z - pz) * s
-  const behind = behindMiddle(y, z)
-  const wave = (valueNoise(along * 0.018 + 9, x * 0.009 + 5, up * 0.009) - 0.5) * mix(0.15, 0.26, hangs)
-  return [mix(Math.atan2(x, up), Math.atan2(x / halfBreadth(y), behind), hangs) + wave, along]
+  const { aside, ahead, off } = fromParting(x, y, z)
+  const round =
+    ahead > 0 ? Math.PI / 2 + (FAN * ahead) / (reachZ(y) - data.CROWN_Z) : Math.atan2(Math.abs(aside), -ahead)
+  const hangs = smoothStep(60, -50, y)
+  const hung = Math.atan2(Math.abs(aside) / halfBreadth(y), behindMiddle(y, z))
+  const along = off + TOP_Y - y
+  const wave = (valueNoise(along * 0.016 + 9, x * 0.007 + 5, z * 0.007) - 0.5) * mix(0.03, 0.26, hangs)
+  return [Math.sign(aside) * mix(round, hung, hangs) + wave, along]
+}
+/** Height of the head. */
+const TOP_Y = 120
+
+/** Millimetres to the side of the parting, ahead of the crown, and from the nearer of the two. Lower down both sides meet in the middle. */
+function fromParting(x: number, y: number, z: number) {
+  const aside = x - data.PARTING_X * ease(20, 100, y)
+  const ahead = z - data.CROWN_Z
+  return { aside, ahead, off: ahead > 0 ? Math.abs(aside) : Math.hypot(aside, ahead) }
 }
 
 /** How far behind the middle of the fall, in halves of its depth. */
@@ -44,33 +51,41 @@ function behindMiddle(y: number, z: number): number {
   return (front + back - 2 * z) / (front - back)
 }
 
-/** 0 where strands meet at the middle of the fall, and where their angle begins again before it: what goes by it must end there. */
-function apart(x: number, y: number, z: number, angle: number): number {
+/** 1 under the ends of the fall and inside it, where hardly any light comes; 0 outside. */
+export const underFall = (x: number, y: number, z: number): number =>
+  smoothStep(-60, -85, y) * smoothStep(0.97, 0.6, Math.hypot(x / halfBreadth(y), behindMiddle(y, z)))
+
+/** 0 where strands meet, at the parting and at the middle of the fall: what goes by their angle must end there. */
+function apart(x: number, y: number, z: number): number {
   const middle = smoothStep(0.3, 0.85, Math.hypot(x / halfBreadth(y), behindMiddle(y, z)))
-  return mix(1, middle * smoothStep(2.9, 2.2, Math.abs(angle)), smoothStep(70, -50, y))
+  return mix(smoothStep(2, 16, fromParting(x, y, z).off), middle, smoothStep(70, -50, y))
 }
 
 /** Depth over the skull: as short hair in front, fuller behind and over the ears. */
-function capDepth(y: number, z: number): number {
+function capDepth(y: number, z: number, off: number): number {
   const top = ease(22, 112, y)
-  const front = ease(-110, 5, z) * ease(40, 92, y)
-  return mix(4, 8, ease(-30, 54, y)) + 8 * top + 2 * front + 4 * ease(-30, -130, z)
+  const depth = mix(6, 9, ease(-30, 54, y)) + 8 * top + 4 * ease(-30, -130, z)
+  return depth * mix(0.8, 1, ease(0, 34, off))
 }
 
-function capSurface({ inside: edge, deep }: Edge, y: number, z: number): number {
-  const depth = capDepth(y, z)
-  const rise = 44 + 40 * ease(10, 74, y) * ease(-110, -30, z)
-  return edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(deep / rise)
+/** Beside the parting it lies down where it begins; at the temples it falls over its hairline. */
+function capSurface({ inside: edge, deep }: Edge, x: number, y: number, z: number): number {
+  const { off } = fromParting(x, y, z)
+  const depth = capDepth(y, z, off)
+  const rise = 54 + 20 * ease(10, 74, y) * ease(-110, -30, z) * ease(50, 10, off)
+  const groove = 1.6 * Math.exp(-((off / 3.5) ** 2)) * ease(0, 16, deep)
+  return edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(deep / rise) - groove
 }
 
 /** Height of the cap of long hair over a place of the skin, mm. */
 export const longHairHeight = (x: number, y: number, z: number): number => {
   const strand = longStrand(x, y, z)
-  return capSurface(drifted(edgeAt, x, y, z), y, z) + apart(x, y, z, strand[0]) * relief(strand, y)
+  return capSurface(edgeAt(x, y, z), x, y, z) + apart(x, y, z) * relief(strand, y)
 }
 
-/** 1 at the front edge of the hair beside cheek and neck, 0 from some centimetres behind it on, and above the temple. */
-export const atFrontEdge = (y: number, z: number): number => smoothStep(26, 6, frontZ(y) - z) * smoothStep(32, 4, y)
+/** 1 at the front edge of the hair beside the cheek, 0 from some centimetres behind it on, above the temple and below the jaw. */
+export const atFrontEdge = (y: number, z: number): number =>
+  smoothStep(26, 6, frontZ(y) - z) * smoothStep(32, 4, y) * smoothStep(-92, -50, y)
 
 /** The mass that hangs from the head: an oval column behind the front edge, hollowed towards the neck. */
 function fall(x: number, y: number, z: number, [angle]: Strand): number {
@@ -79,29 +94,35 @@ function fall(x: number, y: number, z: number, [angle]: Strand): number {
   const middle = -95
   const round = Math.hypot(x / breadth, (z - middle) / (middle - back))
   let f = (round - 1) * Math.min(breadth, middle - back) + waves(angle, y)
-  const front = frontZ(y) - 0.5 * Math.max(0, breadth - Math.abs(x)) * smoothStep(-165, -120, y)
+  const front = frontZ(y) + swing(x, y) - 0.5 * Math.max(0, breadth - Math.abs(x)) * smoothStep(-165, -120, y)
   f = smoothMax(f, z - front, 20)
   f = smoothMax(f, y - data.FALL_TOP_Y, 24)
-  return smoothMax(f, endY(angle, apart(x, y, z, angle)) - y, 8)
+  return smoothMax(f, endY(angle, apart(x, y, z)) - y, 8)
 }
 
 /** Tresses swing to and fro as they hang, mm. */
 const waves = (angle: number, y: number): number =>
   smoothStep(10, -60, y) * 7 * (valueNoise(angle * 1.3 + 20, y * 0.021, 6.5) - 0.5)
 
-/** Where the tips end, lock by lock. */
-const endY = (angle: number, uneven: number): number =>
-  mix(data.FALL_END_Y, data.SHOULDER_END_Y, smoothStep(0.9, 2.2, Math.abs(angle))) +
-  uneven * (15 * (valueNoise(angle * 5 + 40, 1.5, 2.5) - 0.5) + 8 * (valueNoise(angle * 15, 4.5, 2.5) - 0.5))
+/** The front edge swings as well, each side by itself, mm. */
+const swing = (x: number, y: number): number =>
+  smoothStep(20, -20, y) * 15 * (valueNoise(2.5, y * 0.028 + 40, 7.5 + 9 * Math.sign(x)) - 0.5)
 
-/** As growth of short hair, at the hairline of the face and, strand by strand, at the tips; not a number of the skin. */
+/** 1 beside the face, 0 behind, by the angle of a strand. */
+export const isFront = (angle: number): number => smoothStep(0.7, 2, Math.abs(angle))
+
+/** Where the tips end, lock by lock, beside the face most evenly; uneven: from 0 to 1. */
+export const endY = (angle: number, uneven = 1): number =>
+  mix(data.FALL_END_Y, data.FRONT_END_Y, isFront(angle)) +
+  uneven *
+    mix(1, 0.6, isFront(angle)) *
+    (20 * (valueNoise(angle * 2.6 + 40, 1.5, 2.5) - 0.5) + 12 * (valueNoise(angle * 8 + 40, 4.5, 2.5) - 0.5))
+
+/** As growth of short hair, at the hairline of the face; not a number of the skin. */
 export function longGrowth(x: number, y: number, z: number): number {
   // From before the ear down it stands off the skin: thinned out there it would be a hole.
   const isFree = smoothStep(14, -6, y)
-  const [angle] = longStrand(x, y, z)
-  const atEnds = (y - endY(angle, apart(x, y, z, angle)) - 12) / 19
-  const atEdge = drifted(edgeAt, x, y, z).inside / fadeWidth(x, Math.max(y, 36), z)
-  return Math.min(mix(atEdge, 6, isFree), Math.max(atEnds, -2))
+  return mix(edgeAt(x, y, z).inside / fadeWidth(x, Math.max(y, 36), z), 6, isFree)
 }
 
 /** Long hair as one closed solid: a cap that rises out of the skin at the hairline, and the fall behind the shoulders. */
@@ -110,13 +131,13 @@ export function longHairField(base: Field): Field {
     const skull = base(x, y, z)
     if (skull > 150) return skull - 120
     const strand = longStrand(x, y, z)
-    const edge = drifted(edgeAt, x, y, z)
-    const cap = edge.inside < OUTSIDE ? skull + 9 : skull - Math.min(40, capSurface(edge, y, z))
+    const edge = edgeAt(x, y, z)
+    const cap = edge.inside < OUTSIDE ? skull + 9 : skull - Math.min(40, capSurface(edge, x, y, z))
     const solid = smoothMin(cap, fall(x, y, z, strand), 26)
     const onHead = smoothStep(-1, 6, skull) * smoothStep(0, 14, edge.deep)
     // At the front edge locks would cut scallops into it.
     const deep = Math.max(onHead, smoothStep(36, 4, y) * smoothStep(0, 28, frontZ(y) - z))
-    return Math.max((solid - relief(strand, y) * deep * apart(x, y, z, strand[0])) * 0.8, -(skull + ROOT_DEPTH))
+    return Math.max((solid - relief(strand, y) * deep * apart(x, y, z)) * 0.8, -(skull + ROOT_DEPTH))
   }
 }
 

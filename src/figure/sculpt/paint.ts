@@ -5,7 +5,7 @@ import { EYE_X } from './data/eye'
 import * as data from './data/paint'
 import { lidOpening } from './eye'
 import { growth } from './hair'
-import { longStrand } from './longHair'
+import { longStrand, underFall } from './longHair'
 import { lowerBorder, mouthLine, upperBorder } from './mouth'
 import { valueNoise } from './noise'
 import { inNostril } from './nose'
@@ -168,12 +168,13 @@ export const hairTint = (x: number, y: number, z: number): data.Tint => {
   const tone = cropTone(strandCoordinates(x, y, z))
   return [tone, tone * 0.99, tone * 0.98]
 }
-export const longHairTint = (x: number, y: number, z: number): data.Tint => streaks(longStrand(x, y, z))
+export const longHairTint = (x: number, y: number, z: number): data.Tint =>
+  streaks(longStrand(x, y, z), mix(1, 0.4, underFall(x, y, z)))
 
-/** Streaks along the strands, from 0.5 to 0.9. */
-function streaks([angle, along]: Strand): data.Tint {
+/** Streaks along the strands, from 0.5 to 0.9 of what is open to light. */
+function streaks([angle, along]: Strand, open: number): data.Tint {
   const streak =
     valueNoise(angle * 15 + 40, along * 0.02, 3.5) * 0.6 + valueNoise(angle * 40 + 40, along * 0.03, 5.5) * 0.4
-  const tone = 0.5 + 0.4 * streak
+  const tone = open * (0.5 + 0.4 * streak)
   return [tone, tone * 0.99, tone * 0.98]
 }

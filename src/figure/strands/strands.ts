@@ -7,6 +7,7 @@ import { brow } from './brows'
 import { hairline } from './hairline'
 import { lashes } from './lashes'
 import { SkinFront } from './skin-front'
+import { tips } from './tips'
 import { wisps } from './wisps'
 
 /** Lines of the picture, world metres. They are seen only: they cast no shadow, throw no light back and stop no ray. */
@@ -41,7 +42,7 @@ export function growStrands({ parts }: FigureAsset, wear: Wear = PLAIN_WEAR): St
 /** Wisps on the hair of the first sitter as dressed, for all shaped from it who wear that; none where no hair shows. */
 export function growWisps({ parts }: FigureAsset, wear: Wear = PLAIN_WEAR): StrandBinding {
   const hair = parts.find(({ name }) => name === 'hair')
-  return bindingOf(hair ? wisps(hair, wear) : [])
+  return bindingOf(hair ? [...wisps(hair, wear), ...(wear.hairCut === 'long' ? tips(hair) : [])] : [])
 }
 
 /** Across the head, up, forward. */

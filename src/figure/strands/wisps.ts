@@ -2,7 +2,7 @@
  * Wisps: a few strands that lie together, drawn to a point, loose on the mass of hair. They hide that it is one surface and break
  * up its outline (common knowledge, no source). They are tied to the hair's own mesh and lie along it. Millimetres inside.
  */
-import { addScaled, cross, dot, type Mesh, normalize, scale, subtract, type Vec3 } from '../../space'
+import { length, type Mesh, normalize, type Vec3 } from '../../space'
 import { hairHeight } from '../sculpt/hair'
 import { inHat } from '../sculpt/hat'
 import { atFrontEdge, longHairHeight } from '../sculpt/longHair'
@@ -10,6 +10,7 @@ import { mix, smoothStep } from '../sculpt/solids'
 import type { FigurePart } from '../types'
 import type { Wear } from '../worn/wear'
 import { type BoundStrand, spread } from './binding'
+import { cornerSum, outerTriangles, rootsOn } from './roots'
 import { type SkinPoint, SkinWalk, turned } from './skin-walk'
 
 const MM = 1e-3
@@ -29,32 +30,32 @@ interface Kind {
   readonly astray: number
   readonly bend: number
   readonly points: number
-  /** From 0 to 1: where wisps fall rather than lie as combed, and hide an edge. Height and z, mm. */
-  readonly fallsAt: (y: number, z: number) => number
+  /** From 0 to 1: where they hide the edge beside the face. Height and z, mm. */
+  readonly beside: (y: number, z: number) => number
 }
 const SHORT: Kind = {
   heightAt: hairHeight,
-  density: 0.072,
-  lengths: [9, 22],
-  halfWidths: [0.25, 0.85],
+  density: 0.073,
+  lengths: [11, 24],
+  halfWidths: [0.15, 0.6],
   single: 0.3,
   off: [0.3, 3.6],
-  astray: 0.38,
+  astray: 0.3,
   bend: 0.25,
   points: 3,
-  fallsAt: () => 0,
+  beside: () => 0,
 }
 const LONG: Kind = {
   heightAt: (x, y, z) => (y > 34 ? longHairHeight(x, y, z) : 0),
-  density: 0.018,
+  density: 0.0175,
   lengths: [30, 75],
-  halfWidths: [0.3, 1],
-  single: 0.25,
-  off: [0.3, 3.4],
-  astray: 0.1,
-  bend: 0.05,
-  points: 5,
-  fallsAt: atFrontEdge,
+  halfWidths: [0.15, 0.8],
+  single: 0.3,
+  off: [0.3, 4.5],
+  astray: 0.14,
+  bend: 0.07,
+  points: 4,
+  beside: atFrontEdge,
 }
 const SINGLE = 0.05
 /** Growth where roots lie at least, and out to which the way of a wisp may lead, over bare skin. */
@@ -62,10 +63,6 @@ const ROOTED = 0.3
 const BARE = -0.7
 /** So far under a hat's edge, or its crown would be pierced. */
 const UNDER_HAT = -12
-/** Middle of the head: what faces it is the inside of the mass. */
-const MIDDLE: Vec3 = [0, 15 * MM, -80 * MM]
-/** Below it hair hangs free. */
-const HANGS_Y = -60 * MM
 
 /** Those of a part of hair in this wear. */
 export function wisps({ mesh, combed, grain }: FigurePart, { hairCut, headwear }: Wear): readonly BoundStrand[] {
@@ -82,13 +79,14 @@ export function wisps({ mesh, combed, grain }: FigurePart, { hairCut, headwear }
   const shows = ({ at: [x, y, z] }: SkinPoint) =>
     headwear === 'none' || inHat(x / MM, y / MM, z / MM).height < UNDER_HAT
   return grown(ROOTED).flatMap((triangle) =>
-    rootsOn(walk, triangle, kind).flatMap(({ root, number }) => {
-      const way = combedOn(mesh, combed, triangle, kind)
-      const path = way && pathFrom(walk, root, way, number, kind)
+    rootsOn(walk, triangle, density(walk, triangle, kind), STREAM).flatMap(({ root, number }) => {
+      const way = combedOn(mesh, combed, triangle)
+      const loose = 1 + kind.beside(root.at[1] / MM, root.at[2] / MM)
+      const path = way && pathFrom(walk, root, way, number, loose, kind)
       if (!path?.every(shows)) return []
       return [
         {
-          strand: { kind: 'wisp', lid: null, points: pointsOf(path.map(under), number, kind) },
+          strand: { kind: 'wisp', lid: null, points: pointsOf(path.map(under), number, loose, kind) },
           places: path.map((p) => walk.place(p)),
         },
       ]
@@ -96,68 +94,41 @@ export function wisps({ mesh, combed, grain }: FigurePart, { hairCut, headwear }
   )
 }
 
-function outerTriangles({ positions: p, normals: n, indices }: Mesh): readonly number[] {
-  const found: number[] = []
-  for (let t = 0; t < indices.length; t += 3) {
-    const v = indices[t] * 3
-    const out = [0, 1, 2].reduce((sum, k) => sum + n[v + k] * (p[v + k] - MIDDLE[k]), 0)
-    if (p[v + 1] < HANGS_Y || out > 0.005) found.push(t)
-  }
-  return found
-}
+/** Beside the face there are so many times more. */
+const MORE = 2.5
 
-/** Where they fall there are so many times more. */
-const MORE = 4
-
-function rootsOn(walk: SkinWalk, triangle: number, { density, fallsAt }: Kind) {
-  const { corners, normal } = walk.plane(triangle)
-  const [a, b, c] = corners
-  const area = (0.5 * dot(normal, cross(subtract(b, a), subtract(c, a)))) / MM ** 2
-  const more = 1 + (MORE - 1) * fallsAt(a[1] / MM, a[2] / MM)
-  const count = Math.floor(area * density * more + spread(STREAM, triangle, 0, 1))
-  return Array.from({ length: count }, (_, i) => {
-    const number = triangle * 8 + i
-    const [u, v] = [spread(STREAM + 1, number, 0, 1), spread(STREAM + 2, number, 0, 1)]
-    const [s, t] = u + v > 1 ? [1 - u, 1 - v] : [u, v]
-    const at = [0, 1, 2].map((k) => a[k] + s * (b[k] - a[k]) + t * (c[k] - a[k])) as unknown as Vec3
-    return { root: { triangle, at } satisfies SkinPoint, number }
-  })
+function density(walk: SkinWalk, triangle: number, { density, beside }: Kind): number {
+  const [, y, z] = walk.plane(triangle).corners[0]
+  return density * (1 + (MORE - 1) * beside(y / MM, z / MM))
 }
 
 /** Mean of the corners; null where strands meet. */
-function combedOn({ positions, indices }: Mesh, combed: Float32Array, triangle: number, kind: Kind): Vec3 | null {
-  const sumOf = (values: Float32Array) =>
-    [0, 1, 2].map((k) =>
-      [0, 1, 2].reduce((all, corner) => all + values[indices[triangle + corner] * 3 + k], 0),
-    ) as unknown as Vec3
-  const sum = sumOf(combed)
-  if (Math.hypot(...sum) < 2) return null
-  const [, y, z] = scale(sumOf(positions), 1 / (3 * MM))
-  return normalize(addScaled(normalize(sum), DOWN, 3 * kind.fallsAt(y, z)))
+function combedOn(mesh: Mesh, combed: Float32Array, triangle: number): Vec3 | null {
+  const sum = cornerSum(combed, mesh, triangle)
+  return length(sum) < 2 ? null : normalize(sum)
 }
-const DOWN: Vec3 = [0, -1, 0]
 
 const chanceOf =
   (number: number) =>
   (k: number, low: number, high: number): number =>
     spread(STREAM + 3 + k, number, low, high)
 
-function pathFrom(walk: SkinWalk, root: SkinPoint, way: Vec3, number: number, kind: Kind) {
+function pathFrom(walk: SkinWalk, root: SkinPoint, way: Vec3, number: number, loose: number, kind: Kind) {
   const chance = chanceOf(number)
-  const aside = chance(0, -1, 1) * chance(1, 0.2, 1) * kind.astray
+  const aside = chance(0, -1, 1) * chance(1, 0.2, 1) * kind.astray * loose
   const step = (chance(2, ...kind.lengths) * MM) / (kind.points - 1)
   const direction = turned(way, walk.plane(root.triangle).normal, aside)
   return walk.along(root, direction, chance(3, -1, 1) * kind.bend, step, kind.points)
 }
 
 /** Height over the hair and half width, from root to tip; outside the hairline, where the hair's mesh dives, over the skin. */
-function pointsOf(under: readonly number[], number: number, { halfWidths, single, off: offs }: Kind) {
+function pointsOf(under: readonly number[], number: number, loose: number, { halfWidths, single, off: offs }: Kind) {
   const chance = chanceOf(number)
-  const off = mix(...offs, chance(4, 0, 1) ** 3)
+  const off = mix(...offs, chance(4, 0, 1) ** 3) * loose
   const halfWidth = chance(5, 0, 1) < single ? SINGLE : mix(...halfWidths, chance(6, 0, 1) ** 2)
   return under.map((deep, k) => {
     const s = k / (under.length - 1)
     const lift = deep + mix(-0.5, 0.25, smoothStep(0, 0.3, s)) + off * s * s
-    return { liftM: lift * MM, halfWidthM: halfWidth * mix(0.7, 1, smoothStep(0, 0.4, s)) * (1 - 0.97 * s ** 2.4) * MM }
+    return { liftM: lift * MM, halfWidthM: halfWidth * mix(0.35, 1, smoothStep(0, 0.4, s)) * (1 - 0.97 * s ** 2) * MM }
   })
 }

@@ -38,10 +38,14 @@ export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
     combed[i + 1] = ty / size
     combed[i + 2] = tz / size
     const [angle, along] = angleAt(x, y, z)
-    grain.set([angle * RADIUS_MM, along * shorter, growthAt(x, y, z)], i)
+    grain.set([isLong ? acrossLong(angle, x) : angle * RADIUS_MM, along * shorter, growthAt(x, y, z)], i)
   }
   return { ...hair, combed, grain }
 }
+
+/** Alike on either side of the parting, where the angle's sign would tear the grain, and other ones farther off. */
+const acrossLong = (angle: number, x: number): number => Math.abs(angle) * RADIUS_MM + ASKEW * x
+const ASKEW = 0.12
 
 /** The skin with the place of what grows on it among the strands of that hair. */
 export function withGrowth(skin: FigurePart, isLong: boolean): FigurePart {
@@ -58,7 +62,7 @@ export function withGrowth(skin: FigurePart, isLong: boolean): FigurePart {
     grain[i + 2] = isByEar(x, y, z) ? BARE : grown
     if (grown > SHOWS) continue
     const [angle, along] = angleAt(x, y, z)
-    grain[i] = angle * RADIUS_MM
+    grain[i] = isLong ? acrossLong(angle, x) : angle * RADIUS_MM
     grain[i + 1] = along * shorter
   }
   return { ...skin, grain }

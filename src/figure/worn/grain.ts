@@ -21,8 +21,8 @@ export interface Grain {
 /** [width mm, length mm, slope across, slope along, tone, reach]: amplitudes. */
 const SCALES = [
   [7, 70, 0.16, 0.06, 0.12, 0.5],
-  [3.2, 52, 0.36, 0.14, 0.24, 0.5],
-  [1.4, 38, 0.48, 0.18, 0.3, 0.55],
+  [3.2, 52, 0.36, 0.19, 0.24, 0.5],
+  [1.4, 38, 0.48, 0.22, 0.3, 0.55],
   [0.6, 28, 0.4, 0.17, 0.2, 0.6],
   [0.25, 20, 0.3, 0.14, 0.12, 0.5],
 ] as const
@@ -82,5 +82,7 @@ export const DENSE = 1.8
  * The same of hair as a mass, which stands off the skin: it thins out farther in and sooner than what is painted on the skin,
  * so that little shows of the shadow under it.
  */
-export const massCover = (growth: number, grain: Pick<Grain, 'reach' | 'blur'>): number =>
-  hairCover(1.8 * growth - 0.7, grain)
+export const massCover = (growth: number, { reach, blur }: Pick<Grain, 'reach' | 'blur'>): number =>
+  hairCover(1.8 * growth - 0.7, { reach, blur: CRISP * blur })
+/** The mass is shown or not, look by look: less blurred, it ends by the locks that a pixel can tell instead of in specks. */
+const CRISP = 0.35

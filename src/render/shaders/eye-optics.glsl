@@ -134,6 +134,6 @@ float irisTone(vec2 q, float footprintMm) {
   float inner = mix(0.86, 1.0, smoothstep(-1.0, 1.0, off));
   float tone = inner * (0.96 + 0.5 * coarse + 0.5 * threads + 0.35 * blotch) + 0.22 * exp(-off * off) - 0.3 * hollowAt(turn, r, off);
   float ruff = smoothstep(PUPIL_RADIUS, PUPIL_RADIUS + 0.3, r);
-  float rim = mix(1.0, 0.14, smoothstep(4.35, 5.6, r));
+  float rim = mix(1.0, 0.22, smoothstep(4.2, 5.7, r));
   return max(0.08, tone) * mix(0.35, 1.0, ruff) * rim * smoothstep(PUPIL_RADIUS - 0.08, PUPIL_RADIUS + 0.08, r);
 }

@@ -21,7 +21,8 @@ vec3 whiteTint(vec3 p, float aside, float footprintMm) {
   float redness = smoothstep(5.8, 9.4, r) * mix(0.3, 1.0, towardsCorner);
   float drawn = 1.0 - smoothstep(0.08, 0.2, footprintMm);
   float covered = mix(0.12, drawn > 0.0 ? vessels(turnOf(p.xy), r) : 0.0, drawn) * smoothstep(6.4, 10.0, r) * mix(0.35, 0.9, towardsCorner);
-  return mix(vec3(1.0), CORNER, redness) * mix(vec3(1.0), VESSEL, covered);
+  float dusk = mix(1.0, 0.62, smoothstep(7.4, 5.6, r));
+  return dusk * mix(vec3(1.0), CORNER, redness) * mix(vec3(1.0), VESSEL, covered);
 }
 
 // t^a (1 − t)^b with a greatest value of 1.

@@ -66,7 +66,7 @@ void main() {
   vCombed = carriedDirection(row, combed);
 #endif
   // A matt strand stays so: on the way from gloss to none a lobe would sharpen.
-  if (thread >= LAID) vCoat.rgb = mix(under.rgb, coat.rgb, edge.w / vShare);
+  if (thread >= LAID) vCoat = vec4(mix(under.rgb, coat.rgb, edge.w / vShare), coat.a > 0.0 ? mix(under.a, coat.a, edge.w / vShare) : 0.0);
   if (thread < 0.0) vCoat = vec4(mix(under.rgb, coat.rgb, edge.w), coat.a > 0.0 ? mix(under.a, coat.a, edge.w) : 0.0);
 #endif
   gl_Position = worldToClip * vec4(vPosition, 1.0);

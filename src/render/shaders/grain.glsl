@@ -46,8 +46,8 @@ Grain hairGrain(vec2 placeMm, float footprintMm) {
   // Twin: hairGrain in src/figure/worn/grain.ts.
   Grain grain = Grain(vec2(0.0), 1.0, 0.0, 0.0);
   addLock(grain, placeMm, footprintMm, vec2(7.0, 70.0), vec4(0.16, 0.06, 0.12, 0.5), 0);
-  addLock(grain, placeMm, footprintMm, vec2(3.2, 52.0), vec4(0.36, 0.14, 0.24, 0.5), 1);
-  addLock(grain, placeMm, footprintMm, vec2(1.4, 38.0), vec4(0.48, 0.18, 0.3, 0.55), 2);
+  addLock(grain, placeMm, footprintMm, vec2(3.2, 52.0), vec4(0.36, 0.19, 0.24, 0.5), 1);
+  addLock(grain, placeMm, footprintMm, vec2(1.4, 38.0), vec4(0.48, 0.22, 0.3, 0.55), 2);
   addLock(grain, placeMm, footprintMm, vec2(0.6, 28.0), vec4(0.4, 0.17, 0.2, 0.6), 3);
   addLock(grain, placeMm, footprintMm, vec2(0.25, 20.0), vec4(0.3, 0.14, 0.12, 0.5), 4);
   grain.blur = sqrt(grain.blur);
@@ -66,5 +66,6 @@ const float DENSE = 1.8;
 
 float massCover(float growth, Grain grain) {
   // Twin: massCover in src/figure/worn/grain.ts.
+  grain.blur *= 0.35;
   return hairCover(1.8 * growth - 0.7, grain);
 }

@@ -14,6 +14,8 @@ struct Seen {
   bool isHair;
   bool isSkin;
   vec3 strand;
+  // Of hair: what reaches it past the locks beside it, as its tone tells; its gloss goes by that as its body does.
+  float open;
   // By which its matt body is lit, and the facet that must look to the light as well.
   vec3 matt;
   vec3 facet;
@@ -24,6 +26,9 @@ vec3 fromOctahedral(vec2 e) {
   if (n.z < 0.0) n.xy = (1.0 - abs(n.yx)) * vec2(n.x >= 0.0 ? 1.0 : -1.0, n.y >= 0.0 ? 1.0 : -1.0);
   return normalize(n);
 }
+
+// Tones of hair as painted, from which its locks stand out or into which they sink. The mean of the recipes.
+const float MEAN_TONE = 0.72, MOST_OPEN = 1.8;
 
 Seen seenAt(ivec2 pixel) {
   Seen seen;
@@ -45,7 +50,11 @@ Seen seenAt(ivec2 pixel) {
   seen.isSkin = kind.w > 1.5;
   // Of hair the strand stands in the place of the flat normal.
   seen.strand = seen.flatNormal;
-  if (seen.isHair) seen.flatNormal = seen.normal;
+  seen.open = 1.0;
+  if (seen.isHair) {
+    seen.flatNormal = seen.normal;
+    seen.open = min(MOST_OPEN, seen.coat.g / (MEAN_TONE * record(objects, seen.object, OBJECT_HAIR).g));
+  }
   // Facets of a sitter are finer than their light; skin and eyes keep their matt body's normal in that place.
   bool isSitter = seen.kind == IS_FIGURE;
   seen.matt = isSitter && kind.w > 0.5 ? seen.flatNormal : seen.normal;
@@ -93,5 +102,5 @@ vec3 glossOf(Seen seen, vec3 towards, float angularPatch) {
   // Cosine of half the angle between two unit vectors: √((1 + cos)/2).
   float away = 1.0 - sqrt(max(0.0, 0.5 + 0.5 * dot(towards, seen.toEye)));
   float squared = away * away;
-  return vec3(reflected * (seen.f0 + (1.0 - seen.f0) * squared * squared * away));
+  return vec3(seen.open * reflected * (seen.f0 + (1.0 - seen.f0) * squared * squared * away));
 }

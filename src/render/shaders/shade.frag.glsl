@@ -286,7 +286,7 @@ void main() {
   vec3 bounced = vec3(0.0);
   if (hasBounce) {
     // Dark hair throws back as much by its strands' gloss: by what they mirror straight on, for grazing ones mirror what is behind.
-    float mirrors = seen.isHair ? 1.0 - filmPass(seen.film, 1.0) : 0.0;
+    float mirrors = seen.isHair ? seen.open * (1.0 - filmPass(seen.film, 1.0)) : 0.0;
     bounced = bounceAt(seen, pixel) * (seen.coat.rgb * leavesFilm(seen) + mirrors) * (float(BATCH) / PI);
   }
   sum += vec4((light + bounced) * before.through + before.glare, dot(bounced, LUMINANCE) * before.through);

@@ -1,30 +1,43 @@
 /** Long hair, head covering and hat: what their fields are made of. Millimetres, head-local frame; from sketches, no source. */
 import type { Knot } from '../curves'
 import type { Ball } from '../solids'
-import { HAIRLINE } from './hair'
 
-/** Where the strands of long hair turn from the head down the back: [y, z]; and by how much, radians below horizontal. */
-export const STRAND_PIVOT = [-46, -88] as const
-export const STRANDS_ON_HEAD_RAD = 0.52
+/** The parting of long hair: so far to the sitter's left, and back to the crown, z. */
+export const PARTING_X = 15
+export const CROWN_Z = -112
+/** How far forward hair reaches from the crown, z by height: where it parts, and along its front edge. */
+export const STRANDS_TO_Z: readonly Knot[] = [
+  [-60, -44],
+  [0, -46],
+  [30, -34],
+  [55, -12],
+  [75, 8],
+  [110, 14],
+]
 
-/** Knots of the hairline that long hair shares. */
-const FOREHEAD_KNOTS = 8
-/** Hairline of long hair, as HAIRLINE: from the temple down before the ear, which it covers. */
+/** Hairline of long hair, as HAIRLINE: from the parting in a bow over the temple, and down before the ear, which it covers. */
 export const LONG_HAIRLINE: readonly Knot[] = [
-  ...HAIRLINE.slice(0, FOREHEAD_KNOTS),
-  [0.98, 33],
-  [1.08, 18],
-  [1.16, 2],
-  [1.23, -17],
-  [1.3, -40],
-  [1.38, -60],
+  [0, 68],
+  [0.12, 69],
+  [0.26, 69],
+  [0.4, 66],
+  [0.52, 60],
+  [0.64, 52],
+  [0.76, 43.5],
+  [0.88, 34],
+  [0.98, 24],
+  [1.08, 9],
+  [1.16, -7],
+  [1.23, -24],
+  [1.3, -44],
+  [1.38, -62],
   [1.5, -74],
   [1.8, -80],
   [2.4, -82],
   [Math.PI, -84],
 ]
-/** Where the tips end over the shoulders and, in front, beside the neck: it is cut to clear them. */
-export const SHOULDER_END_Y = -134
+/** Where the tips end beside the jaw, behind which those of the far side are hidden; longer to the back. */
+export const FRONT_END_Y = -87
 
 /** The fall of long hair: heights with half-breadth, back, and front edge at the outer side. */
 export const FALL_HALF_BREADTH: readonly Knot[] = [
@@ -49,18 +62,18 @@ export const FALL_BACK_Z: readonly Knot[] = [
 ]
 export const FALL_FRONT_Z: readonly Knot[] = [
   [-240, -150],
-  [-215, -108],
-  [-190, -80],
-  [-165, -70],
-  [-130, -62],
-  [-90, -56],
-  [-40, -51],
-  [0, -49],
-  [25, -54],
+  [-165, -112],
+  [-134, -98],
+  [-110, -80],
+  [-90, -64],
+  [-62, -51],
+  [-30, -46],
+  [0, -47],
+  [25, -53],
   [60, -66],
 ]
 export const FALL_TOP_Y = 56
-export const FALL_END_Y = -143
+export const FALL_END_Y = -138
 
 /** Face opening of the covering, seen from the front: middle, half-height; half-breadth by height. */
 export const OPENING_Y = -26
