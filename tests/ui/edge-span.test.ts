@@ -1,5 +1,7 @@
 /** Where a lesson marks the edge that it measures, held against the reading and against a pinhole: angles from the lens by dot products. */
 import { readFileSync } from 'node:fs'
+import { createElement } from 'react'
+import { renderToStaticMarkup } from 'react-dom/server'
 import { expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
 import { bodiesOf } from '../../src/meter'
@@ -9,6 +11,7 @@ import { assembleRig, cropScale, rigSeen } from '../../src/rig'
 import { firstSitting } from '../../src/sitting'
 import { dot, normalize, subtract } from '../../src/space'
 import { edgeSpan, endsOf } from '../../src/ui/looks/edge-span'
+import { SpanMarks } from '../../src/ui/looks/span-marks'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
 const sitting = firstSitting()
@@ -38,4 +41,21 @@ test('its ends lie as far apart in the crop as the lens sees them, and each tick
     expect((p!.x + q!.x) / 2).toBeCloseTo(end.x, 3)
     expect((p!.y + q!.y) / 2).toBeCloseTo(end.y, 3)
   }
+})
+
+test('over a crop that shows its middle at full width, marks keep their places: heights grow by shown over whole', () => {
+  const span = {
+    cut: [
+      { x: 0.25, y: 0.5 },
+      { x: 0.75, y: 0.6 },
+    ],
+    ticks: [],
+    fullMm: 12.6,
+  }
+  const svg = (figured: boolean) =>
+    renderToStaticMarkup(createElement(SpanMarks, { span, aspect: 2 / 3, shown: 6 / 5, figured }))
+  // Half the breadth lies at half; a tenth of the height under the middle is 0.1 × (6/5) ÷ (2/3) = 18 % of what shows.
+  expect(svg(true)).toContain('x1="25.00%" y1="50.00%" x2="75.00%" y2="68.00%"')
+  expect(svg(true)).toContain('>13 mm<')
+  expect(svg(false)).not.toContain('mm')
 })

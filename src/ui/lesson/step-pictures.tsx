@@ -19,6 +19,8 @@ interface PicturesProps {
 
 /** States side by side, in order, each with its numbers; a hidden one is hatched. */
 export function StepPictures({ sets, hidden, readings, looks, states }: PicturesProps) {
+  const tellsEdge = readings.some(({ reading }) => EDGE.test(reading))
+  const isMarked = tellsEdge && sets.some((set) => looks.some((look) => states.cellOf(set, look)?.span))
   return (
     <ol className="lesson-pictures" data-looks={looks.length}>
       {sets.map((set, i) => {
@@ -35,7 +37,7 @@ export function StepPictures({ sets, hidden, readings, looks, states }: Pictures
                 look={look}
                 isHidden={isHidden}
                 cell={states.cellOf(set, look)}
-                tellsEdge={readings.some(({ reading }) => EDGE.test(reading))}
+                tellsEdge={tellsEdge}
               />
             ))}
             {readings.length > 0 && (
@@ -53,6 +55,7 @@ export function StepPictures({ sets, hidden, readings, looks, states }: Pictures
           </li>
         )
       })}
+      {isMarked && <li className="span-note">Marks run along the skin; their millimetres are square to the light.</li>}
     </ol>
   )
 }

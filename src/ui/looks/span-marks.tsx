@@ -20,7 +20,7 @@ export function SpanMarks({ span, aspect, shown, figured }: SpanMarksProps) {
       return { x1: from.x, y1: from.y, x2: to.x, y2: to.y }
     }),
   )
-  const words = `${span.fullMm.toFixed(span.fullMm < 10 ? 1 : 0)} mm`
+  const words = `${span.fullMm.toFixed(span.fullMm < 5 ? 1 : 0)} mm`
   const lowest = [...span.cut, ...span.ticks.flat()].reduce((a, b) => (b.y > a.y ? b : a), { x: 0.5, y: 0 })
   const under = at({ x: Math.min(0.8, Math.max(0.2, lowest.x)), y: Math.min(lowest.y, 0.5 + 0.4 * part) })
   return (
