@@ -179,6 +179,25 @@ test('samples begun at once, behind a fence and step by step are the same pictur
   expect(patient.layer).toBe(stepped.layer)
 })
 
+test('layers are summed from target to target, without float blending, which some devices lack', async () => {
+  const blended = await open.page.evaluate(`(async () => {
+    const { prototype } = WebGL2RenderingContext
+    const { enable } = prototype
+    let asked = 0
+    prototype.enable = function (what) {
+      if (what === this.BLEND) asked++
+      return enable.call(this, what)
+    }
+    try {
+      await tested.layers(${JSON.stringify({ width: 40, height: 30, rig: 'two', samples: 32 })})
+      return asked
+    } finally {
+      prototype.enable = enable
+    }
+  })()`)
+  expect(blended).toBe(0)
+})
+
 test('a mirrored set gives the mirrored picture, outlines included', async () => {
   // A finished picture: its 64 looks are spread over the pixel in a pattern that is not mirrored, and with half of them
   // the outlines alone still differ by 0.66 %.
