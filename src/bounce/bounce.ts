@@ -1,13 +1,23 @@
-import { mirrorOf, mirrorSide, type RigSource } from '../rig'
-import { hash32, type RayCaster, sobol } from '../space'
-import { directIrradiance, type LitPool, litPools } from './direct'
-import { pointOfElement } from './elements'
+import type { RigSource } from '../rig'
+import type { RayCaster } from '../space'
+import { litPools } from './direct'
+import {
+  directOnElements,
+  glossyOnElements,
+  metalPoints,
+  mirroredOnElements,
+  reflectedFirst,
+  type Setting,
+  sumOf,
+} from './first-light'
+import { areasOf, gatherOnPatches } from './gather'
 import { type Layout, layOut } from './layout'
+import { leansOf, linkSlopes, raySlopes, type Slopes } from './leans'
 import { castLinks } from './links'
 import { castLists, elementStart, type HitLists } from './lists'
 import { type Coats, coatsOf } from './materials'
 import { mirrorSides } from './mirror'
-import { addGlossy, type MetalPoint, metalPoint, nearSides, spreadPlaces, thrownElements, virtualPoint } from './panels'
+import { addGlossy, type MetalPoint, nearSides, thrownElements, virtualPoint } from './panels'
 import { type ListQuality, SETTLED, SETTLED_LISTS, type SolveQuality } from './quality'
 import { type Rows, receivedByRows, without } from './receive'
 import type { BounceScene } from './scene'
@@ -38,11 +48,11 @@ export interface ValidShares {
 }
 
 /** Everything that a solution needs besides the source. */
-interface Prepared {
-  readonly scene: BounceScene
-  readonly caster: RayCaster
-  readonly layout: Layout
+interface Prepared extends Setting {
   readonly lists: HitLists
+  /** As areasOf says. */
+  readonly areasM2: Float32Array
+  readonly slopes: Slopes
   readonly vertices: VertexReceivers
   readonly solids: SolidReceivers
   /** The vertices, then the solids' starts. */
@@ -68,18 +78,25 @@ export function* bounceSteps(
   const patchWork = layout.elements.length * patchRays
   const listWork = patchWork + count * vertexRays
   const all = listWork + count * sides.reduce((sum, { cells }) => sum + cells.length, 0)
+  const { areasM2, note } = areasOf(layout.elements.length, patchRays)
+  const { slopes: rayed, note: noteSlope } = raySlopes(vertices.count, vertexRays)
   const lists = yield* scaled(
-    castLists(layout.elements.length, patchRays, elementStart(layout), layout, caster),
+    castLists(layout.elements.length, patchRays, elementStart(layout), layout, caster, note),
     0,
     patchWork / all,
   )
-  const rowLists = yield* scaled(castLists(count, vertexRays, startOf, layout, caster), patchWork / all, listWork / all)
+  const rowLists = yield* scaled(
+    castLists(count, vertexRays, startOf, layout, caster, noteSlope),
+    patchWork / all,
+    listWork / all,
+  )
   const openStart = (row: number) => (isBuried(rowLists, row) ? null : startOf(row))
   const links = yield* scaled(castLinks(count, openStart, sides, layout.elements.length, caster), listWork / all, 1)
   const solidEdges = solids.edges.map(([a, b]) => [a + vertices.count, b + vertices.count] as const)
   const fill = fillPlan({ count, edges: [...vertices.edges, ...solidEdges] }, rowLists)
   const rows = { lists: rowLists, links, fill, spread: spreadPlan(vertices) }
-  return bounceOver({ scene, caster, layout, lists, vertices, solids, rows })
+  const slopes = { rays: rayed, links: linkSlopes(links, vertices, layout.elements) }
+  return bounceOver({ scene, caster, layout, lists, areasM2, vertices, solids, rows, slopes })
 }
 
 /** Runs steps to their end. */
@@ -131,10 +148,6 @@ function validShares({ layout, lists, vertices: { count }, rows: { lists: rowLis
 }
 
 const NOTHING = new Float32Array(0)
-/** Metal that no lamp reaches still sends on what the room gives it, so it gets points too. */
-const DIM_SHARE = 0.1
-/** Elements between two yields. */
-const STEP = 128
 
 function* solveSteps(
   prepared: Prepared,
@@ -158,105 +171,24 @@ function* solveSteps(
     Uint8Array.from(thrown, (isThrown) => 1 - isThrown),
     source,
   )
-  const solution = solveRadiosity(lists, coats.reflectance, reflected, mirrorSides(scene.rig), gone)
-  yield 0.9
+  const solution = solveRadiosity(lists, coats.reflectance, reflected, {
+    leastChange: quality.leastChange,
+    mirrors: mirrorSides(scene.rig),
+    thrown: gone,
+  })
+  const arrived =
+    quality.gatherPoints > 0
+      ? yield* scaled(gatherOnPatches(prepared, solution, quality.gatherPoints), 0.9, 1)
+      : solution.arrived
+  const onVertices = without(solution.radiosity, thrown)
   const thrownOnSolids = glossyOnSolids(prepared, metal)
   return {
     sourceId: source.id,
-    patches: onPatches(prepared, solution, glossy, thrownOnSolids, source),
-    vertices: receivedByRows(prepared.rows, 0, prepared.vertices.count, without(solution.radiosity, thrown)),
+    patches: onPatches(prepared, { ...solution, arrived }, glossy, thrownOnSolids, source),
+    vertices: receivedByRows(prepared.rows, 0, prepared.vertices.count, onVertices),
+    leans: leansOf(prepared.rows, prepared.slopes, prepared.vertices, onVertices, quality.leanRays),
     points: contractPoints(layout, solution, metal, source),
   }
-}
-
-/** White direct irradiance of every element, 1/m². A source's light on its own gear is already inside its emission. */
-function* directOnElements(
-  { scene, layout: { elements }, caster }: Prepared,
-  source: RigSource,
-  pools: readonly LitPool[],
-  { directRays }: SolveQuality,
-): Generator<number, Float32Array> {
-  const own = scene.gearOf.get(source.id)
-  const direct = new Float32Array(elements.length)
-  for (let i = 0; i < elements.length; i++) {
-    if (i % STEP === 0) yield (0.6 * i) / elements.length
-    const element = elements[i]
-    if (element.kind === 'cluster' && own?.has(element.body)) continue
-    direct[i] = directIrradiance(pools, i, directRays, (u, v) => pointOfElement(element, u, v), caster, own)
-  }
-  return direct
-}
-
-/** What of the source's light comes over the mirror to every element, white, three bands, 1/m²; null: there is no mirror. */
-function* mirroredOnElements(
-  { scene, layout: { elements }, caster }: Prepared,
-  source: RigSource,
-  pools: readonly LitPool[],
-  { directRays }: SolveQuality,
-): Generator<number, Float32Array | null> {
-  const mirror = mirrorOf(scene.rig)
-  if (!mirror) return null
-  const own = scene.gearOf.get(source.id)
-  const mirrored = new Float32Array(3 * elements.length)
-  for (let i = 0; i < elements.length; i++) {
-    if (i % STEP === 0) yield 0.9
-    const element = elements[i]
-    const f0 = mirrorSide(mirror, pointOfElement(element, 0.5, 0.5).point)
-    if (!f0) continue
-    const white = directIrradiance(pools, i, directRays, (u, v) => pointOfElement(element, u, v), caster, own, mirror)
-    mirrored.set([f0[0] * white, f0[1] * white, f0[2] * white], 3 * i)
-  }
-  return mirrored
-}
-
-const sumOf = (a: Float32Array, b: Float32Array | null): Float32Array => (b ? a.map((value, k) => value + b[k]) : a)
-
-function metalPoints(
-  { scene, layout, caster }: Prepared,
-  coats: Coats,
-  pools: readonly LitPool[],
-  direct: Float32Array,
-  thrown: Uint8Array,
-  source: RigSource,
-  { metalPoints: count }: SolveQuality,
-): readonly MetalPoint[] {
-  const chosen = [...thrown.keys()].filter((element) => thrown[element] === 1)
-  const own = scene.gearOf.get(source.id)
-  const mean = chosen.reduce((sum, element) => sum + direct[element], 0) / Math.max(1, chosen.length)
-  const power = (element: number) => (mean > 0 ? direct[element] + DIM_SHARE * mean : 1)
-  return spreadPlaces(layout, chosen, power, count).map((place, i) => metalPoint(place, i, coats, pools, caster, own))
-}
-
-/** What the metal panels' first reflection throws on every element, white, three bands, 1/m². */
-function* glossyOnElements(
-  { layout: { elements }, caster }: Prepared,
-  metal: readonly MetalPoint[],
-): Generator<number, Float32Array> {
-  const glossy = new Float32Array(3 * elements.length)
-  if (metal.length === 0) return glossy
-  for (let i = 0; i < elements.length; i++) {
-    if (i % STEP === 0) yield 0.6 + (0.3 * i) / elements.length
-    for (const [k, point] of metal.entries()) {
-      const at = pointOfElement(elements[i], sobol(k, 0, hash32(i, 8)), sobol(k, 1, hash32(i, 9)))
-      addGlossy(point, at, caster, glossy, i)
-    }
-  }
-  return glossy
-}
-
-/** ρ·E in the source's colour. A thrown metal's own direct light has already left it as gloss. */
-function reflectedFirst(
-  { reflectance }: Coats,
-  direct: Float32Array,
-  glossy: Float32Array,
-  thrown: Uint8Array,
-  { colour }: RigSource,
-): Float32Array {
-  return reflectance.map((rho, k) => {
-    const element = Math.floor(k / 3)
-    const white = (thrown[element] === 1 ? 0 : direct[element]) + (glossy[k] ?? 0)
-    return rho * white * colour[k % 3]
-  })
 }
 
 function glossyOnSolids({ solids: { starts }, caster }: Prepared, metal: readonly MetalPoint[]): Float32Array {

@@ -2,6 +2,7 @@ import { mirrorOf, type RigFigure, type Surface } from '../rig'
 import { addScaled, cross, dot, length, type Mesh, normalize, type RayCaster, scale, type Vec3 } from '../space'
 import { buriedTriangles } from './burial'
 import { type Clustering, clusterTriangles, triangleAreas } from './clusters'
+import { type Cut, cutBy } from './cut'
 import type { Cluster, Element, Patch } from './elements'
 import { checkNumbers, mirrorElements } from './mirror'
 import type { BodyOwner, BounceScene } from './scene'
@@ -12,7 +13,7 @@ type FigurePart = RigFigure['posed']['parts'][number]['part']
 /** A triangle or side that belongs to no element: the inside of a closed body. */
 export const NO_ELEMENT = 0xffff
 
-/** All elements (patches first, in the order of the grids) and which of them a ray has met. */
+/** All elements (patches first, in the order of the grids; then clusters; then parts behind sheets) and which of them a ray has met. */
 export interface Layout {
   readonly elements: readonly Element[]
   readonly patchCount: number
@@ -42,6 +43,8 @@ interface SurfaceMap {
   readonly v: Vec3
   readonly front: PatchGrid
   readonly back: PatchGrid | null
+  /** By the number of the patch that a sheet stands on: how it is cut, and the number of the part behind. */
+  readonly cuts: Map<number, Cut & { readonly number: number }>
 }
 
 interface MeshMap {
@@ -60,6 +63,7 @@ export function layOut(scene: BounceScene, caster: RayCaster): Layout {
     const clustering = clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS)
     return addMesh(owner, body, clustering, buried.get(owner), elements)
   })
+  for (const map of maps) if ('surface' in map && isRoom(map.surface)) addCuts(map, scene.rig.surfaces, elements)
   checkNumbers(elements, mirrorOf(scene.rig))
   return {
     elements,
@@ -105,6 +109,19 @@ function addSurface(surface: Surface, roomPatchM: number, grids: PatchGrid[], el
     v: scale(rect.halfV, 1 / dot(rect.halfV, rect.halfV)),
     front: add('front'),
     back: back && add('back'),
+    cuts: new Map(),
+  }
+}
+
+/** The number in the grid stays with the part before the sheet; the part behind gets one after all others. */
+function addCuts({ front, cuts }: SurfaceMap, surfaces: readonly Surface[], elements: Element[]): void {
+  const sheets = surfaces.filter((surface) => !isRoom(surface))
+  for (let number = front.first; number < front.first + front.columns * front.rows; number++) {
+    const patch = elements[number]
+    const cut = patch.kind === 'patch' && cutBy(patch, sheets)
+    if (!cut) continue
+    elements[number] = cut.before
+    cuts.set(number, { ...cut, number: elements.push(cut.behind) - 1 })
   }
 }
 
@@ -129,7 +146,7 @@ function patchOf(
   }
 }
 
-function patchAt({ surface, normal, u, v, front, back }: SurfaceMap, p: Vec3, d: Vec3): number {
+function patchAt({ surface, normal, u, v, front, back, cuts }: SurfaceMap, p: Vec3, d: Vec3): number {
   const grid = dot(normal, d) < 0 ? front : back
   if (!grid) return NO_ELEMENT
   const [cx, cy, cz] = surface.rect.centre
@@ -138,7 +155,9 @@ function patchAt({ surface, normal, u, v, front, back }: SurfaceMap, p: Vec3, d:
   const b = (0.5 + 0.5 * (v[0] * x + v[1] * y + v[2] * z)) * grid.rows
   const column = Math.min(grid.columns - 1, Math.max(0, Math.floor(a)))
   const row = Math.min(grid.rows - 1, Math.max(0, Math.floor(b)))
-  return grid.first + row * grid.columns + column
+  const number = grid.first + row * grid.columns + column
+  const cut = cuts.size > 0 ? cuts.get(number) : undefined
+  return cut?.isBehind(p) ? cut.number : number
 }
 
 type MeshOwner = Exclude<BodyOwner, { kind: 'surface' }>

@@ -1,4 +1,4 @@
-import { addScaled, hash32, type RayCaster, sobol, type Vec3 } from '../space'
+import { addScaled, type Hit, hash32, type RayCaster, sobol, type Vec3 } from '../space'
 import { cosineDirection } from './clusters'
 import { pointOfElement } from './elements'
 import { type Layout, NO_ELEMENT } from './layout'
@@ -21,6 +21,9 @@ export interface RayStart {
   readonly normal: Vec3
 }
 
+/** Told of each ray that meets something, by its number in the lists; the hit is null where a mirror throws it on. */
+export type NoteRay = (ray: number, start: RayStart, direction: Vec3, hit: Hit | null) => void
+
 /** Rows between two looks at the clock by whoever drives the generator. */
 const ROWS_A_STEP = 32
 
@@ -31,6 +34,7 @@ export function* castLists(
   startOf: (row: number, ray: number) => RayStart | null,
   layout: Layout,
   caster: RayCaster,
+  note: NoteRay | null = null,
 ): Generator<number, HitLists> {
   const black = layout.elements.length
   const hits = new Uint16Array(rows * rays).fill(black)
@@ -54,6 +58,7 @@ export function* castLists(
       const shown = side ? beyondMirror(layout, caster, met, hit, direction) : element
       if (shown === NO_ELEMENT) valid[row]--
       else if (shown !== null) hits[row * rays + ray] = side ? mirroredNumber(shown, side, black) : shown
+      note?.(row * rays + ray, start, direction, side ? null : hit)
     }
   }
   return { rays, hits, valid }

@@ -1,6 +1,6 @@
-import { finishOf, type Material, type RigFigure } from '../rig'
+import { finishOf, type Material, type Rig, type RigFigure } from '../rig'
 import type { Mesh, Vec3 } from '../space'
-import { type Element, reflectanceOf } from './elements'
+import { type Element, type Patch, reflectanceOf } from './elements'
 import type { Layout } from './layout'
 import type { BodyOwner, BounceScene } from './scene'
 
@@ -28,12 +28,15 @@ export function coatsOf({ rig, owners }: BounceScene, { elements, grids, patchCo
   }
   for (let i = patchCount; i < elements.length; i++) {
     const element = elements[i]
-    if (element.kind === 'cluster') paint(i, clusterMaterial(owners[element.body], element))
+    paint(i, element.kind === 'cluster' ? clusterMaterial(owners[element.body], element) : frontOf(rig, element))
   }
   return { reflectance, alpha }
 }
 
 type Cluster = Extract<Element, { kind: 'cluster' }>
+
+/** The part of a cut patch behind a sheet; only the room's surfaces are cut, and they have fronts alone. */
+const frontOf = (rig: Rig, { surfaceId }: Patch): Material => rig.surfaces.find(({ id }) => id === surfaceId)!.front
 
 /** Metal of balls and gear counts as matt: of its gloss only later bounces are met. */
 function clusterMaterial(owner: BodyOwner, cluster: Cluster): Material {

@@ -1,8 +1,7 @@
 import type { Rgb } from '../photometry'
 import type { HitLists } from './lists'
+import { SETTLED } from './quality'
 
-/** The share of a sweep's radiosity change at which it ends; in a room of ρ 0.9 the remainder is some ten times that. */
-const SETTLED_CHANGE = 1e-5
 /** A room of ρ 0.98 needs about 200. */
 const MOST_SWEEPS = 400
 
@@ -37,17 +36,24 @@ export interface Solution {
   readonly sweeps: number
 }
 
+interface Conditions {
+  /** As a SolveQuality's. */
+  readonly leastChange?: number
+  /** Reflectance of each side of a mirror in which elements show. */
+  readonly mirrors?: readonly (Rgb | null)[]
+  /** What has left each element otherwise than evenly, three bands: only mirrors show it. */
+  readonly thrown?: Float32Array | null
+}
+
 /**
  * B = ρ(E + mean of B over the list), by Gauss and Seidel's sweeps: all bounces at once. reflected: ρ·E of each element,
- * three bands; what leaves an element before the first sweep. mirrors: reflectance of each side of a mirror in which elements show;
- * there they send `thrown` as well, three bands: what has left them otherwise than evenly.
+ * three bands; what leaves an element before the first sweep.
  */
 export function solveRadiosity(
   lists: HitLists,
   reflectance: Float32Array,
   reflected: Float32Array,
-  mirrors: readonly (Rgb | null)[] = [],
-  thrown: Float32Array | null = null,
+  { leastChange = SETTLED.leastChange, mirrors = [], thrown = null }: Conditions = {},
 ): Solution {
   const count = reflected.length / 3
   const radiosity = new Float32Array(3 * (count + 1 + mirrors.length * count))
@@ -75,7 +81,7 @@ export function solveRadiosity(
       }
       show(element)
     }
-    if (change <= SETTLED_CHANGE * total) break
+    if (change <= leastChange * total) break
   }
   return { radiosity, arrived, sweeps }
 }

@@ -36,6 +36,8 @@ export interface IndirectLight {
   readonly sourceId: string
   readonly patches: Float32Array
   readonly vertices: Float32Array
+  /** Three a vertex, a vector in the surface: by how much of itself its light grows for a normal that leans so far. */
+  readonly leans: Float32Array
   /** Of metal panels only: their light is left out of `vertices` (not of `patches`) and is thrown by these points. */
   readonly points: readonly VirtualPoint[]
 }

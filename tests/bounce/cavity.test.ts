@@ -121,7 +121,7 @@ test('and with a mirror of 0.88 in the room, which throws the lamp and shows the
     lists,
     coats.reflectance,
     coats.reflectance.map((rho, k) => rho * (shone[Math.floor(k / 3)].direct + shone[Math.floor(k / 3)].thrown)),
-    mirrorSides(rig),
+    { mirrors: mirrorSides(rig) },
   )
   const fluxOf = (value: (i: number) => number) =>
     layout.elements.reduce((sum, { areaM2 }, i) => sum + areaM2 * value(i), 0)

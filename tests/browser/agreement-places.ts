@@ -167,15 +167,28 @@ const NEAR_RAYS = 256
 /** A tenth of the hemisphere closed by skin within 3 cm: the hollow of an eye's corner, the line of the lips. */
 const CLOSED_SHARE = 0.1
 
-function isCrevice({ caster }: MeterScene, { position, normal }: Place): boolean {
+const isCrevice = (scene: MeterScene, place: Place): boolean =>
+  shareOfLooks(scene, place, (hit) => hit.distance < NEAR_M) > CLOSED_SHARE
+
+/** Looks of a point outside all bodies end on no inside of one; a tenth may, where bodies of their own graze each other. */
+const INSIDE_SHARE = 0.1
+
+/** Within a body or half out of it, as skin is under a collar: no receptor can be held there. */
+export const isInside = (scene: MeterScene, probe: Probe): boolean =>
+  shareOfLooks(scene, probe, (hit) => hit.fromBehind) > INSIDE_SHARE
+
+type Hit = NonNullable<ReturnType<MeterScene['caster']['nearest']>>
+
+/** Cosine-weighted. */
+function shareOfLooks({ caster }: MeterScene, { position, normal }: Probe, counts: (hit: Hit) => boolean): number {
   const [x, y] = basisAround(normal)
-  let near = 0
+  let counted = 0
   for (let i = 0; i < NEAR_RAYS; i++) {
     const [u, v] = [sobol(i, 0, hash32(5, 0)), sobol(i, 1, hash32(5, 1))]
     const radius = Math.sqrt(u)
     const aside = addScaled(scale(x, radius * Math.cos(2 * Math.PI * v)), y, radius * Math.sin(2 * Math.PI * v))
     const hit = caster.nearest(position, addScaled(aside, normal, Math.sqrt(1 - u)))
-    if (hit && hit.distance < NEAR_M) near++
+    if (hit && counts(hit)) counted++
   }
-  return near > CLOSED_SHARE * NEAR_RAYS
+  return counted / NEAR_RAYS
 }

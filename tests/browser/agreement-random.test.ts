@@ -6,7 +6,7 @@ import { type Rig, type RigSource, sitterAround } from '../../src/rig'
 import { firstSitting, type Sitting, type Source, writeSitting } from '../../src/sitting'
 import { addScaled, cross, distance, dot, hash32, normalize, subtract, type Vec3 } from '../../src/space'
 import { agreementPage, meanSize, TIMEOUT_MS } from './agreement-bench'
-import { classOf, onFront, type Place, type PlaceClass, skinPlace } from './agreement-places'
+import { classOf, isInside, onFront, type Place, type PlaceClass, skinPlace } from './agreement-places'
 import { byMeter, byPicture, meanOf, meterScene, rigOfText } from './agreement-routes'
 
 /**
@@ -30,6 +30,8 @@ const BY_CLASS: Readonly<Record<PlaceClass, number>> = {
   edge: Number.POSITIVE_INFINITY,
 }
 const MEAN = 0.015
+/** Behind the paper, which only the light lights that comes round it: noise, 0.31 at worst. The camera sees none of it. */
+const BEHIND_PAPER = 0.35
 /** A canopy needs more shadow maps than a flat face. */
 const [FLAT_SAMPLES, CANOPY_SAMPLES] = [128, 256]
 const PATHS = 8192
@@ -200,11 +202,12 @@ test.skipIf(SITTINGS === 0).each(SEEDS.filter(isBare))(
   TIMEOUT_MS,
 )
 
-/** Places of the set and of the sitter, anywhere: walls, floor, ceiling, paper, and skin and clothes by their vertices; a hairline is a crevice. */
-function surfacePlaces(rig: Rig, seed: number): readonly Place[] {
+/** Places of the set and of the sitter, anywhere: walls, floor, ceiling, paper, and skin and clothes by their vertices, unless they lie within the body. */
+function surfacePlaces(scene: MeterScene, seed: number): readonly Place[] {
+  const { rig } = scene
   const [{ posed }] = rig.figures as [Rig['figures'][number]]
   const pick = <T>(i: number, from: readonly T[]): T => from[Math.floor(draw(seed, i, 0, from.length))]!
-  return Array.from({ length: PLACES }, (_, i): Place => {
+  const places = Array.from({ length: PLACES }, (_, i): Place => {
     const at = 5000 + 5 * i
     if (i % 2 === 0) {
       const surface = pick(
@@ -227,6 +230,10 @@ function surfacePlaces(rig: Rig, seed: number): readonly Place[] {
     const of = (values: ArrayLike<number>): Vec3 => [values[vertex]!, values[vertex + 1]!, values[vertex + 2]!]
     return skinPlace(posed, part.name, { position: of(part.mesh.positions), normal: normalize(of(part.mesh.normals)) })
   })
+  return places.flatMap((place) => {
+    const points = place.points.filter((point) => !isInside(scene, point))
+    return points.length > 0 ? [{ ...place, ...points[0]!, points }] : []
+  })
 }
 
 const isBehindPaper = ({ surfaces }: Rig, { position }: Place): boolean => {
@@ -234,13 +241,14 @@ const isBehindPaper = ({ surfaces }: Rig, { position }: Place): boolean => {
   return paper !== undefined && position[2] < paper.rect.centre[2] - 0.001
 }
 
-/**
- * Told and not judged, where most of the light has bounced: behind the paper, which only a cleft lights (the picture up to 1.4 stops
- * brighter), and single vertices of the sitter, which may lie in a fold; at landmarks agreement.test.ts judges them. Known: in sitting 5,
- * one bulb in a grey room, 3 of 86 places are over the 0.1 of physics.md, the worst by 0.51 stop, and the mean with them is 0.018.
- */
-const classed = (rig: Rig, place: Place, found: PlaceClass): PlaceClass =>
-  found === 'bounced' && (place.onSitter || isBehindPaper(rig, place)) ? 'crevice' : found
+/** physics.md's classes, and those places where bounce is more than half that have a bar of their own. */
+type Group = PlaceClass | 'bounced, behind the paper'
+const BY_GROUP: Readonly<Record<Group, number>> = {
+  ...BY_CLASS,
+  'bounced, behind the paper': BEHIND_PAPER,
+}
+const groupOf = (rig: Rig, place: Place, kind: PlaceClass): Group =>
+  kind === 'bounced' && !place.onSitter && isBehindPaper(rig, place) ? 'bounced, behind the paper' : kind
 
 test.skipIf(SITTINGS === 0).each(SEEDS.filter((seed) => !isBare(seed)))(
   'random sitting %i, soft light in a grey or pale room: picture, meter and, in the open, closed form',
@@ -249,7 +257,7 @@ test.skipIf(SITTINGS === 0).each(SEEDS.filter((seed) => !isBare(seed)))(
     const rig = rigOfText(sittingText)
     const scene = meterScene(rig)
     const air = placesOf(scene, seed)
-    const places = surfacePlaces(rig, seed)
+    const places = surfacePlaces(scene, seed)
     const probes = [...air.map(({ probe }) => probe), ...places.flatMap(({ points }) => points)]
     const isUnderCanopy = rig.sources.some(({ emitters }) =>
       emitters.some(({ emission }) => emission.profile === 'canopy'),
@@ -265,7 +273,7 @@ test.skipIf(SITTINGS === 0).each(SEEDS.filter((seed) => !isBare(seed)))(
       return [
         {
           name: 'air',
-          class: classOf(scene, place, metered, 0),
+          group: classOf(scene, place, metered, 0) as Group,
           stops: Math.log2(pictured / metered),
           knownOff: known ? Math.max(...[metered, pictured].map((h) => Math.abs(Math.log2(h / known)))) : null,
         },
@@ -278,23 +286,25 @@ test.skipIf(SITTINGS === 0).each(SEEDS.filter((seed) => !isBare(seed)))(
       first += place.points.length
       return {
         name: place.name,
-        class: classed(rig, place, classOf(scene, place, metered.direct, metered.bounced)),
+        group: groupOf(rig, place, classOf(scene, place, metered.direct, metered.bounced)),
         stops: Math.log2((pictured.direct + pictured.bounced) / (metered.direct + metered.bounced)),
         knownOff: null,
       }
     })
     const all = [...inAir, ...onThings]
-    const rows = all.filter(({ class: kind }) => Number.isFinite(BY_CLASS[kind]))
-    const mean = meanSize(rows)
+    const rows = all.filter(({ group }) => Number.isFinite(BY_GROUP[group]))
+    const mean = meanSize(rows.filter(({ group }) => group !== 'bounced, behind the paper'))
     const known = rows.flatMap(({ knownOff }) => knownOff ?? [])
-    const worst = (kind: PlaceClass) =>
-      Math.max(0, ...all.filter((row) => row.class === kind).map(({ stops }) => Math.abs(stops)))
+    const worst = Object.keys(BY_GROUP).map((group) => {
+      const sizes = all.filter((row) => row.group === group).map(({ stops }) => Math.abs(stops))
+      return `${group} ${Math.max(0, ...sizes).toFixed(4)} (${sizes.length})`
+    })
     console.log(
-      `random sitting ${seed} (${rig.sources.map(({ id }, i) => `${id} ${kindOf(seed, i)}`).join(', ')}): ${inAir.length} in the air, ${rows.length} judged, mean ${mean.toFixed(4)}, worst even ${worst('even').toFixed(4)}, smooth ${worst('smooth').toFixed(4)}, bounced ${worst('bounced').toFixed(4)}, crevices ${worst('crevice').toFixed(4)}; ${known.length} in the open, ${Math.max(0, ...known).toFixed(4)} from the closed form`,
+      `random sitting ${seed} (${rig.sources.map(({ id }, i) => `${id} ${kindOf(seed, i)}`).join(', ')}): ${inAir.length} in the air, ${rows.length} judged, mean ${mean.toFixed(4)}, worst ${worst.join('; ')}; ${known.length} in the open, ${Math.max(0, ...known).toFixed(4)} from the closed form`,
     )
     expect(rows.length).toBeGreaterThan(PLACES / 2)
     if (isKnown(seed)) expect(known.length).toBeGreaterThan(5)
-    expect(rows.filter((row) => !(Math.abs(row.stops) <= BY_CLASS[row.class]))).toEqual([])
+    expect(rows.filter((row) => !(Math.abs(row.stops) <= BY_GROUP[row.group]))).toEqual([])
     expect(rows.filter(({ knownOff }) => knownOff !== null && !(knownOff < KNOWN_TOLERANCE))).toEqual([])
     expect(mean).toBeLessThanOrEqual(MEAN)
   },

@@ -295,7 +295,13 @@ export function evenBounce(rig: Rig): { readonly light: IndirectLight; readonly 
   }))
   const even = (count: number) => new Float32Array(count * 3).fill(Math.PI)
   return {
-    light: { sourceId: rig.sources[0].id, patches: even(first), vertices: even(vertex), points: [] },
+    light: {
+      sourceId: rig.sources[0].id,
+      patches: even(first),
+      vertices: even(vertex),
+      leans: new Float32Array(3 * vertex),
+      points: [],
+    },
     receivers: { grids, patchCount: first, figures, vertexCount: vertex },
   }
 }
