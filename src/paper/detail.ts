@@ -54,7 +54,7 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
   const about = between(nose, gap, 0.5)
   const figures = [
     label(gap, along, `${millimetres(widthM)} mm`, true),
-    label(beside(about), across, `gap ${millimetres(gapM)} mm`, false, millimetres(gapM)),
+    label(beside(about), across, `${millimetres(gapM)} mm`, false, millimetres(gapM)),
   ]
   return [
     {
