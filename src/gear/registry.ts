@@ -65,6 +65,15 @@ export function buildModifier(modifier: Modifier): BuiltModifier {
   return kind.build(completed(modifier, kind.fields))
 }
 
+const names = new WeakMap<Modifier, string>()
+
+/** 'white umbrella 0.95 m': its kind and open size. Kept, as a page asks at each move of a hand. */
+export function modifierName(modifier: Modifier): string {
+  const name = names.get(modifier) ?? buildModifier(modifier).name
+  names.set(modifier, name)
+  return name
+}
+
 /** A new modifier of that kind with the defaults of its table. */
 export function defaultModifier(id: string): Modifier {
   const { fields } = modifierKind(id)

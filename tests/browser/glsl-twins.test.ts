@@ -40,12 +40,14 @@ Seen shiny(vec3 normal, vec3 toEye, float coat, float roughness, float f0) {
   seen.coat = vec4(vec3(coat), roughness);
   seen.f0 = f0;
   seen.isHair = false;
+  seen.open = 1.0;
   return seen;
 }
-Seen hairy(vec3 normal, vec3 strand, vec3 toEye, float roughness, float f0) {
+Seen hairy(vec3 normal, vec3 strand, vec3 toEye, float roughness, float f0, float open) {
   Seen seen = shiny(normal, toEye, 0.0, roughness, f0);
   seen.isHair = true;
   seen.strand = strand;
+  seen.open = open;
   return seen;
 }`
 
@@ -271,20 +273,21 @@ test('glossOf, hair', async () => {
     const normal = single(unit())
     const strand = single(normalize(cross(normal, unit())))
     const aside = () => single(normalize(add(normal, scale(unit(), 0.95))))
-    return { normal, strand, towards: aside(), toEye: aside(), roughness: float(0.3, 0.7), f0: float(0.02, 0.1) }
+    const [roughness, f0, open] = [float(0.3, 0.7), float(0.02, 0.1), float(0.2, 1.8)]
+    return { normal, strand, towards: aside(), toEye: aside(), roughness, f0, open }
   })
   const gpu = await onGpu(
-    'glossOf(hairy(in0.xyz, in1.xyz, in2.xyz, in0.w, in1.w), in3.xyz, 0.0).x',
-    cases.map(({ normal, strand, towards, toEye, roughness, f0 }) => [
+    'glossOf(hairy(in0.xyz, in1.xyz, in2.xyz, in0.w, in1.w, in3.w), in3.xyz, 0.0).x',
+    cases.map(({ normal, strand, towards, toEye, roughness, f0, open }) => [
       ...[...normal, roughness],
       ...[...strand, f0],
       ...[...toEye, 0],
-      ...[...towards, 0],
+      ...[...towards, open],
     ]),
   )
-  const twin = ({ normal, strand, towards, toEye, roughness, f0 }: (typeof cases)[number]) => {
+  const twin = ({ normal, strand, towards, toEye, roughness, f0, open }: (typeof cases)[number]) => {
     const half = Math.acos(Math.min(1, dot(normalize(add(towards, toEye)), towards)))
-    return hairLobe(normal, strand, towards, toEye, roughness ** 2) * fresnelSchlick(f0, half)
+    return open * hairLobe(normal, strand, towards, toEye, roughness ** 2) * fresnelSchlick(f0, half)
   }
   expectClose(gpu, cases.map(twin), (i) => JSON.stringify(cases[i]))
 })

@@ -1,4 +1,13 @@
-import { mkdirSync, mkdtempSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, expect, test, vi } from 'vitest'
@@ -45,4 +54,20 @@ test('a browser is taken from CHROMIUM, or from the path; one that is not there 
   vi.stubEnv('CHROMIUM', '')
   vi.stubEnv('PATH', `${folder}:${process.env.PATH}`)
   expect(needChromium()).toBe(own)
+})
+
+const isDebianRoot = process.platform === 'linux' && process.getuid?.() === 0 && existsSync('/usr/bin/apt-get')
+
+test.runIf(isDebianRoot)('on Debian as root a browser that is missing is installed with apt-get', () => {
+  mkdirSync(folder, { recursive: true })
+  vi.spyOn(console, 'log').mockImplementation(() => undefined)
+  const log = join(folder, 'log')
+  const browser = join(folder, 'chromium')
+  const apt = `#!/bin/sh\necho "$@" >> ${log}\n[ "$1" = update ] || { echo '#!/bin/sh' > ${browser}; /bin/chmod 755 ${browser}; }\n`
+  writeFileSync(join(folder, 'apt-get'), apt, { mode: 0o755 })
+  symlinkSync('/bin/sh', join(folder, 'sh'))
+  vi.stubEnv('CHROMIUM', '')
+  vi.stubEnv('PATH', folder)
+  expect(needChromium()).toBe(browser)
+  expect(readFileSync(log, 'utf8')).toMatch(/^update -qq\ninstall -y .* chromium\n$/)
 })

@@ -1,4 +1,4 @@
-import { buildModifier, MODIFIER_KINDS, type Modifier, modifierKind } from '../../gear'
+import { buildModifier, MODIFIER_KINDS, type Modifier, modifierKind, modifierName } from '../../gear'
 import { SKIN_TONES } from '../../photometry'
 import type { Vec3 } from '../../space'
 import type { PlaceLandmarks, SourcePlace } from '../place'
@@ -96,7 +96,7 @@ export function variantsOf(
       return modifiersOf(sitting, sourceId, (swapped) => swapped)
     case 'modifiers, near':
       return [
-        one(words(`${nameOf(modifier)}, as it stands`), sitting, true),
+        one(words(`${modifierName(modifier)}, as it stands`), sitting, true),
         ...modifiersOf(sitting, sourceId, (swapped, tapeM) =>
           attempt(() => setSourcePlace(swapped, sourceId, { tapeM }, marks)),
         ),
@@ -202,8 +202,6 @@ function reachM(modifier: Modifier): number {
   return Math.max(0, ...ends)
 }
 
-const nameOf = (modifier: Modifier): string => buildModifier(modifier).name
-
 /** The usual modifiers, the set's own in place of the one of its kind. put: as near as is practical. */
 function modifiersOf(
   sitting: Sitting,
@@ -219,7 +217,7 @@ function modifiersOf(
       const swapped = kind === own.kind ? sitting : swapModifier(sitting, sourceId, kind)
       const { modifier } = thingById(swapped, 'sources', sourceId)
       const varied = put(swapped, nearestM(modifier))
-      return varied ? [one(words(nameOf(modifier)), varied, varied === sitting)] : []
+      return varied ? [one(words(modifierName(modifier)), varied, varied === sitting)] : []
     })
 }
 
@@ -238,6 +236,6 @@ function sizesOf(sitting: Sitting, sourceId: string): readonly Variant[] {
     )
     if (!fits) return []
     const varied = times === 1 ? sitting : setModifier(sitting, sourceId, change)
-    return [one(words(nameOf(thingById(varied, 'sources', sourceId).modifier)), varied, times === 1)]
+    return [one(words(modifierName(thingById(varied, 'sources', sourceId).modifier)), varied, times === 1)]
   })
 }

@@ -93,16 +93,7 @@ function Figures({ name, figures, settled, showsEnergy }: FiguresProps) {
       </p>
       {figures ? (
         <>
-          <p className="edge">
-            {figures.edgeMm === null ? (
-              <NoFullShadow tenToNinetyMm={figures.tenToNinetyMm} />
-            ) : (
-              <>
-                <span className="value">{millimetres(figures.edgeMm)}</span> mm edge
-                {figures.tenToNinetyMm !== null && `, ${millimetres(figures.tenToNinetyMm)} from 10 to 90 %`}
-              </>
-            )}
-          </p>
+          <Edge {...figures} />
           <p>{numbers(figures, settled, showsEnergy)}</p>
         </>
       ) : (
@@ -112,13 +103,14 @@ function Figures({ name, figures, settled, showsEnergy }: FiguresProps) {
   )
 }
 
-/** An edge wider than the nose leaves none, and still has a width between 10 and 90 % of its light. */
-function NoFullShadow({ tenToNinetyMm }: { tenToNinetyMm: number | null }) {
-  if (tenToNinetyMm === null) return 'no full shadow'
+/** Large, in all of a row, is the part that the eye sees: an edge wider than the nose has that too, and no end. */
+function Edge({ edgeMm, tenToNinetyMm }: SetFigures) {
+  const whole = edgeMm === null ? 'no full shadow' : `${millimetres(edgeMm)} mm in full`
+  if (tenToNinetyMm === null) return <p className="edge">{edgeMm === null ? whole : `edge ${whole}`}</p>
   return (
-    <>
-      <span className="value">{millimetres(tenToNinetyMm)}</span> mm from 10 to 90 % of the edge, no full shadow
-    </>
+    <p className="edge">
+      <span className="value">{millimetres(tenToNinetyMm)}</span> mm edge from 10 to 90 %, {whole}
+    </p>
   )
 }
 

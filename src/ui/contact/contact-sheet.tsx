@@ -1,4 +1,5 @@
 import { useMemo, useRef, useState } from 'react'
+import { modifierName } from '../../gear'
 import { type Sitting, type Source, sourcePlace, VARIANT_ROWS, type VariantRow, variantsOf } from '../../sitting'
 import { useMarks } from '../derived'
 import { type Contact, select, setSession, useSession, useSitting } from '../store'
@@ -161,7 +162,7 @@ function Whereabouts({ source, sitting, units }: { source: Source; sitting: Sitt
   const round = formatAngle(azimuthFromLensDeg, ['right', 'left'])
   return (
     <p className="whereabouts">
-      {`${source.letter} now: ${round}, ${formatAngle(elevationDeg, ['up', 'down'])}, tape ${formatLength(tapeM, units)}.`}
+      {`${source.letter} now: ${modifierName(source.modifier)}, ${round}, ${formatAngle(elevationDeg, ['up', 'down'])}, tape ${formatLength(tapeM, units)}.`}
     </p>
   )
 }

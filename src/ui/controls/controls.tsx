@@ -192,6 +192,7 @@ function Sheet({ id, sheet, first, wide, compares }: SheetProps) {
         <ActionView key={row.id} row={row} />
       ))}
       <ThingActions id={id} title={sheet.title} />
+      {sheet.what && <p className="what">{sheet.what}</p>}
       <Several />
     </div>
   )

@@ -8,6 +8,8 @@ export interface ControlSheet {
   /** 'A'; and what follows it, 'key'. */
   readonly title: string
   readonly kind: string
+  /** What it is made of: 'white umbrella 0.95 m'. */
+  readonly what?: string
   readonly actions: readonly ActionRow[]
   readonly groups: readonly Group[]
 }

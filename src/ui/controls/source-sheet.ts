@@ -1,4 +1,4 @@
-import { type Field, MODIFIER_KINDS, measuredFigures } from '../../gear'
+import { type Field, MODIFIER_KINDS, measuredFigures, modifierName } from '../../gear'
 import {
   moveSource,
   type Sitting,
@@ -39,6 +39,7 @@ export function sourceSheet(source: Source, context: ControlContext): ControlShe
   return {
     title: letter,
     kind: source.role,
+    what: modifierName(source.modifier),
     actions: [
       action('on', {
         label: source.on ? 'on' : 'off',
