@@ -338,11 +338,11 @@ describe('the set', () => {
     await page.getByRole('button', { name: 'add', exact: true }).click()
     const list = page.locator('.things .list')
     await list.waitFor()
-    const solo = page.getByRole('button', { name: 'solo', exact: true })
-    await solo.scrollIntoViewIfNeeded()
-    const { x, y, width, height } = (await solo.boundingBox())!
+    const alone = page.getByRole('button', { name: 'alone', exact: true })
+    await alone.scrollIntoViewIfNeeded()
+    const { x, y, width, height } = (await alone.boundingBox())!
     await page.mouse.click(x + width / 2, y + height / 2)
-    await page.locator('[aria-pressed="true"]', { hasText: /^solo$/ }).waitFor()
+    await page.locator('[aria-pressed="true"]', { hasText: /^alone$/ }).waitFor()
     expect(await list.count()).toBe(0)
     await host.leave()
   })

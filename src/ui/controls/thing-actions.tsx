@@ -35,7 +35,7 @@ export function ThingActions({ id, title }: { id: string; title: string }) {
           aria-pressed={solo === id}
           onClick={() => setSession({ solo: solo === id ? null : id })}
         >
-          solo
+          alone
         </button>
       )}
       {alone && list !== null && list !== 'sitters' && list !== 'meterPlaces' && (
