@@ -53,8 +53,6 @@ export interface PictureOrder {
   readonly fNumber: number
   /** Skin without film and gloss: its body alone. */
   readonly noShine?: boolean
-  /** Looked at through the pixels' middles alone. */
-  readonly noJitter?: boolean
 }
 
 const base64 = (values: ArrayBufferView): string => {
@@ -130,12 +128,12 @@ const tested = {
     const readings = renderer.renderProbes(probes, samples)
     return readings.map((reading) => ({ irradiance: base64(reading.irradiance), bounced: base64(reading.bounced) }))
   },
-  async picture({ set, width, height, samples, bounce, fNumber, noShine = false, noJitter = false }: PictureOrder) {
+  async picture({ set, width, height, samples, bounce, fNumber, noShine = false }: PictureOrder) {
     const { rig: whole, lights, receivers } = await solvedOnce(set, bounce)
     const figures = whole.figures.map((figure) => ({ ...figure, skinRoughness: 0 }))
     const rig = noShine ? { ...whole, figures } : whole
     // Skin without shine is looked at in small pictures, away from any shadow's edge: smaller maps do.
-    const how = { target: samples, ...(noShine && { tileSize: 128 }), ...(noJitter && { antialias: false }) }
+    const how = { target: samples, ...(noShine && { tileSize: 128 }) }
     const renderer = rendererFor(JSON.stringify(how), width, height, how)
     renderer.setRig(rig)
     renderer.setIndirect(lights, receivers)
