@@ -4,15 +4,22 @@ import { addScaled, directionToLocal, dot, normalize, pointToLocal, subtract, ty
 import type { Quality } from './arrivals'
 import { outlineInWorld } from './outline'
 
-/**
- * How wide a source is from a shadow-casting edge, measured across that edge as a tangent (width over distance), so that
- * times the gap between edge and receiver it is the width of the shadow's edge on a surface that faces the source.
- */
-export interface EdgeSpread {
+/** The plane in which a shadow's edge is cut square to itself, and where the lit face's outline ends in it. */
+export interface EdgeRim {
   /** Unit, world, from the edge to the centre of the lit face. */
   readonly axis: Vec3
   /** Unit, square to the axis. */
   readonly across: Vec3
+  /** Tangents across, from the axis, between which all of the lit face is. */
+  readonly low: number
+  readonly high: number
+}
+
+/**
+ * How wide a source is from a shadow-casting edge, measured across that edge as a tangent (width over distance), so that
+ * times the gap between edge and receiver it is the width of the shadow's edge on a surface that faces the source.
+ */
+export interface EdgeSpread extends Pick<EdgeRim, 'axis' | 'across'> {
   /** From outline to outline: nothing of the source hidden … all hidden. */
   readonly full: number
   /** Between the places where 10 % and 90 % of the light is hidden, from the luminance that the edge sees. */
@@ -32,26 +39,37 @@ const PROFILE_GRID: Readonly<Record<Quality, number>> = { settled: 40, draft: 20
  * across. null: the blocker juts out straight at the source, or the source sends nothing this way.
  */
 export function edgeSpread(source: RigSource, edge: Vec3, lean: Vec3, quality: Quality = 'settled'): EdgeSpread | null {
-  const axis = normalize(subtract(source.frame.origin, edge))
-  const square = addScaled(lean, axis, -dot(lean, axis))
-  const front = source.emitters.find(({ part }) => part === 'front')
-  if (!front || dot(square, square) < 1e-8) return null
-  const across = normalize(square)
+  const front = frontOf(source)
+  const rim = edgeRim(source, edge, lean)
+  if (!front || !rim) return null
+  const { axis, across } = rim
   const place = pointToLocal(front.frame, edge)
   if (arrivals(front.emission, place, 4).length === 0) return null
   const profile = crossProfile(front.emission, place, directionToLocal(front.frame, across), PROFILE_GRID[quality])
-  const rim = outlineInWorld(front.frame, front.emission.surface)
-    .map((p) => subtract(p, edge))
-    .map((p) => dot(p, across) / dot(p, axis))
   return {
     axis,
     across,
-    full: Math.max(...rim) - Math.min(...rim),
+    full: rim.high - rim.low,
     tenToNinety: profile.tenToNinetyPerGap,
     slopeAt: profile.slopeAt,
     hiddenBy: (width) => hiddenShare(profile, width),
   }
 }
+
+/** `lean` as in edgeSpread. null: the blocker juts out straight at the source. */
+export function edgeRim(source: RigSource, edge: Vec3, lean: Vec3): EdgeRim | null {
+  const axis = normalize(subtract(source.frame.origin, edge))
+  const square = addScaled(lean, axis, -dot(lean, axis))
+  const front = frontOf(source)
+  if (!front || dot(square, square) < 1e-8) return null
+  const across = normalize(square)
+  const slopes = outlineInWorld(front.frame, front.emission.surface)
+    .map((p) => subtract(p, edge))
+    .map((p) => dot(p, across) / dot(p, axis))
+  return { axis, across, low: Math.min(...slopes), high: Math.max(...slopes) }
+}
+
+const frontOf = ({ emitters }: RigSource) => emitters.find(({ part }) => part === 'front')
 
 /** Largest share of the light that a blocker of this width (as a tangent) hides, taken in the middle of the light. */
 function hiddenShare({ slopeAt }: CrossProfile, width: number): number {

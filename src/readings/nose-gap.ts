@@ -1,3 +1,4 @@
+import { type EdgeRim, edgeRim } from '../meter'
 import { type RigFigure, type RigSource, shadowCheek } from '../rig'
 import { dot, normalize, subtract } from '../space'
 
@@ -16,4 +17,11 @@ export function noseGapM(posed: Posed, source: RigSource): number | null {
   const { position, normal } = posed.landmarks[shadowCheek(posed, towards)]
   const gap = dot(subtract(tip, position), towards)
   return dot(towards, posed.noseDirection) > 0 && dot(normal, towards) >= GRAZING && gap > 0 ? gap : null
+}
+
+/** The nose tip's shadow as the reading counts it: the plane across it, the rims in that plane, and the gap. null: as of noseGapM, or the light comes straight along the nose. */
+export function noseEdge(posed: Posed, source: RigSource): (EdgeRim & { readonly gapM: number }) | null {
+  const gapM = noseGapM(posed, source)
+  const rim = edgeRim(source, posed.landmarks.noseTip.position, posed.noseDirection)
+  return gapM !== null && rim ? { ...rim, gapM } : null
 }

@@ -6,7 +6,7 @@ import { type DrawingInput, drawElevation, drawPlan, type Point2, type Shape, to
 import { createRayCaster } from '../../src/rays'
 import { takeReadings } from '../../src/readings'
 import { assembleRig, placeLandmarks } from '../../src/rig'
-import { firstSitting, type Sitting, sourcePlace } from '../../src/sitting'
+import { firstSitting, type Sitting, sourcePlace, swapModifier } from '../../src/sitting'
 import { distance } from '../../src/space'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
@@ -116,18 +116,22 @@ describe('plan', () => {
     const a = distance(tip, key.rig.sources[0].frame.origin)
     const detail = plan.shapes.flatMap((shape) => (shape.kind === 'window' ? words(shape.shapes) : []))
     const [width, gap] = detail.map((text) => Number(/\d+/.exec(text)))
-    expect(detail).toEqual([expect.stringMatching(/^\d+ mm$/), expect.stringMatching(/^\d+ mm$/), 'edge, level cut'])
+    expect(detail).toEqual([expect.stringMatching(/^\d+ mm$/), expect.stringMatching(/^\d+ mm$/), 'edge, cut across'])
     expect(Math.abs(width - (0.95 * gap) / a)).toBeLessThanOrEqual(1)
     // Trade: nose tip to the cheek beside it, 20 to 35 mm; common practice, no source.
     expect(gap).toBeGreaterThan(20)
     expect(gap).toBeLessThan(35)
   })
 
-  test('detail and reading name the same gap and the same width', () => {
-    const bodies = bodiesOf(key.rig)
-    const { readings } = takeReadings({ ...key, units: 'metres', bodies, caster: createRayCaster(bodies.bodies) })
+  test.each([
+    ['umbrella', sitting],
+    ['strip, higher than wide', swapModifier(sitting, 'key', 'strip')],
+  ])('detail and reading name the same gap and the same width: %s', (_, set) => {
+    const input = inputOf(set, 'key')
+    const bodies = bodiesOf(input.rig)
+    const { readings } = takeReadings({ ...input, bodies, caster: createRayCaster(bodies.bodies) })
     const full = readings.find(({ id }) => id === 'edge.A.nose.full')
-    const [width, gap] = words(plan.shapes.filter(({ kind }) => kind === 'window'))
+    const [width, gap] = words(drawPlan(input).shapes.filter(({ kind }) => kind === 'window'))
     expect(`${full?.text} mm`).toBe(width)
     expect(full?.why.filled).toContain(`· ${gap} /`)
   })
