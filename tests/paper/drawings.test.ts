@@ -129,7 +129,7 @@ describe('plan', () => {
   ])('detail and reading name the same gap and the same width: %s', (_, set) => {
     const input = inputOf(set, 'key')
     const bodies = bodiesOf(input.rig)
-    const { readings } = takeReadings({ ...input, bodies, caster: createRayCaster(bodies.bodies) })
+    const { readings } = takeReadings({ ...input, units: 'metres', bodies, caster: createRayCaster(bodies.bodies) })
     const full = readings.find(({ id }) => id === 'edge.A.nose.full')
     const [width, gap] = words(drawPlan(input).shapes.filter(({ kind }) => kind === 'window'))
     expect(`${full?.text} mm`).toBe(width)
