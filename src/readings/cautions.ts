@@ -1,4 +1,5 @@
 import { modifierKind } from '../gear'
+import type { BodyMeaning } from '../meter'
 import { feetFromMetres } from '../photometry'
 import { litFaceOutline, loadCentre, type RigSource, standingOf } from '../rig'
 import { add, distance, dot, scale, subtract, type Vec3 } from '../space'
@@ -106,13 +107,20 @@ function nearCloth({ scene, units }: Stage, source: RigSource): Caution | null {
   const { origin, z } = source.frame
   const hit = scene.caster.nearest(origin, z, scene.bodies.gearOf.get(source.id))
   const meaning = hit && hit.distance < CLOTH_M ? scene.bodies.meanings[hit.bodyIndex] : null
-  if (!hit || meaning?.kind !== 'surface' || !/backdrop|panel/.test(meaning.surface.kind)) return null
+  const near = meaning && scorched(meaning)
+  if (!hit || !near) return null
   return caution(
     'heat',
     source,
     origin,
-    `${source.letter}'s bare lamp is ${lengthPhrase(hit.distance, units)} from the ${meaning.surface.kind}: modelling lamps scorch cloth and paper.`,
+    `${source.letter}'s bare lamp is ${lengthPhrase(hit.distance, units)} from the ${near.what}: modelling lamps scorch ${near.stuff}.`,
   )
+}
+
+function scorched(meaning: BodyMeaning): { readonly what: string; readonly stuff: string } | null {
+  if (meaning.kind === 'figure') return { what: 'sitter', stuff: 'hair and cloth, and burn skin' }
+  const isCloth = meaning.kind === 'surface' && /backdrop|panel/.test(meaning.surface.kind)
+  return isCloth ? { what: meaning.surface.kind, stuff: 'cloth and paper' } : null
 }
 
 /** How far a place on the floor stands within the walls, metres; less than nothing outside them; outdoors there are none. */

@@ -151,6 +151,9 @@ describe('the picture', () => {
     await expect
       .poll(() => divider.getAttribute('aria-valuetext'))
       .toBe('take 1 on the left, take 2 on the right, parted at 60 %')
+    // Whose picture has not come in is told.
+    const drawing = page.locator('.wipe').getByRole('status')
+    await expect.poll(() => drawing.count(), { timeout: 120_000 }).toBe(0)
     const note = page.locator('.takes').getByText('Not exposed alike')
     expect(await note.count()).toBe(0)
     await page.getByRole('combobox', { name: 'What is kept when the light changes' }).selectOption('nothing')

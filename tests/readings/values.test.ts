@@ -131,3 +131,16 @@ test('a bare lamp close to paper is a caution of heat; farther off, or behind a 
   expect(cautions(1, 'bare-bulb')).toEqual([])
   expect(cautions(0.2, 'softbox')).toEqual([])
 })
+
+// Common practice, no source.
+test('a bare lamp close to the sitter is a caution of heat as well', () => {
+  const behind = { ...lamp('A', { modifier: defaultModifier('dish') }), aimM: [0, 1.2, 0] as const }
+  const told = (back: number) =>
+    take(setOf([{ ...behind, centreM: [0, 1.2, -back] }], { ...fixed, backdrop: null })).cautions.filter(
+      ({ id }) => id === 'caution.A.heat',
+    )
+  expect(told(0.45)[0]!.sentence).toMatch(
+    /^A's bare lamp is .* from the sitter: .* scorch hair and cloth, and burn skin\.$/,
+  )
+  expect(told(1)).toEqual([])
+})

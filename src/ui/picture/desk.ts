@@ -35,6 +35,8 @@ class PictureDesk {
   private weighings = 0
   /** By their turn, from the one in sight on. */
   private readonly asked = new Map<number, Asked>()
+  /** Whose picture came in last; null: none yet. */
+  inSight: Sitting | null = null
 
   tell(order: PictureOrder, transfer: Transferable[] = []): void {
     this.worker ??= this.start()
@@ -100,6 +102,7 @@ class PictureDesk {
     const asked = this.asked.get(turn)
     if (!asked || !this.canvas) return
     for (const older of this.asked.keys()) if (older < turn) this.asked.delete(older)
+    this.inSight = asked.sitting
     const detail: PictureDetail = { ...shown, ...asked, isWeighed: weighing === this.weighings, copy }
     this.canvas.dispatchEvent(new CustomEvent('picture', { bubbles: true, detail }))
   }

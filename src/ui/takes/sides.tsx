@@ -6,8 +6,8 @@ interface SidesProps {
   readonly left: string
   /** A take's name, or what the set is called that is none. */
   readonly right: string
-  /** The picture of the left one is still drawn. */
-  readonly waits: boolean
+  /** The side whose picture is still drawn. */
+  readonly drawing: string | null
   onChoose(side: 'first' | 'second', name: string): void
 }
 
@@ -17,7 +17,7 @@ const SIDES = [
 ] as const
 
 /** Whose half it is, in the lower corners of the picture: each name chooses another take for its side. */
-export function Sides({ names, left, right, waits, onChoose }: SidesProps) {
+export function Sides({ names, left, right, drawing, onChoose }: SidesProps) {
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: Escape ends the comparison from its choices as from the divider
     <div
@@ -42,7 +42,7 @@ export function Sides({ names, left, right, waits, onChoose }: SidesProps) {
           </select>
         )
       })}
-      {waits && <span role="status">{`drawing ${left}`}</span>}
+      {drawing && <span role="status">{`drawing ${drawing}`}</span>}
     </div>
   )
 }

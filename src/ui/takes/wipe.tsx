@@ -1,5 +1,6 @@
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef } from 'react'
+import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react'
 import type { Sitting } from '../../sitting'
+import { type PictureDetail, pictureDesk } from '../picture/desk'
 import { currentSitting, edit, setSession, useSession, useSitting, useStore, type Wipe as WipeState } from '../store'
 import { exposureNote } from './exposed'
 import { stillKey, useTakePictures } from './pictures'
@@ -76,8 +77,10 @@ export function Wipe() {
     canvas.current.height = still.canvas.height
     canvas.current.getContext('2d')?.drawImage(still.canvas, 0, 0)
   }, [still])
+  const pictured = usePictured()
   if (!wipe || !first || !second) return null
   const right = wipe.waiting ? second.name : rightOf(sitting, second)
+  const isSecondDue = still !== undefined && shows(sitting, second) && !(pictured && shows(pictured, second))
   return (
     <div className="wipe" style={{ ['--at' as string]: `${wipe.at}%` }}>
       {still && (
@@ -95,11 +98,22 @@ export function Wipe() {
         names={sitting.takes.map(({ name }) => name)}
         left={first.name}
         right={right}
-        waits={!still}
+        drawing={!still ? first.name : isSecondDue ? second.name : null}
         onChoose={(side, name) => choose(wipe, side, name)}
       />
     </div>
   )
+}
+
+/** The sitting whose picture came in last; null: none yet. */
+function usePictured(): Sitting | null {
+  const [pictured, setPictured] = useState(pictureDesk.inSight)
+  useEffect(() => {
+    const take = (event: Event) => setPictured((event as CustomEvent<PictureDetail>).detail.sitting)
+    document.addEventListener('picture', take)
+    return () => document.removeEventListener('picture', take)
+  }, [])
+  return pictured
 }
 
 /** Beside the comparison: what of it is exposure and not light. */
