@@ -23,12 +23,8 @@ export function Bar({ covered }: { covered: boolean }) {
     <header className="bar" inert={covered}>
       <b>Halfshade</b>
       <Naming />
-      <button type="button" className="word step" disabled={back === null} onClick={undo}>
-        {back === null ? 'undo' : `undo: ${back}`}
-      </button>
-      <button type="button" className="word step" disabled={forth === null} onClick={redo}>
-        {forth === null ? 'redo' : `redo: ${forth}`}
-      </button>
+      <Step word="undo" of={back} onClick={undo} />
+      <Step word="redo" of={forth} onClick={redo} />
       <HistoryList />
       <div className="right">
         <UpdateWord />
@@ -81,5 +77,23 @@ export function Bar({ covered }: { covered: boolean }) {
         </button>
       </div>
     </header>
+  )
+}
+
+/** of: the step by its name, which gives way where there is no room; null: there is none. */
+function Step({ word, of, onClick }: { word: string; of: string | null; onClick: () => void }) {
+  const whole = of === null ? word : `${word}: ${of}`
+  return (
+    <button
+      type="button"
+      className="word step"
+      aria-label={whole}
+      title={whole}
+      disabled={of === null}
+      onClick={onClick}
+    >
+      {word}
+      {of !== null && <span>: {of}</span>}
+    </button>
   )
 }
