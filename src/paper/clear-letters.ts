@@ -1,6 +1,8 @@
-import { inColumns, isWords, LETTER_SIZE, meet, type Plate, plateOf, type Words } from './legible'
-import { type Placement, toPane } from './placement'
-import type { Point2, Shape } from './types'
+import { segmentsOf, within } from './covered'
+import { inColumns } from './legible'
+import type { Placement } from './placement'
+import { isWords, LETTER_SIZE, meet, type Plate, plateOf, type Words } from './plates'
+import type { Shape } from './types'
 
 /** How far a letter may go from its own place and in how many directions it is tried, as times its height. */
 const RINGS = [0.7, 1.2, 1.8, 2.5, 3.2]
@@ -9,7 +11,6 @@ const DIRECTIONS = 16
 const COST = { away: 0.15, label: 4 }
 /** Half the width and height of a letter with the white round it, as shares of its size. */
 const HALF = [0.38, 0.42] as const
-const CIRCLE_SIDES = 32
 
 /** Where a drawing may reach: its upper left corner and its size. */
 interface Pane {
@@ -45,7 +46,7 @@ export function clearLetters(
         const there: Words = { ...letter, at: [letter.at[0] + dx / at.scale, letter.at[1] + dy / at.scale] }
         const { middle, along } = plateOf(there, at, letterPx / LETTER_SIZE)
         const plate: Plate = { middle, along, half: [HALF[0] * letterPx, HALF[1] * letterPx] }
-        const covered = segments.reduce((sum, segment) => sum + within(segment, plate), 0)
+        const covered = segments.reduce((sum, { ends }) => sum + within(ends, plate), 0)
         const met = [...labels, ...placed].filter((other) => meet(plate, other)).length
         const isOut = away > 0 && !isWithin(plate, pane)
         return {
@@ -74,38 +75,3 @@ const placesFor = (letterPx: number): readonly { dx: number; dy: number; away: n
     }),
   ),
 ]
-
-type Segment = readonly [Point2, Point2]
-
-function segmentsOf(shape: Shape, at: Placement): readonly Segment[] {
-  if (shape.kind === 'line') {
-    const points = shape.points.map((point) => toPane(at, point))
-    const all = shape.closed && points.length > 0 ? [...points, points[0]!] : points
-    return all.slice(1).map((point, i) => [all[i]!, point])
-  }
-  if (shape.kind !== 'circle') return []
-  const [x, y] = toPane(at, shape.centre)
-  const radius = shape.radiusM * at.scale
-  const on = (i: number): Point2 => {
-    const turn = (2 * Math.PI * i) / CIRCLE_SIDES
-    return [x + radius * Math.cos(turn), y + radius * Math.sin(turn)]
-  }
-  return Array.from({ length: CIRCLE_SIDES }, (_, i) => [on(i), on(i + 1)])
-}
-
-/** Length of a segment within a level plate. */
-function within([a, b]: Segment, { middle, half }: Plate): number {
-  let [from, to] = [0, 1]
-  for (const axis of [0, 1] as const) {
-    const step = b[axis] - a[axis]
-    const ends = [-1, 1].map((side) => middle[axis] + side * half[axis] - a[axis])
-    if (Math.abs(step) < 1e-12) {
-      if (ends[0]! > 0 || ends[1]! < 0) return 0
-    } else {
-      const [first, last] = ends.map((end) => end / step).sort((p, q) => p - q) as [number, number]
-      from = Math.max(from, first)
-      to = Math.min(to, last)
-    }
-  }
-  return to > from ? (to - from) * Math.hypot(b[0] - a[0], b[1] - a[1]) : 0
-}

@@ -138,7 +138,7 @@ function heights(source: RigSource, { units }: DrawingInput, project: Projection
   ]
 }
 
-/** True length here, where the plan shows its level part; its figure stands between face and lamp. */
+/** True length here, where the plan shows its level part. */
 function tape(source: RigSource, { rig, sitting, units }: DrawingInput, project: Projection): Shape[] {
   const marks = placeLandmarks(rig.figures[0])
   const centre = source.frame.origin
@@ -146,11 +146,12 @@ function tape(source: RigSource, { rig, sitting, units }: DrawingInput, project:
   const words = `tape ${lengthLabel(placeOf(centre, sitting.camera, marks).tapeM, units)}`
   return [
     ...dimensionLine(from, to, TICK_M, true),
-    text(between(from, to, 0.45), words, {
+    text(between(from, to, 0.5), words, {
       tone: 'pencil',
       anchor: 'middle',
       angleDeg: readableAngle(from, to),
       stands: 'under',
+      along: [from, to],
     }),
   ]
 }

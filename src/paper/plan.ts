@@ -100,9 +100,6 @@ function fixedPoints({ sitting }: DrawingInput): Shape[] {
   return [...cross(x, 'X'), ...cross(z, 'Z', true)]
 }
 
-/** The figure of the tape stands clear of the lamp head, which lies on the same line. */
-const TAPE_LIFT_M = 0.08
-
 /** Tape and angle of the source in hand, measured as the document measures them. */
 function sourceDimensions(source: RigSource, { sitting, rig, units }: DrawingInput): Shape[] {
   const [figure] = rig.figures
@@ -123,7 +120,7 @@ function sourceDimensions(source: RigSource, { sitting, rig, units }: DrawingInp
           planProjection(tapeEnd(centre, sitting.camera, marks)),
           at,
           `tape ${lengthLabel(place.tapeM, units)}`,
-          { pencil: true, liftM: TAPE_LIFT_M },
+          { pencil: true, slides: true },
         )),
     line([eye, [eye[0] + 0.95 * Math.cos(lens), eye[1] + 0.95 * Math.sin(lens)]], {
       weight: 'dimension',

@@ -37,6 +37,7 @@ export function drawPanel(
       angleDeg: angle,
       tone: pencil ? 'pencil' : 'ink2',
       stands: under ? 'under' : 'over',
+      ...(label ? { short: label.split(' ')[0]! } : {}),
     }),
   ]
 }

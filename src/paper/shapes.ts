@@ -35,6 +35,7 @@ interface TextStyle {
   readonly tone?: 'ink' | 'ink2' | 'pencil'
   readonly stands?: 'on' | 'over' | 'under'
   readonly short?: string
+  readonly along?: readonly [Point2, Point2]
 }
 
 export const text = (at: Point2, words: string, style: TextStyle = {}): Extract<Shape, { kind: 'text' }> => ({
@@ -47,6 +48,7 @@ export const text = (at: Point2, words: string, style: TextStyle = {}): Extract<
   tone: style.tone ?? 'ink',
   stands: style.stands ?? 'on',
   short: style.short ?? null,
+  ...(style.along ? { along: style.along } : {}),
 })
 
 export const between = (a: Point2, b: Point2, t: number): Point2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
@@ -54,24 +56,23 @@ export const lengthOf = (a: Point2, b: Point2): number => Math.hypot(b[0] - a[0]
 
 interface DimensionStyle {
   readonly pencil?: boolean
-  /** How far the figure stands off the line, metres of the drawing, beside its own clearance. */
-  readonly liftM?: number
+  /** Whether the figure may leave the middle of the line for a clearer place. */
+  readonly slides?: boolean
 }
 
 /** A dimension: thin line with 45° ticks and its figure above the line, readable from below or from the right. */
 export function dimension(a: Point2, b: Point2, words: string, style: DimensionStyle = {}): Shape[] {
   if (!(lengthOf(a, b) > 0)) return []
-  const { pencil = false, liftM = 0 } = style
+  const { pencil = false, slides = false } = style
   const angle = readableAngle(a, b)
-  const up: Point2 = [Math.sin((angle * Math.PI) / 180), -Math.cos((angle * Math.PI) / 180)]
-  const middle = between(a, b, 0.5)
   return [
     ...dimensionLine(a, b, TICK_M, pencil),
-    text([middle[0] + up[0] * liftM, middle[1] + up[1] * liftM], words, {
+    text(between(a, b, 0.5), words, {
       anchor: 'middle',
       angleDeg: angle,
       tone: pencil ? 'pencil' : 'ink',
       stands: 'over',
+      ...(slides ? { along: [a, b] as const } : {}),
     }),
   ]
 }

@@ -50,8 +50,10 @@ export type Shape =
       readonly tone: 'ink' | 'ink2' | 'pencil'
       /** How the words stand to their point, whatever the scale: on it, clear over it, or hanging clear under it. */
       readonly stands: 'on' | 'over' | 'under'
-      /** What is written instead where the page is narrow; null: the same. */
+      /** What is written instead where the page is narrow or the words would run into others; null: the same. */
       readonly short: string | null
+      /** The line that the words may slide along, to either side of it; left out: they keep their place. */
+      readonly along?: readonly [Point2, Point2]
     }
   /**
    * A figure inside a circular window: what is enlarged beside the drawing, and the line from its place to the window.

@@ -7,6 +7,7 @@ import {
   PAPER_WEIGHT_MM,
   type Point2,
   type Shape,
+  slideClear,
   toPane,
 } from '../paper'
 import { LINE, MM_PER_PT, TEXT_PT } from './layout'
@@ -59,7 +60,12 @@ export function drawToScale(pen: Pen, drawing: Drawing, scale: number, x: number
       if (shape.kind === 'line' || shape.kind === 'circle') drawOutline(pen, shape, at, mm)
   })
   const [textMm, letterMm] = [TEXT_PT * MM_PER_PT, LETTER_PT * MM_PER_PT]
-  const clear = clearLetters(drawing.shapes, placement, textMm, letterMm, { x, y, width, height })
+  const clear = clearLetters(slideClear(drawing.shapes, placement, textMm), placement, textMm, letterMm, {
+    x,
+    y,
+    width,
+    height,
+  })
   for (const shape of legible(clear, placement, textMm))
     if (shape.kind === 'text') {
       const { anchor, angleDeg, text, size, stands } = shape

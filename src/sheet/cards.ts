@@ -10,6 +10,7 @@ import type { Card, Fact, SheetInput } from './types'
 import {
   angle,
   exactLength,
+  fromX,
   length,
   modifierDetails,
   modifierWords,
@@ -154,7 +155,7 @@ export const lengthRuns = (metres: number) => {
 const ceilingWords = ({ outdoors, heightM }: SheetInput['sitting']['room'], topM: number): string[] =>
   outdoors ? [] : [`, ${figure(heightM - topM, 2)} under the ceiling`]
 
-/** The place that its axis meets and how far down it looks, from the reading's own words; on the backdrop also where. */
+/** The place that its axis meets and how far down it looks, from the reading's own words; also where, but for nose and chin, which the hand finds. */
 function aimWords(input: SheetInput, source: RigSource): string {
   const { letter, frame } = source
   const sentence = readingOf(input, `source.${letter}.aim`)?.sentence ?? ''
@@ -162,7 +163,9 @@ function aimWords(input: SheetInput, source: RigSource): string {
   const { backdrop } = input.sitting
   if (/^(the (wall|floor|ceiling|panel)|nothing)/.test(met))
     return [met, besideEyes(input.rig, frame)].filter(Boolean).join(', as the lamp looks ') + slope
-  if (met !== 'the backdrop' || !backdrop) return met + slope
+  if (/^the (chin|nose)/.test(met)) return met + slope
+  if (met !== 'the backdrop' || !backdrop)
+    return `${met}${slope}: ${exactLength(source.aim[1])} up, ${fromX(source.aim)}`
   const [x, y] = addScaled(frame.origin, frame.z, (-backdrop.distanceM - frame.origin[2]) / frame.z[2])
   const side = Math.abs(x) < 0.005 ? 'over Z' : `${exactLength(Math.abs(x))} to ${x > 0 ? 'R' : 'L'} of Z`
   return `${met}, ${side}, ${exactLength(y)} up${slope}`

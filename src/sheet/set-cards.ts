@@ -4,7 +4,7 @@ import { wearOf } from '../rig'
 import { firstSitting, panelWords, roomAboutX } from '../sitting'
 import { fact, lengthRuns, readingOf, some } from './cards'
 import type { Card, SheetInput } from './types'
-import { angle, exactLength, length, round } from './words'
+import { angle, exactLength, fromX, length, round } from './words'
 
 /** Sitters, panels, backdrop and room: all else that a stranger needs. */
 export function setCards(input: SheetInput): readonly Card[] {
@@ -71,6 +71,7 @@ function panelCards({ sitting }: SheetInput): readonly (Card | null)[] {
   return sitting.panels.map((panel) => ({
     title: `${capital(names.get(panel.id) ?? panelWords(panel))}, ${figure(panel.widthM, 2)} × ${figure(panel.heightM, 2)} m`,
     facts: some([
+      fact('middle', fromX(panel.centreM)),
       fact('height', [...lengthRuns(panel.centreM[1]), ' of its middle']),
       fact('turn', `front ${round(((panel.turnDeg + 540) % 360) - 180)}`),
       Math.abs(panel.tiltDeg) < 0.5

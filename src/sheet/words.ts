@@ -17,6 +17,15 @@ export const length = (metres: number): Words => [
 /** The same to a centimetre and half an inch, for sizes of things. */
 export const exactLength = (metres: number): string => `${figure(metres, 2)} m, ${lengthText(metres, 'feet')}`
 
+/** A place over the floor from X, metres to camera right and towards the camera: '0.79 m, 2′ 7″ right and 0.12 m, 4½″ before X'. */
+export function fromX([x, , z]: readonly [number, number, number]): string {
+  const words = [
+    Math.abs(x) < 0.005 ? '' : `${exactLength(Math.abs(x))} ${x > 0 ? 'right' : 'left'}`,
+    Math.abs(z) < 0.005 ? '' : `${exactLength(Math.abs(z))} ${z > 0 ? 'before' : 'behind'}`,
+  ].filter(Boolean)
+  return words.length === 0 ? 'over X' : `${words.join(' and ')}${words.at(-1)!.endsWith('t') ? ' of' : ''} X`
+}
+
 export const angle = (degrees: number): string => `${figure(Math.abs(degrees))}°`
 
 /** '45° to camera right', 'straight on'. */

@@ -8,3 +8,21 @@ import type { Sitting } from './types'
  * a longer one would reach into the frame.
  */
 export const firstSitting = (): Sitting => scene as unknown as Sitting
+
+/**
+ * Where a set is built from a sheet: the first sitting's sitter, looking into the lens, camera, paper, room and meters,
+ * the one behind the head held on the paper, wherever that will hang; and no light.
+ */
+export function emptySitting(): Sitting {
+  const first = firstSitting()
+  const [sitter] = first.sitters
+  return {
+    ...first,
+    title: 'Empty sitting',
+    sitters: [{ ...sitter, headTurnDeg: 0 }],
+    ...{ sources: [], panels: [] },
+    meterPlaces: first.meterPlaces.map((place) =>
+      'pointM' in place.at ? { ...place, at: { acrossShare: 0, upShare: 0 } } : place,
+    ),
+  }
+}

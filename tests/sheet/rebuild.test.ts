@@ -159,6 +159,26 @@ test('the nearest rim is a point of the rim, not a corner: of a face square to t
   expect(rim!.m).toBeCloseTo(Math.hypot(0.9, 0.3, 0.8, 0.3), 3)
 })
 
+test('a panel’s middle and an aim that has no name on the page are told from X, as the page asks for them', () => {
+  const first = firstSitting()
+  const aimM: Vec3 = [0.04, 1.02, -0.03]
+  const centreM: Vec3 = [-0.62, 1.15, -0.1]
+  const set: Sitting = {
+    ...first,
+    sources: [{ ...first.sources[0], aimM }],
+    panels: [{ ...first.panels[0]!, centreM }],
+  }
+  const sheet = setUpSheet(read(set))
+  const fromX = (words = '') =>
+    ['right', 'left', 'before', 'behind'].map((side) =>
+      Number(new RegExp(`([\\d.]+) m, [^ ]+ [^ ]+ ${side}`).exec(words)?.[1] ?? 0),
+    )
+  const aim = factsOf(sheet.sources[0]!.facts).aim
+  expect([fromX(aim), number(aim, /[\d.]+(?= m, [^ ]+ [^ ]+ up)/)]).toEqual([[0.04, 0, 0, 0.03], 1.02])
+  const panel = sheet.set.find(({ title }) => title.startsWith('White panel'))!
+  expect(fromX(factsOf(panel.facts).middle)).toEqual([0, 0.62, 0, 0.1])
+})
+
 test.each(['three-umbrellas', 'coloured-backdrop', 'hard-key-from-the-side'])('%s', (scene) => {
   const file = readSitting(readFileSync(`scenes/${scene}.sitting.json`, 'utf8'))
   if ('problems' in file) throw new Error(scene)

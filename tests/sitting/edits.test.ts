@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { MODIFIER_KINDS } from '../../src/gear'
 import * as sitting from '../../src/sitting'
-import { checkSitting, EditRefused, firstSitting, type Sitting } from '../../src/sitting'
+import { checkSitting, EditRefused, emptySitting, firstSitting, type Sitting } from '../../src/sitting'
 
 const first = firstSitting()
 const key = first.sources[0]
@@ -175,6 +175,16 @@ describe('S4 S5 new things get free ids and letters', () => {
     expect(three.sources.map(({ letter }) => letter)).toEqual(['A', 'B', 'C'])
     const again = sitting.addSource(sitting.removeThing(three, three.sources[1].id)).sitting
     expect(again.sources.map(({ letter }) => letter)).toEqual(['A', 'C', 'B'])
+  })
+  test('an empty sitting is valid, has no light, and its first source is the key', () => {
+    const empty = emptySitting()
+    expect([...empty.sources, ...empty.panels, ...checkSitting(empty)]).toEqual([])
+    const one = sitting.addSource(empty).sitting
+    expect([...one.sources, ...sitting.addSource(one).sitting.sources].map(({ role }) => role)).toEqual([
+      'key',
+      'key',
+      'fill',
+    ])
   })
   test('the 27th source is refused', () => {
     let full: Sitting = first

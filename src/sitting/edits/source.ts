@@ -176,10 +176,10 @@ export interface NewSource {
   readonly modifierKind?: string
 }
 
-/** Adds a source with the next free letter, a head of 400 J and a usual place for its role. Gives back its id as well. */
+/** Adds a source with the next free letter, a head of 400 J and a usual place for its role; the first is the key. Gives back its id as well. */
 export function addSource(
   sitting: Sitting,
-  { role = 'fill', modifierKind = 'white-umbrella' }: NewSource = {},
+  { role = sitting.sources.length === 0 ? 'key' : 'fill', modifierKind = 'white-umbrella' }: NewSource = {},
 ): { readonly sitting: Sitting; readonly id: string } {
   const letter = nextLetter(sitting)
   const id = freeId(sitting, `source-${letter.toLowerCase()}`)

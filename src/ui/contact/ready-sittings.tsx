@@ -1,3 +1,4 @@
+import { emptySitting, type Sitting } from '../../sitting'
 import { scenes } from '../scenes'
 import { openSitting, setSession, useSession } from '../store'
 import { useContact } from './contact-desk'
@@ -20,6 +21,11 @@ const close = (): void => {
   requestAnimationFrame(() => document.getElementById(SITTINGS_WORD)?.focus())
 }
 
+function choose(sitting: Sitting): void {
+  openSitting(sitting, `${sitting.title} opened`)
+  close()
+}
+
 const SITTINGS = scenes.map(({ sitting }) => sitting)
 
 function Choice() {
@@ -30,6 +36,9 @@ function Choice() {
       <header className="contact-head">
         <h2 id={TITLE}>Ready sittings</h2>
         <p className="whereabouts">Opening one is a step that undo takes back.</p>
+        <button type="button" className="word" onClick={() => choose(emptySitting())}>
+          empty sitting, to build from a sheet
+        </button>
         <button type="button" className="word" onClick={close}>
           close
         </button>
@@ -43,14 +52,7 @@ function Choice() {
           >
             <Print bitmap={cells[i]?.bitmap ?? null} name={title} />
             <div className="caption">
-              <button
-                type="button"
-                className="word under"
-                onClick={() => {
-                  openSitting(sitting, `${title} opened`)
-                  close()
-                }}
-              >
+              <button type="button" className="word under" onClick={() => choose(sitting)}>
                 {title}
               </button>
               <p>{sitting.note}</p>

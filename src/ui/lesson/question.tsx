@@ -26,8 +26,10 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
     const { given: all } = useLesson.getState()
     setLesson({ given: { ...all, [key]: pending } })
   }
-  useFigureKeys(answer, locked, setPending, lock)
   const form = useRef<HTMLFormElement>(null)
+  useFigureKeys(answer, locked, setPending, lock, () =>
+    form.current?.querySelector<HTMLInputElement>('.field')?.focus(),
+  )
   const wasLocked = useRef(locked)
   // What was typed or chosen in takes no keys any more: they go on from here.
   useEffect(() => {
@@ -70,8 +72,14 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
   )
 }
 
-/** Figures choose wherever the focus is, and Enter locks; not while somebody types or stands on a word. */
-function useFigureKeys(answer: Answer, locked: boolean, choose: (i: number) => void, lock: () => void): void {
+/** Figures choose, or go into the field, wherever the focus is, and Enter locks; not while somebody types or stands on a word. */
+function useFigureKeys(
+  answer: Answer,
+  locked: boolean,
+  choose: (i: number) => void,
+  lock: () => void,
+  toField: () => void,
+): void {
   useEffect(() => {
     if (locked) return
     const keys = ({ target, key }: KeyboardEvent) => {
@@ -79,6 +87,7 @@ function useFigureKeys(answer: Answer, locked: boolean, choose: (i: number) => v
       if (typing) return
       const figure = Number(key) - 1
       if (answer.kind === 'choice' && answer.choices[figure]) choose(figure)
+      else if (answer.kind === 'number' && /^[-−+\d]$/.test(key)) toField()
       else if (key === 'Enter' && !(target instanceof HTMLButtonElement) && !(target instanceof HTMLInputElement))
         lock()
     }

@@ -22,41 +22,43 @@ export function StepPictures({ sets, hidden, readings, looks, states }: Pictures
   const tellsEdge = readings.some(({ reading }) => EDGE.test(reading))
   const isMarked = tellsEdge && sets.some((set) => looks.some((look) => states.cellOf(set, look)?.span))
   return (
-    <ol className="lesson-pictures" data-looks={looks.length}>
-      {sets.map((set, i) => {
-        const isHidden = hidden.includes(set)
-        return (
-          <li key={set}>
-            <p className="name">
-              <b>{i + 1}</b> {set}
-            </p>
-            {looks.map((look) => (
-              <OnePicture
-                key={look}
-                set={set}
-                look={look}
-                isHidden={isHidden}
-                cell={states.cellOf(set, look)}
-                tellsEdge={tellsEdge}
-              />
-            ))}
-            {readings.length > 0 && (
-              <dl>
-                {readings.map(({ says, reading }) => (
-                  <div key={reading}>
-                    <dt>{says}</dt>
-                    <dd>
-                      <Value all={states.readingsOf(set)} id={reading} isHidden={isHidden} />
-                    </dd>
-                  </div>
-                ))}
-              </dl>
-            )}
-          </li>
-        )
-      })}
-      {isMarked && <li className="span-note">Marks run along the skin; their millimetres are square to the light.</li>}
-    </ol>
+    <div>
+      <ol className="lesson-pictures" data-looks={looks.length}>
+        {sets.map((set, i) => {
+          const isHidden = hidden.includes(set)
+          return (
+            <li key={set}>
+              <p className="name">
+                <b>{i + 1}</b> {set}
+              </p>
+              {looks.map((look) => (
+                <OnePicture
+                  key={look}
+                  set={set}
+                  look={look}
+                  isHidden={isHidden}
+                  cell={states.cellOf(set, look)}
+                  tellsEdge={tellsEdge}
+                />
+              ))}
+              {readings.length > 0 && (
+                <dl>
+                  {readings.map(({ says, reading }) => (
+                    <div key={reading}>
+                      <dt>{says}</dt>
+                      <dd>
+                        <Value all={states.readingsOf(set)} id={reading} isHidden={isHidden} />
+                      </dd>
+                    </div>
+                  ))}
+                </dl>
+              )}
+            </li>
+          )
+        })}
+      </ol>
+      {isMarked && <p className="span-note">Marks run along the skin; their millimetres are square to the light.</p>}
+    </div>
   )
 }
 
@@ -93,7 +95,13 @@ function OnePicture({ set, look, isHidden, cell, tellsEdge }: OnePictureProps) {
           />
         )}
       </Print>
-      {crop && cell?.widthMm != null && <Millimetres look={look} widthMm={cell.widthMm} />}
+      {crop &&
+        (cell?.widthMm != null ? (
+          <Millimetres look={look} widthMm={cell.widthMm} />
+        ) : (
+          // Its room, so that nothing moves when it comes.
+          <span className="ruler-edge" />
+        ))}
     </div>
   )
 }
