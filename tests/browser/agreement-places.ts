@@ -127,7 +127,7 @@ const DIRECT_SHARE = 0.8
 
 /** physics.md: even where direct light is 80 % or more and the reading varies by less than 0.02 stop over a 30 mm disc. */
 export function classOf(scene: MeterScene, place: Place, direct: number, bounced: number): PlaceClass {
-  if (place.onSitter && isCrevice(scene, place)) return 'crevice'
+  if (place.onSitter && isInCrevice(scene, place)) return 'crevice'
   if (isOnEdge(scene, place)) return 'edge'
   if (bounced > direct) return 'bounced'
   if (direct < DIRECT_SHARE * (direct + bounced)) return 'smooth'
@@ -167,8 +167,8 @@ const NEAR_RAYS = 256
 /** A tenth of the hemisphere closed by skin within 3 cm: the hollow of an eye's corner, the line of the lips. */
 const CLOSED_SHARE = 0.1
 
-const isCrevice = (scene: MeterScene, place: Place): boolean =>
-  shareOfLooks(scene, place, (hit) => hit.distance < NEAR_M) > CLOSED_SHARE
+export const isInCrevice = (scene: MeterScene, probe: Probe): boolean =>
+  shareOfLooks(scene, probe, (hit) => hit.distance < NEAR_M) > CLOSED_SHARE
 
 /** Looks of a point outside all bodies end on no inside of one; a tenth may, where bodies of their own graze each other. */
 const INSIDE_SHARE = 0.1
