@@ -26,12 +26,24 @@ export function segmentsOf(shape: Shape, at: Placement): readonly Segment[] {
   return Array.from({ length: CIRCLE_SIDES }, (_, i) => ({ ends: [on(i), on(i + 1)], weight: shape.weight }))
 }
 
+/** A point as a plate sees it: from its middle, along its words and square to them. */
+const seenFrom = ({ middle, along }: Plate, [x, y]: Point2): Point2 => {
+  const [dx, dy] = [x - middle[0], y - middle[1]]
+  return [dx * along[0] + dy * along[1], dy * along[0] - dx * along[1]]
+}
+
+/** Whether a plate reaches into the circle of an enlarged detail, which hides what lies under it. */
+export function isUnder(shape: Shape, plate: Plate, at: Placement): boolean {
+  if (shape.kind !== 'window') return false
+  const [x, y] = seenFrom(plate, toPane(at, shape.centre))
+  const [wide, high] = plate.half
+  return Math.hypot(Math.max(0, Math.abs(x) - wide), Math.max(0, Math.abs(y) - high)) < shape.radiusM * at.scale
+}
+
 /** Length of a segment within a plate, however it is turned. */
-export function within(ends: readonly [Point2, Point2], { middle, along, half }: Plate): number {
-  const [a, b] = ends.map(([x, y]): Point2 => {
-    const [dx, dy] = [x - middle[0], y - middle[1]]
-    return [dx * along[0] + dy * along[1], dy * along[0] - dx * along[1]]
-  }) as [Point2, Point2]
+export function within([start, end]: readonly [Point2, Point2], plate: Plate): number {
+  const { half } = plate
+  const [a, b] = [seenFrom(plate, start), seenFrom(plate, end)]
   let [from, to] = [0, 1]
   for (const axis of [0, 1] as const) {
     const step = b[axis] - a[axis]

@@ -1,4 +1,4 @@
-import { segmentsOf, within } from './covered'
+import { isUnder, segmentsOf, within } from './covered'
 import type { Placement } from './placement'
 import { isWords, meet, type Plate, plateOf, type Words } from './plates'
 import { between } from './shapes'
@@ -29,7 +29,8 @@ export function slideClear(shapes: readonly Shape[], at: Placement, textPx: numb
         const plate = withWhite(plateOf(words, at, textPx), ROUND * textPx)
         const covered = segments.reduce((sum, { ends, weight }) => sum + COUNTS[weight] * within(ends, plate), 0)
         const met = placed.filter((other) => meet(plate, other)).length
-        const out = isOut(plate, pane) ? Number.POSITIVE_INFINITY : 0
+        const out =
+          isOut(plate, pane) || shapes.some((other) => isUnder(other, plate, at)) ? Number.POSITIVE_INFINITY : 0
         return { words, plate, cost: covered + textPx * (cost + COST.label * met) + out }
       })
       .reduce((a, b) => (b.cost < a.cost - 1e-9 ? b : a))

@@ -58,6 +58,14 @@ describe.each([0, 40, -65])('along a line at %i°', (angleDeg) => {
     expect(coveredPx(boxed, [all[0], all[1]]) + coveredPx(boxed, [all[2], all[3]])).toBe(0)
   })
 
+  test('it does not go under the circle of a detail', () => {
+    const detail: Shape = {
+      ...{ kind: 'window', from: [0, 0], centre: on(0, 0.5), radiusM: 0.45, spanM: 0.1, about: [0, 0], shapes: [] },
+    }
+    expect(slid([words, frame(4)]).stands).toBe('over')
+    expect(slid([words, detail, frame(4)]).stands).toBe('under')
+  })
+
   test('of two sides full of lines it takes that of the thin ones', () => {
     const over = [on(-3, 0.1), on(3, 0.1)] as const
     const wall = Array.from({ length: 24 }, (_, i) => [on(-3, 0.1 + i * 0.03), on(3, 0.1 + i * 0.03)] as const)

@@ -29,6 +29,7 @@ export function Head({ lesson, index, titled, onStep, onProject }: HeadProps) {
             aria-current={i === index ? 'step' : undefined}
             aria-label={`step ${i + 1} of ${lesson.steps.length}: ${kind}`}
             disabled={i > last}
+            title={i > last ? 'after the prediction' : undefined}
             onClick={() => onStep(i)}
           >
             {kind}
