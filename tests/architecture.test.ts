@@ -13,7 +13,7 @@ interface Room {
 const LIGHT = ['photometry', 'space']
 const DOCUMENT = ['gear', 'figure', 'camera', ...LIGHT]
 const PAGE =
-  /^(three|@react-three\/(fiber|drei)|three-mesh-bvh|react|react-dom|zustand|idb|@fontsource(-variable)?\/[\w-]+)(\/|$)/
+  /^(three|@react-three\/(fiber|drei)|three-mesh-bvh|react|react-dom|zustand|leva|idb|@fontsource(-variable)?\/[\w-]+)(\/|$)/
 const ROOMS: Readonly<Record<string, Room>> = {
   space: { rooms: [] },
   photometry: { rooms: ['space'] },

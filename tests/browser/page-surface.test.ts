@@ -110,6 +110,90 @@ test('a pinned reading stands first; loupe and walk round open in place and Esca
   expect(await page.locator('.walk, .loupe-sheet').count()).toBe(0)
 })
 
+/** Names of all controls of the rows that are seen, as they stand. */
+const controlsInRows = () =>
+  page
+    .locator('.controls .rows :is(input, select, button, [tabindex="0"])')
+    .evaluateAll((all) => all.map((control) => control.getAttribute('aria-label') ?? control.textContent))
+
+test('the rows of each group stand in a panel of leva, in the order of the trade, and Tab reaches every control of them', async () => {
+  for (const thing of ['camera', 'sitter', 'room', 'backdrop', 'A']) {
+    await word(thing).first().click()
+    const panels = await page
+      .locator('.controls .group > .rows')
+      .evaluateAll((all) => all.map((rows) => rows.querySelectorAll(':scope > div[class*="leva-"]').length))
+    expect(new Set(panels)).toEqual(new Set([1]))
+    const [rows, ofLeva] = [page.locator('.controls .row'), page.locator('.controls [class*="leva-"] .row')]
+    expect(await rows.count()).toBeGreaterThan(2)
+    expect(await ofLeva.count()).toBe(await rows.count())
+  }
+  const order = await page.locator('.controls .group:has(> .rows) > h3').allTextContents()
+  expect(order.slice(0, 4)).toEqual(['where', 'what', 'how strong', 'aim'])
+  // Neither its own panel over the page nor a folder or a widget of it, which no key reaches.
+  expect(await page.locator('#leva__root, [class*="leva-"] > svg').count()).toBe(0)
+  // The page's policy lets its empty style element be, and still no text of style that something puts in.
+  const put = await page.evaluate(() => {
+    const style = document.createElement('style')
+    style.textContent = ':root { --put: in }'
+    document.head.append(style)
+    const found = getComputedStyle(document.documentElement).getPropertyValue('--put')
+    style.remove()
+    return found
+  })
+  expect(put).toBe('')
+  expect(host.complaints().join()).toMatch(/^[^,]*Content Security Policy/)
+  const names = await controlsInRows()
+  const reached: (string | null)[] = []
+  await page.locator('.controls .rows .slider').first().focus()
+  for (let i = 0; i < names.length; i++) {
+    reached.push(
+      await page.evaluate(() => {
+        const here = document.activeElement!
+        return here.closest('.rows') ? (here.getAttribute('aria-label') ?? here.textContent) : null
+      }),
+    )
+    await page.keyboard.press('Tab')
+  }
+  expect(reached).toEqual(names)
+})
+
+test('rows come and go in their places while the focus stays, and take new values at once', async () => {
+  const before = await saved()
+  const kind = page.getByRole('combobox', { name: 'A kind' })
+  const first = await controlsInRows()
+  await kind.focus()
+  const held = await kind.elementHandle()
+  await kind.selectOption('bare-bulb')
+  const fewer = await controlsInRows()
+  expect(fewer).not.toEqual(first)
+  await kind.selectOption({ index: 0 })
+  const others = await controlsInRows()
+  expect(await held!.evaluate((select) => select === document.activeElement)).toBe(true)
+  // As they stand where the thing is taken in hand anew.
+  await word('camera').first().click()
+  await word('A').first().click()
+  expect(await controlsInRows()).toEqual(others)
+  await undoAll()
+  expect(await controlsInRows()).toEqual(first)
+  // A key's value stands in the page before the next frame: slider, box and the line of undo say the same.
+  const tape = page.getByRole('slider', { name: 'A tape' }).first()
+  await tape.focus()
+  const said = await tape.evaluate(async (slider) => {
+    const was = slider.getAttribute('aria-valuetext')
+    slider.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowRight', bubbles: true, cancelable: true }))
+    await new Promise(requestAnimationFrame)
+    const box = slider.parentElement!.querySelector('input')!.value
+    return {
+      moved: slider.getAttribute('aria-valuetext') !== was,
+      same: box === slider.getAttribute('aria-valuetext'),
+      stays: slider === document.activeElement,
+    }
+  })
+  expect(said).toEqual({ moved: true, same: true, stays: true })
+  await undoAll()
+  expect(await saved()).toBe(before)
+})
+
 /** Whatever a hand at mouse and keys may press next, by a seed. */
 async function pressSomething(next: () => number): Promise<void> {
   const one = <T>(list: readonly T[]): T => list[Math.floor(next() * list.length)]!

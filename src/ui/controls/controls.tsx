@@ -7,9 +7,10 @@ import { KitView } from '../kit/kit-view'
 import { choose, edit, select, setSession, useSession, useSitting } from '../store'
 import { AddList } from './add-list'
 import { footWords } from './foot-words'
+import { GroupRows } from './group-rows'
 import type { ControlSheet, NumberRow, Row } from './model'
 import { Opens } from './opens'
-import { ActionView, type Owner, RowView } from './rows'
+import { ActionView, type Owner } from './rows'
 import { Ruler } from './ruler'
 import { sheetOf } from './sheet'
 import { Several, ThingActions } from './thing-actions'
@@ -220,10 +221,8 @@ function Sheet({ id, sheet, first, wide, compares }: SheetProps) {
       {sheet.groups.map((entry) => (
         <div key={entry.id} className="group" data-open={entry === group}>
           <h3>{entry.title}</h3>
-          <div>
-            {entry.rows.map((row) => (
-              <RowView key={row.id} row={row} owner={owner} />
-            ))}
+          <div className="rows">
+            <GroupRows rows={entry.rows} owner={owner} />
           </div>
         </div>
       ))}
