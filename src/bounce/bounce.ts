@@ -11,10 +11,11 @@ import {
   sumOf,
 } from './first-light'
 import { areasOf, gatherOnPatches } from './gather'
+import { type CastRays, keptRays, knownRays, type Reach, reachOf } from './kept'
 import { type Layout, layOut } from './layout'
 import { leansOf, linkSlopes, raySlopes, type Slopes } from './leans'
 import { castLinks } from './links'
-import { castLists, elementStart, type HitLists } from './lists'
+import { castLists, elementStart, type HitLists, type NoteRay } from './lists'
 import { type Coats, coatsOf } from './materials'
 import { mirrorSides } from './mirror'
 import { addGlossy, type MetalPoint, nearSides, thrownElements, virtualPoint } from './panels'
@@ -24,7 +25,7 @@ import type { BounceScene } from './scene'
 import { type SolidReceivers, solidReceivers } from './solids'
 import { type Solution, solveRadiosity } from './solve'
 import type { IndirectLight, Receivers, VirtualPoint } from './types'
-import { fillPlan, isBuried, spreadPlan, type VertexReceivers, vertexReceivers } from './vertices'
+import { evenPlan, fillPlan, isBuried, spreadPlan, type VertexReceivers, vertexReceivers } from './vertices'
 
 /** Bounced light of one geometry: any source, power, colour and paint over the same hit lists. */
 export interface Bounce {
@@ -36,6 +37,8 @@ export interface Bounce {
   solveSteps(source: RigSource, quality?: SolveQuality): Generator<number, IndirectLight>
   /** Other reflectances on the same bodies. */
   repainted(scene: BounceScene): Bounce
+  /** What the bounce of another pose may take over. */
+  readonly cast: CastRays
 }
 
 /** Mean share of rays that did not end inside a body: 1 where no surface is hidden and no mesh is open. */
@@ -52,6 +55,7 @@ interface Prepared extends Setting {
   readonly lists: HitLists
   /** As areasOf says. */
   readonly areasM2: Float32Array
+  readonly reach: Reach
   readonly slopes: Slopes
   readonly vertices: VertexReceivers
   readonly solids: SolidReceivers
@@ -67,7 +71,9 @@ export const createBounce = (scene: BounceScene, caster: RayCaster, quality: Lis
 export function* bounceSteps(
   scene: BounceScene,
   caster: RayCaster,
-  { patchRays, vertexRays, linkEdge }: ListQuality = SETTLED_LISTS,
+  { patchRays, vertexRays, linkEdge, evened }: ListQuality = SETTLED_LISTS,
+  /** Of the same set, however the sitters sat: what their pose does not touch is taken over. */
+  before: Bounce | null = null,
 ): Generator<number, Bounce> {
   const layout = layOut(scene, caster)
   const vertices = vertexReceivers(scene, layout)
@@ -78,10 +84,17 @@ export function* bounceSteps(
   const patchWork = layout.elements.length * patchRays
   const listWork = patchWork + count * vertexRays
   const all = listWork + count * sides.reduce((sum, { cells }) => sum + cells.length, 0)
-  const { areasM2, note } = areasOf(layout.elements.length, patchRays)
+  const kept = keptRays(before?.cast ?? null, scene)
+  const { areasM2, note: noteArea } = areasOf(layout.elements.length, patchRays)
+  const { reach, note: noteReach } = reachOf(scene, kept, layout.elements.length * patchRays)
+  const note: NoteRay = (ray, start, direction, hit) => {
+    noteArea(ray, start, direction, hit)
+    noteReach(ray, start, direction, hit)
+  }
+  const known = kept && knownRays(kept, patchRays, areasM2, reach)
   const { slopes: rayed, note: noteSlope } = raySlopes(vertices.count, vertexRays)
   const lists = yield* scaled(
-    castLists(layout.elements.length, patchRays, elementStart(layout), layout, caster, note),
+    castLists(layout.elements.length, patchRays, elementStart(layout), layout, caster, note, known),
     0,
     patchWork / all,
   )
@@ -94,9 +107,10 @@ export function* bounceSteps(
   const links = yield* scaled(castLinks(count, openStart, sides, layout.elements.length, caster), listWork / all, 1)
   const solidEdges = solids.edges.map(([a, b]) => [a + vertices.count, b + vertices.count] as const)
   const fill = fillPlan({ count, edges: [...vertices.edges, ...solidEdges] }, rowLists)
-  const rows = { lists: rowLists, links, fill, spread: spreadPlan(vertices) }
+  const even = evened ? evenPlan(vertices, rowLists) : []
+  const rows = { lists: rowLists, links, fill, spread: spreadPlan(vertices), even }
   const slopes = { rays: rayed, links: linkSlopes(links, vertices, layout.elements) }
-  return bounceOver({ scene, caster, layout, lists, areasM2, vertices, solids, rows, slopes })
+  return bounceOver({ scene, caster, layout, lists, areasM2, reach, vertices, solids, rows, slopes })
 }
 
 /** Runs steps to their end. */
@@ -116,7 +130,7 @@ function* scaled<T>(steps: Generator<number, T>, from: number, to: number): Gene
 }
 
 function bounceOver(prepared: Prepared): Bounce {
-  const { scene, layout, vertices, solids } = prepared
+  const { scene, layout, lists, areasM2, reach, vertices, solids } = prepared
   const coats = coatsOf(scene, layout)
   const steps = (source: RigSource, quality: SolveQuality = SETTLED) => solveSteps(prepared, coats, source, quality)
   return {
@@ -129,6 +143,7 @@ function bounceOver(prepared: Prepared): Bounce {
     validShares: validShares(prepared),
     solve: (source, quality) => finish(steps(source, quality)),
     solveSteps: steps,
+    cast: { lists, areasM2, patchCount: layout.patchCount, reach },
     repainted: (next) => bounceOver({ ...prepared, scene: next }),
   }
 }

@@ -35,6 +35,8 @@ export function* castLists(
   layout: Layout,
   caster: RayCaster,
   note: NoteRay | null = null,
+  /** Fills in a ray that need not be cast, by its number in the lists. */
+  known: ((row: number, ray: number, hits: Uint16Array) => boolean) | null = null,
 ): Generator<number, HitLists> {
   const black = layout.elements.length
   const hits = new Uint16Array(rows * rays).fill(black)
@@ -43,6 +45,7 @@ export function* castLists(
     if (row % ROWS_A_STEP === 0) yield row / rows
     const [scrambleU, scrambleV] = [hash32(row, 0), hash32(row, 1)]
     for (let ray = 0; ray < rays; ray++) {
+      if (known?.(row, ray, hits)) continue
       const start = startOf(row, ray)
       if (!start) {
         valid[row] = 0

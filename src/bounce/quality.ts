@@ -5,6 +5,8 @@ export interface ListQuality {
   readonly vertexRays: number
   /** Patches of a near matt panel, along each edge of a cell, that share one vertex's rays: 1 gives each its own. */
   readonly linkEdge: number
+  /** So few rays a vertex that its light is evened out with that of neighbours which face the same way. */
+  readonly evened?: boolean
 }
 
 export interface SolveQuality {
@@ -20,8 +22,8 @@ export interface SolveQuality {
   readonly leastChange: number
 }
 
-/** While something turns or moves: the lists of a rebuild in about 0.7 s. */
-export const TURNING: ListQuality = { patchRays: 64, vertexRays: 32, linkEdge: 2 }
+/** While something turns or moves. */
+export const TURNING: ListQuality = { patchRays: 64, vertexRays: 16, linkEdge: 2, evened: true }
 export const SETTLED_LISTS: ListQuality = { patchRays: 256, vertexRays: 256, linkEdge: 1 }
 /** While a lamp is dragged. */
 export const DRAGGING: SolveQuality = {
@@ -31,6 +33,8 @@ export const DRAGGING: SolveQuality = {
   leanRays: 32,
   leastChange: 1e-4,
 }
+/** The first answer over lists that were made anew: that takes so long that better light from the lamps costs little of it. */
+export const TURNED: SolveQuality = { ...DRAGGING, directRays: 8 }
 export const SETTLED: SolveQuality = {
   directRays: 64,
   metalPoints: 256,

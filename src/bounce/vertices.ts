@@ -85,21 +85,37 @@ export function fillPlan({ count, edges }: Pick<VertexReceivers, 'count' | 'edge
 }
 
 /** Each vertex of hair, with those beside it that face much the same way: the inside of a lock is not its outside. */
-export function spreadPlan({ figures, edges, startOf }: VertexReceivers): readonly Fill[] {
-  const hair = figures.flatMap(({ parts }) => parts).filter(({ name }) => name === 'hair')
+export function spreadPlan(vertices: VertexReceivers): readonly Fill[] {
+  const hair = vertices.figures.flatMap(({ parts }) => parts).filter(({ name }) => name === 'hair')
   const isHair = new Set(hair.flatMap(({ first, vertexOf }) => [...vertexOf.keys()].map((i) => first + i)))
+  return alikePlan(vertices, ALIKE, (row) => isHair.has(row))
+}
+
+/** Each vertex in the open, with those beside it that face nearly its way. */
+export const evenPlan = (vertices: VertexReceivers, lists: HitLists): readonly Fill[] =>
+  alikePlan(vertices, NEARLY_ALIKE, (row) => !isBuried(lists, row))
+
+function alikePlan(
+  { edges, startOf }: VertexReceivers,
+  leastCosine: number,
+  isMeant: (row: number) => boolean,
+): readonly Fill[] {
   const beside = new Map<number, Set<number>>()
   const join = (row: number, other: number): void => {
-    beside.set(row, (beside.get(row) ?? new Set()).add(other))
+    const known = beside.get(row)
+    if (known) known.add(other)
+    else beside.set(row, new Set([other]))
   }
   for (const [a, b] of edges) {
+    if (!isMeant(a) || !isMeant(b)) continue
     const [one, other] = [startOf(a), startOf(b)]
-    if (!isHair.has(a) || !one || !other || dot(one.normal, other.normal) < ALIKE) continue
+    if (!one || !other || dot(one.normal, other.normal) < leastCosine) continue
     join(a, b)
     join(b, a)
   }
   return [...beside].map(([row, from]) => ({ row, from: [...from] }))
 }
 
-/** Cosine of the angle up to which two neighbours count as one side of a lock. */
+/** Cosines of the angle up to which two neighbours count as one side of a lock, and as one place of a face. */
 const ALIKE = 0.5
+const NEARLY_ALIKE = 0.85

@@ -28,6 +28,13 @@ export function createRayCaster(bodies: readonly Body[]): BodyCaster {
   const ray = newRay()
   let ready: readonly Ready[] = bodies.map((body) => prepared(body))
   let order = cheapFirst(ready)
+  /** The body that hid the last point that was hidden. */
+  let blocker = -1
+
+  const meetsBlocker = (ignore: ReadonlySet<number>): boolean => {
+    const thing = ready[blocker]
+    return thing instanceof MeshTree && !ignore.has(blocker) && thing.meetRecent(ray)
+  }
 
   const meetAll = (ignore: ReadonlySet<number>, any: boolean): boolean => {
     let found = false
@@ -51,7 +58,10 @@ export function createRayCaster(bodies: readonly Body[]): BodyCaster {
       const far = Math.sqrt(dx * dx + dy * dy + dz * dz)
       if (far <= 2 * PULL_IN) return true
       aim(ray, from, dx / far, dy / far, dz / far, PULL_IN, far - PULL_IN)
-      return !meetAll(ignore, true)
+      if (meetsBlocker(ignore)) return false
+      const isBlocked = meetAll(ignore, true)
+      if (isBlocked) blocker = ray.body
+      return !isBlocked
     },
     nearest(origin, direction, ignore = NONE) {
       aim(ray, origin, direction[0], direction[1], direction[2], LEAVING, Number.POSITIVE_INFINITY)
@@ -60,6 +70,7 @@ export function createRayCaster(bodies: readonly Body[]): BodyCaster {
     update(next) {
       ready = next.map((body, i) => prepared(body, ready[i]))
       order = cheapFirst(ready)
+      blocker = -1
     },
   }
 }

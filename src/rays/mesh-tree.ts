@@ -25,6 +25,8 @@ export class MeshTree {
   /** Leaf order → triangle of the mesh. */
   private readonly order: Uint32Array
   private readonly corners: Float32Array
+  /** The triangle that was met last: of rays that only ask whether something is in the way, the next one mostly meets it too. */
+  private recent = 0
   private current: Mesh
 
   constructor(mesh: Mesh) {
@@ -156,6 +158,11 @@ export class MeshTree {
     return enter <= leave ? enter : OUTSIDE
   }
 
+  /** Whether the triangle that was met last is in the way again. */
+  meetRecent(ray: RayState): boolean {
+    return this.meetTriangle(this.recent, ray)
+  }
+
   /** Möller and Trumbore (1997), both sides, in double precision: neighbours leave no crack between them. */
   private meetTriangle(i: number, ray: RayState): boolean {
     const c = this.corners
@@ -189,6 +196,7 @@ export class MeshTree {
     if (!(t > ray.nearest && t < ray.farthest)) return false
     ray.farthest = t
     ray.triangle = this.order[i]
+    this.recent = i
     ray.w1 = w1
     ray.w2 = w2
     return true

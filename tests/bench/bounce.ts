@@ -1,4 +1,14 @@
-import { bounceScene, createBounce, DRAGGING, SETTLED, SETTLED_LISTS, TURNING } from '../../src/bounce'
+import {
+  bounceScene,
+  bounceSteps,
+  createBounce,
+  DRAGGING,
+  finish,
+  SETTLED,
+  SETTLED_LISTS,
+  TURNED,
+  TURNING,
+} from '../../src/bounce'
 import { bodiesOf, bounceAt, directAt, type MeterScene } from '../../src/meter'
 import { createRayCaster } from '../../src/rays'
 import type { Rig } from '../../src/rig'
@@ -6,7 +16,7 @@ import { addScaled } from '../../src/space'
 import { milliseconds, row } from './clock'
 
 /** What an edit costs in the worker, and the meter's independent route to one of the thousands of places. */
-export function benchBounce(rig: Rig): void {
+export function benchBounce(rig: Rig, turned: readonly Rig[]): void {
   const scene = bounceScene(rig)
   const caster = createRayCaster(scene.bodies)
   const source = rig.sources[0]
@@ -18,13 +28,27 @@ export function benchBounce(rig: Rig): void {
   row('valid rays: clusters', clusters, '')
   row('valid rays: vertices', vertices, '')
   row(
-    'lists while turning, 64 + 32 rays',
+    `lists while turning, ${TURNING.patchRays} + ${TURNING.vertexRays} rays`,
     milliseconds(() => createBounce(scene, caster, TURNING), 3),
+    'ms',
+  )
+  let last = turning
+  const poses = turned.values()
+  row(
+    'head turned: lists over the last pose, first light',
+    milliseconds(() => {
+      const next = poses.next().value!
+      const scene = bounceScene(next)
+      caster.update(scene.bodies)
+      last = finish(bounceSteps(scene, caster, TURNING, last))
+      last.solve(next.sources[0], TURNED)
+    }, turned.length),
     'ms',
     'bar 800',
   )
+  caster.update(scene.bodies)
   row(
-    'lists settled, 256 + 128 rays',
+    `lists settled, ${SETTLED_LISTS.patchRays} + ${SETTLED_LISTS.vertexRays} rays`,
     milliseconds(() => createBounce(scene, caster, SETTLED_LISTS), 1),
     'ms',
   )

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { readFigureAsset } from '../../src/figure'
-import { assembleRig } from '../../src/rig'
-import { firstSitting } from '../../src/sitting'
+import { createRigBuilder } from '../../src/rig'
+import { firstSitting, setSitter } from '../../src/sitting'
 import { benchBounce } from './bounce'
 import { benchRays } from './rays'
 
@@ -10,6 +10,9 @@ import { benchRays } from './rays'
  * The first sitting: one umbrella, one white panel, a pale room.
  */
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
-const rig = assembleRig(firstSitting(), { figure })
+const build = createRigBuilder({ figure })
+const first = firstSitting()
+const rig = build(first)
+const turned = [8, 16, 24, 32].map((headTurnDeg) => build(setSitter(first, first.sitters[0].id, { headTurnDeg })))
 benchRays(rig)
-benchBounce(rig)
+benchBounce(rig, turned)

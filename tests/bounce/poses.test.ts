@@ -1,11 +1,20 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { bounceScene, createBounce, DRAGGING, TURNING } from '../../src/bounce'
+import {
+  type Bounce,
+  bounceScene,
+  bounceSteps,
+  createBounce,
+  DRAGGING,
+  finish,
+  type ListQuality,
+  TURNING,
+} from '../../src/bounce'
 import { layOut } from '../../src/bounce/layout'
 import { readFigureAsset } from '../../src/figure'
 import { createRayCaster } from '../../src/rays'
-import { assembleRig, type Rig } from '../../src/rig'
-import { firstSitting, setSitter } from '../../src/sitting'
+import { assembleRig, createRigBuilder, type Rig } from '../../src/rig'
+import { firstSitting, setPanel, setSitter } from '../../src/sitting'
 
 const BYTES = readFileSync('assets/sitter.glb')
 const first = firstSitting()
@@ -17,14 +26,28 @@ const light = (rig: Rig) => {
   return createBounce(scene, createRayCaster(scene.bodies), TURNING).solve(rig.sources[0], DRAGGING)
 }
 
+/** Bit for bit; a matcher that compares number by number takes seconds. */
+function expectSame(a: Float32Array | Uint16Array, b: Float32Array | Uint16Array): void {
+  expect(a.length).toBe(b.length)
+  expect(
+    Buffer.from(a.buffer, a.byteOffset, a.byteLength).equals(Buffer.from(b.buffer, b.byteOffset, b.byteLength)),
+  ).toBe(true)
+}
+
+function expectSameLists(a: Bounce, b: Bounce): void {
+  expectSame(a.cast.lists.hits, b.cast.lists.hits)
+  expectSame(a.cast.lists.valid, b.cast.lists.valid)
+  expectSame(a.cast.areasM2, b.cast.areasM2)
+}
+
 test('the bounce of a pose is the same whatever pose the sitter had before', () => {
   const rigOf = (asset: Asset) => assembleRig(turned, { figure: asset })
   const used = readFigureAsset(BYTES)
   light(assembleRig(first, { figure: used }))
   const after = light(rigOf(used))
   const afresh = light(rigOf(readFigureAsset(BYTES)))
-  expect(after.vertices).toEqual(afresh.vertices)
-  expect(after.patches).toEqual(afresh.patches)
+  expectSame(after.vertices, afresh.vertices)
+  expectSame(after.patches, afresh.patches)
 })
 
 test('what lies inside a body goes by the pose: a bowed head hides other skin under the collar', () => {
@@ -38,4 +61,57 @@ test('what lies inside a body goes by the pose: a bowed head hides other skin un
   // Neck and chest under the clothes, and what the hair covers: a good part of the skin, in any pose.
   for (const list of hidden) expect(count(list) / list.length).toBeGreaterThan(0.3)
   expect(hidden[0]).not.toEqual(hidden[1])
+})
+
+// What the sitter's pose does not touch is taken over from the lists of the last pose; against lists cast afresh, bit for bit.
+const FEW: ListQuality = { patchRays: 32, vertexRays: 4, linkEdge: 3 }
+const MORE: ListQuality = { ...FEW, patchRays: 64 }
+const sitterId = first.sitters[0].id
+const turns: readonly [ListQuality, ReturnType<typeof firstSitting>][] = [
+  [MORE, turned],
+  [FEW, setSitter(turned, sitterId, { headTurnDeg: -30, headTiltDeg: 6 })],
+  [FEW, setSitter(turned, sitterId, { headTurnDeg: 10, chinDeg: 10 })],
+]
+
+test('lists over those of the last pose, with more rays, fewer and as many, are those of a fresh trace', () => {
+  const build = createRigBuilder({ figure: readFigureAsset(BYTES) })
+  let scene = bounceScene(build(first))
+  const caster = createRayCaster(scene.bodies)
+  let cast = 0
+  const counted: typeof caster = {
+    ...caster,
+    nearest(...ray) {
+      cast++
+      return caster.nearest(...ray)
+    },
+  }
+  let last = createBounce(scene, caster, FEW)
+  for (const [quality, sitting] of turns) {
+    const rig = build(sitting)
+    scene = bounceScene(rig)
+    caster.update(scene.bodies)
+    const fresh = createBounce(scene, caster, quality)
+    cast = 0
+    const over = finish(bounceSteps(scene, counted, quality, last))
+    expectSameLists(over, fresh)
+    const [one, other] = [over, fresh].map((bounce) => bounce.solve(rig.sources[0], DRAGGING))
+    expectSame(one.patches, other.patches)
+    expectSame(one.vertices, other.vertices)
+    const { patchCount, lists } = over.cast
+    const others = (lists.valid.length - patchCount) * lists.rays + over.receivers.vertexCount * quality.vertexRays
+    expect(cast - others).toBeLessThan(patchCount * (lists.rays - 0.7 * FEW.patchRays))
+    last = over
+  }
+})
+
+test('nothing is taken over from a set that has changed', () => {
+  const build = createRigBuilder({ figure: readFigureAsset(BYTES) })
+  const before = bounceScene(build(first))
+  const caster = createRayCaster(before.bodies)
+  const last = createBounce(before, caster, FEW)
+  const { id, centreM } = first.panels[0]
+  const scene = bounceScene(build(setPanel(turned, id, { centreM: [centreM[0] + 0.3, centreM[1], centreM[2]] })))
+  caster.update(scene.bodies)
+  const over = finish(bounceSteps(scene, caster, FEW, last))
+  expectSameLists(over, createBounce(scene, caster, FEW))
 })

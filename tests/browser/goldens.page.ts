@@ -1,6 +1,6 @@
 /** In the browser: one skin of golden-sets.ts in all views and lights, or a sitting as it is, by the rooms that the real page uses. */
 import figureUrl from '../../assets/sitter.glb?url'
-import { type Bounce, bounceScene, createBounce, DRAGGING, TURNING } from '../../src/bounce'
+import { type Bounce, bounceScene, createBounce, DRAGGING, type ListQuality } from '../../src/bounce'
 import { type FigureAsset, readFigureAsset } from '../../src/figure'
 import { createRayCaster } from '../../src/rays'
 import { PictureRenderer, type ReExposure, recombinationOf } from '../../src/render'
@@ -30,6 +30,9 @@ const base64 = (bytes: Uint8Array | Uint8ClampedArray): string => {
   return btoa(text)
 }
 
+/** Those with which the goldens were drawn. */
+const LISTS: ListQuality = { patchRays: 64, vertexRays: 32, linkEdge: 2 }
+
 let asset: FigureAsset | null = null
 let renderer: PictureRenderer | null = null
 
@@ -46,7 +49,7 @@ let listed: Bounce | null = null
 /** Only the camera moves between views, so all go by one bounce; another skin is new paint on the same lists. */
 function bounceOf(rig: Rig) {
   const scene = bounceScene(rig)
-  listed ??= createBounce(scene, createRayCaster(scene.bodies), TURNING)
+  listed ??= createBounce(scene, createRayCaster(scene.bodies), LISTS)
   const bounce = listed.repainted(scene)
   return { lights: rig.sources.map((source) => bounce.solve(source, DRAGGING)), receivers: bounce.receivers }
 }
@@ -81,7 +84,7 @@ const tested = {
     asset ??= readFigureAsset(new Uint8Array(await (await fetch(figureUrl)).arrayBuffer()))
     const rig = createRigBuilder({ figure: asset })(order.sitting)
     const scene = bounceScene(rig)
-    const bounce = createBounce(scene, createRayCaster(scene.bodies), TURNING)
+    const bounce = createBounce(scene, createRayCaster(scene.bodies), LISTS)
     const picture = rendererOf(order)
     picture.setRig(rig)
     picture.setIndirect(

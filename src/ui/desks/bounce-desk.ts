@@ -9,6 +9,7 @@ import {
   SETTLED,
   SETTLED_LISTS,
   type SolveQuality,
+  TURNED,
   TURNING,
 } from '../../bounce'
 import { type BodyCaster, createRayCaster } from '../../rays'
@@ -46,23 +47,25 @@ export class BounceDesk {
 
   /** Coarse: within the time of a drag, over lists as they are where only lamps moved. Runs to its end. */
   async coarse(rig: Rig): Promise<BounceAnswer> {
-    const answer = await this.answer(rig, TURNING, DRAGGING, false, () => false)
+    const before = this.known?.bounce.cast.lists
+    const bounce = await this.bounceOf(rig, TURNING, false, () => false)
+    const quality = bounce?.cast.lists === before ? DRAGGING : TURNED
+    const answer = await this.lightsOf(rig, bounce, quality, () => false)
     return answer as BounceAnswer
   }
 
   /** All rays, lamps' bodies included; null when superseded. */
-  settled(rig: Rig, superseded: () => boolean): Promise<BounceAnswer | null> {
-    return this.answer(rig, SETTLED_LISTS, SETTLED, true, superseded)
+  async settled(rig: Rig, superseded: () => boolean): Promise<BounceAnswer | null> {
+    const bounce = await this.bounceOf(rig, SETTLED_LISTS, true, superseded)
+    return this.lightsOf(rig, bounce, SETTLED, superseded)
   }
 
-  private async answer(
+  private async lightsOf(
     rig: Rig,
-    lists: ListQuality,
+    bounce: Bounce | null,
     quality: SolveQuality,
-    gearExact: boolean,
     superseded: () => boolean,
   ): Promise<BounceAnswer | null> {
-    const bounce = await this.bounceOf(rig, lists, gearExact, superseded)
     if (!bounce) return null
     const lights: IndirectLight[] = []
     for (const source of rig.sources) {
@@ -88,7 +91,9 @@ export class BounceDesk {
     const fits = known && this.fits(known, shape, gearExact) && known.lists.vertexRays >= lists.vertexRays
     if (known && fits && known.paint === paint) return known.bounce
     const bounce =
-      known && fits ? known.bounce.repainted(scene) : await pump(bounceSteps(scene, this.caster, lists), superseded)
+      known && fits
+        ? known.bounce.repainted(scene)
+        : await pump(bounceSteps(scene, this.caster, lists, known?.bounce), superseded)
     if (!bounce) return null
     this.known = { bounce, lists: known && fits ? known.lists : lists, shape: this.shapeOf(rig, true), paint }
     return bounce
