@@ -41,20 +41,25 @@ export function isUnder(shape: Shape, plate: Plate, at: Placement): boolean {
 }
 
 /** Length of a segment within a plate, however it is turned. */
-export function within([start, end]: readonly [Point2, Point2], plate: Plate): number {
-  const { half } = plate
-  const [a, b] = [seenFrom(plate, start), seenFrom(plate, end)]
-  let [from, to] = [0, 1]
-  for (const axis of [0, 1] as const) {
-    const step = b[axis] - a[axis]
-    const sides = [-half[axis] - a[axis], half[axis] - a[axis]] as const
-    if (Math.abs(step) < 1e-12) {
-      if (sides[0] > 0 || sides[1] < 0) return 0
-    } else {
-      const [first, last] = sides.map((side) => side / step).sort((p, q) => p - q) as [number, number]
-      from = Math.max(from, first)
-      to = Math.min(to, last)
-    }
-  }
-  return to > from ? (to - from) * Math.hypot(b[0] - a[0], b[1] - a[1]) : 0
+export function within(
+  [[ax, ay], [bx, by]]: readonly [Point2, Point2],
+  { middle: [mx, my], along: [ux, uy], half }: Plate,
+): number {
+  const u = (ax - mx) * ux + (ay - my) * uy
+  const v = (ay - my) * ux - (ax - mx) * uy
+  const du = (bx - ax) * ux + (by - ay) * uy
+  const dv = (by - ay) * ux - (bx - ax) * uy
+  const from = Math.max(0, enters(u, du, half[0]), enters(v, dv, half[1]))
+  const to = Math.min(1, leaves(u, du, half[0]), leaves(v, dv, half[1]))
+  return to > from ? (to - from) * Math.hypot(du, dv) : 0
 }
+
+/** Share of the way at which a place that begins at `start` and goes on by `step` comes to lie from −half to half, and no longer does. */
+const enters = (start: number, step: number, half: number): number =>
+  Math.abs(step) < 1e-12
+    ? Math.abs(start) <= half
+      ? Number.NEGATIVE_INFINITY
+      : Number.POSITIVE_INFINITY
+    : Math.min((-half - start) / step, (half - start) / step)
+const leaves = (start: number, step: number, half: number): number =>
+  Math.abs(step) < 1e-12 ? Number.POSITIVE_INFINITY : Math.max((-half - start) / step, (half - start) / step)

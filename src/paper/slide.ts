@@ -1,4 +1,4 @@
-import { isUnder, segmentsOf, within } from './covered'
+import { isUnder, type Segment, segmentsOf, within } from './covered'
 import type { Placement } from './placement'
 import { isWords, meet, type Plate, plateOf, type Words } from './plates'
 import { between } from './shapes'
@@ -24,19 +24,39 @@ export function slideClear(shapes: readonly Shape[], at: Placement, textPx: numb
   const placed: Plate[] = fixed.map((words) => plateOf(words, at, textPx))
   return shapes.map((shape) => {
     if (!isWords(shape) || !shape.along) return shape
-    const best = placesOf(shape, shape.along, at, textPx)
-      .map(({ words, cost }) => {
-        const plate = withWhite(plateOf(words, at, textPx), ROUND * textPx)
-        const covered = segments.reduce((sum, { ends, weight }) => sum + COUNTS[weight] * within(ends, plate), 0)
-        const met = placed.filter((other) => meet(plate, other)).length
-        const out =
-          isOut(plate, pane) || shapes.some((other) => isUnder(other, plate, at)) ? Number.POSITIVE_INFINITY : 0
-        return { words, plate, cost: covered + textPx * (cost + COST.label * met) + out }
-      })
-      .reduce((a, b) => (b.cost < a.cost - 1e-9 ? b : a))
+    const costOf = (plate: Plate) => {
+      const box = boxOf(plate)
+      if (!isWithin(box, pane) || shapes.some((other) => isUnder(other, plate, at))) return Number.POSITIVE_INFINITY
+      const covered = segments
+        .filter(reaches(box))
+        .reduce((sum, { ends, weight }) => sum + COUNTS[weight] * within(ends, plate), 0)
+      return covered + COST.label * textPx * placed.filter((other) => meet(plate, other)).length
+    }
+    const best = cheapest(placesOf(shape, shape.along, at, textPx), textPx, (words) => {
+      const plate = withWhite(plateOf(words, at, textPx), ROUND * textPx)
+      return { words, plate, cost: costOf(plate) }
+    })
     placed.push(best.plate)
     return best.words
   })
+}
+
+interface Tried {
+  readonly words: Words
+  readonly plate: Plate
+  readonly cost: number
+}
+
+/** Of places from the nearest on; those that are dear by themselves are not looked at, since a hand that drags waits for this. */
+function cheapest(places: readonly Place[], textPx: number, look: (words: Words) => Tried): Tried {
+  let best: Tried | null = null
+  for (const { words, cost } of [...places].sort((a, b) => a.cost - b.cost)) {
+    const own = textPx * cost
+    if (best && own >= best.cost) break
+    const tried = look(words)
+    if (!best || tried.cost + own < best.cost) best = { ...tried, cost: tried.cost + own }
+  }
+  return best!
 }
 
 const withWhite = (plate: Plate, by: number): Plate => ({ ...plate, half: [plate.half[0] + by, plate.half[1] + by] })
@@ -51,10 +71,24 @@ interface Box {
   readonly bottom: number
 }
 
-function isOut({ middle: [x, y], along, half }: Plate, { left, right, top, bottom }: Box): boolean {
+function boxOf({ middle: [x, y], along, half }: Plate): Box {
   const wide = half[0] * Math.abs(along[0]) + half[1] * Math.abs(along[1])
   const high = half[0] * Math.abs(along[1]) + half[1] * Math.abs(along[0])
-  return x - wide < left || x + wide > right || y - high < top || y + high > bottom
+  return { left: x - wide, right: x + wide, top: y - high, bottom: y + high }
+}
+
+const isWithin = (box: Box, { left, right, top, bottom }: Box): boolean =>
+  box.left >= left && box.right <= right && box.top >= top && box.bottom <= bottom
+
+/** Whether any of a segment may lie in the box. */
+const reaches =
+  ({ left, right, top, bottom }: Box) =>
+  ({ ends: [[ax, ay], [bx, by]] }: Segment): boolean =>
+    !((ax < left && bx < left) || (ax > right && bx > right) || (ay < top && by < top) || (ay > bottom && by > bottom))
+
+interface Place {
+  readonly words: Words
+  readonly cost: number
 }
 
 /** Its own place first, then along its line, off it, and on the other side of it. */
@@ -63,7 +97,7 @@ function placesOf(
   [from, to]: readonly [Point2, Point2],
   at: Placement,
   textPx: number,
-): readonly { readonly words: Words; readonly cost: number }[] {
+): readonly Place[] {
   const turn = (words.angleDeg * Math.PI) / 180
   const sides = words.stands === 'under' ? (['under', 'over'] as const) : (['over', 'under'] as const)
   return sides.flatMap((stands, side) =>
