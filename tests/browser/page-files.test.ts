@@ -130,33 +130,30 @@ describe('files and the desk', () => {
     await host.leave()
   })
 
-  test.each(['full', 'blocked'])(
-    'a store that is %s says so; the work goes on and is saved as a file',
-    async (how) => {
-      const page = await host.visit()
-      await page.addInitScript((store) => {
-        if (store === 'blocked')
-          Object.defineProperty(window, 'indexedDB', {
-            get: () => {
-              throw new DOMException('not here', 'SecurityError')
-            },
-          })
-        IDBObjectStore.prototype.put = () => {
-          throw new DOMException('no room', 'QuotaExceededError')
-        }
-      }, how)
-      await page.reload()
-      await type(page, 'A tape', '1.35 m')
-      await page.getByRole('alert').getByText('This device does not keep the sitting.').waitFor()
-      await page.getByRole('alert').getByText('Save the sitting as a file before you leave.').waitFor()
-      expect(await shownIn(page, 'A tape')).toBe('1.35 m')
-      const download = page.waitForEvent('download')
-      await page.getByRole('button', { name: 'save', exact: true }).click()
-      const result = readSitting(readFileSync(await (await download).path(), 'utf8'))
-      expect('sitting' in result).toBe(true)
-      await host.leave()
-    },
-  )
+  test.each(['full', 'blocked'])('a store that is %s says so; the work goes on and is saved as a file', async (how) => {
+    const page = await host.visit()
+    await page.addInitScript((store) => {
+      if (store === 'blocked')
+        Object.defineProperty(window, 'indexedDB', {
+          get: () => {
+            throw new DOMException('not here', 'SecurityError')
+          },
+        })
+      IDBObjectStore.prototype.put = () => {
+        throw new DOMException('no room', 'QuotaExceededError')
+      }
+    }, how)
+    await page.reload()
+    await type(page, 'A tape', '1.35 m')
+    await page.getByRole('alert').getByText('This device does not keep the sitting.').waitFor()
+    await page.getByRole('alert').getByText('Save the sitting as a file before you leave.').waitFor()
+    expect(await shownIn(page, 'A tape')).toBe('1.35 m')
+    const download = page.waitForEvent('download')
+    await page.getByRole('button', { name: 'save', exact: true }).click()
+    const result = readSitting(readFileSync(await (await download).path(), 'utf8'))
+    expect('sitting' in result).toBe(true)
+    await host.leave()
+  })
 
   test('two tabs: what the other one kept is offered, and whatever is kept last, nothing of either is lost', async () => {
     const one = await host.visit()
