@@ -19,6 +19,17 @@ export const HIGHLIGHT_SPREAD = (7.5 * Math.PI) / 180
  */
 export const HAIR_ROUGHNESS = Math.sqrt((Math.sqrt(2 * Math.log(2)) * HIGHLIGHT_SPREAD) / Math.sqrt(Math.SQRT2 - 1))
 
+/** Mean of the tones with which hair is painted: factors on its reflectance, less where locks lie over each other. */
+export const MEAN_HAIR_TONE = 0.72
+const MOST_OPEN = 1.8
+
+/**
+ * Factor on the gloss of hair: what reaches a place past the locks beside it, as its painted reflectance over that of the hair tells,
+ * 1 at the mean tone. What hides a lock's body from the light hides its gloss. By eye: no source.
+ */
+export const hairOpen = (painted: number, reflectance: number): number =>
+  Math.min(MOST_OPEN, painted / (MEAN_HAIR_TONE * reflectance))
+
 /**
  * Reflection at the surface of strands that lie side by side, for F = 1, in 1/sr: the D·G₂/(4 cosθi cosθo) of a stretched
  * GGX, [Heitz2014] eq. 85 and 99, of width α along the strand and 1 across it. Across, that is no guess: the normals of

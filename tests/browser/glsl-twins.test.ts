@@ -8,6 +8,7 @@ import {
   gatePass,
   ggx,
   hairLobe,
+  hairOpen,
   intensityPass,
   type LocalCap,
   lensReflectance,
@@ -28,7 +29,9 @@ import { CASES, expectClose, onGpu as onAnyGpu } from './shader-values'
  */
 const SEEN = readFileSync('src/render/shaders/seen.glsl', 'utf8')
 /** The structs and the one function of them that takes no texture. */
-const GLOSS = [/struct Seen \{[^}]*\};/, /vec3 glossOf\([\s\S]*?\n\}/].map((part) => SEEN.match(part)![0]).join('\n')
+const GLOSS = [/struct Seen \{[^}]*\};/, /vec3 glossOf\([\s\S]*?\n\}/, /float hairOpen\([\s\S]*?\n\}/]
+  .map((part) => SEEN.match(part)![0])
+  .join('\n')
 const SNIPPET = `${readFileSync('src/render/shaders/emission.glsl', 'utf8')}
 ${readFileSync('src/render/shaders/lens.glsl', 'utf8')}
 ${readFileSync('src/render/shaders/film.glsl', 'utf8')}
@@ -290,6 +293,19 @@ test('glossOf, hair', async () => {
     return open * hairLobe(normal, strand, towards, toEye, roughness ** 2) * fresnelSchlick(f0, half)
   }
   expectClose(gpu, cases.map(twin), (i) => JSON.stringify(cases[i]))
+})
+
+test('hairOpen', async () => {
+  const cases = Array.from({ length: CASES }, () => ({ painted: float(0.001, 0.4), reflectance: float(0.02, 0.4) }))
+  const gpu = await onGpu(
+    'hairOpen(in0.x, in0.y)',
+    cases.map(({ painted, reflectance }) => [painted, reflectance]),
+  )
+  expectClose(
+    gpu,
+    cases.map(({ painted, reflectance }) => hairOpen(painted, reflectance)),
+    (i) => JSON.stringify(cases[i]),
+  )
 })
 
 test('segmentHitsCylinder', async () => {

@@ -1,5 +1,11 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { readWardrobe, WORN_FILES } from '../../src/figure'
+import { outerTriangles } from '../../src/figure/strands/roots'
 import { DENSE, hairCover, hairGrain, massCover } from '../../src/figure/worn/grain'
+import { hairOpen } from '../../src/photometry'
+import { cross, length, subtract, type Vec3 } from '../../src/space'
+import { partOf } from './sculpture'
 
 /** Places over a head, in steps that fall on no width's beat. */
 const places = Array.from({ length: 40_000 }, (_, i) => [
@@ -43,6 +49,26 @@ describe('the grain of hair', () => {
     for (const [across, along] of places.slice(0, 100))
       expect(hairGrain(across, along, 8)).toMatchObject({ across: 0, along: 0, tone: 1, reach: 0 })
   })
+})
+
+/** What hides locks from the light moves a highlight from lock to lock: over the head as much must be left (conservation of the mean). */
+test.each(['short', 'long'] as const)('gloss of %s hair by what is open to light keeps its mean, within 8 %', (cut) => {
+  const { mesh, tint } =
+    cut === 'short'
+      ? partOf('hair')
+      : readWardrobe({ longHair: new Uint8Array(readFileSync(`assets/${WORN_FILES.longHair}`)) }).longHair!
+  let [open, area] = [0, 0]
+  for (const t of outerTriangles(mesh)) {
+    const corners = [0, 1, 2].map((k) => mesh.indices[t + k])
+    const [a, b, c] = corners.map((v) => [...mesh.positions.subarray(3 * v, 3 * v + 3)] as unknown as Vec3)
+    // What faces the floor, under the ends, is in the dark and seldom seen.
+    if (corners.some((v) => mesh.normals[3 * v + 1] < -0.3)) continue
+    const size = length(cross(subtract(b, a), subtract(c, a)))
+    open += (size * corners.reduce((sum, v) => sum + hairOpen(tint[3 * v + 1], 1), 0)) / 3
+    area += size
+  }
+  expect(open / area).toBeGreaterThan(0.92)
+  expect(open / area).toBeLessThan(1.08)
 })
 
 /** What a mean over pixels must be, and symmetry of the noise about 0: closed forms. */

@@ -1,5 +1,13 @@
 import { describe, expect, test } from 'vitest'
-import { CUTICLE_TILT, fresnelSchlick, HAIR_F0, HAIR_ROUGHNESS, hairLobe } from '../../src/photometry'
+import {
+  CUTICLE_TILT,
+  fresnelSchlick,
+  HAIR_F0,
+  HAIR_ROUGHNESS,
+  hairLobe,
+  hairOpen,
+  MEAN_HAIR_TONE,
+} from '../../src/photometry'
 import { add, degrees, dot, normalize, radians, type Vec3 } from '../../src/space'
 
 const UP: Vec3 = [0, 0, 1]
@@ -49,6 +57,16 @@ describe('hair gives back no more than it gets', () => {
     expect(share).toBeGreaterThan(0.4)
     expect(share).toBeLessThan(Math.SQRT1_2)
   })
+})
+
+/** A share of the light: it goes by quotients alone, whatever the hair's colour, and can't be without end (definition). */
+test('gloss goes by what is open to light: as the body there, at the mean tone as it is, none in the dark', () => {
+  for (const reflectance of [0.02, 0.1, 0.34]) {
+    expect(hairOpen(MEAN_HAIR_TONE * reflectance, reflectance)).toBeCloseTo(1, 12)
+    expect(hairOpen(0.5 * MEAN_HAIR_TONE * reflectance, reflectance)).toBeCloseTo(0.5, 12)
+    expect(hairOpen(0, reflectance)).toBe(0)
+    expect(hairOpen(9 * reflectance, reflectance)).toBeLessThan(2)
+  }
 })
 
 test('light goes either way alike (Helmholtz)', () => {

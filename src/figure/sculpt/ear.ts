@@ -1,6 +1,6 @@
 import { tube } from './curves'
 import * as data from './data/ear'
-import { ellipsoid, smoothMax, smoothMin } from './solids'
+import { ellipsoid, smoothMax, smoothMin, smoothStep } from './solids'
 
 const helix = tube(data.HELIX, 4)
 const antihelix = tube(data.ANTIHELIX, 4)
@@ -18,7 +18,7 @@ export function withEar(head: number, x: number, y: number, z: number): number {
   const u = (y0 * TILT_COS - z0 * TILT_SIN) / data.SCALE
   const back = -y0 * TILT_SIN - z0 * TILT_COS
   const v = (FLARE_SIN * x0 + FLARE_COS * back) / (data.SCALE * data.BREADTH_SCALE)
-  const w = (FLARE_COS * x0 - FLARE_SIN * back) / data.SCALE
+  const w = (FLARE_COS * x0 - FLARE_SIN * back) / data.SCALE + data.LOBE_TURNS_IN * smoothStep(-2, -22, u)
   if ((u - 10) ** 2 + (v - 14) ** 2 + w * w > REACH * REACH) return head
   return smoothMin(head, data.SCALE * pinna(u, v, w), 5)
 }

@@ -8,6 +8,8 @@ const CLOTH_OFFSET = 3
 const BAND = { breadth: 25, height: 1.3 } as const
 /** What cloth bridges: hollows narrower than twice this are not followed. */
 const BRIDGED = 16
+/** By so much less at the edge of the neckline. */
+const CLOSE = 0.4
 /** Beyond this distance from the torso no cloth need be computed. */
 const FAR = 20
 const HEM = 24
@@ -15,12 +17,12 @@ const HEM = 24
 /** Middle of the neckline's plane, which is tilted by atan ½, and its way forward. */
 const MIDDLE = [-164, -88] as const
 const [NORMAL_Y, NORMAL_Z] = [0.894, 0.447]
-/** The opening is an oval in that plane: half-axes across and ahead, and how far its middle lies behind. */
-const OPENING = { across: 67, ahead: 65, behind: 6 } as const
+/** The opening is a cone that widens downwards, so that it cuts the cloth squarely all round: half-axes in that plane. */
+const OPENING = { across: 67, ahead: 65 } as const
+/** Where it meets the cloth: so much higher over that plane than outwards from the oval. */
+const OPENING_RISE = 6
 /** It goes so deep into the solid, well under the skin of the neck. */
 const OPENING_DEPTH = 34
-/** No cloth stands higher over that plane. */
-const OPENING_RISE = 5
 
 /** Height over the plane of the neckline, mm; negative on the cloth's side. */
 const aboveNeckline = (y: number, z: number): number => (y - MIDDLE[0]) * NORMAL_Y + (z - MIDDLE[1]) * NORMAL_Z
@@ -33,17 +35,21 @@ function draped(x: number, y: number, z: number, bare: number): number {
   return smoothMin(smoothMin(mean, bare, 4), torso(Math.hypot(x, BRIDGED), y, z), 4)
 }
 
-/** Outwards from the neckline's edge, mm, in its plane; negative in the opening. */
-function offOpening(x: number, y: number, z: number): number {
-  const ahead = (z - MIDDLE[1]) * NORMAL_Y - (y - MIDDLE[0]) * NORMAL_Z
-  return (Math.hypot(x / OPENING.across, (ahead + OPENING.behind) / OPENING.ahead) - 1) * OPENING.ahead
+/** Forward in that plane from its middle, mm. */
+const aheadOfMiddle = (y: number, z: number): number => (z - MIDDLE[1]) * NORMAL_Y - (y - MIDDLE[0]) * NORMAL_Z
+
+/** Into the opening from its edge, in height and in the plane together; negative on the cloth. */
+function intoOpening(x: number, y: number, z: number): number {
+  const off = (Math.hypot(x / OPENING.across, aheadOfMiddle(y, z) / OPENING.ahead) - 1) * OPENING.ahead
+  return aboveNeckline(y, z) - off - OPENING_RISE
 }
 
+/** By how much that grows in a millimetre up the cloth: in front and at the sides, and behind. */
+const [STEEP, STEEP_BEHIND] = [1.42, 1.25]
+
 /** Millimetres up from the lower edge of the band at the neck. */
-function inBand(x: number, y: number, z: number): number {
-  const under = Math.max(0, -aboveNeckline(y, z) - 10)
-  return BAND.breadth - Math.hypot(Math.max(0, offOpening(x, y, z)), under)
-}
+const inBand = (x: number, y: number, z: number): number =>
+  BAND.breadth + intoOpening(x, y, z) / mix(STEEP, STEEP_BEHIND, smoothStep(30, -60, aheadOfMiddle(y, z)))
 
 /** Where cloth is drawn together, in front view. */
 const ARMPIT = [150, -282] as const
@@ -72,7 +78,7 @@ function folds(x: number, y: number, z: number): number {
   const onArm = smoothStep(150, 172, Math.abs(x)) * smoothStep(-330, -390, y)
   // Next to none at the hem, which is cut straight.
   const hem = mix(0.1, 1, smoothStep(BOTTOM_Y + 4, BOTTOM_Y + 75, y))
-  return hem * (5 * drawn * fromArmpit + 5 * hanging * smoothStep(-250, -345, y) * (1 - onArm) + 9 * across * onArm)
+  return hem * (7 * drawn * fromArmpit + 6 * hanging * smoothStep(-250, -345, y) * (1 - onArm) + 9 * across * onArm)
 }
 
 /** Of noise from 0 to 1: round backs with somewhat narrower valleys between, mean about 0. */
@@ -81,8 +87,8 @@ function ridges(noise: number): number {
   return 0.2 - (off * off) / (1 + 0.4 * off * off)
 }
 
-/** Seams tell of themselves so far off, mm. */
-export const SEAM_REACH = 12
+/** Seams tell of themselves so far off, mm: farther than a triangle reaches, or a distance that ends in it bends the seam. */
+export const SEAM_REACH = 40
 
 /** Four numbers from −1 to 1, in SEAM_REACH. */
 export type Seams = readonly [number, number, number, number]
@@ -97,20 +103,21 @@ const reached = (mm: number): number => Math.min(1, Math.max(-1, mm / SEAM_REACH
 export function seamsAt(signedX: number, y: number, z: number): Seams {
   const x = Math.abs(signedX)
   const across = y < -400 ? BOTTOM_Y + HEM - y : inBand(x, y, z)
-  const sleeve = (x - 152) * 0.96 - (y + 230) * 0.28
-  return [reached(across), reached(sleeve), reached(z + 104 + 0.1 * (x - 60)), smoothStep(-345, -310, y)]
+  const sleeve = (x - 153 + 15 * Math.exp(-(((y + 280) / 58) ** 2))) * 0.95
+  return [reached(across), reached(sleeve), reached(z + 104 + 0.1 * (x - 60)), smoothStep(-392, -372, y)]
 }
 
 /** A plain crew-neck top with long sleeves: the torso grown by the cloth, cut at the neckline and straight below. Closed. */
 export const garmentField: Field = (x, y, z) => {
   const bare = torso(Math.abs(x), y, z)
   if (bare > FAR) return bare - 10
-  const above = aboveNeckline(y, z)
   const bottom = BOTTOM_Y + 2 - y
-  // Behind, where the neck runs along the oval, the plane ends it.
-  const opening = smoothMax(Math.min(-offOpening(x, y, z), above + OPENING_DEPTH), above - OPENING_RISE, 3)
+  const opening = Math.min(0.7 * intoOpening(x, y, z), aboveNeckline(y, z) + OPENING_DEPTH)
   if (bare < -FAR) return Math.max(bare, bottom, opening)
-  const band = BAND.height * smoothStep(-3.5, 3.5, inBand(Math.abs(x), y, z))
-  const cloth = smoothMax(draped(x, y, z, bare) - CLOTH_OFFSET - folds(x, y, z) - band, opening, 3.2)
+  const up = inBand(x, y, z)
+  const band = BAND.height * smoothStep(-3.5, 3.5, up)
+  // At the neck it lies close.
+  const hung = mix(draped(x, y, z, bare), bare, CLOSE * smoothStep(-12, BAND.breadth, up))
+  const cloth = smoothMax(hung - CLOTH_OFFSET - folds(x, y, z) - band, opening, 2.6)
   return smoothMax(cloth * 0.9, bottom, 5)
 }

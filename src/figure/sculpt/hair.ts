@@ -69,7 +69,7 @@ export const aboveHairline = (x: number, y: number, z: number): number => shortE
 /** How far the edge strays from the drawn line, mm, in whole locks too; within ±RAGGED. */
 export const drift = (x: number, y: number, z: number): number =>
   (valueNoise(x * 0.06 + 3, y * 0.06, z * 0.06) - 0.5) * 5 + FRINGE * fringe(strandCoordinates(x, y, z))
-const FRINGE = 3
+const FRINGE = 4.5
 const RAGGED = 2.5 + FRINGE
 /** Farther outside the hairline the surface lies deep under the skin. */
 export const OUTSIDE = -9 - RAGGED

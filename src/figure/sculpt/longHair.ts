@@ -1,7 +1,19 @@
 import type { Strand } from './crop'
 import { spline } from './curves'
 import * as data from './data/worn'
-import { creased, type Edge, fadeWidth, hairlineOf, locks, OUTSIDE, RISING, ROOT_DEPTH, risen, underSkin } from './hair'
+import {
+  creased,
+  type Edge,
+  fadeWidth,
+  growth,
+  hairlineOf,
+  locks,
+  OUTSIDE,
+  RISING,
+  ROOT_DEPTH,
+  risen,
+  underSkin,
+} from './hair'
 import { valueNoise } from './noise'
 import { ease, type Field, mix, smoothMax, smoothMin, smoothStep } from './solids'
 
@@ -45,6 +57,12 @@ function fromParting(x: number, y: number, z: number) {
   return { aside, ahead, off: ahead > 0 ? Math.abs(aside) : Math.hypot(aside, ahead) }
 }
 
+/** 1 at the parting, 0 from so many millimetres beside it on, and at its end on the crown. */
+export const atParting = (x: number, y: number, z: number, mm: number): number => {
+  const { ahead, off } = fromParting(x, y, z)
+  return smoothStep(50, 70, y) * smoothStep(0, 18, ahead) * smoothStep(mm, 0, off)
+}
+
 /** How far behind the middle of the fall, in halves of its depth. */
 function behindMiddle(y: number, z: number): number {
   const [front, back] = [frontZ(y), backZ(y)]
@@ -58,7 +76,7 @@ export const underFall = (x: number, y: number, z: number): number =>
 /** 0 where strands meet, at the parting and at the middle of the fall: what goes by their angle must end there. */
 function apart(x: number, y: number, z: number): number {
   const middle = smoothStep(0.3, 0.85, Math.hypot(x / halfBreadth(y), behindMiddle(y, z)))
-  return mix(smoothStep(2, 16, fromParting(x, y, z).off), middle, smoothStep(70, -50, y))
+  return mix(smoothStep(3, 22, fromParting(x, y, z).off), middle, smoothStep(70, -50, y))
 }
 
 /** Depth over the skull: as short hair in front, fuller behind and over the ears. */
@@ -73,7 +91,7 @@ function capSurface({ inside: edge, deep }: Edge, x: number, y: number, z: numbe
   const { off } = fromParting(x, y, z)
   const depth = capDepth(y, z, off)
   const rise = 54 + 20 * ease(10, 74, y) * ease(-110, -30, z) * ease(50, 10, off)
-  const groove = 1.6 * Math.exp(-((off / 3.5) ** 2)) * ease(0, 16, deep)
+  const groove = 0.6 * Math.exp(-((off / 6) ** 2)) * ease(0, 16, deep)
   return edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(deep / rise) - groove
 }
 
@@ -123,6 +141,12 @@ export function longGrowth(x: number, y: number, z: number): number {
   // From before the ear down it stands off the skin: thinned out there it would be a hole.
   const isFree = smoothStep(14, -6, y)
   return mix(edgeAt(x, y, z).inside / fadeWidth(x, Math.max(y, 36), z), 6, isFree)
+}
+
+/** Growth on the skin under long hair: of short hair, and above the temples of what hangs over it as well. */
+export const growthUnder = (x: number, y: number, z: number): number => {
+  const grown = growth(x, y, z)
+  return y < 30 ? grown : mix(grown, Math.max(grown, longGrowth(x, y, z)), smoothStep(30, 40, y))
 }
 
 /** Long hair as one closed solid: a cap that rises out of the skin at the hairline, and the fall behind the shoulders. */

@@ -5,7 +5,7 @@ import { EYE_X } from './data/eye'
 import * as data from './data/paint'
 import { lidOpening } from './eye'
 import { growth } from './hair'
-import { longStrand, underFall } from './longHair'
+import { atParting, longStrand, underFall } from './longHair'
 import { lowerBorder, mouthLine, upperBorder } from './mouth'
 import { valueNoise } from './noise'
 import { inNostril } from './nose'
@@ -169,7 +169,7 @@ export const hairTint = (x: number, y: number, z: number): data.Tint => {
   return [tone, tone * 0.99, tone * 0.98]
 }
 export const longHairTint = (x: number, y: number, z: number): data.Tint =>
-  streaks(longStrand(x, y, z), mix(1, 0.4, underFall(x, y, z)))
+  streaks(longStrand(x, y, z), mix(1, 0.4, underFall(x, y, z)) * mix(1, 0.6, atParting(x, y, z, 7)))
 
 /** Streaks along the strands, from 0.5 to 0.9 of what is open to light. */
 function streaks([angle, along]: Strand, open: number): data.Tint {

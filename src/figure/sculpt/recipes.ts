@@ -1,6 +1,7 @@
 /** Grids, budgets and weights of the parts that are meshed from fields. Millimetres. */
 import type { WornName } from '../types'
 import { coveringField } from './covering'
+import { PARTING_X } from './data/worn'
 import { garmentField } from './garment'
 import { axis, type Grid, ramp } from './grid'
 import { hairField } from './hair'
@@ -30,8 +31,8 @@ export const SHIPPED: SculptOptions = {
   coarseness: 1,
   skinTriangles: 58_500,
   hairTriangles: 16_000,
-  garmentTriangles: 12_900,
-  proxyTriangles: { skin: 14_400, eye: 300, hair: 2_400, garment: 2_800 },
+  garmentTriangles: 14_400,
+  proxyTriangles: { skin: 14_400, eye: 300, hair: 3_000, garment: 2_900 },
 }
 
 export function skinRecipe(base: Field, options: SculptOptions): Recipe {
@@ -123,6 +124,15 @@ function contractedRoots(base: Field): NonNullable<Recipe['warp']> {
   }
 }
 
+/** Triangles at the parting are small, or its line is ragged: across it distances count up to 3 times. */
+function magnifyParting(warp: NonNullable<Recipe['warp']>): NonNullable<Recipe['warp']> {
+  return (x, y, z) => {
+    const [wx, wy, wz] = warp(x, y, z)
+    const aside = (x - PARTING_X) / 5
+    return [wx + ((10 * aside) / Math.sqrt(1 + aside * aside)) * smoothStep(40, 80, y), wy, wz]
+  }
+}
+
 /** Of the parts in files of their own: coarseness as in SculptOptions, triangles of the mesh and of its proxy. */
 export interface WornOptions {
   readonly coarseness: number
@@ -131,7 +141,7 @@ export interface WornOptions {
 }
 
 export const SHIPPED_WORN: Readonly<Record<WornName, WornOptions>> = {
-  longHair: { coarseness: 1, triangles: 22_000, proxyTriangles: 2_600 },
+  longHair: { coarseness: 1, triangles: 23_000, proxyTriangles: 2_600 },
   covering: { coarseness: 1, triangles: 18_000, proxyTriangles: 2_520 },
   hat: { coarseness: 1, triangles: 14_000, proxyTriangles: 2_000 },
 }
@@ -147,7 +157,7 @@ export function wornRecipe(name: WornName, base: Field, { coarseness: q, triangl
         reach: 2.5,
         normalStep: HAIR_NORMAL_STEP,
         paint: longHairTint,
-        warp: contractedRoots(base),
+        warp: magnifyParting(contractedRoots(base)),
         paintWeight: 0,
       }
     case 'covering':
@@ -199,8 +209,8 @@ interface Zone {
 const FACE = 3
 const EAR = 2.4
 const LIDS = 6
-const necklineX = monotoneWarp([{ centre: 0, half: 80, soft: 40, factor: 2 }])
-const necklineY = monotoneWarp([{ centre: -165, half: 40, soft: 30, factor: 2 }], -720)
+const necklineX = monotoneWarp([{ centre: 0, half: 80, soft: 40, factor: 2.6 }])
+const necklineY = monotoneWarp([{ centre: -165, half: 40, soft: 30, factor: 2.6 }], -720)
 const warpX = monotoneWarp([
   { centre: 31.5, half: 16, soft: 8, factor: LIDS },
   { centre: 0, half: 45, soft: 35, factor: FACE },

@@ -7,7 +7,7 @@ import { type Strand, strandCoordinates } from '../sculpt/crop'
 import { SKULL_AXIS_Z } from '../sculpt/data/hair'
 import { fadeWidth, growth, hairHeight } from '../sculpt/hair'
 import { inHat } from '../sculpt/hat'
-import { longStrand } from '../sculpt/longHair'
+import { growthUnder, longHairHeight, longStrand } from '../sculpt/longHair'
 import { mix, smoothStep } from '../sculpt/solids'
 import type { Wear } from '../worn/wear'
 import { type BoundStrand, spread } from './binding'
@@ -27,18 +27,27 @@ const HIGHEST = 3.4
 /** Farthest that a hair's way may lead from the band, as growth. */
 const REACH = 4
 
+interface Cut {
+  readonly growthAt: (x: number, y: number, z: number) => number
+  readonly heightAt: (x: number, y: number, z: number) => number
+  readonly strandAt: StrandAt
+}
+const SHORT: Cut = { growthAt: growth, heightAt: hairHeight, strandAt: strandCoordinates }
+const LONG: Cut = { growthAt: growthUnder, heightAt: longHairHeight, strandAt: longStrand }
+
 /** The hairs that show in this wear: none on a shaved or covered head, only those below a hat or before long hair. */
 export function hairline(skin: Mesh, { hairCut, headwear }: Wear): readonly BoundStrand[] {
   if (hairCut === 'bald' || headwear === 'covering' || (hairCut === 'long' && headwear === 'hat')) return []
   const shows = (x: number, y: number, z: number) =>
     (hairCut === 'short' || y > 34) && (headwear === 'none' || inHat(x, y, z).height < -9)
-  const growing = growths(skin)
+  const cut = hairCut === 'long' ? LONG : SHORT
+  const growing = growths(skin, cut)
   const walk = new SkinWalk(skin, between(skin, growing, BAND.from - REACH, BAND.to + REACH))
   return between(skin, growing, BAND.from - 0.5, BAND.to + 0.5).flatMap((triangle) =>
-    roots(walk, triangle).flatMap(({ root, thick, number }) => {
+    roots(walk, triangle, cut).flatMap(({ root, thick, number }) => {
       const [x, y, z] = inMm(root.at)
       if (!shows(x, y, z)) return []
-      const grown = hair(walk, root, thick, number, hairCut === 'long' ? longStrand : strandCoordinates)
+      const grown = hair(walk, root, thick, number, cut)
       return grown ? [grown] : []
     }),
   )
@@ -47,12 +56,12 @@ export function hairline(skin: Mesh, { hairCut, headwear }: Wear): readonly Boun
 const inMm = ([x, y, z]: Vec3): Vec3 => [x / MM, y / MM, z / MM]
 
 /** Growth at each vertex; far from the hairline: not a number. */
-function growths({ positions: p }: Mesh): Float32Array {
+function growths({ positions: p }: Mesh, { growthAt }: Cut): Float32Array {
   const grown = new Float32Array(p.length / 3).fill(Number.NaN)
   for (let v = 0; v < grown.length; v++) {
     const [x, y, z] = [p[v * 3] / MM, p[v * 3 + 1] / MM, p[v * 3 + 2] / MM]
     const isFace = z > -10 && y < 36
-    if (y > -125 && y < 112 && !isFace && !isByEar(x, y, z)) grown[v] = growth(x, y, z)
+    if (y > -125 && y < 112 && !isFace && !isByEar(x, y, z)) grown[v] = growthAt(x, y, z)
   }
   return grown
 }
@@ -73,7 +82,7 @@ function between({ indices }: Mesh, grown: Float32Array, from: number, to: numbe
 }
 
 /** Roots on a triangle, with a number of their own. */
-function roots(walk: SkinWalk, triangle: number) {
+function roots(walk: SkinWalk, triangle: number, { growthAt }: Cut) {
   const { corners, normal } = walk.plane(triangle)
   const [a, b, c] = corners.map(inMm)
   const area = 0.5 * dot(normal, cross(subtract(b, a), subtract(c, a)))
@@ -85,7 +94,7 @@ function roots(walk: SkinWalk, triangle: number) {
     const [s, t] = u + v > 1 ? [1 - u, 1 - v] : [u, v]
     const at = [0, 1, 2].map((k) => a[k] + s * (b[k] - a[k]) + t * (c[k] - a[k])) as unknown as Vec3
     const root: SkinPoint = { triangle, at: [at[0] * MM, at[1] * MM, at[2] * MM] }
-    return { root, thick: growth(...at), number }
+    return { root, thick: growthAt(...at), number }
   }).filter(({ thick, number }) => {
     if (thick < BAND.from || thick > BAND.to) return false
     const density = mix(...DENSITY, smoothStep(BAND.from, 0.2, thick) ** 1.5)
@@ -94,7 +103,7 @@ function roots(walk: SkinWalk, triangle: number) {
 }
 
 /** Along the way in which the hair is combed, some to either side; null: off the skin that it may lie on. */
-function hair(walk: SkinWalk, root: SkinPoint, thick: number, number: number, strandAt: StrandAt): BoundStrand | null {
+function hair(walk: SkinWalk, root: SkinPoint, thick: number, number: number, cut: Cut): BoundStrand | null {
   const chance = (k: number, low: number, high: number) => spread(STREAM + 4 + k, number, low, high)
   const { normal } = walk.plane(root.triangle)
   // Outermost hairs are the finest and shortest.
@@ -102,14 +111,14 @@ function hair(walk: SkinWalk, root: SkinPoint, thick: number, number: number, st
   const length = mix(LENGTH[0], mix(...LENGTH, grown), chance(0, 0.5, 1)) * MM
   const halfWidth = HALF_WIDTH * mix(0.5, 1, grown) * chance(1, 0.5, 1.1) * MM
   const lift = chance(2, 0.15, 0.7)
-  const way = turned(combedAt(inMm(root.at), normal, strandAt), normal, chance(3, -0.3, 0.3))
+  const way = turned(combedAt(inMm(root.at), normal, cut.strandAt), normal, chance(3, -0.3, 0.3))
   const bend = chance(4, -0.22, 0.22)
   const path = walk.along(root, way, bend, length / (POINTS - 1), POINTS)
   if (!path) return null
   let rise = Math.max(0, 2 * thick)
   const points = path.map((point, k) => {
     const s = k / (POINTS - 1)
-    rise = overSkin(inMm(point.at), walk.plane(point.triangle).normal, rise)
+    rise = overSkin(inMm(point.at), walk.plane(point.triangle).normal, rise, cut)
     return {
       liftM: (rise + 0.08 + lift * Math.sin(Math.PI * 0.8 * s)) * MM,
       halfWidthM: halfWidth * (1 - 0.8 * s ** 1.6),
@@ -130,5 +139,5 @@ export function combedAt([x, y, z]: Vec3, normal: Vec3, strandAt: StrandAt): Vec
 }
 
 /** Height of the hair over a place of the skin, asked about where its surface is; where it is high, hairs stay within. */
-const overSkin = ([x, y, z]: Vec3, n: Vec3, guess: number): number =>
-  Math.min(HIGHEST, Math.max(0, hairHeight(x + guess * n[0], y + guess * n[1], z + guess * n[2])))
+const overSkin = ([x, y, z]: Vec3, n: Vec3, guess: number, { heightAt }: Cut): number =>
+  Math.min(HIGHEST, Math.max(0, heightAt(x + guess * n[0], y + guess * n[1], z + guess * n[2])))

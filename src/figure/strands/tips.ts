@@ -19,7 +19,7 @@ const ROOTED = [1, 34] as const
 const HIGHEST_Y = -50
 /** Locks a radian, and how much lower or higher than the mass they end. */
 const LOCKS = 6
-const ENDS = [-25, 0] as const
+const ENDS = [-18, 0] as const
 /** Beside the face all is so much shorter. */
 const FRONT_ENDS = 0.55
 /** A lock leans to a side by so much of its length. */

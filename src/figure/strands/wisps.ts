@@ -5,7 +5,7 @@
 import { length, type Mesh, normalize, type Vec3 } from '../../space'
 import { hairHeight } from '../sculpt/hair'
 import { inHat } from '../sculpt/hat'
-import { atFrontEdge, longHairHeight } from '../sculpt/longHair'
+import { atFrontEdge, atParting, longHairHeight } from '../sculpt/longHair'
 import { mix, smoothStep } from '../sculpt/solids'
 import type { FigurePart } from '../types'
 import type { Wear } from '../worn/wear'
@@ -32,6 +32,8 @@ interface Kind {
   readonly points: number
   /** From 0 to 1: where they hide the edge beside the face. Height and z, mm. */
   readonly beside: (y: number, z: number) => number
+  /** Likewise where they leave the parting. */
+  readonly parted: (x: number, y: number, z: number) => number
 }
 const SHORT: Kind = {
   heightAt: hairHeight,
@@ -44,6 +46,7 @@ const SHORT: Kind = {
   bend: 0.25,
   points: 3,
   beside: () => 0,
+  parted: () => 0,
 }
 const LONG: Kind = {
   heightAt: (x, y, z) => (y > 34 ? longHairHeight(x, y, z) : 0),
@@ -56,6 +59,7 @@ const LONG: Kind = {
   bend: 0.07,
   points: 4,
   beside: atFrontEdge,
+  parted: (x, y, z) => atParting(x, y, z, 14),
 }
 const SINGLE = 0.05
 /** Growth where roots lie at least, and out to which the way of a wisp may lead, over bare skin. */
@@ -94,12 +98,12 @@ export function wisps({ mesh, combed, grain }: FigurePart, { hairCut, headwear }
   )
 }
 
-/** Beside the face there are so many times more. */
-const MORE = 2.5
+/** Beside the face there are so many times more, and at the parting, whose line they hide. */
+const [MORE, MORE_PARTED] = [2.5, 7]
 
-function density(walk: SkinWalk, triangle: number, { density, beside }: Kind): number {
-  const [, y, z] = walk.plane(triangle).corners[0]
-  return density * (1 + (MORE - 1) * beside(y / MM, z / MM))
+function density(walk: SkinWalk, triangle: number, { density, beside, parted }: Kind): number {
+  const [x, y, z] = walk.plane(triangle).corners[0].map((v) => v / MM)
+  return density * (1 + (MORE - 1) * beside(y, z) + (MORE_PARTED - 1) * parted(x, y, z))
 }
 
 /** Mean of the corners; null where strands meet. */

@@ -1,6 +1,6 @@
 import { type Strand, strandCoordinates } from '../sculpt/crop'
 import { growth } from '../sculpt/hair'
-import { longGrowth, longStrand } from '../sculpt/longHair'
+import { growthUnder, longGrowth, longStrand } from '../sculpt/longHair'
 import type { FigurePart } from '../types'
 
 /** Differences that tell how the strands' angle changes, mm. */
@@ -27,9 +27,11 @@ export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
   const grain = new Float32Array(p.length)
   for (let i = 0; i < p.length; i += 3) {
     const [x, y, z] = [p[i] * MM, p[i + 1] * MM, p[i + 2] * MM]
-    const ex = turned(angleAt(x + STEP, y, z), angleAt(x - STEP, y, z))
-    const ey = turned(angleAt(x, y + STEP, z), angleAt(x, y - STEP, z))
-    const ez = turned(angleAt(x, y, z + STEP), angleAt(x, y, z - STEP))
+    const [angle, along] = angleAt(x, y, z)
+    const by = isLong && Math.abs(angle) > Math.PI / 2 ? onOneSide(angle) : turned
+    const ex = by(angleAt(x + STEP, y, z), angleAt(x - STEP, y, z))
+    const ey = by(angleAt(x, y + STEP, z), angleAt(x, y - STEP, z))
+    const ez = by(angleAt(x, y, z + STEP), angleAt(x, y, z - STEP))
     const tx = n[i + 1] * ez - n[i + 2] * ey
     const ty = n[i + 2] * ex - n[i] * ez
     const tz = n[i] * ey - n[i + 1] * ex
@@ -37,7 +39,6 @@ export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
     combed[i] = tx / size
     combed[i + 1] = ty / size
     combed[i + 2] = tz / size
-    const [angle, along] = angleAt(x, y, z)
     grain.set([isLong ? acrossLong(angle, x) : angle * RADIUS_MM, along * shorter, growthAt(x, y, z)], i)
   }
   return { ...hair, combed, grain }
@@ -50,6 +51,7 @@ const ASKEW = 0.12
 /** The skin with the place of what grows on it among the strands of that hair. */
 export function withGrowth(skin: FigurePart, isLong: boolean): FigurePart {
   const [angleAt, shorter] = isLong ? [longStrand, 1] : [strandCoordinates, SHORTER]
+  const growthAt = isLong ? growthUnder : growth
   const { positions: p } = skin.mesh
   const grain = new Float32Array(p.length)
   for (let i = 0; i < p.length; i += 3) {
@@ -58,7 +60,7 @@ export function withGrowth(skin: FigurePart, isLong: boolean): FigurePart {
       grain[i + 2] = BARE
       continue
     }
-    const grown = growth(x, y, z)
+    const grown = growthAt(x, y, z)
     grain[i + 2] = isByEar(x, y, z) ? BARE : grown
     if (grown > SHOWS) continue
     const [angle, along] = angleAt(x, y, z)
@@ -73,6 +75,12 @@ const isFace = (x: number, y: number, z: number): boolean => y < -125 || (z > -1
 
 const isByEar = (x: number, y: number, z: number): boolean =>
   y < 26 && y > -60 && z < -72 && z > -112 && (Math.abs(x) > 77 || y < 6)
+
+/** As turned, of strands that leave a parting to either side: as if all left it to the side of that angle. */
+const onOneSide =
+  (angle: number) =>
+  ([a]: Strand, [b]: Strand): number =>
+    Math.sign(angle) * (Math.abs(a) - Math.abs(b))
 
 /** By how much one angle is farther round than the other, the short way. */
 function turned([a]: Strand, [b]: Strand): number {

@@ -102,8 +102,9 @@ void main() {
 #ifndef STRAND
     if (!isGrown(vGrain.z, grain)) discard;
 #endif
-    // No deeper where the surface turns away: what shows of it must not face the other way.
-    vec2 slope = grain.slope * smoothstep(0.0, 0.35, dot(n, normalize(towards)));
+    // No deeper where the surface turns away: what shows of it must not face the other way. None where strands part: within a triangle
+    // their directions, opposite at its corners, cancel, and the slope would jump.
+    vec2 slope = grain.slope * smoothstep(0.0, 0.35, dot(n, normalize(towards))) * smoothstep(0.0, 0.9, length(vCombed));
     combed = normalize(combed);
     n = normalize(n + slope.x * cross(n, combed) + slope.y * combed);
     combed = normalize(combed - n * dot(combed, n));

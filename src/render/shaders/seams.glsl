@@ -1,6 +1,6 @@
 // Where the top is sewn: a furrow between two low ridges, darker, where little light gets in. Of a triangle a few millimetres wide
 // only the distance to the seam is kept, which bends little, so the line is as fine as the pixels. Sizes by eye.
-const float SEAM_REACH_MM = 12.0;
+const float SEAM_REACH_MM = 40.0;
 
 struct Sewn {
   // Of the surface, to be taken from a unit normal.

@@ -27,8 +27,10 @@ vec3 fromOctahedral(vec2 e) {
   return normalize(n);
 }
 
-// Tones of hair as painted, from which its locks stand out or into which they sink. The mean of the recipes.
-const float MEAN_TONE = 0.72, MOST_OPEN = 1.8;
+float hairOpen(float painted, float reflectance) {
+  // Twin: hairOpen in src/photometry/hair.ts.
+  return min(1.8, painted / (0.72 * reflectance));
+}
 
 Seen seenAt(ivec2 pixel) {
   Seen seen;
@@ -53,7 +55,7 @@ Seen seenAt(ivec2 pixel) {
   seen.open = 1.0;
   if (seen.isHair) {
     seen.flatNormal = seen.normal;
-    seen.open = min(MOST_OPEN, seen.coat.g / (MEAN_TONE * record(objects, seen.object, OBJECT_HAIR).g));
+    seen.open = hairOpen(seen.coat.g, record(objects, seen.object, OBJECT_HAIR).g);
   }
   // Facets of a sitter are finer than their light; skin and eyes keep their matt body's normal in that place.
   bool isSitter = seen.kind == IS_FIGURE;

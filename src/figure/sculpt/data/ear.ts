@@ -8,6 +8,8 @@ export const FLARE_RAD = 0.37
 export const BREADTH_SCALE = 0.9
 /** Of the whole ear: its length is then that of the mean of women and men. */
 export const SCALE = 0.95
+/** The lobe lies so much closer to the head at its lower end than the ear's plane. */
+export const LOBE_TURNS_IN = 5
 export const HELIX: readonly CurvePoint[] = [
   [2, 12.5, -7, 1.6],
   [4.6, 7.5, -4.2, 2.4],

@@ -17,15 +17,15 @@ export const STRANDS_TO_Z: readonly Knot[] = [
 
 /** Hairline of long hair, as HAIRLINE: from the parting in a bow over the temple, and down before the ear, which it covers. */
 export const LONG_HAIRLINE: readonly Knot[] = [
-  [0, 68],
-  [0.12, 69],
-  [0.26, 69],
-  [0.4, 66],
-  [0.52, 60],
-  [0.64, 52],
-  [0.76, 43.5],
-  [0.88, 34],
-  [0.98, 24],
+  [0, 70],
+  [0.12, 70.5],
+  [0.26, 68],
+  [0.4, 62.5],
+  [0.52, 55.5],
+  [0.64, 48],
+  [0.76, 40],
+  [0.88, 31.5],
+  [0.98, 22],
   [1.08, 9],
   [1.16, -7],
   [1.23, -24],
@@ -36,16 +36,16 @@ export const LONG_HAIRLINE: readonly Knot[] = [
   [2.4, -82],
   [Math.PI, -84],
 ]
-/** Where the tips end beside the jaw, behind which those of the far side are hidden; longer to the back. */
-export const FRONT_END_Y = -87
+/** Where the tips end beside the jaw; behind so much lower that from the front all end level. */
+export const FRONT_END_Y = -99
 
 /** The fall of long hair: heights with half-breadth, back, and front edge at the outer side. */
 export const FALL_HALF_BREADTH: readonly Knot[] = [
   [-240, 70],
   [-200, 74],
-  [-150, 75],
-  [-122, 85],
-  [-95, 91],
+  [-150, 66],
+  [-122, 82],
+  [-95, 90],
   [-50, 95],
   [0, 94],
   [30, 84],
@@ -73,7 +73,7 @@ export const FALL_FRONT_Z: readonly Knot[] = [
   [60, -66],
 ]
 export const FALL_TOP_Y = 56
-export const FALL_END_Y = -138
+export const FALL_END_Y = -107
 
 /** Face opening of the covering, seen from the front: middle, half-height; half-breadth by height. */
 export const OPENING_Y = -26
