@@ -87,10 +87,9 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
 function cutName(about: Point2, spanM: number, figures: readonly { readonly at: Point2 }[]): Shape {
   const [over, under] = [-CAPTION, CAPTION + 0.6 * TEXT].map((share): Point2 => [about[0], about[1] + share * spanM])
   const room = (p: Point2) => Math.min(...figures.map(({ at }) => Math.abs(at[1] - p[1])))
-  return text(room(over) > room(under) ? over : under, 'edge, cut across', {
+  return text(room(over) > room(under) ? over : under, 'square cut', {
     anchor: 'middle',
     tone: 'ink2',
-    short: 'cut across',
   })
 }
 

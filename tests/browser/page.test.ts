@@ -265,7 +265,7 @@ describe('the set', () => {
     expect(
       await page
         .locator('.plan svg text')
-        .getByText(/cut across/)
+        .getByText(/square cut/)
         .count(),
     ).toBe(1)
     await add('hair light')
@@ -276,7 +276,7 @@ describe('the set', () => {
     expect(
       await page
         .locator('.plan svg text')
-        .getByText(/cut across/)
+        .getByText(/square cut/)
         .count(),
     ).toBe(0)
     for (const word of ['silver panel', 'matt ball', 'grey card', 'flag before a card']) await add(word)

@@ -116,7 +116,7 @@ describe('plan', () => {
     const a = distance(tip, key.rig.sources[0].frame.origin)
     const detail = plan.shapes.flatMap((shape) => (shape.kind === 'window' ? words(shape.shapes) : []))
     const [width, gap] = detail.map((text) => Number(/\d+/.exec(text)))
-    expect(detail).toEqual([expect.stringMatching(/^\d+ mm$/), expect.stringMatching(/^\d+ mm$/), 'edge, cut across'])
+    expect(detail).toEqual([expect.stringMatching(/^\d+ mm$/), expect.stringMatching(/^\d+ mm$/), 'square cut'])
     expect(Math.abs(width - (0.95 * gap) / a)).toBeLessThanOrEqual(1)
     // Trade: nose tip to the cheek beside it, 20 to 35 mm; common practice, no source.
     expect(gap).toBeGreaterThan(20)
