@@ -20,7 +20,8 @@ export function emptySitting(): Sitting {
     ...first,
     title: 'Empty sitting',
     sitters: [{ ...sitter, headTurnDeg: 0 }],
-    ...{ sources: [], panels: [] },
+    sources: [],
+    panels: [],
     meterPlaces: first.meterPlaces.map((place) =>
       'pointM' in place.at ? { ...place, at: { acrossShare: 0, upShare: 0 } } : place,
     ),

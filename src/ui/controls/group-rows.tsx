@@ -72,7 +72,7 @@ function Carried({ store, rows, owner }: GroupRowsProps & { store: ReturnType<ty
   )
   useLayoutEffect(hand)
   // A row that comes back has the look that it went with.
-  // biome-ignore lint/correctness/useExhaustiveDependencies: only when rows have come or gone
+  // biome-ignore lint/correctness/useExhaustiveDependencies: hand is made anew each time; what only looks otherwise was handed over above
   useEffect(hand, [keys])
   return null
 }
