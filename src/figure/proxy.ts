@@ -79,19 +79,22 @@ class TriangleSearch {
   triangle = 0
   readonly weights = new Float64Array(3)
   private best = 0
-  private readonly trial = new Float64Array(3)
+  /** Of each triangle, the vertex that last asked for it: rings of neighbours overlap. */
+  private readonly asked: Int32Array
 
   constructor(
     private readonly positions: Float32Array,
     private readonly proxyIndices: Uint32Array,
     private readonly rings: Rows,
-  ) {}
+  ) {
+    this.asked = new Int32Array(proxyIndices.length / 3).fill(-1)
+  }
 
   find(vertex: number, start: number): void {
     this.best = Number.POSITIVE_INFINITY
     this.tryRing(vertex, start)
     const first = this.triangle
-    for (let k = 0; k < 3; k++) {
+    for (let k = 0; k < 3 && this.best > 0; k++) {
       const corner = this.proxyIndices[first * 3 + k]
       if (corner !== start) this.tryRing(vertex, corner)
     }
@@ -99,19 +102,16 @@ class TriangleSearch {
 
   private tryRing(vertex: number, corner: number): void {
     const { start, items } = this.rings
-    for (let i = start[corner]; i < start[corner + 1]; i++) this.tryTriangle(vertex, items[i])
+    for (let i = start[corner]; i < start[corner + 1] && this.best > 0; i++) {
+      const triangle = items[i]
+      if (this.asked[triangle] === vertex) continue
+      this.asked[triangle] = vertex
+      this.tryTriangle(vertex, triangle)
+    }
   }
 
+  /** By the squared distance to the foot point, its barycentric weights clamped to the triangle. */
   private tryTriangle(vertex: number, triangle: number): void {
-    const distance = this.towards(vertex, triangle)
-    if (distance >= this.best) return
-    this.best = distance
-    this.triangle = triangle
-    this.weights.set(this.trial)
-  }
-
-  /** Squared distance to the foot point, its barycentric weights clamped to the triangle and left in trial. */
-  private towards(vertex: number, triangle: number): number {
     const p = this.positions
     const a = this.proxyIndices[triangle * 3] * 3
     const b = this.proxyIndices[triangle * 3 + 1] * 3
@@ -137,12 +137,15 @@ class TriangleSearch {
     const over = Math.max(1, s + t)
     s /= over
     t /= over
-    this.trial[0] = 1 - s - t
-    this.trial[1] = s
-    this.trial[2] = t
     const dx = wx - s * ux - t * vx
     const dy = wy - s * uy - t * vy
     const dz = wz - s * uz - t * vz
-    return dx * dx + dy * dy + dz * dz
+    const distance = dx * dx + dy * dy + dz * dz
+    if (distance >= this.best) return
+    this.best = distance
+    this.triangle = triangle
+    this.weights[0] = 1 - s - t
+    this.weights[1] = s
+    this.weights[2] = t
   }
 }

@@ -1,5 +1,5 @@
 import { blockedByCylinder, type Emission, gatePass, type SurfacePoint } from '../photometry'
-import { dot, normalize, subtract, type Vec3 } from '../space'
+import { add, distance, dot, scale, subtract, type Vec3 } from '../space'
 
 /** A small piece of a lit surface as a place sees it, in the emitter's frame. */
 export interface Piece {
@@ -36,7 +36,9 @@ export function pieceAt(emission: Emission, place: Vec3, u: number, v: number): 
 
 /** Does the lit side face the place, and let gate and the source's own dish and body pass what it sends there? */
 function isOpen({ gate, blockers }: Emission, place: Vec3, { point, normal }: SurfacePoint): boolean {
-  const [x, y, z] = [place[0] - point[0], place[1] - point[1], place[2] - point[2]]
+  const x = place[0] - point[0]
+  const y = place[1] - point[1]
+  const z = place[2] - point[2]
   if (!(x * normal[0] + y * normal[1] + z * normal[2] > 0)) return false
   if (blockers.length > 0 && blockedByCylinder(point, place, blockers)) return false
   const k = 1 / Math.sqrt(x * x + y * y + z * z)
@@ -47,7 +49,7 @@ function isOpen({ gate, blockers }: Emission, place: Vec3, { point, normal }: Su
 function pieceOf(emission: Emission, place: Vec3, at: SurfacePoint): Piece | null {
   const way = subtract(place, at.point)
   const squared = dot(way, way)
-  const direction = normalize(way)
+  const direction = scale(way, 1 / Math.sqrt(squared))
   const luminance = emission.luminance(at, direction)
   if (!(luminance > 0)) return null
   return { point: at.point, direction, strength: (luminance * dot(direction, at.normal) * at.areaM2) / squared }
@@ -125,12 +127,14 @@ function middleDisagrees(open: Uint8Array, side: number): boolean {
 
 /** The one nearest to their mean: it stands for what is open of a cell. */
 function middleOf(parts: readonly SurfacePoint[]): SurfacePoint | undefined {
-  const mean = [0, 1, 2].map((axis) => parts.reduce((sum, { point }) => sum + point[axis]!, 0) / parts.length)
-  const off = ({ point }: SurfacePoint): number => Math.hypot(...point.map((x, axis) => x - mean[axis]!))
-  return parts.reduce<SurfacePoint | undefined>(
-    (best, part) => (best && off(best) <= off(part) ? best : part),
-    undefined,
-  )
+  const total = parts.reduce<Vec3>((sum, { point }) => add(sum, point), [0, 0, 0])
+  const mean = scale(total, 1 / parts.length)
+  let [best, least] = [parts[0], Number.POSITIVE_INFINITY]
+  for (const part of parts) {
+    const off = distance(part.point, mean)
+    if (off < least) [best, least] = [part, off]
+  }
+  return best
 }
 
 /** Whether one of the eight cells round a cell is otherwise; the grid closes on itself, as the angle of a disc does. Cells that hold `none` count for no one. */

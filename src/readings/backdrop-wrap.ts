@@ -64,7 +64,7 @@ function lightOn(stage: Stage, part: Rect, from: Vec3): number {
   const probe: Probe = { point: addScaled(part.centre, normal, 1e-3), normal }
   return stage.scene.rig.sources
     .filter(({ on }) => on)
-    .reduce((sum, source) => sum + stage.table.direct(source, probe, 'disc'), 0)
+    .reduce((sum, source) => sum + stage.table.oneOfMany(source, probe, 'disc'), 0)
 }
 
 function facing({ centre, halfU, halfV }: Rect, place: Vec3): Vec3 {

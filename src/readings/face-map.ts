@@ -93,19 +93,34 @@ const OUTER_RING = 8
 
 type Shares = readonly (SeenShare | null)[]
 /** A source as it shines is a record made for one scene: what a face sees of it is asked once. */
-const SHARES = new WeakMap<Shining, Map<FaceMap, Shares>>()
+const known = () => new WeakMap<Shining, Map<FaceMap, Shares>>()
+const SHARES = { exact: known(), half: known() }
 
-/** What every cell sees of a source: of its centre, and near an edge of all its points. */
-export function seenShares(map: FaceMap, scene: MeterScene, source: Shining): Shares {
-  const known = SHARES.get(source) ?? new Map<FaceMap, Shares>()
-  SHARES.set(source, known)
-  const shares = known.get(map) ?? askedShares(map, scene, source)
-  known.set(map, shares)
+/**
+ * What every cell sees of a source: of its centre, and near an edge of all its points. half: a cell is asked no further than it
+ * takes to know whether it sees more than half, which is all that its share then says.
+ */
+export function seenShares(
+  map: FaceMap,
+  scene: MeterScene,
+  source: Shining,
+  to: keyof typeof SHARES = 'exact',
+): Shares {
+  const ofSource = SHARES[to].get(source) ?? new Map<FaceMap, Shares>()
+  SHARES[to].set(source, ofSource)
+  const shares = ofSource.get(map) ?? askedShares(map, scene, source, to === 'half')
+  ofSource.set(map, shares)
   return shares
 }
 
-function askedShares(map: FaceMap, { caster }: MeterScene, { centre, points, ignore }: Shining): Shares {
-  const from = (cell: FaceCell, lights: readonly Vec3[]) => seenFrom(cell, caster, lights, ignore)
+function askedShares(
+  map: FaceMap,
+  { caster }: MeterScene,
+  { centre, points, ignore }: Shining,
+  isHalf: boolean,
+): Shares {
+  const from = (cell: FaceCell, lights: readonly Vec3[], isKnown?: IsKnown) =>
+    seenFrom(cell, caster, lights, ignore, isKnown)
   const first = map.cells.map((cell) => cell && from(cell, [centre]))
   if (points.length < 2) return first
   const atEdge = edgeCells(map, first)
@@ -116,21 +131,32 @@ function askedShares(map: FaceMap, { caster }: MeterScene, { centre, points, ign
     const outer = from(map.cells[i]!, ring)
     const isMixed = (part: number) => part > 0 && part < 1
     if (rest.length === 0 || !(isMixed(outer.seen) || isMixed(outer.faced))) return outer
-    const inner = from(map.cells[i]!, rest)
+    const missing = points.length / 2 - ring.length * outer.seen
+    const inner = from(
+      map.cells[i]!,
+      rest,
+      isHalf ? (seen, left) => seen > missing || seen + left <= missing : undefined,
+    )
     const of = (what: keyof SeenShare) => (ring.length * outer[what] + rest.length * inner[what]) / points.length
     return { seen: of('seen'), faced: of('faced') }
   })
 }
+
+/** With so many lights seen and so many still to be asked, does it matter no more what these say? */
+type IsKnown = (seen: number, left: number) => boolean
 
 export function seenFrom(
   { point, normal }: Pick<FaceCell, 'point' | 'normal'>,
   caster: MeterScene['caster'],
   lights: readonly Vec3[],
   ignore: ReadonlySet<number>,
+  isKnown: IsKnown = () => false,
 ): SeenShare {
   const faced = lights.filter((light) => dot(normal, subtract(light, point)) > 0)
-  const seen = faced.filter((light) => caster.visible(point, light, ignore))
-  return { seen: seen.length / lights.length, faced: faced.length / lights.length }
+  let seen = 0
+  for (let k = 0; k < faced.length && !isKnown(seen, faced.length - k); k++)
+    if (caster.visible(point, faced[k]!, ignore)) seen++
+  return { seen: seen / lights.length, faced: faced.length / lights.length }
 }
 
 /** 1 where some cell close by, the same way or across, sees the centre otherwise. */
@@ -152,8 +178,10 @@ function edgeCells({ columns, cells }: FaceMap, first: readonly (SeenShare | nul
 /** How a cell stands to a source, by more than half of its face: lit, in something's shadow, or turned away. */
 export type CellLight = 'lit' | 'shadow' | 'turned'
 
-export const cellLights = (shares: readonly (SeenShare | null)[]): readonly (CellLight | null)[] =>
-  shares.map((share) => share && (share.seen > 0.5 ? 'lit' : share.faced > 0.5 ? 'shadow' : 'turned'))
+export const cellLights = (map: FaceMap, scene: MeterScene, source: Shining): readonly (CellLight | null)[] =>
+  seenShares(map, scene, source, 'half').map(
+    (share) => share && (share.seen > 0.5 ? 'lit' : share.faced > 0.5 ? 'shadow' : 'turned'),
+  )
 
 /** All lit cells that hang together with the given ones, side by side or one above the other. */
 export function spreadFrom(

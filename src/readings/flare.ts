@@ -33,8 +33,19 @@ interface Flare {
 
 type Unlit = 'turned away' | 'hooded'
 
-/** The place of a source's lit faces that the lens sees nearest to the frame, or why it sees none of them. */
+/** Asked by the reading and by the caution. */
+const FLARES = new WeakMap<Stage, Map<RigSource, Flare | Unlit>>()
+
 function flareOf(stage: Stage, source: RigSource): Flare | Unlit {
+  const known = FLARES.get(stage) ?? new Map<RigSource, Flare | Unlit>()
+  FLARES.set(stage, known)
+  const flare = known.get(source) ?? foundFlare(stage, source)
+  known.set(source, flare)
+  return flare
+}
+
+/** The place of a source's lit faces that the lens sees nearest to the frame, or why it sees none of them. */
+function foundFlare(stage: Stage, source: RigSource): Flare | Unlit {
   const { rig, bodies, caster } = stage.scene
   const lens = rig.view.frame.origin
   const own = bodies.gearOf.get(source.id)

@@ -70,16 +70,22 @@ export class LightTable {
   }
 
   /** Pieces of a source's light at a point, with their visibility. */
-  arrivals(source: RigSource, point: Vec3): readonly Arrival[] {
+  arrivals(source: RigSource, point: Vec3, quality = this.quality): readonly Arrival[] {
     const { seen, points } = this.known
     const place = `${source.id} ${point.join(' ')}`
-    const key = `${this.quality} ${place}`
+    const key = `${quality} ${place}`
     const known = seen.get(key)
     if (known) return known
-    const found = arrivalsAt(this.scene, source, point, this.quality)
+    const found = arrivalsAt(this.scene, source, point, quality)
     seen.set(key, found)
     points.set(place, { source, point })
     return found
+  }
+
+  /** Direct light of a source on one of many places that are told together: coarser than elsewhere while a hand moves. */
+  oneOfMany(source: RigSource, { point, normal }: Probe, receptor: Receptor): LuxSeconds {
+    const arrivals = this.arrivals(source, point, this.quality === 'draft' ? 'sketch' : this.quality)
+    return received(arrivals, normal, receptor) * source.axialIntensity
   }
 
   /** Direct light of a source alone; shadowed false: as if nothing stood in its way. */

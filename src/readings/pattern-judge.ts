@@ -10,7 +10,6 @@ import {
   faceMap,
   type Shining,
   seenFrom,
-  seenShares,
   spreadFrom,
 } from './face-map'
 
@@ -86,7 +85,7 @@ export function faceLight(scene: MeterScene, figure: RigFigure, map: PatternMap,
   const { posed } = figure
   const towards = subtract(source.centre, posed.eyeMidpoint)
   const farSign = dot(towards, map.face.left) > 0 ? -1 : 1
-  const lightOn = (one: FaceMap) => new Face(one, cellLights(seenShares(one, scene, source)), farSign)
+  const lightOn = (one: FaceMap) => new Face(one, cellLights(one, scene, source), farSign)
   const face = lightOn(map.face)
   const { noseTip, subnasale } = posed.landmarks
   const depth = dot(subtract(noseTip.position, subnasale.position), posed.noseDirection) / AVERAGE_NOSE_M

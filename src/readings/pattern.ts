@@ -2,7 +2,7 @@ import { FACE_REGIONS, type FaceRegion, posedRegions } from '../figure'
 import type { MeterScene } from '../meter'
 import type { Rig, RigSource } from '../rig'
 import { add, cross, normalize, radians, rotateAbout, subtract, type Vec3 } from '../space'
-import { cellLights, type Shining, seenShares } from './face-map'
+import { cellLights, type Shining } from './face-map'
 import { litPoints } from './lit-points'
 import { type FaceLight, faceLight, type Pattern, type PatternMap, patternMap, verdictOf } from './pattern-judge'
 import { azimuthFromNoseDeg } from './placing'
@@ -122,7 +122,7 @@ const TOLD: readonly FaceRegion[] = ['lids', 'upper lip', 'mouth', 'chin', 'jaw'
 /** Shares of the face's regions that see the source. */
 function regionWords({ scene, figure: sitter }: Stage, { face }: PatternMap, source: Shining): string {
   const regionOf = posedRegions(sitter.posed)
-  const lights = cellLights(seenShares(face, scene, source))
+  const lights = cellLights(face, scene, source)
   const counts = new Map<FaceRegion, { lit: number; all: number }>()
   face.cells.forEach((cell, i) => {
     if (!cell) return

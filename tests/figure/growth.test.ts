@@ -69,7 +69,7 @@ describe('where hair grows', () => {
 })
 
 describe('how deep inside the hairline', () => {
-  const level = hairlineOf(() => 10)
+  const level = hairlineOf(() => 10).edge
   test('of a straight hairline it is the distance, within 2 %', () => {
     for (const y of [18, 24, 30, 40]) {
       const { inside, deep } = level(0, y, 0)
@@ -81,7 +81,7 @@ describe('how deep inside the hairline', () => {
 
   /** Between a hairline before and one behind, as far from both: the distance alone turns there by twice its slope. */
   test('where two stretches are equally near it has no crease', () => {
-    const trench = hairlineOf((azimuth) => (azimuth > 0.8 && azimuth < 1.4 ? -60 : 90))
+    const trench = hairlineOf((azimuth) => (azimuth > 0.8 && azimuth < 1.4 ? -60 : 90)).edge
     const radius = 75
     const at = (azimuth: number) => trench(radius * Math.sin(azimuth), 20, -75 + radius * Math.cos(azimuth))
     const turn = (which: 'inside' | 'deep') =>

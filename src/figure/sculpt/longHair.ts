@@ -17,7 +17,7 @@ import {
 import { valueNoise } from './noise'
 import { ease, type Field, mix, smoothMax, smoothMin, smoothStep } from './solids'
 
-const lineAt = hairlineOf(spline(data.LONG_HAIRLINE))
+const lineAt = hairlineOf(spline(data.LONG_HAIRLINE)).edge
 const halfBreadth = spline(data.FALL_HALF_BREADTH)
 const backZ = spline(data.FALL_BACK_Z)
 const frontZ = spline(data.FALL_FRONT_Z)

@@ -5,8 +5,9 @@ import type { Metres } from '../units'
 import { type CanopyGeometry, canopyGeometry, landingShare } from './canopyGeometry'
 import { integrateFlux, withFluxAhead, withIntegratedFlux } from './flux'
 import { gatePass } from './gates'
+import { type KeptLobes, keepLobes, keptLuminance, type Shaping } from './keptLobes'
 import { fluxOf, type Lamp } from './lamps'
-import { DARK, forwardLobe, ggx } from './lobes'
+import { DARK } from './lobes'
 import { discRule } from './quadrature'
 import { pointOn } from './surfaces'
 
@@ -53,7 +54,7 @@ export function canopy(parameters: Canopy): Emission {
   const geometry = canopyGeometry(parameters)
   const exchanged = parameters.spreadsAgain ? illuminanceAgain(parameters) : exchangeIlluminance(parameters)
   const nodes = lampNodes(parameters)
-  const light: Light = { parameters, geometry, exchanged, kept: new WeakMap() }
+  const light: Light = { parameters, geometry, exchanged, shaping: shapingOf(cloth), kept: new WeakMap() }
   const surface = surfaceOf(parameters)
   const base: Omit<Emission, 'flux'> = {
     profile: 'canopy',
@@ -89,6 +90,7 @@ interface Light {
   readonly parameters: Canopy
   readonly geometry: CanopyGeometry
   readonly exchanged: number
+  readonly shaping: Shaping
   /** What the lamp does at places that are asked again and again, by their own records. */
   readonly kept: WeakMap<SurfacePoint, LitPlace>
 }
@@ -120,35 +122,32 @@ function illuminanceAgain(parameters: Canopy): number {
 
 /** Area route: the lamp's disc summed at one place, in one direction. */
 function canopyLuminance(light: Light, nodes: readonly LampNode[], place: SurfacePoint, direction: Vec3): number {
-  const { cloth } = light.parameters
-  const cosO = dot(place.normal, direction)
-  const lit = light.kept.get(place) ?? litAt(light, nodes, place)
-  let shaped = 0
-  for (const { illuminance, incident } of lit.shaping) {
-    if (cloth.specular > 0)
-      shaped += illuminance * cloth.specular * ggx(place.normal, incident, direction, cloth.roughness ** 2)
-    if (cloth.forward > 0)
-      shaped += illuminance * cloth.forward * forwardLobe(-dot(incident, direction), cosO, cloth.forwardExponent)
-  }
-  return matt(light, lit.direct) + shaped
+  const { direct, lobes } = light.kept.get(place) ?? litAt(light, nodes, place)
+  const shaped = lobes ? keptLuminance(lobes, light.shaping, dot(place.normal, direction), direction) : 0
+  return matt(light, direct) + shaped
 }
+
+const shapingOf = ({ specular, roughness, forward, forwardExponent }: Cloth): Shaping => ({
+  specular,
+  alpha: roughness ** 2,
+  forward,
+  exponent: forwardExponent,
+})
 
 /** What the lamp does at one place of the cloth, whoever looks at it. */
 interface LitPlace {
   readonly direct: number
-  /** From each part of the lamp; none where the cloth is matt. */
-  readonly shaping: readonly { readonly illuminance: number; readonly incident: Vec3 }[]
+  /** From each part of the lamp; null where the cloth is matt. */
+  readonly lobes: KeptLobes | null
 }
 
 function litAt(light: Light, nodes: readonly LampNode[], place: SurfacePoint): LitPlace {
   const { cloth } = light.parameters
   const each = nodes.map(({ point, weight }) => ({ point, illuminance: weight * illuminanceFrom(light, place, point) }))
+  const lights = () => each.map(({ point, illuminance }) => ({ illuminance, incident: towards(point, place.point) }))
   return {
     direct: each.reduce((sum, { illuminance }) => sum + illuminance, 0),
-    shaping:
-      cloth.specular === 0 && cloth.forward === 0
-        ? []
-        : each.map(({ point, illuminance }) => ({ illuminance, incident: normalize(subtract(point, place.point)) })),
+    lobes: cloth.specular === 0 && cloth.forward === 0 ? null : keepLobes(place.normal, lights(), light.shaping),
   }
 }
 

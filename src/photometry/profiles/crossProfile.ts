@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../space'
 import { addScaled, dot, normalize } from '../../space'
-import type { Emission } from '../emission'
-import { type Arrival, arrivals } from './irradiance'
+import type { Emission, SurfacePoint } from '../emission'
+import { type Arrival, arrivalsFrom, patchesOf } from './irradiance'
 
 /** How the light of a source is spread across an axis, as seen from a point. Slopes: across over along, so width on a screen = slope × gap. */
 export interface CrossProfile {
@@ -17,7 +17,7 @@ export interface CrossProfile {
  * local, square to the edge. An edge at gap b before the skin then draws a line of full width fullPerGap·b.
  */
 export function crossProfile(emission: Emission, viewPoint: Vec3, acrossAxis: Vec3, n = 96): CrossProfile {
-  const seen = arrivals(emission, viewPoint, n, true)
+  const seen = arrivalsFrom(emission, patchesOnce(emission, n), viewPoint)
   if (seen.length === 0)
     throw new Error(`photometry.crossProfile: no light of this source reaches [${viewPoint.join(', ')}]`)
   const along = viewAxis(seen, acrossAxis)
@@ -29,6 +29,22 @@ export function crossProfile(emission: Emission, viewPoint: Vec3, acrossAxis: Ve
     tenToNinetyPerGap: slopes.below(0.9) - slopes.below(0.1),
     slopeAt: slopes.below,
   }
+}
+
+/** Of grids that readings ask for again and again, with what the lamp does there. */
+const KEPT = new WeakMap<Emission, Map<number, readonly SurfacePoint[]>>()
+const KEPT_UP_TO = 40
+
+function patchesOnce(emission: Emission, n: number): readonly SurfacePoint[] {
+  if (n > KEPT_UP_TO) return patchesOf(emission, n, true)
+  const known = KEPT.get(emission) ?? new Map<number, readonly SurfacePoint[]>()
+  KEPT.set(emission, known)
+  const found = known.get(n)
+  if (found) return found
+  const made = patchesOf(emission, n, true)
+  for (const patch of made) emission.keep?.(patch)
+  known.set(n, made)
+  return made
 }
 
 /**

@@ -81,9 +81,13 @@ export function mattThroughComb({ depthOverWidth: k, wallLoss }: { depthOverWidt
 
 type Opening = Extract<Gate, { kind: 'opening' | 'combed-opening' }>
 
+/** Asked thousands of times a reading: no arrays made. */
 function crossesOpening({ zM, radiusM }: Opening, point: Vec3, direction: Vec3): boolean {
-  const p = crossingAt(zM, point, direction)
-  return p !== null && p[0] * p[0] + p[1] * p[1] <= radiusM * radiusM
+  if (direction[2] <= 0 || point[2] > zM) return false
+  const way = (zM - point[2]) / direction[2]
+  const x = point[0] + direction[0] * way
+  const y = point[1] + direction[1] * way
+  return x * x + y * y <= radiusM * radiusM
 }
 
 type Window = Extract<Gate, { kind: 'window' | 'past-window' }>

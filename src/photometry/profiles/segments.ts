@@ -7,36 +7,47 @@ const END = 1e-5
 
 /**
  * Capped solid cylinder: the segment's stretch inside the infinite cylinder and its stretch between the end planes overlap.
- * Asked thousands of times a reading: no vectors made.
+ * Asked thousands of times a reading: no arrays made.
  */
-export function segmentHitsCylinder(
-  [ax, ay, az]: Vec3,
-  [bx, by, bz]: Vec3,
-  { from: [fx, fy, fz], to: [tx, ty, tz], radiusM }: Cylinder,
-): boolean {
-  const [ux, uy, uz] = [tx - fx, ty - fy, tz - fz]
-  const [dx, dy, dz] = [bx - ax, by - ay, bz - az]
-  const [sx, sy, sz] = [ax - fx, ay - fy, az - fz]
+export function segmentHitsCylinder(a: Vec3, b: Vec3, { from, to, radiusM }: Cylinder): boolean {
+  const ux = to[0] - from[0]
+  const uy = to[1] - from[1]
+  const uz = to[2] - from[2]
+  const dx = b[0] - a[0]
+  const dy = b[1] - a[1]
+  const dz = b[2] - a[2]
+  const sx = a[0] - from[0]
+  const sy = a[1] - from[1]
+  const sz = a[2] - from[2]
   const axisSq = ux * ux + uy * uy + uz * uz
   const slope = (dx * ux + dy * uy + dz * uz) / axisSq
   const level = (sx * ux + sy * uy + sz * uz) / axisSq
   // Across the axis: of the way, and of where it starts.
-  const [cx, cy, cz] = [dx - slope * ux, dy - slope * uy, dz - slope * uz]
-  const [ox, oy, oz] = [sx - level * ux, sy - level * uy, sz - level * uz]
-  const inside = interval(
-    cx * cx + cy * cy + cz * cz,
-    cx * ox + cy * oy + cz * oz,
-    ox * ox + oy * oy + oz * oz - radiusM * radiusM,
-  )
-  if (!inside) return false
-  let [enter, leave] = inside
+  const cx = dx - slope * ux
+  const cy = dy - slope * uy
+  const cz = dz - slope * uz
+  const ox = sx - level * ux
+  const oy = sy - level * uy
+  const oz = sz - level * uz
+  const across = cx * cx + cy * cy + cz * cz
+  const outside = ox * ox + oy * oy + oz * oz - radiusM * radiusM
+  let enter = END
+  let leave = 1 - END
+  if (across >= 1e-12) {
+    const half = cx * ox + cy * oy + cz * oz
+    const root = half * half - across * outside
+    if (root < 0) return false
+    const width = Math.sqrt(root)
+    enter = Math.max(enter, (-half - width) / across)
+    leave = Math.min(leave, (-half + width) / across)
+  } else if (outside > 0) return false
   if (Math.abs(slope) > 1e-9) {
     const t0 = -level / slope
     const t1 = (1 - level) / slope
     enter = Math.max(enter, Math.min(t0, t1))
     leave = Math.min(leave, Math.max(t0, t1))
   } else if (level < 0 || level > 1) return false
-  return Math.max(enter, END) <= Math.min(leave, 1 - END)
+  return enter <= leave
 }
 
 /** Where a·t² + 2·b·t + c ≤ 0; null: nowhere. */
@@ -83,7 +94,8 @@ function crossing(a: Vec3, b: Vec3, centre: Vec3, normal: Vec3): Vec3 | null {
 
 /** Does any of a source's own blockers stand between two local points? */
 export function blockedByCylinder(a: Vec3, b: Vec3, blockers: readonly Cylinder[]): boolean {
-  return blockers.some((blocker) => segmentHitsCylinder(a, b, blocker))
+  for (const blocker of blockers) if (segmentHitsCylinder(a, b, blocker)) return true
+  return false
 }
 
 /** Sphere through a rim of diameter D with depth h: R = (D²/4 + h²)/2h. */

@@ -1,7 +1,7 @@
 /**
  * node tests/bench/readings/run.mjs [SCENE …]
- * How long readings take, bundled as the page has them and in a thread of their own: those without a ray, all of them while a
- * hand moves, and a grid of 1,000 places. Times are of the processor, the best of many runs, of the live set the median too; rays are counted. Outside CI.
+ * How long it takes to decode the sitter and to take readings, bundled as the page has them and in a thread of their own: those
+ * without a ray, all of them while a hand moves, and a grid of 1,000 places. Times are of the processor, the best of many runs, of the live set the median too; rays are counted. Outside CI.
  */
 
 import { mkdtempSync, rmSync } from 'node:fs'

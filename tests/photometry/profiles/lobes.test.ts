@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { DARK, forwardLobe, gaussLegendre, ggx, luminanceOf } from '../../../src/photometry'
-import { dot, radians, type Vec3 } from '../../../src/space'
+import { DARK, forwardLobe, gaussLegendre, ggx, keepLobes, keptLuminance, luminanceOf } from '../../../src/photometry'
+import { dot, hash32, normalize, radians, type Vec3 } from '../../../src/space'
 
 const NORMAL: Vec3 = [0, 0, 1]
 const tilted = (deg: number): Vec3 => [Math.sin(radians(deg)), 0, Math.cos(radians(deg))]
@@ -74,4 +74,33 @@ test('the parts add up, and nothing shines backwards', () => {
   const sum = parts.reduce((total, part) => total + luminanceOf(part, tilted(-30)), 0)
   expect(luminanceOf(all, tilted(-30))).toBeCloseTo(sum, 12)
   expect(luminanceOf(all, tilted(100))).toBe(0)
+})
+
+/** What readings ask thousands of times against the same sum written plainly: several lights on one place, from all sides. */
+test.each([
+  ['silver', { specular: 0.88, alpha: 0.25, forward: 0, exponent: 11 }],
+  ['nearly a mirror', { specular: 0.88, alpha: 0.01, forward: 0, exponent: 11 }],
+  ['shoot-through with a lobe', { specular: 0, alpha: 0.25, forward: 0.3, exponent: 11 }],
+] as const)('lobes kept for a place are the lobes themselves: %s', (_, shaping) => {
+  let draw = 0
+  const random = () => hash32(draw++, 21) / 2 ** 31 - 1
+  const unit = () => normalize([random(), random(), random()])
+  const lights = Array.from({ length: 12 }, () => ({ illuminance: 2 + random(), incident: unit() }))
+  const rows = keepLobes(NORMAL, lights, shaping)
+  let bright = 0
+  for (let i = 0; i < 400; i++) {
+    // Every other one close about a light's mirror image, where a narrow lobe is.
+    const [x, y, z] = lights[i % 12]!.incident
+    const off = unit()
+    const to = i % 2 ? normalize([-x + 0.002 * off[0], -y + 0.002 * off[1], Math.abs(z) + 0.002 * off[2]]) : unit()
+    if (to[2] <= 0) continue
+    const sum = lights.reduce((all, { illuminance, incident }) => {
+      const glossy = shaping.specular * ggx(NORMAL, incident, to, shaping.alpha)
+      return all + illuminance * (glossy + shaping.forward * forwardLobe(-dot(incident, to), to[2], shaping.exponent))
+    }, 0)
+    const kept = keptLuminance(rows, shaping, to[2], to)
+    if (sum > 1e-3) bright++
+    expect(Math.abs(kept - sum)).toBeLessThanOrEqual(1e-8 * sum)
+  }
+  expect(bright).toBeGreaterThan(50)
 })
