@@ -33,8 +33,7 @@ const seenFrom = ({ middle, along }: Plate, [x, y]: Point2): Point2 => {
 }
 
 /** Whether a plate reaches into the circle of an enlarged detail, which hides what lies under it. */
-export function isUnder(shape: Shape, plate: Plate, at: Placement): boolean {
-  if (shape.kind !== 'window') return false
+export function isUnder(shape: Extract<Shape, { kind: 'window' }>, plate: Plate, at: Placement): boolean {
   const [x, y] = seenFrom(plate, toPane(at, shape.centre))
   const [wide, high] = plate.half
   return Math.hypot(Math.max(0, Math.abs(x) - wide), Math.max(0, Math.abs(y) - high)) < shape.radiusM * at.scale

@@ -17,6 +17,10 @@ const TEXT = 0.24
 const LETTER = 0.49
 /** Of the radius, from the middle to the words that name the cut: there the circle is still wide enough for them. */
 const CAPTION = 0.62
+/** How far beyond that place the words that name the cut may slide, as times its way from the middle. */
+const SLIDES = 1.2
+/** How far to either side a figure of the circle may slide where its line is short, as times the height of the text. */
+const BESIDE = 4
 
 /**
  * The detail circle: the nose tip, both edge rays past it and the penumbra between them, enlarged, its width dimensioned as
@@ -39,18 +43,11 @@ export function edgeDetail(source: RigSource, figure: PosedFigure, centre: Point
   const aside = widthM / 2 + ASIDE_M
   const across: Point2 = [-along[1], along[0]]
   const beside = (p: Point2): Point2 => [p[0] + across[0] * aside, p[1] + across[1] * aside]
-  const label = (
-    at: Point2,
-    out: Point2,
-    words: string,
-    pencil: boolean,
-    short = words,
-  ): Extract<Shape, { kind: 'text' }> =>
-    text(clearOf(at, out, words, spanM * TEXT), words, { anchor: 'middle', tone: pencil ? 'pencil' : 'ink', short })
   const about = between(nose, gap, 0.5)
+  const textM = spanM * TEXT
   const figures = [
-    label(gap, along, `${millimetres(widthM)} mm`, true),
-    label(beside(about), across, `${millimetres(gapM)} mm`, false, millimetres(gapM)),
+    beyond([a, b], along, `${millimetres(widthM)} mm`, textM, { tone: 'pencil' }),
+    beyond([beside(nose), beside(gap)], across, `${millimetres(gapM)} mm`, textM, { short: millimetres(gapM) }),
   ]
   return [
     {
@@ -90,6 +87,8 @@ function cutName(about: Point2, spanM: number, figures: readonly { readonly at: 
   return text(room(over) > room(under) ? over : under, 'square cut', {
     anchor: 'middle',
     tone: 'ink2',
+    along: [between(about, over, SLIDES), between(about, under, SLIDES)],
+    spare: true,
   })
 }
 
@@ -97,11 +96,23 @@ function cutName(about: Point2, spanM: number, figures: readonly { readonly at: 
 const headLoop = (figure: PosedFigure, plane: CutPlane): readonly Vec3[] =>
   sectionThrough(figure, plane, ['skin']).reduce((long, loop) => (loop.length > long.length ? loop : long), [])
 
-/** The base line's middle of level words beside a line: out from `at`, by as much as keeps their rectangle off it. */
-function clearOf(at: Point2, out: Point2, words: string, textM: number): Point2 {
+/** Level words beside a line, out from its middle by as much as keeps their rectangle off it; they slide along it. */
+function beyond(
+  [from, to]: readonly [Point2, Point2],
+  out: Point2,
+  words: string,
+  textM: number,
+  style: { readonly tone?: 'pencil'; readonly short?: string },
+): Extract<Shape, { kind: 'text' }> {
   const half: Point2 = [(words.length * LETTER * textM) / 2, 0.38 * textM]
   const reach = Math.abs(out[0]) * half[0] + Math.abs(out[1]) * half[1] + 0.25 * textM
-  return [at[0] + out[0] * reach, at[1] + out[1] * reach + 0.34 * textM]
+  const clear = ([x, y]: Point2): Point2 => [x + out[0] * reach, y + out[1] * reach + 0.34 * textM]
+  const middle = clear(between(from, to, 0.5))
+  const share = Math.max(0.5, (BESIDE * textM) / lengthOf(from, to))
+  const along = [-share, share].map(
+    (t): Point2 => [middle[0] + t * (to[0] - from[0]), middle[1] + t * (to[1] - from[1])],
+  )
+  return text(middle, words, { ...style, anchor: 'middle', along: [along[0]!, along[1]!] })
 }
 
 /** Tenths only where a whole millimetre would be much of it. */

@@ -4,7 +4,7 @@ import { addScaled, type Vec3 } from '../space'
 import { boundsOf, elevationProjection, type Projection } from './outline'
 import { extentOf, hasPlace, markOf, short } from './remote'
 import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
-import { arc, between, dimensionLine, line, readableAngle, TICK_M, text } from './shapes'
+import { angleFigure, arc, between, dimensionLine, line, readableAngle, TICK_M, text } from './shapes'
 import { meterHandles, meterPlaces, sitterInElevation } from './sitter'
 import { drawSource, edgeRays, letterOf, standInElevation } from './source'
 import type { Bounds, DrawingInput, Elevation, Handle, Shape } from './types'
@@ -121,6 +121,7 @@ function heights(source: RigSource, { units }: DrawingInput, project: Projection
     text([x + 0.09, -height + 0.03], `${lengthLabel(height, units)} ${words}`, {
       tone: pencil ? 'pencil' : 'ink',
       short: `${lengthLabel(height, units)} ${words.replace(' edge', '')}`,
+      least: lengthLabel(height, units),
     }),
   ]
   const [top, low] = [Math.max(...ys), Math.min(...ys)]
@@ -152,6 +153,8 @@ function tape(source: RigSource, { rig, sitting, units }: DrawingInput, project:
       angleDeg: readableAngle(from, to),
       stands: 'under',
       along: [from, to],
+      // The plan has it too.
+      spare: true,
     }),
   ]
 }
@@ -164,11 +167,7 @@ function rise(source: RigSource, { rig }: DrawingInput, project: Projection): Sh
   return [
     line([eye, at], { weight: 'dimension' }),
     arc(eye, 0.62, 0, angle),
-    text(
-      [eye[0] + 0.72 * Math.cos(angle / 2), eye[1] + 0.72 * Math.sin(angle / 2) + 0.04],
-      degreesLabel((-angle * 180) / Math.PI),
-      {},
-    ),
+    angleFigure(eye, angle / 2, 0.79, degreesLabel((-angle * 180) / Math.PI)),
   ]
 }
 

@@ -1,6 +1,6 @@
 import type { Placement } from './placement'
 import { isWords, meet, type Plate, plateOf, type Words } from './plates'
-import { slideClear } from './slide'
+import { type Box, slideClear } from './slide'
 import type { Shape } from './types'
 
 /** Height of a line, as a share of the size of the text. */
@@ -8,10 +8,10 @@ const LINE = 1.1
 
 /**
  * The shapes as the pane can carry them: labels that may slide stand clear, those in one column a line apart, and of two that
- * would run into one another the lesser says less, or is left out. Letters go before the pencil's labels, those before ink, that before the rest.
+ * would run into one another the lesser says less, or is left out. room: where labels may slide to, left out: where something is drawn. Letters go before the pencil's labels, those before ink, that before the rest.
  */
-export function legible(shapes: readonly Shape[], at: Placement, textPx: number): readonly Shape[] {
-  const apart = inColumns(slideClear(shapes, at, textPx), at, textPx)
+export function legible(shapes: readonly Shape[], at: Placement, textPx: number, room?: Box): readonly Shape[] {
+  const apart = inColumns(slideClear(shapes, at, textPx, room), at, textPx)
   const kept: Plate[] = []
   const said = new Map<Shape, Words | null>()
   for (const words of apart.filter(isWords).sort((a, b) => rank(a) - rank(b))) {

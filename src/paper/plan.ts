@@ -7,7 +7,7 @@ import { fixedPointsOf } from './fixed-points'
 import { boundsOf, planProjection } from './outline'
 import { allRound, extentOf, hasPlace, markOf } from './remote'
 import { backdropInPlan, cameraShapes, cornersOf, drawPanel, objectShapes, TRIPOD_M, wallsInPlan } from './set'
-import { arc, dimension, line, text } from './shapes'
+import { angleFigure, arc, dimension, line, text } from './shapes'
 import { meterHandles, meterPlaces, sitterInPlan } from './sitter'
 import { drawSource, edgeRays, letterOf, standInPlan } from './source'
 import type { Bounds, Drawing, DrawingInput, Handle, Point2, Shape } from './types'
@@ -36,8 +36,8 @@ export function drawPlan(input: DrawingInput): Drawing {
     ...depthInPlan(input),
     ...meterPlaces(input, planProjection, bounds),
     ...allRound(rig.sources, bounds, selected),
-    text([bounds.minX + 0.02, bounds.maxY - 0.02], 'camera left', { tone: 'ink2' }),
-    text([bounds.maxX - 0.02, bounds.maxY - 0.02], 'camera right', { tone: 'ink2', anchor: 'end' }),
+    sideName([bounds.minX + 0.02, bounds.maxY - 0.02], 'camera left', 'start'),
+    sideName([bounds.maxX - 0.02, bounds.maxY - 0.02], 'camera right', 'end'),
     ...(chosen && figure ? edgeDetail(chosen, figure, detailCentre(chosen, bounds), DETAIL_RADIUS_M) : []),
   ]
   return {
@@ -48,6 +48,19 @@ export function drawPlan(input: DrawingInput): Drawing {
     description: describe(input),
   }
 }
+
+/** So far from its corner a side's name may go where a wall runs through it. */
+const SIDE_SLIDES_M = 0.6
+
+const sideName = ([x, y]: Point2, words: string, anchor: 'start' | 'end'): Shape =>
+  text([x, y], words, {
+    tone: 'ink2',
+    anchor,
+    along: [
+      [x - SIDE_SLIDES_M, y],
+      [x + SIDE_SLIDES_M, y],
+    ],
+  })
 
 const DETAIL_RADIUS_M = 0.42
 
@@ -127,7 +140,7 @@ function sourceDimensions(source: RigSource, { sitting, rig, units }: DrawingInp
       dash: 'axis',
     }),
     arc(eye, 0.85, lens, round),
-    text([eye[0] + 0.97 * Math.cos(middle), eye[1] + 0.97 * Math.sin(middle)], label, { anchor: 'middle' }),
+    angleFigure(eye, middle, 0.97, label),
   ]
 }
 
@@ -137,7 +150,9 @@ function setDimensions({ sitting, rig, units }: DrawingInput, bounds: Bounds): S
   const camera = rig.view.frame.origin[2]
   const behind = sitting.backdrop ? [-sitting.backdrop.distanceM] : []
   const stations = [...behind, 0, camera].sort((a, b) => a - b)
-  return stations.slice(1).flatMap((z, i) => dimension([x, stations[i]], [x, z], lengthLabel(z - stations[i], units)))
+  return stations
+    .slice(1)
+    .flatMap((z, i) => dimension([x, stations[i]], [x, z], lengthLabel(z - stations[i], units), { slides: true }))
 }
 
 /** Field edges run to the backdrop where there is one in front of the lens, else a metre past the sitter. */

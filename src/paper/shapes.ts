@@ -35,7 +35,9 @@ interface TextStyle {
   readonly tone?: 'ink' | 'ink2' | 'pencil'
   readonly stands?: 'on' | 'over' | 'under'
   readonly short?: string
+  readonly least?: string
   readonly along?: readonly [Point2, Point2]
+  readonly spare?: boolean
 }
 
 export const text = (at: Point2, words: string, style: TextStyle = {}): Extract<Shape, { kind: 'text' }> => ({
@@ -48,7 +50,9 @@ export const text = (at: Point2, words: string, style: TextStyle = {}): Extract<
   tone: style.tone ?? 'ink',
   stands: style.stands ?? 'on',
   short: style.short ?? null,
+  ...(style.least ? { least: style.least } : {}),
   ...(style.along ? { along: style.along } : {}),
+  ...(style.spare ? { spare: true } : {}),
 })
 
 export const between = (a: Point2, b: Point2, t: number): Point2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]
@@ -112,6 +116,18 @@ export function arc(centre: Point2, radiusM: number, from: number, to: number, s
     return [centre[0] + radiusM * Math.cos(angle), centre[1] + radiusM * Math.sin(angle)]
   })
   return line(points, { weight: 'dimension', ...style })
+}
+
+/** How far from the middle of its way to and from the corner an angle's figure may slide, as a share of that middle. */
+const FIGURE_SLIDES = 0.45
+
+/** The figure of an angle, on its bisector: middle is its page angle, radians clockwise from +x. */
+export function angleFigure(corner: Point2, middle: number, radiusM: number, words: string): Shape {
+  const out = (share: number): Point2 => [
+    corner[0] + share * radiusM * Math.cos(middle),
+    corner[1] + share * radiusM * Math.sin(middle),
+  ]
+  return text(out(1), words, { anchor: 'middle', along: [out(1 - FIGURE_SLIDES), out(1 + FIGURE_SLIDES)] })
 }
 
 /** Short strokes behind a cut line, as a draughtsman hatches what is not looked into. */

@@ -1,74 +1,134 @@
 import { isUnder, type Segment, segmentsOf, within } from './covered'
-import type { Placement } from './placement'
+import { insideOf, type Placement, toPane } from './placement'
 import { isWords, meet, type Plate, plateOf, type Words } from './plates'
-import { between } from './shapes'
+import { between, readableAngle } from './shapes'
 import type { Point2, Shape, Weight } from './types'
+
+type Detail = Extract<Shape, { kind: 'window' }>
+
+const isDetail = (shape: Shape): shape is Detail => shape.kind === 'window'
 
 /** Where along its line a figure is tried, its middle first, and how many heights of text off it. */
 const ALONG = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9]
-const OFF = [0, 0.3, 0.6, 1.2, 1.8, 2.4]
+const OFF = [0, 0.3, 0.6, 1.2, 1.8, 2.4, 3]
 /** White round it, as a share of the height of the text. */
 const ROUND = 0.15
-/** What it costs, as times a height of heavy line that is covered: an end of the line, a height off it, the other side, a label met. */
-const COST = { end: 1, off: 0.25, side: 0.3, label: 6 }
+/** What it costs, as times a height of heavy line that is covered: an end of the line, a height off it of the thing in hand and of others, whose figures don't say by their colour what they belong to, the other side, a label met. */
+const COST = { end: 1, off: 0.25, away: 0.8, side: 0.3, label: 6 }
+/** Words that are said elsewhere too are left out where they would still cover so much, as times a height. */
+const SPARE = 1
 /** What a covered length of a line of each weight counts: a thin one is soon followed by eye. */
-const COUNTS: Readonly<Record<Weight, number>> = { cut: 1, object: 1, thin: 0.4, dimension: 0.4 }
+const COUNTS: Readonly<Record<Weight, number>> = { cut: 1, object: 1, thin: 0.6, dimension: 0.6 }
 
-/** Figures that may slide along what they measure stand where they cover the least of lines and labels, within what is drawn. */
-export function slideClear(shapes: readonly Shape[], at: Placement, textPx: number): readonly Shape[] {
-  if (!shapes.some((shape) => isWords(shape) && shape.along)) return shapes
+/**
+ * Figures that may slide along what they measure stand where they cover the least of lines and labels, within `room` (left out: what is
+ * drawn), in an enlarged detail within its circle, whose rim would cut them off. room: in the units of the placement.
+ */
+export function slideClear(shapes: readonly Shape[], at: Placement, textPx: number, room?: Box): readonly Shape[] {
   const segments = shapes.flatMap((shape) => segmentsOf(shape, at))
-  const [xs, ys] = [0, 1].map((axis) => segments.flatMap(({ ends }) => ends.map((end) => end[axis]!)))
-  const pane = { left: least(xs!), right: most(xs!), top: least(ys!), bottom: most(ys!) }
-  const fixed = shapes.filter(isWords).filter(({ along }) => !along)
-  const placed: Plate[] = fixed.map((words) => plateOf(words, at, textPx))
-  return shapes.map((shape) => {
-    if (!isWords(shape) || !shape.along) return shape
-    const costOf = (plate: Plate) => {
-      const box = boxOf(plate)
-      if (!isWithin(box, pane) || shapes.some((other) => isUnder(other, plate, at))) return Number.POSITIVE_INFINITY
-      const covered = segments
-        .filter(reaches(box))
-        .reduce((sum, { ends, weight }) => sum + COUNTS[weight] * within(ends, plate), 0)
-      return covered + COST.label * textPx * placed.filter((other) => meet(plate, other)).length
-    }
-    const best = cheapest(placesOf(shape, shape.along, at, textPx), textPx, (words) => {
-      const plate = withWhite(plateOf(words, at, textPx), ROUND * textPx)
-      return { words, plate, cost: costOf(plate) }
-    })
-    placed.push(best.plate)
-    return best.words
+  const pane = room ?? boxRound(segments)
+  const details = shapes.filter(isDetail)
+  const fits = (plate: Plate) => isWithin(boxOf(plate), pane) && !details.some((detail) => isUnder(detail, plate, at))
+  return slide(shapes, segments, at, textPx, fits).map((shape) =>
+    isDetail(shape) ? { ...shape, shapes: slideInside(shape, at, textPx) } : shape,
+  )
+}
+
+function slideInside(detail: Detail, at: Placement, textPx: number): readonly Shape[] {
+  const [x, y] = toPane(at, detail.centre)
+  const rim = detail.radiusM * at.scale
+  const inside = insideOf(detail, at)
+  const segments = detail.shapes.flatMap((shape) => segmentsOf(shape, inside))
+  return slide(detail.shapes, segments, inside, textPx, ({ middle, half }) => {
+    const reach = [Math.abs(middle[0] - x) + half[0], Math.abs(middle[1] - y) + half[1]] as const
+    return Math.hypot(...reach) < rim
   })
 }
 
-interface Tried {
-  readonly words: Words
+function slide(
+  shapes: readonly Shape[],
+  segments: readonly Segment[],
+  at: Placement,
+  textPx: number,
+  fits: (plate: Plate) => boolean,
+): readonly Shape[] {
+  const fixed = shapes.filter(isWords).filter(({ along }) => !along)
+  const placed: Plate[] = fixed.map((words) => plateOf(words, at, textPx))
+  return shapes.flatMap((shape) => {
+    if (!isWords(shape) || !shape.along) return [shape]
+    const places = placesOf(shape, shape.along, at, textPx).map((place) => ({
+      ...place,
+      plate: withWhite(plateOf(place.words, at, textPx), ROUND * textPx),
+    }))
+    const near = segments.filter(reaches(boxRoundAll(places.map(({ plate }) => boxOf(plate)))))
+    const costOf = ({ plate }: Tried, most = Number.POSITIVE_INFINITY) => {
+      if (!fits(plate)) return Number.POSITIVE_INFINITY
+      const met = placed.filter((other) => meet(plate, other)).length
+      return covered(near, plate, COST.label * textPx * met, most)
+    }
+    const best = cheapest(places, textPx, costOf)
+    if (shape.spare && costOf(best) > SPARE * textPx) return []
+    placed.push(best.plate)
+    return [best.words]
+  })
+}
+
+/** What a plate costs that covers pieces of lines; of a sum beyond `most` nobody asks how far. */
+function covered(near: readonly Segment[], plate: Plate, start: number, most: number): number {
+  const isOver = reaches(boxOf(plate))
+  let cost = start
+  for (const segment of near) {
+    if (cost > most) break
+    if (isOver(segment)) cost += COUNTS[segment.weight] * within(segment.ends, plate)
+  }
+  return cost
+}
+
+interface Tried extends Place {
   readonly plate: Plate
-  readonly cost: number
 }
 
 /** Of places from the nearest on; those that are dear by themselves are not looked at, since a hand that drags waits for this. */
-function cheapest(places: readonly Place[], textPx: number, look: (words: Words) => Tried): Tried {
-  let best: Tried | null = null
-  for (const { words, cost } of [...places].sort((a, b) => a.cost - b.cost)) {
-    const own = textPx * cost
-    if (best && own >= best.cost) break
-    const tried = look(words)
-    if (!best || tried.cost + own < best.cost) best = { ...tried, cost: tried.cost + own }
+function cheapest(places: readonly Tried[], textPx: number, costOf: (place: Tried, most: number) => number): Tried {
+  let [best, least] = [places[0]!, Number.POSITIVE_INFINITY]
+  for (const place of [...places].sort((a, b) => a.cost - b.cost)) {
+    const own = textPx * place.cost
+    if (own >= least) break
+    const cost = costOf(place, least - own) + own
+    if (cost < least) [best, least] = [place, cost]
   }
-  return best!
+  return best
 }
 
 const withWhite = (plate: Plate, by: number): Plate => ({ ...plate, half: [plate.half[0] + by, plate.half[1] + by] })
 
-const least = (values: readonly number[]) => values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY)
-const most = (values: readonly number[]) => values.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY)
-
-interface Box {
+/** A level rectangle, in the units of the placement. */
+export interface Box {
   readonly left: number
   readonly right: number
   readonly top: number
   readonly bottom: number
+}
+
+const boxRound = (segments: readonly Segment[]): Box =>
+  boxRoundAll(segments.flatMap(({ ends }) => ends.map(([x, y]): Box => ({ left: x, right: x, top: y, bottom: y }))))
+
+const boxRoundAll = (boxes: readonly Box[]): Box =>
+  boxes.reduce(
+    (a, b) => ({
+      left: Math.min(a.left, b.left),
+      right: Math.max(a.right, b.right),
+      top: Math.min(a.top, b.top),
+      bottom: Math.max(a.bottom, b.bottom),
+    }),
+    NOTHING,
+  )
+
+const NOTHING: Box = {
+  left: Number.POSITIVE_INFINITY,
+  right: Number.NEGATIVE_INFINITY,
+  top: Number.POSITIVE_INFINITY,
+  bottom: Number.NEGATIVE_INFINITY,
 }
 
 function boxOf({ middle: [x, y], along, half }: Plate): Box {
@@ -91,24 +151,28 @@ interface Place {
   readonly cost: number
 }
 
-/** Its own place first, then along its line, off it, and on the other side of it. */
+/** Its own place first, then along its line, off it, and on the other side of it: of words on no line's side both ways. */
 function placesOf(
   words: Words,
   [from, to]: readonly [Point2, Point2],
   at: Placement,
   textPx: number,
 ): readonly Place[] {
-  const turn = (words.angleDeg * Math.PI) / 180
-  const sides = words.stands === 'under' ? (['under', 'over'] as const) : (['over', 'under'] as const)
-  return sides.flatMap((stands, side) =>
+  const turn = (readableAngle(from, to) * Math.PI) / 180
+  const first = words.stands === 'under' ? -1 : 1
+  return [first, -first].flatMap((way, side) =>
     OFF.flatMap((off) =>
       ALONG.map((t) => {
         const [x, y] = between(from, to, t)
-        const liftM = ((stands === 'under' ? -1 : 1) * off * textPx) / at.scale
+        const liftM = (way * off * textPx) / at.scale
+        const stands = words.stands === 'on' ? 'on' : way < 0 ? 'under' : 'over'
         const there: Point2 = [x + Math.sin(turn) * liftM, y - Math.cos(turn) * liftM]
         return {
           words: { ...words, at: there, stands },
-          cost: COST.end * 2 * Math.abs(t - 0.5) + COST.off * off + COST.side * side,
+          cost:
+            COST.end * 2 * Math.abs(t - 0.5) +
+            (words.tone === 'pencil' ? COST.off : COST.away) * off +
+            COST.side * side,
         }
       }),
     ),

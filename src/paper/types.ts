@@ -52,8 +52,12 @@ export type Shape =
       readonly stands: 'on' | 'over' | 'under'
       /** What is written instead where the page is narrow or the words would run into others; null: the same. */
       readonly short: string | null
+      /** What is written on a pane so narrow that even that would leave the drawing no room; left out: the short form. */
+      readonly least?: string
       /** The line that the words may slide along, to either side of it; left out: they keep their place. */
       readonly along?: readonly [Point2, Point2]
+      /** Said elsewhere too: may be left out where there is no clear place for it. */
+      readonly spare?: boolean
     }
   /**
    * A figure inside a circular window: what is enlarged beside the drawing, and the line from its place to the window.

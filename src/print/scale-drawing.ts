@@ -60,13 +60,10 @@ export function drawToScale(pen: Pen, drawing: Drawing, scale: number, x: number
       if (shape.kind === 'line' || shape.kind === 'circle') drawOutline(pen, shape, at, mm)
   })
   const [textMm, letterMm] = [TEXT_PT * MM_PER_PT, LETTER_PT * MM_PER_PT]
-  const clear = clearLetters(slideClear(drawing.shapes, placement, textMm), placement, textMm, letterMm, {
-    x,
-    y,
-    width,
-    height,
-  })
-  for (const shape of legible(clear, placement, textMm))
+  const room = { left: x, right: x + width, top: y, bottom: y + height }
+  const slid = slideClear(drawing.shapes, placement, textMm, room)
+  const clear = clearLetters(slid, placement, textMm, letterMm, { x, y, width, height })
+  for (const shape of legible(clear, placement, textMm, room))
     if (shape.kind === 'text') {
       const { anchor, angleDeg, text, size, stands } = shape
       const sizePt = size === 'letter' ? LETTER_PT : TEXT_PT

@@ -84,6 +84,24 @@ async function judgeExposure(page: Page): Promise<void> {
   expect(await page.locator('.judging').count()).toBe(0)
 }
 
+/** Lines of words in the columns that scroll, seen and yet cut by the lower edge. */
+const linesOverTheEnd = (page: Page) =>
+  page.locator('.readings, .controls').evaluateAll((columns) =>
+    columns.flatMap((column) => {
+      const end = column.getBoundingClientRect().bottom
+      const texts = document.createTreeWalker(column, NodeFilter.SHOW_TEXT)
+      const cut: string[] = []
+      while (texts.nextNode()) {
+        const range = document.createRange()
+        range.selectNodeContents(texts.currentNode)
+        const over = [...range.getClientRects()].some(({ top, bottom }) => top < end - 1 && bottom > end + 1)
+        const isSeen = texts.currentNode.parentElement!.checkVisibility({ opacityProperty: true })
+        if (over && isSeen) cut.push(texts.currentNode.textContent!)
+      }
+      return cut
+    }),
+  )
+
 describe('the picture', () => {
   test('is drawn, and says so when the browser takes its graphics away and gives them back', async () => {
     const page = await host.visit({ graphics: true, viewport: { width: 390, height: 844 } })
@@ -239,6 +257,45 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
     await page.keyboard.press('Control+z')
     if (name === 'phone') await word('controls').click()
   })
+
+  test('no line of words is cut in two where a column ends', async () => {
+    await page.locator('.reading').nth(3).waitFor({ state: 'attached', timeout: 120_000 })
+    const columns = { desk: ['all'], tablet: ['all'], phone: ['readings', 'controls'] }[name]
+    for (const at of columns) {
+      if (at !== 'all') await word(at).click()
+      await expect.poll(() => linesOverTheEnd(page), { message: at }).toEqual([])
+    }
+    // The second row of a tablet's readings is there too.
+    if (name === 'tablet') {
+      await page.locator('.readings > .caution').evaluateAll((all) => all.map((one) => one.remove()))
+      await expect
+        .poll(() =>
+          page
+            .locator('.reading')
+            .nth(3)
+            .evaluate((one) => getComputedStyle(one).opacity),
+        )
+        .toBe('1')
+    }
+  })
+
+  if (name === 'phone')
+    test('the picture has 440 px on every page, and keeps them while the tape is drawn', async () => {
+      const heightOf = async () => (await page.locator('.picture').boundingBox())!.height
+      for (const at of ['plan', 'readings', 'takes', 'more', 'controls']) {
+        await word(at).click()
+        expect(await heightOf(), at).toBe(440)
+      }
+      const ruler = (await page.locator('.ruler svg').boundingBox())!
+      const [x, y] = [ruler.x + ruler.width / 2, ruler.y + ruler.height / 2]
+      await page.mouse.move(x, y)
+      await page.mouse.down()
+      await page.mouse.move(x - 60, y)
+      expect(await shownIn(page, 'A tape')).not.toBe('1.00 m')
+      expect(await page.locator('.picture').boundingBox()).toEqual({ x: 0, y: 0, width, height: 440 })
+      await page.mouse.up()
+      await page.keyboard.press('Control+z')
+    })
 
   // Colours are the same at every size.
   test.each(name === 'desk' ? ['dark', 'light'] : ['dark'])('axe finds nothing, theme %s', async (theme) => {

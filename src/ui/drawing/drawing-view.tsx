@@ -3,7 +3,7 @@ import { type Drawing, type Handle, legible, type Point2, type Target } from '..
 import type { Sitting } from '../../sitting'
 import { useMarks } from '../derived'
 import { choose, currentSitting, edit, inHand, setSession, useSession, useStore } from '../store'
-import { type Placement, toDrawing, toPane } from './fit'
+import { type Pane, type Placement, roomOn, toDrawing, toPane } from './fit'
 import { HandleView, handleAt } from './handle'
 import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
 import { ShapeView } from './shape'
@@ -14,8 +14,7 @@ import { useEarlyMoves } from './use-early-moves'
 interface DrawingViewProps {
   readonly drawing: Drawing
   readonly at: Placement
-  /** Size of a label, pixels. */
-  readonly textPx: number
+  readonly pane: Pane
   readonly plane: Plane
   /** Points of the drawing that carry a ring: a caution's spot, the place of a reading. */
   readonly rings: readonly { readonly id: string; readonly at: Point2; readonly kind: 'caution' | 'place' }[]
@@ -59,7 +58,7 @@ function takeUp(id: string, adds: boolean): boolean {
 }
 
 /** A drawing on the page: its shapes at the given scale, and its handles, which drag, nudge and reset. */
-export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: DrawingViewProps) {
+export function DrawingView({ drawing, at, pane, plane, rings, onHold }: DrawingViewProps) {
   const svg = useRef<SVGSVGElement>(null)
   const held = useRef<Held | null>(null)
   const turned = useRef<Turned | null>(null)
@@ -163,7 +162,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
     <svg
       ref={svg}
       className={`drawing${holding ? ' held' : ''}`}
-      style={{ fontSize: textPx }}
+      style={{ fontSize: pane.textPx }}
       role="group"
       aria-label={drawing.description}
       onPointerMove={({ nativeEvent }) => moves.later(nativeEvent)}
@@ -172,7 +171,7 @@ export function DrawingView({ drawing, at, textPx, plane, rings, onHold }: Drawi
     >
       {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: shapes take no focus; the description above says what they show */}
       <g aria-hidden="true">
-        {legible(drawing.shapes, at, textPx).map((shape, i) => (
+        {legible(drawing.shapes, at, pane.textPx, roomOn(pane)).map((shape, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
           <ShapeView key={i} shape={shape} at={at} />
         ))}

@@ -23,13 +23,14 @@ export const Drawings = memo(function Drawings() {
   const [held, setHeld] = useState<InHand | null>(null)
   const marks = useMarked()
   const fNumber = useYieldedFNumber(sitting, selected)
-  const narrow = Math.min(planSize.width, elevationSize.width) < NARROW_EM * planSize.textPx
+  const ems = Math.min(planSize.width, elevationSize.width) / planSize.textPx
+  const tightness = ems < TIGHT_EM ? 'tight' : ems < NARROW_EM ? 'narrow' : null
   const drawings = useMemo(() => {
     if (rig === null) return null
     const input = { sitting, rig, selected, units, fNumber }
     const pair = { plan: drawPlan(input), elevation: drawElevation(input) }
-    return narrow ? { plan: shortened(pair.plan), elevation: shortened(pair.elevation) } : pair
-  }, [sitting, rig, selected, units, fNumber, narrow])
+    return tightness ? { plan: shortened(pair.plan, tightness), elevation: shortened(pair.elevation, tightness) } : pair
+  }, [sitting, rig, selected, units, fNumber, tightness])
   const placed = usePlaced(drawings, planSize, elevationSize, held !== null)
   const placeMarks = useMarks()
   const keeps = held && placeMarks && heldWords(held, sitting, placeMarks, units)
@@ -66,7 +67,7 @@ export const Drawings = memo(function Drawings() {
           <DrawingView
             drawing={placed.plan.drawing}
             at={placed.plan.at}
-            textPx={planSize.textPx}
+            pane={planSize}
             plane={{ kind: 'plan' }}
             rings={marks.map(({ at, ...mark }) => ({ ...mark, at: [at[0], at[2]] }))}
             onHold={setHeld}
@@ -82,7 +83,7 @@ export const Drawings = memo(function Drawings() {
           <DrawingView
             drawing={placed.elevation.drawing}
             at={placed.elevation.at}
-            textPx={elevationSize.textPx}
+            pane={elevationSize}
             plane={{ kind: 'elevation', along: [drawings.elevation.alongX, drawings.elevation.alongZ] }}
             rings={marks.map(({ at, ...mark }) => ({ ...mark, at: onElevation(at, drawings.elevation) }))}
             onHold={setHeld}
@@ -99,8 +100,9 @@ const useYieldedFNumber = ({ reExpose }: Sitting, selected: string | null): numb
     reExpose === 'f-number' && selected === 'camera' ? derived.read?.exposure.fNumber : undefined,
   )
 
-/** Panes narrower than this many of their letters take the short form of the words. */
+/** Panes narrower than this many of their letters take the short form of the words, much narrower ones the least. */
 const NARROW_EM = 28
+const TIGHT_EM = 16
 
 const onElevation = (at: Vec3, { alongX, alongZ }: Elevation): Point2 => [at[0] * alongX + at[2] * alongZ, -at[1]]
 

@@ -1,4 +1,4 @@
-import type { Bounds, Drawing, Placement, Point2, Shape } from '../../paper'
+import type { Bounds, Box, Drawing, Placement, Point2, Shape } from '../../paper'
 
 export { type Placement, toPane } from '../../paper'
 
@@ -12,6 +12,16 @@ export type Pane = Size & { readonly textPx: number; readonly titlePx: number }
 
 /** Pixels left free round the drawing. */
 const MARGIN = { side: 12, top: 4, bottom: 12 }
+
+/** Where labels may slide to: under the title, and off the edges. */
+export const roomOn = ({ width, height, titlePx }: Pane): Box => ({
+  left: EDGE_PX,
+  right: width - EDGE_PX,
+  top: titlePx,
+  bottom: height - EDGE_PX,
+})
+
+const EDGE_PX = 4
 
 /** Mean width of a figure or letter of a label, as a share of the size of the text. */
 const LETTER = 0.49
@@ -96,16 +106,14 @@ export function place(drawing: Drawing, pane: Pane, scale: number, onFloor: bool
   return { scale, x: left + width / 2 - (first + last) / 2, y }
 }
 
-/** The drawing with the short form of its words, for a narrow page. */
-export const shortened = <T extends Pick<Drawing, 'shapes'>>(drawing: T): T => ({
+/** The drawing with the short form of its words, for a narrow page, or with the least of them. */
+export const shortened = <T extends Pick<Drawing, 'shapes'>>(drawing: T, how: 'narrow' | 'tight'): T => ({
   ...drawing,
-  shapes: drawing.shapes.map((shape) =>
-    shape.kind === 'text' && shape.short !== null
-      ? { ...shape, text: shape.short }
-      : shape.kind === 'window'
-        ? shortened(shape)
-        : shape,
-  ),
+  shapes: drawing.shapes.map((shape) => {
+    if (shape.kind === 'window') return shortened(shape, how)
+    const short = shape.kind === 'text' ? ((how === 'tight' ? shape.least : undefined) ?? shape.short) : null
+    return short === null ? shape : { ...shape, text: short }
+  }),
 })
 
 /** A pixel of the pane as a point of the drawing, metres. */

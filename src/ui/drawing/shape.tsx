@@ -1,5 +1,5 @@
 import { memo, useId } from 'react'
-import type { Point2, Shape } from '../../paper'
+import { insideOf, type Point2, type Shape } from '../../paper'
 import { type Placement, toPane } from './fit'
 
 type Outline = Extract<Shape, { kind: 'line' | 'circle' }>
@@ -75,9 +75,8 @@ function WindowView({ window, at }: { window: Window; at: Placement }) {
   const id = useId()
   const [cx, cy] = toPane(at, window.centre)
   const radius = window.radiusM * at.scale
-  const scale = radius / window.spanM
   const from = toPane(at, window.from)
-  const inside: Placement = { scale, x: cx - window.about[0] * scale, y: cy - window.about[1] * scale }
+  const inside = insideOf(window, at)
   return (
     <>
       <clipPath id={id}>

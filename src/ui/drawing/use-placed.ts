@@ -1,23 +1,6 @@
 import { useMemo, useRef } from 'react'
-import type { Drawing, Elevation } from '../../paper'
-import { largestScale, type Pane, type Placement, place } from './fit'
-import { freeSpot, type Spot, windowOf, withWindow } from './window'
-
-interface Pair {
-  readonly plan: Drawing
-  readonly elevation: Elevation
-}
-
-interface Frame {
-  readonly plan: Placement
-  readonly elevation: Placement
-  readonly spots: { readonly plan: Spot | null; readonly elevation: Spot | null }
-}
-
-/** A narrow elevation may be this much smaller than the plan could be; beyond, each has a scale of its own. */
-const LEAST_SHARE = 0.75
-/** The enlarged edge leaves the plan for the elevation only for a window larger by this. */
-const WORTH_MOVING = 1.25
+import type { Pane } from './fit'
+import { type Frame, framed, inFrame, type Pair } from './placed'
 
 /** Both drawings with the place of each on its pane, and the enlarged edge where there is room for it. */
 export function usePlaced(pair: Pair | null, planPane: Pane, elevationPane: Pane, held: boolean) {
@@ -25,50 +8,6 @@ export function usePlaced(pair: Pair | null, planPane: Pane, elevationPane: Pane
   return useMemo(() => {
     if (!pair) return null
     if (!(held && frame.current)) frame.current = framed(pair, planPane, elevationPane, frame.current)
-    const { plan, elevation, spots } = frame.current
-    const window = windowOf(pair.plan)
-    const planShapes = withWindow(pair.plan.shapes, window, spots.plan, window?.from ?? null, plan)
-    const elevationShapes = withWindow(pair.elevation.shapes, window, spots.elevation, pair.elevation.edgeAt, elevation)
-    return {
-      plan: { drawing: { ...pair.plan, shapes: planShapes }, at: plan },
-      elevation: { drawing: { ...pair.elevation, shapes: elevationShapes }, at: elevation },
-    }
+    return inFrame(pair, frame.current)
   }, [pair, planPane, elevationPane, held])
-}
-
-function framed(pair: Pair, planPane: Pane, elevationPane: Pane, before: Frame | null): Frame {
-  const scales = scalesOf(pair, planPane, elevationPane)
-  const plan = place(pair.plan, planPane, scales.plan, false)
-  const elevation = place(pair.elevation, elevationPane, scales.elevation, true)
-  return { plan, elevation, spots: spotsOf(pair, { plan, elevation }, planPane, elevationPane, before) }
-}
-
-function spotsOf(
-  pair: Pair,
-  { plan, elevation }: Pick<Frame, 'plan' | 'elevation'>,
-  planPane: Pane,
-  elevationPane: Pane,
-  before: Frame | null,
-): Frame['spots'] {
-  const window = windowOf(pair.plan)
-  const { edgeAt } = pair.elevation
-  if (!window || !edgeAt) return { plan: null, elevation: null }
-  const sheet = ({ shapes }: Drawing, at: Placement, pane: Pane) => ({ shapes, at, pane })
-  const onPlan = freeSpot(sheet(pair.plan, plan, planPane), window.from, before?.spots.plan ?? null)
-  const full = onPlan && before?.spots.elevation === null
-  const beside = full
-    ? null
-    : freeSpot(sheet(pair.elevation, elevation, elevationPane), edgeAt, before?.spots.elevation ?? null)
-  return beside && beside.radius > WORTH_MOVING * (onPlan?.radius ?? 0)
-    ? { plan: null, elevation: beside }
-    : { plan: onPlan, elevation: null }
-}
-
-function scalesOf({ plan, elevation }: Pair, planPane: Pane, elevationPane: Pane) {
-  const own = {
-    plan: largestScale(plan, planPane),
-    elevation: largestScale(elevation, elevationPane),
-  }
-  const common = Math.min(own.plan, own.elevation)
-  return common < LEAST_SHARE * own.plan ? own : { plan: common, elevation: common }
 }

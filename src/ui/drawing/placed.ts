@@ -1,0 +1,72 @@
+import { type Drawing, type Elevation, type Point2, slideClear } from '../../paper'
+import { largestScale, type Pane, type Placement, place, roomOn } from './fit'
+import { freeSpot, type Spot, windowOf, withWindow } from './window'
+
+export interface Pair {
+  readonly plan: Drawing
+  readonly elevation: Elevation
+}
+
+/** Where both drawings lie on their panes, and where the enlarged edge stands; null: not on that one. */
+export interface Frame {
+  readonly plan: Placement
+  readonly elevation: Placement
+  readonly spots: { readonly plan: Spot | null; readonly elevation: Spot | null }
+}
+
+/** A narrow elevation may be this much smaller than the plan could be; beyond, each has a scale of its own. */
+const LEAST_SHARE = 0.75
+/** The enlarged edge leaves the plan for the elevation only for a window larger by this. */
+const WORTH_MOVING = 1.25
+
+/** Both drawings in a frame, the enlarged edge at its spot. */
+export function inFrame(pair: Pair, { plan, elevation, spots }: Frame) {
+  const window = windowOf(pair.plan)
+  const planShapes = withWindow(pair.plan.shapes, window, spots.plan, window?.from ?? null, plan)
+  const elevationShapes = withWindow(pair.elevation.shapes, window, spots.elevation, pair.elevation.edgeAt, elevation)
+  return {
+    plan: { drawing: { ...pair.plan, shapes: planShapes }, at: plan },
+    elevation: { drawing: { ...pair.elevation, shapes: elevationShapes }, at: elevation },
+  }
+}
+
+/** The frame of a pair on its panes; before: the last one, whose spots stay while they are free. */
+export function framed(pair: Pair, planPane: Pane, elevationPane: Pane, before: Frame | null): Frame {
+  const scales = scalesOf(pair, planPane, elevationPane)
+  const plan = place(pair.plan, planPane, scales.plan, false)
+  const elevation = place(pair.elevation, elevationPane, scales.elevation, true)
+  return { plan, elevation, spots: spotsOf(pair, { plan, elevation }, planPane, elevationPane, before) }
+}
+
+function spotsOf(
+  pair: Pair,
+  { plan, elevation }: Pick<Frame, 'plan' | 'elevation'>,
+  planPane: Pane,
+  elevationPane: Pane,
+  before: Frame | null,
+): Frame['spots'] {
+  const window = windowOf(pair.plan)
+  const { edgeAt } = pair.elevation
+  if (!window || !edgeAt) return { plan: null, elevation: null }
+  const spotOn = (drawing: Drawing, at: Placement, pane: Pane, near: Point2, last: Spot | null) => {
+    const bare = withWindow(drawing.shapes, null, null, null, at)
+    // Figures go to their clear places first, and the window leaves them those; where it cannot, they make way.
+    const slid = slideClear(bare, at, pane.textPx, roomOn(pane))
+    return freeSpot({ shapes: slid, at, pane }, near, last) ?? freeSpot({ shapes: bare, at, pane }, near, last)
+  }
+  const onPlan = spotOn(pair.plan, plan, planPane, window.from, before?.spots.plan ?? null)
+  const full = onPlan && before?.spots.elevation === null
+  const beside = full ? null : spotOn(pair.elevation, elevation, elevationPane, edgeAt, before?.spots.elevation ?? null)
+  return beside && beside.radius > WORTH_MOVING * (onPlan?.radius ?? 0)
+    ? { plan: null, elevation: beside }
+    : { plan: onPlan, elevation: null }
+}
+
+function scalesOf({ plan, elevation }: Pair, planPane: Pane, elevationPane: Pane) {
+  const own = {
+    plan: largestScale(plan, planPane),
+    elevation: largestScale(elevation, elevationPane),
+  }
+  const common = Math.min(own.plan, own.elevation)
+  return common < LEAST_SHARE * own.plan ? own : { plan: common, elevation: common }
+}

@@ -1,0 +1,94 @@
+/**
+ * What the figures of plan, elevation and enlarged edge cover, on the panes of the page's three sizes; what is covered is counted
+ * in another way than the drawing does, by samples along the lines.
+ */
+import { readdirSync, readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { readFigureAsset } from '../../src/figure'
+import { drawElevation, drawPlan, insideOf, legible, type Placement, type Shape, toPane } from '../../src/paper'
+import { assembleRig } from '../../src/rig'
+import { readSitting, type Sitting } from '../../src/sitting'
+import { type Pane, roomOn, shortened } from '../../src/ui/drawing/fit'
+import { framed, inFrame } from '../../src/ui/drawing/placed'
+
+const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
+const TEXT = 15
+const pane = (width: number, height: number, titlePx: number): Pane => ({ width, height, textPx: TEXT, titlePx })
+/** Plan and elevation as the page has them, rounded. */
+const PANES = {
+  desk: { plan: pane(488, 520, 40), elevation: pane(488, 335, 40), words: null },
+  tablet: { plan: pane(288, 292, 30), elevation: pane(288, 292, 30), words: 'narrow' },
+  phone: { plan: pane(195, 344, 30), elevation: pane(195, 314, 30), words: 'tight' },
+} as const
+type Size = keyof typeof PANES
+
+const shipped = readdirSync('scenes')
+  .filter((name) => name.endsWith('.sitting.json'))
+  .map((name): [string, Sitting] => {
+    const read = readSitting(readFileSync(`scenes/${name}`, 'utf8'))
+    if ('problems' in read) throw new Error(name)
+    return [name.replace('.sitting.json', ''), read.sitting]
+  })
+
+type Words = Extract<Shape, { kind: 'text' }>
+type Drawn = { readonly shapes: readonly Shape[]; readonly at: Placement }
+
+/** The drawing as its pane shows it, and apart what its window does. */
+function drawnOn(sitting: Sitting, size: Size) {
+  const rig = assembleRig(sitting, { figure })
+  const input = { sitting, rig, selected: sitting.sources[0]!.id, units: 'metres' as const }
+  const { words, ...panes } = PANES[size]
+  const own = { plan: drawPlan(input), elevation: drawElevation(input) }
+  const pair = words ? { plan: shortened(own.plan, words), elevation: shortened(own.elevation, words) } : own
+  const placed = inFrame(pair, framed(pair, panes.plan, panes.elevation, null))
+  return (['plan', 'elevation'] as const).flatMap((name): (Drawn & { readonly pane: Pane | null })[] => {
+    const { drawing, at } = placed[name]
+    const shapes = legible(drawing.shapes, at, TEXT, roomOn(panes[name]))
+    const windows = shapes.flatMap((shape) =>
+      shape.kind === 'window' ? [{ shapes: shape.shapes, at: insideOf(shape, at), pane: null }] : [],
+    )
+    return [{ shapes, at, pane: panes[name] }, ...windows]
+  })
+}
+
+/** Figures of what is measured about the thing in hand: its tape, its angles, its edge. */
+const measures = ({ shapes }: Drawn): Words[] =>
+  shapes.filter((shape): shape is Words => shape.kind === 'text' && /^tape |°$| mm$/.test(shape.text) && !!shape.along)
+
+/** Pixels of drawn lines under the words: letters of 0.48 by 0.76 of the text's size, their middle 0.34, 0.64 over or 0.71 under their point. */
+function coveredPx(words: Words, { shapes, at }: Drawn, heavy: boolean): number {
+  const turn = (words.angleDeg * Math.PI) / 180
+  const [x, y] = toPane(at, words.at)
+  const lift = { on: 0.34, over: 0.64, under: -0.71 }[words.stands] * TEXT
+  const half = (words.text.length * 0.48 * TEXT) / 2
+  let px = 0
+  for (const shape of shapes) {
+    if (shape.kind !== 'line' || (heavy && shape.weight !== 'cut' && shape.weight !== 'object')) continue
+    const points = [...shape.points, ...(shape.closed ? shape.points.slice(0, 1) : [])].map((p) => toPane(at, p))
+    for (const [i, [bx, by]] of points.slice(1).entries()) {
+      const [ax, ay] = points[i]!
+      const long = Math.hypot(bx - ax, by - ay)
+      const count = Math.max(1, Math.ceil(4 * long))
+      for (let k = 0; k < count; k++) {
+        const [dx, dy] = [ax + ((bx - ax) * (k + 0.5)) / count - x, ay + ((by - ay) * (k + 0.5)) / count - y]
+        const along = dx * Math.cos(turn) + dy * Math.sin(turn)
+        const up = dx * Math.sin(turn) - dy * Math.cos(turn) - lift
+        if (Math.abs(along) < half && Math.abs(up) < 0.38 * TEXT) px += long / count
+      }
+    }
+  }
+  return px
+}
+
+test.each(shipped)(
+  '%s: no figure of the thing in hand lies on its gear, on the sitter or across more than two thin lines',
+  (_, sitting) => {
+    for (const size of Object.keys(PANES) as Size[])
+      for (const drawn of drawnOn(sitting, size))
+        for (const words of measures(drawn)) {
+          const where = `${size}: ${words.text}`
+          expect(coveredPx(words, drawn, true), where).toBeLessThan(8)
+          expect(coveredPx(words, drawn, false), where).toBeLessThan(24)
+        }
+  },
+)
