@@ -12,6 +12,7 @@ export * from './lean'
 export { lidTurn } from './lids'
 export * from './outline'
 export * from './pose'
+export * from './posture'
 export * from './read'
 export * from './regions'
 export {

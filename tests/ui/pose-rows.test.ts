@@ -21,6 +21,18 @@ test('gaze is chosen by word; a free one has its two angles', () => {
   expect(row<ChoiceRow>(aside, 'gaze').change(aside, 'ahead').sitters[0].gaze).toBe('ahead')
 })
 
+test('a posture is chosen by word and moves the eyes alone; eyes at no such height say so', () => {
+  const posture = row<ChoiceRow>(first, 'posture')
+  expect(posture.value).toBe('seated')
+  expect(posture.choices.map(({ label }) => label)).toEqual(['seated', 'standing', 'in a wheelchair'])
+  const standing = posture.change(first, 'standing')
+  expect(row<NumberRow>(standing, 'eyeHeightM').value).toBe(1.61)
+  expect({ ...standing, sitters: [{ ...standing.sitters[0], eyeHeightM: 1.2 }] }).toEqual(first)
+  const dialled = row<NumberRow>(first, 'eyeHeightM').change(first, 1.4)
+  expect(row<ChoiceRow>(dialled, 'posture').value).toBe('own')
+  expect(row<ChoiceRow>(dialled, 'posture').choices[0]!.label).toBe('as dialled')
+})
+
 test('a lens that the eyes do not reach is refused in place', () => {
   const away = setSitter(first, 'sitter', { headTurnDeg: 85 })
   expect(() => row<ChoiceRow>(away, 'gaze').change(away, 'camera')).toThrow(EditRefused)

@@ -2,7 +2,9 @@ import {
   AVERAGE_SHAPE,
   atAge,
   checkShape,
+  eyeHeightOf,
   type FigureShape,
+  type Posture,
   SHAPE_PRESETS,
   ShapeError,
   type ShapePresetName,
@@ -29,6 +31,12 @@ export const setSitterShape = (sitting: Sitting, id: string, change: ShapePreset
 /** The same person at another age, 7 to 18 years. Throws EditRefused where that takes a length out of its range. */
 export const setSitterAge = (sitting: Sitting, id: string, ageYears: number): Sitting =>
   withShape(sitting, id, (before) => atAge(before, ageYears))
+
+/** On a chair, standing, or in a wheelchair: eyes as high as such a person's are; nothing else moves. */
+export const setPosture = (sitting: Sitting, id: string, posture: Posture): Sitting =>
+  changeThing(sitting, 'sitters', id, {
+    eyeHeightM: eyeHeightOf(posture, shapeOf(thingById(sitting, 'sitters', id))),
+  })
 
 function withShape(sitting: Sitting, id: string, make: (before: FigureShape) => FigureShape): Sitting {
   const sitter = thingById(sitting, 'sitters', id)

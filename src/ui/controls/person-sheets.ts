@@ -15,7 +15,7 @@ import { quantities } from '../values'
 import { balanceRows, formatRow, framingRow, syncRow } from './camera-rows'
 import { glassesRows } from './glasses-rows'
 import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
-import { gazeRows, leanRows } from './pose-rows'
+import { gazeRows, heightRows, leanRows } from './pose-rows'
 import { shapeRows } from './shape-rows'
 import { wearRows } from './wear-rows'
 
@@ -26,7 +26,7 @@ type Spec = Omit<NumberSpec, 'value' | 'change'>
 /** A number of the sitter under the name that it has in the document. */
 const ofSitter = (
   sitter: Sitter,
-  id: 'xM' | 'zM' | 'bodyTurnDeg' | 'headTurnDeg' | 'headTiltDeg' | 'chinDeg' | 'eyeHeightM' | 'shine',
+  id: 'xM' | 'zM' | 'bodyTurnDeg' | 'headTurnDeg' | 'headTiltDeg' | 'chinDeg' | 'shine',
   spec: Spec,
 ): Row =>
   number(id, {
@@ -86,7 +86,7 @@ export function sitterSheet(sitter: Sitter, title: string, first: boolean): Cont
         ofSitter(sitter, 'bodyTurnDeg', turn('body', 90, ['right', 'left'])),
         ...leanRows(sitter),
         ...gazeRows(sitter),
-        ofSitter(sitter, 'eyeHeightM', { label: 'eyes', quantity: length, range: [0.5, 2.2] }),
+        ...heightRows(sitter),
         ...(first ? [] : whereRows(sitter)),
       ]),
       group('what', 'look', [

@@ -1,5 +1,13 @@
-import { GAZE_ACROSS_DEG, GAZE_UP_DEG, type GazeDirection, LEAN_LIMIT_M } from '../../figure'
-import { type Sitter, type SitterGaze, setGaze, setLean } from '../../sitting'
+import {
+  GAZE_ACROSS_DEG,
+  GAZE_UP_DEG,
+  type GazeDirection,
+  LEAN_LIMIT_M,
+  POSTURES,
+  type Posture,
+  postureOf,
+} from '../../figure'
+import { type Sitter, type SitterGaze, setGaze, setLean, setPosture, setSitter, shapeOf } from '../../sitting'
 import { quantities } from '../values'
 import { choice, number, type Row } from './model'
 
@@ -53,5 +61,27 @@ export function leanRows({ id, lean }: Sitter): Row[] {
   return [
     way('forwardM', 'lean', 'lean forward', ['forward', 'back']),
     way('asideM', 'aside', 'lean aside', ['right', 'left']),
+  ]
+}
+
+const OWN = 'own'
+
+/** How high the eyes are, by a word for the most usual heights. */
+export function heightRows(sitter: Sitter): Row[] {
+  const now = postureOf(sitter.eyeHeightM, shapeOf(sitter))
+  return [
+    choice('posture', {
+      label: 'posture',
+      value: now ?? OWN,
+      choices: [...(now ? [] : [{ value: OWN, label: 'as dialled' }]), ...POSTURES],
+      change: (sitting, word) => (word === OWN ? sitting : setPosture(sitting, sitter.id, word as Posture)),
+    }),
+    number('eyeHeightM', {
+      label: 'eyes',
+      quantity: quantities.length,
+      value: sitter.eyeHeightM,
+      range: [0.5, 2.2],
+      change: (sitting, value) => setSitter(sitting, sitter.id, { eyeHeightM: value }),
+    }),
   ]
 }

@@ -84,7 +84,7 @@ const LIGHT: readonly (readonly [string, string])[] = [
 const SITTER: readonly (readonly [string, string])[] = [
   [
     'How do I change the sitter?',
-    'Select the sitter. Pose: head, chin, body, lean, gaze. Look: skin, hair, headwear, clothes, glasses. Build: ready shapes, or measures in millimetres.',
+    'Select the sitter. Pose: head, chin, body, lean, gaze, posture. Look: skin, hair, headwear, clothes, glasses. Build: ready shapes, or measures in millimetres.',
   ],
   [
     'How do I light two people or a group?',
