@@ -1,5 +1,5 @@
 import type { RigSource } from '../rig'
-import type { RayCaster } from '../space'
+import type { CasterOver } from '../space'
 import { litPools } from './direct'
 import {
   directOnElements,
@@ -14,14 +14,15 @@ import { areasOf, gatherOnPatches } from './gather'
 import { type CastRays, keptRays, knownRays, type Reach, reachOf } from './kept'
 import { type Layout, layOut } from './layout'
 import { leansOf, linkSlopes, raySlopes, type Slopes } from './leans'
-import { castLinks } from './links'
-import { castLists, elementStart, type HitLists, type NoteRay } from './lists'
+import { castLinks, QUARTERS } from './links'
+import { castLists, elementStart, type HitLists, type NoteRay, shotsFrom } from './lists'
 import { type Coats, coatsOf } from './materials'
 import { mirrorSides } from './mirror'
 import { addGlossy, type MetalPoint, nearSides, thrownElements, virtualPoint } from './panels'
 import { type ListQuality, SETTLED, SETTLED_LISTS, type SolveQuality } from './quality'
 import { type Rows, receivedByRows, without } from './receive'
 import type { BounceScene } from './scene'
+import { vertexShots } from './shots'
 import { type SolidReceivers, solidReceivers } from './solids'
 import { type Solution, solveRadiosity } from './solve'
 import type { IndirectLight, Receivers, VirtualPoint } from './types'
@@ -53,6 +54,8 @@ export interface ValidShares {
 /** Everything that a solution needs besides the source. */
 interface Prepared extends Setting {
   readonly lists: HitLists
+  /** Of each row of the lists, how many were cast. */
+  raysOf(row: number): number
   /** As areasOf says. */
   readonly areasM2: Float32Array
   readonly reach: Reach
@@ -64,22 +67,32 @@ interface Prepared extends Setting {
 }
 
 /** caster: over scene.bodies, in that order. */
-export const createBounce = (scene: BounceScene, caster: RayCaster, quality: ListQuality = SETTLED_LISTS): Bounce =>
+export const createBounce = (scene: BounceScene, caster: CasterOver, quality: ListQuality = SETTLED_LISTS): Bounce =>
   finish(bounceSteps(scene, caster, quality))
 
 /** The lists in steps; yields the share done. */
 export function* bounceSteps(
   scene: BounceScene,
-  caster: RayCaster,
-  { patchRays, vertexRays, linkEdge, evened }: ListQuality = SETTLED_LISTS,
+  caster: CasterOver,
+  {
+    patchRays,
+    clusterRays = patchRays,
+    vertexRays,
+    linkEdge,
+    edgeRays = QUARTERS,
+    evened,
+  }: ListQuality = SETTLED_LISTS,
   /** Of the same set, however the sitters sat: what their pose does not touch is taken over. */
   before: Bounce | null = null,
 ): Generator<number, Bounce> {
-  const layout = layOut(scene, caster)
-  const vertices = vertexReceivers(scene, layout)
+  const shots = vertexShots(scene, caster)
+  const layout = layOut(scene, caster, shots)
+  const vertices = vertexReceivers(scene, layout, shots)
   const solids = solidReceivers(scene.rig, layout.patchCount)
   const count = vertices.count + solids.starts.length
   const startOf = (row: number) => (row < vertices.count ? vertices.startOf(row) : solids.starts[row - vertices.count])
+  const onSolids = shotsFrom((row) => solids.starts[row - vertices.count], caster)
+  const shotsOf = (row: number) => (row < vertices.count ? vertices.shotsOf(row) : onSolids(row))
   const sides = nearSides(layout, scene.rig, linkEdge)
   const patchWork = layout.elements.length * patchRays
   const listWork = patchWork + count * vertexRays
@@ -93,24 +106,30 @@ export function* bounceSteps(
   }
   const known = kept && knownRays(kept, patchRays, areasM2, reach)
   const { slopes: rayed, note: noteSlope } = raySlopes(vertices.count, vertexRays)
+  const shotsOfElement = shotsFrom(elementStart(layout), caster)
+  const raysOf = (row: number) => (row < layout.patchCount ? patchRays : Math.min(clusterRays, patchRays))
   const lists = yield* scaled(
-    castLists(layout.elements.length, patchRays, elementStart(layout), layout, caster, note, known),
+    castLists(layout.elements.length, patchRays, shotsOfElement, layout, caster, note, known, raysOf),
     0,
     patchWork / all,
   )
   const rowLists = yield* scaled(
-    castLists(count, vertexRays, startOf, layout, caster, noteSlope),
+    castLists(count, vertexRays, shotsOf, layout, caster, noteSlope),
     patchWork / all,
     listWork / all,
   )
   const openStart = (row: number) => (isBuried(rowLists, row) ? null : startOf(row))
-  const links = yield* scaled(castLinks(count, openStart, sides, layout.elements.length, caster), listWork / all, 1)
+  const links = yield* scaled(
+    castLinks(count, openStart, sides, layout.elements.length, caster, edgeRays),
+    listWork / all,
+    1,
+  )
   const solidEdges = solids.edges.map(([a, b]) => [a + vertices.count, b + vertices.count] as const)
   const fill = fillPlan({ count, edges: [...vertices.edges, ...solidEdges] }, rowLists)
   const even = evened ? evenPlan(vertices, rowLists) : []
   const rows = { lists: rowLists, links, fill, spread: spreadPlan(vertices), even }
   const slopes = { rays: rayed, links: linkSlopes(links, vertices, layout.elements) }
-  return bounceOver({ scene, caster, layout, lists, areasM2, reach, vertices, solids, rows, slopes })
+  return bounceOver({ scene, caster, layout, lists, raysOf, areasM2, reach, vertices, solids, rows, slopes })
 }
 
 /** Runs steps to their end. */
@@ -148,15 +167,15 @@ function bounceOver(prepared: Prepared): Bounce {
   }
 }
 
-function validShares({ layout, lists, vertices: { count }, rows: { lists: rowLists } }: Prepared): ValidShares {
-  const mean = (list: HitLists, rows: readonly number[]) =>
-    rows.length > 0 ? rows.reduce((sum, row) => sum + list.valid[row], 0) / (rows.length * list.rays) : 1
+function validShares({ layout, lists, raysOf, vertices: { count }, rows: { lists: rowLists } }: Prepared): ValidShares {
+  const mean = (list: HitLists, rows: readonly number[], cast = (_: number) => list.rays) =>
+    rows.length > 0 ? rows.reduce((sum, row) => sum + list.valid[row] / cast(row), 0) / rows.length : 1
   const patches = [...layout.elements.keys()]
   const vertices = Array.from({ length: count }, (_, row) => row)
   const open = vertices.filter((row) => !isBuried(rowLists, row))
   return {
-    patches: mean(lists, patches.slice(0, layout.patchCount)),
-    clusters: mean(lists, patches.slice(layout.patchCount)),
+    patches: mean(lists, patches.slice(0, layout.patchCount), raysOf),
+    clusters: mean(lists, patches.slice(layout.patchCount), raysOf),
     vertices: mean(rowLists, open),
     buriedVertices: vertices.length > 0 ? 1 - open.length / vertices.length : 0,
   }

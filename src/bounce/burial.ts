@@ -2,9 +2,8 @@ import type { RigFigure } from '../rig'
 import { hash32, type Mesh, type RayCaster, sobol } from '../space'
 import { cosineDirection } from './clusters'
 import { pointOfTriangle } from './elements'
-import type { RayStart } from './lists'
 import type { BodyOwner, BounceScene } from './scene'
-import { vertexStart } from './vertices'
+import type { Shot, VertexShots } from './shots'
 
 type Posed = RigFigure['posed']
 
@@ -15,12 +14,19 @@ const AGREED = 2
 const known = new WeakMap<Posed, readonly Uint8Array[]>()
 
 /** Of each part of each sitter, 1: a triangle inside a closed body, which gives no light: a neck under its collar. */
-export function buriedTriangles({ owners, rig }: BounceScene, caster: RayCaster): ReadonlyMap<BodyOwner, Uint8Array> {
+export function buriedTriangles(
+  { owners, rig }: BounceScene,
+  shots: VertexShots,
+  caster: RayCaster,
+): ReadonlyMap<BodyOwner, Uint8Array> {
   return new Map(
     rig.figures.flatMap((figure) => {
-      const parts = owners.filter((owner) => owner.kind === 'part').filter((owner) => owner.figure === figure)
-      const others = new Set([...owners.keys()].filter((body) => !parts.some((part) => part === owners[body])))
-      const buried = known.get(figure.posed) ?? parts.map(({ mesh }) => buriedIn(mesh, others, caster))
+      const isOwn = (owner: BodyOwner) => owner.kind === 'part' && owner.figure === figure
+      const bodies = [...owners.keys()].filter((body) => isOwn(owners[body]))
+      const others = new Set([...owners.keys()].filter((body) => !isOwn(owners[body])))
+      const parts = owners.filter((owner) => owner.kind === 'part').filter(isOwn)
+      const buried =
+        known.get(figure.posed) ?? parts.map(({ mesh }, i) => buriedIn(mesh, bodies[i], others, shots, caster))
       known.set(figure.posed, buried)
       return parts.map((part, i) => [part, buried[i]] as const)
     }),
@@ -28,23 +34,36 @@ export function buriedTriangles({ owners, rig }: BounceScene, caster: RayCaster)
 }
 
 /** A triangle goes by its corners, and where they disagree by its middle. */
-function buriedIn(mesh: Mesh, others: ReadonlySet<number>, caster: RayCaster): Uint8Array {
+function buriedIn(
+  mesh: Mesh,
+  body: number,
+  others: ReadonlySet<number>,
+  shots: VertexShots,
+  caster: RayCaster,
+): Uint8Array {
   const { indices } = mesh
+  const isInside = ({ hit }: Pick<Shot, 'hit'>): boolean => hit?.fromBehind === true && !others.has(hit.bodyIndex)
+  const insideAny = (vertex: number) => {
+    const shot = shots.from(body, vertex)
+    return (look: number) => isInside(shot(look))
+  }
   const hidden = new Uint8Array(mesh.positions.length / 3)
   for (const vertex of new Set(indices))
-    hidden[vertex] = isHidden(vertexStart(mesh, vertex), vertex, others, caster) ? 1 : 0
+    hidden[vertex] = (shots.insideHead(body, vertex, isHidden) ?? isHidden(insideAny(vertex))) ? 1 : 0
   return Uint8Array.from({ length: indices.length / 3 }, (_, t) => {
     const corners = hidden[indices[3 * t]] + hidden[indices[3 * t + 1]] + hidden[indices[3 * t + 2]]
     if (corners === 0 || corners === 3) return corners / 3
-    return isHidden(pointOfTriangle(mesh, t, 1 / 3, 1 / 3, 1 / 3, 1), t, others, caster) ? 1 : 0
+    const { point, normal } = pointOfTriangle(mesh, t, 1 / 3, 1 / 3, 1 / 3, 1)
+    const look = (ray: number) => cosineDirection(normal, sobol(ray, 0, hash32(t, 0)), sobol(ray, 1, hash32(t, 1)))
+    return isHidden((ray) => isInside({ hit: caster.nearest(point, look(ray), others) })) ? 1 : 0
   })
 }
 
-function isHidden({ point, normal }: RayStart, seed: number, others: ReadonlySet<number>, caster: RayCaster): boolean {
+/** By the first looks that agree. */
+function isHidden(meetsInside: (look: number) => boolean): boolean {
   let [inside, open] = [0, 0]
   for (let look = 0; inside < AGREED && open < AGREED; look++) {
-    const direction = cosineDirection(normal, sobol(look, 0, hash32(seed, 0)), sobol(look, 1, hash32(seed, 1)))
-    if (caster.nearest(point, direction, others)?.fromBehind) inside++
+    if (meetsInside(look)) inside++
     else open++
   }
   return inside === AGREED

@@ -83,10 +83,14 @@ function halved(triangles: Uint32Array, features: Float32Array, areas: Float64Ar
 }
 
 /** Cosine-weighted about the normal: even points of the unit disc lifted to the sphere (Malley). */
-export function cosineDirection(n: Vec3, u: number, v: number): Vec3 {
+export const cosineDirection = (normal: Vec3, u: number, v: number): Vec3 => cosineDirections(normal)(u, v)
+
+export function cosineDirections(n: Vec3): (u: number, v: number) => Vec3 {
   const [x, y] = basisAround(n)
-  const a = Math.sqrt(u) * Math.cos(2 * Math.PI * v)
-  const b = Math.sqrt(u) * Math.sin(2 * Math.PI * v)
-  const c = Math.sqrt(1 - u)
-  return [a * x[0] + b * y[0] + c * n[0], a * x[1] + b * y[1] + c * n[1], a * x[2] + b * y[2] + c * n[2]]
+  return (u, v) => {
+    const a = Math.sqrt(u) * Math.cos(2 * Math.PI * v)
+    const b = Math.sqrt(u) * Math.sin(2 * Math.PI * v)
+    const c = Math.sqrt(1 - u)
+    return [a * x[0] + b * y[0] + c * n[0], a * x[1] + b * y[1] + c * n[1], a * x[2] + b * y[2] + c * n[2]]
+  }
 }

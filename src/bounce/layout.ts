@@ -1,11 +1,12 @@
 import { mirrorOf, type RigFigure, type Surface } from '../rig'
-import { addScaled, cross, dot, length, type Mesh, normalize, type RayCaster, scale, type Vec3 } from '../space'
+import { addScaled, type CasterOver, cross, dot, length, type Mesh, normalize, scale, type Vec3 } from '../space'
 import { buriedTriangles } from './burial'
 import { type Clustering, clusterTriangles, triangleAreas } from './clusters'
 import { type Cut, cutBy } from './cut'
 import type { Cluster, Element, Patch } from './elements'
 import { checkNumbers, mirrorElements } from './mirror'
 import type { BodyOwner, BounceScene } from './scene'
+import { vertexShots } from './shots'
 import type { PatchGrid } from './types'
 
 type FigurePart = RigFigure['posed']['parts'][number]['part']
@@ -52,12 +53,12 @@ interface MeshMap {
   readonly back: Uint16Array | null
 }
 
-export function layOut(scene: BounceScene, caster: RayCaster): Layout {
+export function layOut(scene: BounceScene, caster: CasterOver, shots = vertexShots(scene, caster)): Layout {
   const elements: Element[] = []
   const grids: PatchGrid[] = []
   const roomPatchM = roomPatchEdge(scene)
   const wanted = clustersOf(scene)
-  const buried = buriedTriangles(scene, caster)
+  const buried = buriedTriangles(scene, shots, caster)
   const maps = scene.owners.map((owner, body) => {
     if (owner.kind === 'surface') return addSurface(owner.surface, roomPatchM, grids, elements)
     const clustering = clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS)

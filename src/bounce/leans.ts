@@ -1,9 +1,10 @@
 import { luminanceFromSrgb } from '../photometry'
-import { basisAround, dot, normalize, subtract, type Vec3 } from '../space'
+import { basisAround, type Vec3 } from '../space'
 import { type Element, pointOfElement } from './elements'
 import type { PanelLinks } from './links'
-import type { NoteRay, RayStart } from './lists'
+import type { NoteRay } from './lists'
 import { type Rows, without } from './receive'
+import type { RayStart } from './shots'
 
 /** Steps in which a slope is kept, and the least cosine: light that only grazes a vertex would else count for all the rest. */
 const STEP = 0.1
@@ -24,7 +25,7 @@ interface Starts {
 export function raySlopes(vertices: number, rays: number): { readonly slopes: Int8Array; readonly note: NoteRay } {
   const slopes = new Int8Array(2 * vertices * rays)
   const note: NoteRay = (ray, { normal }, direction) => {
-    if (ray < vertices * rays) putSlope(slopes, ray, normal, direction)
+    if (ray < vertices * rays) putSlope(slopes, ray, normal, basisAround(normal), ...direction)
   }
   return { slopes, note }
 }
@@ -35,21 +36,36 @@ export function linkSlopes(
   elements: readonly Element[],
 ): Int8Array {
   const slopes = new Int8Array(2 * starts[vertices.count])
+  const middles = new Float64Array(3 * elements.length)
+  for (const element of new Set(linked)) middles.set(pointOfElement(elements[element], 0.5, 0.5).point, 3 * element)
   for (let row = 0; row < vertices.count; row++) {
     const start = vertices.startOf(row)
-    for (let i = starts[row]; start && i < starts[row + 1]; i++) {
-      const way = subtract(pointOfElement(elements[linked[i]], 0.5, 0.5).point, start.point)
-      putSlope(slopes, i, start.normal, normalize(way))
+    if (!start) continue
+    const [px, py, pz] = start.point
+    const basis = basisAround(start.normal)
+    for (let i = starts[row]; i < starts[row + 1]; i++) {
+      const k = 3 * linked[i]
+      const [x, y, z] = [middles[k] - px, middles[k + 1] - py, middles[k + 2] - pz]
+      const far = Math.sqrt(x * x + y * y + z * z)
+      putSlope(slopes, i, start.normal, basis, x / far, y / far, z / far)
     }
   }
   return slopes
 }
 
-function putSlope(slopes: Int8Array, i: number, normal: Vec3, direction: Vec3): void {
-  const [x, y] = basisAround(normal)
-  const steps = 1 / (STEP * Math.max(LEAST_COSINE, dot(normal, direction)))
-  slopes[2 * i] = Math.round(steps * dot(direction, x))
-  slopes[2 * i + 1] = Math.round(steps * dot(direction, y))
+/** x, y, z: a unit direction. */
+function putSlope(
+  slopes: Int8Array,
+  i: number,
+  n: Vec3,
+  [along, across]: ReturnType<typeof basisAround>,
+  x: number,
+  y: number,
+  z: number,
+): void {
+  const steps = 1 / (STEP * Math.max(LEAST_COSINE, n[0] * x + n[1] * y + n[2] * z))
+  slopes[2 * i] = Math.round(steps * (x * along[0] + y * along[1] + z * along[2]))
+  slopes[2 * i + 1] = Math.round(steps * (x * across[0] + y * across[1] + z * across[2]))
 }
 
 /**

@@ -1,7 +1,7 @@
 import { irradianceFromPolygon } from '../photometry'
 import { addScaled, dot, hash32, length, type RayCaster, scale, subtract, type Vec3 } from '../space'
 import { type Element, pointOfElement } from './elements'
-import type { RayStart } from './lists'
+import type { RayStart } from './shots'
 
 type Patch = Extract<Element, { kind: 'patch' }>
 
@@ -115,40 +115,70 @@ export function* castLinks(
   sides: readonly PanelSide[],
   elementCount: number,
   caster: RayCaster,
+  /** To a cell that a shadow's edge may cross, 1 to QUARTERS. */
+  edgeRays: number,
 ): Generator<number, PanelLinks> {
   const starts = new Uint32Array(rows + 1)
   const elements: number[] = []
   const weights: number[] = []
+  const sights = sides.map((side) => sightOf(side))
   for (let row = 0; row < rows; row++) {
     if (row % ROWS_A_STEP === 0) yield row / rows
     const start = startOf(row)
-    if (start) for (const side of sides) linkSide(side, start, row, caster, elements, weights)
+    if (start) for (const sight of sights) linkSide(sight, start, row, caster, edgeRays, elements, weights)
     starts[row + 1] = elements.length
   }
   const linked = new Uint8Array(elementCount)
   for (const { first, patches } of sides) linked.fill(1, first, first + patches.length)
-  return { linked, starts, elements: Uint16Array.from(elements), weights: Float32Array.from(weights) }
+  return { linked, starts, elements: new Uint16Array(elements), weights: new Float32Array(weights) }
 }
+
+/** A side, and room for what one vertex sees of it. */
+interface Sight {
+  readonly side: PanelSide
+  readonly factors: Float64Array
+  /** Of each cell BELOW the vertex' horizon, HIDDEN or SEEN. */
+  readonly looks: Uint8Array
+}
+
+const BELOW = 0
+const HIDDEN = 1
+const SEEN = 2
+
+const sightOf = (side: PanelSide): Sight => ({
+  side,
+  factors: new Float64Array(side.patches.length),
+  looks: new Uint8Array(side.cells.length),
+})
 
 /** Adds the patches of one side that the vertex sees, in the share in which it sees them. */
 function linkSide(
-  { first, patches, cells, whole: side }: PanelSide,
+  { side: { first, patches, cells, whole: side }, factors, looks }: Sight,
   start: RayStart,
   row: number,
   caster: RayCaster,
+  edgeRays: number,
   elements: number[],
   weights: number[],
 ): void {
   if (isHidden(start, side)) return
-  const factors = patches.map((patch) => patchFactor(start, patch))
-  const isAbove = cells.map(({ members }) => members.some((p) => factors[p] > 0))
-  const looks = cells.map(({ whole }, c) =>
-    isAbove[c] ? look(whole, start, hash32(row, first + c), 0, caster) : false,
-  )
-  for (const [c, { members, neighbours, whole }] of cells.entries()) {
-    if (!isAbove[c]) continue
-    const isEdge = neighbours.some((other) => isAbove[other] && looks[other] !== looks[c])
-    const share = isEdge ? fineShare(looks[c], whole, start, hash32(row, first + c), caster) : Number(looks[c])
+  for (let p = 0; p < patches.length; p++) factors[p] = patchFactor(start, patches[p])
+  let [seen, hidden] = [0, 0]
+  for (let c = 0; c < cells.length; c++) {
+    const { members, whole } = cells[c]
+    let above = 0
+    for (const p of members) above += factors[p]
+    looks[c] = above === 0 ? BELOW : look(whole, start, hash32(row, first + c), 0, caster) ? SEEN : HIDDEN
+    if (looks[c] === SEEN) seen++
+    if (looks[c] === HIDDEN) hidden++
+  }
+  const isPart = seen > 0 && hidden > 0
+  for (let c = 0; c < cells.length; c++) {
+    if (looks[c] === BELOW) continue
+    const { members, neighbours, whole } = cells[c]
+    const isSeen = looks[c] === SEEN
+    const isEdge = isPart && neighbours.some((other) => looks[other] !== BELOW && looks[other] !== looks[c])
+    const share = isEdge ? fineShare(isSeen, whole, start, hash32(row, first + c), edgeRays, caster) : Number(isSeen)
     if (share === 0) continue
     for (const p of members) {
       if (factors[p] === 0) continue
@@ -165,21 +195,31 @@ function isHidden({ point, normal }: RayStart, { centre, normal: m, halfU, halfV
   return dot(m, middle) >= 0 || dot(normal, middle) + reach <= 0
 }
 
-const QUARTERS = 4
+export const QUARTERS = 4
 
-/** Where a shadow's edge crosses the cells, each quarter of a cell gets its ray; the first one counts too. */
-function fineShare(first: boolean, whole: Patch, start: RayStart, seed: number, caster: RayCaster): number {
+/** Where a shadow's edge crosses the cells, more quarters of a cell get a ray; the first one counts too. */
+function fineShare(
+  first: boolean,
+  whole: Patch,
+  start: RayStart,
+  seed: number,
+  edgeRays: number,
+  caster: RayCaster,
+): number {
   let seen = Number(first)
-  for (let quarter = 1; quarter < QUARTERS; quarter++) seen += Number(look(whole, start, seed, quarter, caster))
-  return seen / QUARTERS
+  for (let turn = 1; turn < edgeRays; turn++) seen += Number(look(whole, start, seed, turn, caster))
+  return seen / edgeRays
 }
+
+/** Quarters by turns: across from the first, then those beside it. */
+const ACROSS = [0, 3, 1, 2]
 
 /**
  * Whether a place in one quarter of the cell is seen. Which quarter comes first and the place in it are hashed for each
  * vertex and cell: shadows' edges on the sitter turn into fine grain, not into bands.
  */
 function look(whole: Patch, { point }: RayStart, seed: number, turn: number, caster: RayCaster): boolean {
-  const quarter = (seed + turn) % QUARTERS
+  const quarter = (seed % QUARTERS) ^ ACROSS[turn]
   const bits = hash32(seed, turn)
   const u = ((quarter & 1) + (bits & 0xffff) / 0x10000) / 2
   const v = ((quarter >> 1) + (bits >>> 16) / 0x10000) / 2

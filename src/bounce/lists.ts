@@ -3,6 +3,7 @@ import { cosineDirection } from './clusters'
 import { pointOfElement } from './elements'
 import { type Layout, NO_ELEMENT } from './layout'
 import { beyondMirror, mirroredNumber } from './mirror'
+import type { RayStart, Shots } from './shots'
 
 /**
  * What each receiver sees: per row, the elements that its cosine-weighted rays met. Their mean radiosity is Σ F·B, so
@@ -16,11 +17,6 @@ export interface HitLists {
   readonly valid: Uint16Array
 }
 
-export interface RayStart {
-  readonly point: Vec3
-  readonly normal: Vec3
-}
-
 /** Told of each ray that meets something, by its number in the lists; the hit is null where a mirror throws it on. */
 export type NoteRay = (ray: number, start: RayStart, direction: Vec3, hit: Hit | null) => void
 
@@ -31,31 +27,27 @@ export function* castLists(
   rows: number,
   rays: number,
   /** null: a row known to be hidden; it gets no valid ray. */
-  startOf: (row: number, ray: number) => RayStart | null,
+  shotsOf: (row: number) => Shots | null,
   layout: Layout,
   caster: RayCaster,
   note: NoteRay | null = null,
   /** Fills in a ray that need not be cast, by its number in the lists. */
   known: ((row: number, ray: number, hits: Uint16Array) => boolean) | null = null,
+  /** Of a row so many rays are cast; the others count neither as light nor as valid. */
+  raysOf: (row: number) => number = () => rays,
 ): Generator<number, HitLists> {
   const black = layout.elements.length
   const hits = new Uint16Array(rows * rays).fill(black)
-  const valid = new Uint16Array(rows).fill(rays)
+  const valid = Uint16Array.from({ length: rows }, (_, row) => raysOf(row))
   for (let row = 0; row < rows; row++) {
     if (row % ROWS_A_STEP === 0) yield row / rows
-    const [scrambleU, scrambleV] = [hash32(row, 0), hash32(row, 1)]
-    for (let ray = 0; ray < rays; ray++) {
+    const shots = shotsOf(row)
+    if (!shots) valid[row] = 0
+    for (let ray = 0; shots && ray < raysOf(row); ray++) {
       if (known?.(row, ray, hits)) continue
-      const start = startOf(row, ray)
-      if (!start) {
-        valid[row] = 0
-        break
-      }
-      const { point, normal } = start
-      const direction = cosineDirection(normal, sobol(ray, 0, scrambleU), sobol(ray, 1, scrambleV))
-      const hit = caster.nearest(point, direction)
+      const { start, direction, hit } = shots(ray)
       if (!hit) continue
-      const met = addScaled(point, direction, hit.distance)
+      const met = addScaled(start.point, direction, hit.distance)
       const element = layout.elementAt(hit.bodyIndex, hit.triangle, hit.fromBehind, met, direction)
       const side = layout.mirrors.get(element)
       const shown = side ? beyondMirror(layout, caster, met, hit, direction) : element
@@ -66,6 +58,18 @@ export function* castLists(
   }
   return { rays, hits, valid }
 }
+
+/** From places by the numbers of the rows. */
+export const shotsFrom =
+  (startOf: (row: number, ray: number) => RayStart, caster: RayCaster) =>
+  (row: number): Shots => {
+    const [u, v] = [hash32(row, 0), hash32(row, 1)]
+    return (ray) => {
+      const start = startOf(row, ray)
+      const direction = cosineDirection(start.normal, sobol(ray, 0, u), sobol(ray, 1, v))
+      return { start, direction, hit: caster.nearest(start.point, direction) }
+    }
+  }
 
 /** Starts spread over the element: dimensions 3 and 4 of the sequence, so that place and direction fill four dimensions evenly. */
 export const elementStart =

@@ -2,9 +2,13 @@
 export interface ListQuality {
   /** Rays from every patch and cluster, and from every vertex of a sitter's proxy. */
   readonly patchRays: number
+  /** From a cluster so many at most: those of a turned head cannot be taken over, and they only send. */
+  readonly clusterRays?: number
   readonly vertexRays: number
   /** Patches of a near matt panel, along each edge of a cell, that share one vertex's rays: 1 gives each its own. */
   readonly linkEdge: number
+  /** Rays to one that a shadow's edge may cross: 4 at most, each to a quarter of it; left out: 4. */
+  readonly edgeRays?: number
   /** So few rays a vertex that its light is evened out with that of neighbours which face the same way. */
   readonly evened?: boolean
 }
@@ -23,7 +27,14 @@ export interface SolveQuality {
 }
 
 /** While something turns or moves. */
-export const TURNING: ListQuality = { patchRays: 64, vertexRays: 16, linkEdge: 2, evened: true }
+export const TURNING: ListQuality = {
+  patchRays: 64,
+  clusterRays: 32,
+  vertexRays: 16,
+  linkEdge: 2,
+  edgeRays: 2,
+  evened: true,
+}
 export const SETTLED_LISTS: ListQuality = { patchRays: 256, vertexRays: 256, linkEdge: 1 }
 /** While a lamp is dragged. */
 export const DRAGGING: SolveQuality = {

@@ -1,6 +1,6 @@
 import { gearGridId, placeOnSolid, type Rig, type Solid, type SolidSide, sidesOf, solidGrid } from '../rig'
 import { addScaled, length } from '../space'
-import type { RayStart } from './lists'
+import type { RayStart } from './shots'
 import type { PatchGrid } from './types'
 
 /** Receivers on balls and gear: places of a grid on each side of each. They receive only; what they send, clusters do. */

@@ -1,7 +1,8 @@
-import { addScaled, dot, type Mesh, type Vec3 } from '../space'
+import { dot, type Mesh } from '../space'
 import type { Layout } from './layout'
-import type { HitLists, RayStart } from './lists'
+import type { HitLists } from './lists'
 import type { BounceScene } from './scene'
+import { type RayStart, type Shots, type VertexShots, vertexStart } from './shots'
 import type { FigureReceivers } from './types'
 
 /** Receivers on the sitters: every vertex of every part's proxy, with the mesh's own smooth normal. */
@@ -10,15 +11,15 @@ export interface VertexReceivers {
   readonly count: number
   /** null where every triangle round the vertex is buried. */
   startOf(row: number): RayStart | null
+  /** The same of the rays from it. */
+  shotsOf(row: number): Shots | null
   /** Pairs of receivers joined by an edge of a proxy. */
   readonly edges: readonly (readonly [number, number])[]
 }
 
-/** Metres by which a ray starts off the vertex it leaves. */
-const LIFT = 2e-4
-
-export function vertexReceivers({ owners, rig }: BounceScene, { buried }: Layout): VertexReceivers {
+export function vertexReceivers({ owners, rig }: BounceScene, { buried }: Layout, shots: VertexShots): VertexReceivers {
   const starts: (RayStart | null)[] = []
+  const places: [body: number, vertex: number][] = []
   const edges: [number, number][] = []
   const figures = rig.figures.map((figure): FigureReceivers => {
     const parts = owners
@@ -28,27 +29,58 @@ export function vertexReceivers({ owners, rig }: BounceScene, { buried }: Layout
         const { part, mesh } = owner
         const first = starts.length
         const open = openVertices(mesh, buried.get(owner))
-        const vertexOf = Uint32Array.from(new Set(mesh.indices)).sort()
-        const numberOf = new Map([...vertexOf].map((vertex, i) => [vertex, first + i]))
-        for (const vertex of vertexOf) starts.push(open.has(vertex) ? vertexStart(mesh, vertex) : null)
-        for (let i = 0; i < mesh.indices.length; i++) {
-          const next = i % 3 === 2 ? i - 2 : i + 1
-          edges.push([numberOf.get(mesh.indices[i])!, numberOf.get(mesh.indices[next])!])
+        const body = owners.indexOf(owner)
+        const { vertexOf, joined } = netOf(mesh.indices)
+        for (const vertex of vertexOf) {
+          starts.push(open[vertex] ? vertexStart(mesh, vertex) : null)
+          places.push([body, vertex])
         }
+        for (const [a, b] of joined) edges.push([first + a, first + b])
         return { name: part.name, first, vertexOf }
       })
     return { figureId: figure.id, parts }
   })
-  return { figures, count: starts.length, startOf: (row) => starts[row], edges }
+  return {
+    figures,
+    count: starts.length,
+    startOf: (row) => starts[row],
+    shotsOf: (row) => starts[row] && shots.from(...places[row]),
+    edges,
+  }
 }
 
-const openVertices = ({ indices }: Mesh, buried: Uint8Array | undefined): ReadonlySet<number> =>
-  new Set(indices.filter((_, i) => !buried?.[Math.floor(i / 3)]))
+/** The vertices of a proxy, and which of them an edge joins, by their numbers among those: each pair once. */
+interface Net {
+  readonly vertexOf: Uint32Array
+  readonly joined: readonly (readonly [number, number])[]
+}
 
-export function vertexStart({ positions: p, normals: n }: Mesh, vertex: number): RayStart {
-  const i = 3 * vertex
-  const normal: Vec3 = [n[i], n[i + 1], n[i + 2]]
-  return { point: addScaled([p[i], p[i + 1], p[i + 2]], normal, LIFT), normal }
+/** By the record of the triangles, which a pose keeps. */
+const nets = new WeakMap<Uint32Array, Net>()
+
+function netOf(indices: Uint32Array): Net {
+  const before = nets.get(indices)
+  if (before) return before
+  const vertexOf = Uint32Array.from(new Set(indices)).sort()
+  const numberOf = new Map([...vertexOf].map((vertex, i) => [vertex, i]))
+  const seen = new Set<number>()
+  const joined: [number, number][] = []
+  for (let i = 0; i < indices.length; i++) {
+    const ends = [indices[i], indices[i % 3 === 2 ? i - 2 : i + 1]].map((vertex) => numberOf.get(vertex)!)
+    const [a, b] = [Math.min(...ends), Math.max(...ends)]
+    if (seen.has(a * vertexOf.length + b)) continue
+    seen.add(a * vertexOf.length + b)
+    joined.push([a, b])
+  }
+  const net = { vertexOf, joined }
+  nets.set(indices, net)
+  return net
+}
+
+function openVertices({ indices, positions }: Mesh, buried: Uint8Array | undefined): Uint8Array {
+  const open = new Uint8Array(positions.length / 3)
+  for (let i = 0; i < indices.length; i++) if (!buried?.[Math.floor(i / 3)]) open[indices[i]] = 1
+  return open
 }
 
 /** How a vertex gets light from its neighbours; a buried one, most of whose rays end inside a body, from those already known. */
@@ -100,11 +132,11 @@ function alikePlan(
   leastCosine: number,
   isMeant: (row: number) => boolean,
 ): readonly Fill[] {
-  const beside = new Map<number, Set<number>>()
+  const beside = new Map<number, number[]>()
   const join = (row: number, other: number): void => {
     const known = beside.get(row)
-    if (known) known.add(other)
-    else beside.set(row, new Set([other]))
+    if (known) known.push(other)
+    else beside.set(row, [other])
   }
   for (const [a, b] of edges) {
     if (!isMeant(a) || !isMeant(b)) continue
@@ -113,7 +145,7 @@ function alikePlan(
     join(a, b)
     join(b, a)
   }
-  return [...beside].map(([row, from]) => ({ row, from: [...from] }))
+  return [...beside].map(([row, from]) => ({ row, from }))
 }
 
 /** Cosines of the angle up to which two neighbours count as one side of a lock, and as one place of a face. */

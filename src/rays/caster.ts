@@ -1,4 +1,4 @@
-import { type Body, type Hit, type Mesh, type RayCaster, triangleNormal, type Vec3 } from '../space'
+import { type Body, type CasterOver, type Hit, type Mesh, triangleNormal, type Vec3 } from '../space'
 import { MeshTree } from './mesh-tree'
 import { aim, newRay, type RayState } from './ray'
 import { meetRectangle, type ReadyRectangle, readyRectangle } from './rectangle'
@@ -9,7 +9,7 @@ const PULL_IN = 1e-4
 const LEAVING = 1e-7
 const NONE: ReadonlySet<number> = new Set()
 
-export interface BodyCaster extends RayCaster {
+export interface BodyCaster extends CasterOver {
   /**
    * The bodies after a change. A mesh that is the same record costs nothing, one with the same `indices` array (a
    * turned head) is refitted, any other is built; a body keeps its tree only at the same number.
@@ -67,6 +67,7 @@ export function createRayCaster(bodies: readonly Body[]): BodyCaster {
       aim(ray, origin, direction[0], direction[1], direction[2], LEAVING, Number.POSITIVE_INFINITY)
       return meetAll(ignore, false) ? hitOf(ray, ready[ray.body]) : null
     },
+    over: createRayCaster,
     update(next) {
       ready = next.map((body, i) => prepared(body, ready[i]))
       order = cheapFirst(ready)

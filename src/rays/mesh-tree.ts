@@ -13,6 +13,26 @@ const OUTSIDE = Number.POSITIVE_INFINITY
 const stack = new Int32Array(64)
 const enters = new Float64Array(64)
 
+/** A tree before any pose: which triangles stand together, in leaf order. */
+interface TreeShape {
+  readonly nodes: ArrayBufferLike
+  readonly order: Uint32Array
+}
+
+/** Of the same triangles elsewhere the shape serves as well: a sitter in another pose. */
+const shapes = new WeakMap<Uint32Array, TreeShape>()
+
+function shapeOf(mesh: Mesh): TreeShape {
+  const geometry = new BufferGeometry()
+  geometry.setAttribute('position', new BufferAttribute(mesh.positions, 3))
+  geometry.setIndex(new BufferAttribute(mesh.indices, 1))
+  const built = new MeshBVH(geometry, { strategy: SAH, targetLeafSize: LEAF_SIZE, indirect: true, verbose: false })
+  const { roots, indirectBuffer } = MeshBVH.serialize(built, { cloneBuffers: false })
+  if (roots.length !== 1 || !indirectBuffer)
+    throw new Error(`rays.MeshTree: expected one root and an indirect order, got ${roots.length} roots`)
+  return { nodes: roots[0] as ArrayBufferLike, order: Uint32Array.from(indirectBuffer) }
+}
+
 /**
  * The triangles of one mesh behind a bounding volume hierarchy. three-mesh-bvh builds it (surface area heuristic); the
  * walk is ours over its serialised nodes (format version 1), because its own queries allocate several objects a ray:
@@ -31,19 +51,17 @@ export class MeshTree {
 
   constructor(mesh: Mesh) {
     this.current = mesh
-    const geometry = new BufferGeometry()
-    geometry.setAttribute('position', new BufferAttribute(mesh.positions, 3))
-    geometry.setIndex(new BufferAttribute(mesh.indices, 1))
-    const built = new MeshBVH(geometry, { strategy: SAH, targetLeafSize: LEAF_SIZE, indirect: true, verbose: false })
-    const { roots, indirectBuffer } = MeshBVH.serialize(built, { cloneBuffers: false })
-    if (roots.length !== 1 || !indirectBuffer)
-      throw new Error(`rays.MeshTree: expected one root and an indirect order, got ${roots.length} roots`)
-    this.bounds = new Float32Array(roots[0])
-    this.words = new Uint32Array(roots[0])
-    this.halves = new Uint16Array(roots[0])
-    this.order = Uint32Array.from(indirectBuffer)
+    const known = shapes.get(mesh.indices)
+    const { nodes, order } = known ?? shapeOf(mesh)
+    shapes.set(mesh.indices, { nodes, order })
+    const own = nodes.slice(0)
+    this.bounds = new Float32Array(own)
+    this.words = new Uint32Array(own)
+    this.halves = new Uint16Array(own)
+    this.order = order
     this.corners = new Float32Array(9 * this.order.length)
-    this.gatherCorners()
+    if (known) this.refit(mesh)
+    else this.gatherCorners()
   }
 
   get mesh(): Mesh {

@@ -19,6 +19,11 @@ export interface RayCaster {
   nearest(origin: Vec3, direction: Vec3, ignore?: ReadonlySet<number>): Hit | null
 }
 
+/** One that can make others, for who must ask of parts of a scene. Meshes of the same `indices` array share their tree's shape. */
+export interface CasterOver extends RayCaster {
+  over(bodies: readonly Body[]): RayCaster
+}
+
 export type Body =
   | { readonly kind: 'mesh'; readonly mesh: Mesh }
   | { readonly kind: 'rectangle'; readonly rect: Rect; readonly oneSided: boolean }

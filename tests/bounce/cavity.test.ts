@@ -3,7 +3,7 @@ import { bounceScene, finish, SETTLED, SETTLED_LISTS, TURNING } from '../../src/
 import { directIrradiance, litPools } from '../../src/bounce/direct'
 import { pointOfElement } from '../../src/bounce/elements'
 import { layOut } from '../../src/bounce/layout'
-import { castLists, elementStart } from '../../src/bounce/lists'
+import { castLists, elementStart, shotsFrom } from '../../src/bounce/lists'
 import { coatsOf } from '../../src/bounce/materials'
 import { mirrorSides } from '../../src/bounce/mirror'
 import { solveRadiosity } from '../../src/bounce/solve'
@@ -17,7 +17,9 @@ function system(rig: Rig, patchRays: number) {
   const scene = bounceScene(rig)
   const caster = createRayCaster(scene.bodies)
   const layout = layOut(scene, caster)
-  const lists = finish(castLists(layout.elements.length, patchRays, elementStart(layout), layout, caster))
+  const lists = finish(
+    castLists(layout.elements.length, patchRays, shotsFrom(elementStart(layout), caster), layout, caster),
+  )
   return { scene, caster, layout, lists, coats: coatsOf(scene, layout) }
 }
 

@@ -64,7 +64,7 @@ export function ballFigure(centre: Vec3, radiusM: number, albedo: number, rings 
   const tone: Rgb = [albedo, albedo, albedo]
   const part = {
     name: 'skin' as const,
-    mesh: smooth,
+    mesh: { ...smooth, positions: smooth.positions.map((p, i) => p - centre[i % 3]) },
     tint: new Float32Array(3 * count).fill(1),
     headWeight: new Float32Array(count).fill(1),
     proxyIndices: mesh.indices,

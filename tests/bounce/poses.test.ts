@@ -11,10 +11,12 @@ import {
   TURNING,
 } from '../../src/bounce'
 import { layOut } from '../../src/bounce/layout'
+import { vertexShots } from '../../src/bounce/shots'
 import { readFigureAsset } from '../../src/figure'
 import { createRayCaster } from '../../src/rays'
 import { assembleRig, createRigBuilder, type Rig } from '../../src/rig'
 import { firstSitting, setPanel, setSitter } from '../../src/sitting'
+import { dot } from '../../src/space'
 
 const BYTES = readFileSync('assets/sitter.glb')
 const first = firstSitting()
@@ -114,4 +116,30 @@ test('nothing is taken over from a set that has changed', () => {
   caster.update(scene.bodies)
   const over = finish(bounceSteps(scene, caster, FEW, last))
   expectSameLists(over, createBounce(scene, caster, FEW))
+})
+
+test('rays from a head that is held otherwise meet what a caster over all of the set meets', () => {
+  const figure = readFigureAsset(BYTES)
+  const build = createRigBuilder({ figure })
+  let [along, others] = [0, 0]
+  for (const sitting of [first, turned]) {
+    const scene = bounceScene(build(sitting))
+    const caster = createRayCaster(scene.bodies)
+    const shots = vertexShots(scene, caster)
+    for (const [body, owner] of scene.owners.entries()) {
+      if (owner.kind !== 'part') continue
+      for (const vertex of new Set(owner.mesh.indices.filter((_, i) => i % 23 === 0))) {
+        const { start, direction, hit } = shots.from(body, vertex)(vertex % 16)
+        expect(dot(direction, start.normal)).toBeGreaterThan(0)
+        const truth = caster.nearest(start.point, direction)
+        if (owner.part.part.headWeight[vertex] === 1) along++
+        // A ray that grazes an edge may pass it by or not, as numbers are rounded.
+        const isSame = hit?.bodyIndex === truth?.bodyIndex && hit?.triangle === truth?.triangle
+        if (!isSame || hit?.fromBehind !== truth?.fromBehind) others++
+        else if (hit && truth) expect(Math.abs(hit.distance - truth.distance)).toBeLessThan(1e-5)
+      }
+    }
+  }
+  expect(along).toBeGreaterThan(1000)
+  expect(others).toBeLessThan(0.002 * along)
 })

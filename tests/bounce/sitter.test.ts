@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { bounceScene, createBounce, finish, SETTLED, SETTLED_LISTS } from '../../src/bounce'
 import { layOut } from '../../src/bounce/layout'
-import { castLists, elementStart } from '../../src/bounce/lists'
+import { castLists, elementStart, shotsFrom } from '../../src/bounce/lists'
+import { vertexShots } from '../../src/bounce/shots'
 import { solveRadiosity } from '../../src/bounce/solve'
 import { spreadPlan, vertexReceivers } from '../../src/bounce/vertices'
 import { type LandmarkName, readFigureAsset } from '../../src/figure'
@@ -27,7 +28,7 @@ test('the sculpted sitter: 0.94 of the rays from places that are not hidden end 
 })
 
 test('light spreads from lock to lock of hair on one side of it, and over nothing else', () => {
-  const receivers = vertexReceivers(scene, layOut(scene, caster))
+  const receivers = vertexReceivers(scene, layOut(scene, caster), vertexShots(scene, caster))
   const hair = receivers.figures.flatMap(({ parts }) => parts).find(({ name }) => name === 'hair')!
   const plan = spreadPlan(receivers)
   expect(plan.length).toBeGreaterThan(0.7 * hair.vertexOf.length)
@@ -40,7 +41,7 @@ test('light spreads from lock to lock of hair on one side of it, and over nothin
 
 test('furnace with the sitter in it, ρ 0.9: B = 1 ± 0.001', () => {
   const layout = layOut(scene, caster)
-  const lists = finish(castLists(layout.elements.length, 32, elementStart(layout), layout, caster))
+  const lists = finish(castLists(layout.elements.length, 32, shotsFrom(elementStart(layout), caster), layout, caster))
   const rho = new Float32Array(3 * layout.elements.length).fill(0.9)
   const { radiosity } = solveRadiosity(
     lists,
