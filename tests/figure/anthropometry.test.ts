@@ -9,6 +9,7 @@
  */
 import { expect, test } from 'vitest'
 import { lidMargins } from '../../src/figure/sculpt/eye'
+import { march } from '../../src/figure/sculpt/landmarks'
 import { baseField } from '../../src/figure/sculpt/radiusMap'
 import * as m from './measure'
 import { bust } from './sculpture'
@@ -101,7 +102,31 @@ const PROFILE: readonly (readonly [string, number, number, number])[] = [
   ['fissure height', lidMargins(-0.5).upper - lidMargins(0.5).lower, 9, 11.5],
   ['upper lip from the line nose tip to chin', fromNoseChinLine(-63.5), -5, -1],
   ['lower lip from the line nose tip to chin', fromNoseChinLine(-73), -4, 0],
+  ['tragion to tragion', 2 * m.tragion[0], 132, 148],
 ]
+/** Degrees, as wide as the sculpted head's own trial accepted them (no other source). */
+const ANGLES: readonly (readonly [string, number, number, number])[] = [
+  ['from the bridge between the nostrils to the upper lip', nasolabialDeg(), 100, 120],
+  ['slope of the shoulder along its ridge, 9 to 17 cm out', shoulderSlopeDeg(), 17, 26],
+]
+test.each(ANGLES)('%s: %f°', (_, got, low, high) => {
+  expect(got).toBeGreaterThan(low)
+  expect(got).toBeLessThan(high)
+})
+
+/** At the base of the nose, in the profile: half-way out under the nose, and to the red of the lip. */
+function nasolabialDeg(): number {
+  const half = (m.subnasale[2] + m.pronasale[2]) / 2
+  let y = m.subnasale[1]
+  while (m.profileZ(y) < half) y += 0.05
+  const towards = (to: number) => Math.atan2(to - m.subnasale[1], m.profileZ(to) - m.subnasale[2])
+  return ((towards(y) - towards(-60.6)) * 180) / Math.PI
+}
+
+function shoulderSlopeDeg(): number {
+  const top = (x: number): number => march(bust, [x, 50, -110], [0, -1, 0])[1]
+  return (Math.atan2(top(90) - top(170), 80) * 180) / Math.PI
+}
 function fromNoseChinLine(y: number): number {
   const t = (y - m.pronasale[1]) / (m.pogonion[1] - m.pronasale[1])
   return m.profileZ(y) - (m.pronasale[2] + t * (m.pogonion[2] - m.pronasale[2]))
