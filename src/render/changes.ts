@@ -1,5 +1,6 @@
 import { mirrorOf, type Rig, type RigFigure, type RigSource, type View } from '../rig'
 import type { Frame } from '../space'
+import { faceShows } from './lit-faces'
 import { type Cloud, gearMatters, gearShows } from './reach'
 
 /** What a new rig means for the picture: which geometry is rebuilt, which sources' light is gathered anew. */
@@ -23,22 +24,35 @@ export function changesBetween(before: Rig | null, after: Rig): Changes {
   const previous = new Map(before.sources.map((source) => [source.id, source]))
   const moved = after.sources.filter((source) => !sameEmitters(previous.get(source.id), source))
   const gear = changedGear(before, after)
-  const renumbers = partCount(before) !== partCount(after)
+  const renumbers = numbering(before) !== numbering(after)
+  const shows = (solids: RigSource['gear']) => gearShows(solids, after.view)
+  const facesShow = (source: RigSource | undefined) =>
+    source?.emitters.some((one) => faceShows(one, after.view)) ?? false
   const order = before.sources.map(({ id }) => id).join('\n') !== ids.join('\n')
-  const all = view || figures || set || gear.some(({ solids }) => gearShows(solids, after.view))
+  const all = view || figures || set || gear.some(({ solids }) => shows(solids))
   const restart = new Set(all ? ids : moved.map(({ id }) => id))
   return {
     figures,
     // Objects are numbered through all kinds, sitters first: another count of sitters' parts renumbers all.
     set: set || renumbers,
-    gear: gear.length > 0 || order || view || renumbers || set,
-    faces: moved.length > 0 || order || view || renumbers || set,
+    gear: gear.some(({ solids }) => shows(solids)) || order || view || renumbers || set,
+    faces:
+      moved.some((source) => facesShow(source) || facesShow(previous.get(source.id))) ||
+      order ||
+      view ||
+      renumbers ||
+      set,
     restart,
     movedGear: gear.map(({ ownerId }) => ownerId),
   }
 }
 
-const partCount = ({ figures }: Rig): number => figures.reduce((sum, { posed }) => sum + posed.parts.length, 0)
+/** What objects are numbered by: sitters' parts first, then the set, faces and gear. */
+const numbering = ({ figures, sources }: Rig): string =>
+  JSON.stringify([
+    figures.map(({ posed }) => posed.parts.length),
+    sources.map(({ emitters, gear }) => [emitters.length, gear.map(({ kind }) => kind)]),
+  ])
 
 /** Does other sources' gear stand elsewhere in the light of this one? seen: what shows in the later set. A mirror's ways lead all over it. */
 export const isDisturbed = (source: RigSource, before: Rig, after: Rig, seen: Cloud): boolean =>

@@ -34,16 +34,24 @@ export function nextLayers(
     else layer.goOn(source, rig, isMoving)
     return layer
   })
-  if (isMoving) thin(layers.filter(({ source, batches }) => source.on && batches === 0))
+  if (isMoving) thin(layers.filter(({ source }) => source.on))
   return { layers, gone: [...kept.values()] }
 }
 
 /** Of a first batch, at least. */
 const FEWEST_POINTS = 4
 
-/** Several sources that start under a moving hand share out what one would draw; light by way of metal panels makes do with the fewest. */
-function thin(starting: readonly LightLayer[]): void {
-  const share = 2 ** Math.floor(Math.log2(BATCH / Math.max(1, starting.length)))
+/** So many lit sources and more count as one that starts: the error of each is a part of the picture's. */
+const CROWD = 3
+
+/**
+ * Several sources that start under a moving hand share out what one would draw, and one among many gets half of it; light by way
+ * of metal panels makes do with the fewest.
+ */
+function thin(lit: readonly LightLayer[]): void {
+  const starting = lit.filter(({ batches }) => batches === 0)
+  const among = Math.max(1, starting.length, lit.length / CROWD)
+  const share = 2 ** Math.floor(Math.log2(BATCH / among))
   for (const layer of starting) {
     // No face without a point.
     const fewest = 2 ** Math.ceil(Math.log2(Math.max(1, layer.source.emitters.length)))

@@ -9,7 +9,7 @@ import { FLOAT_TARGET } from './g-buffer'
 import { intensityTexture } from './intensities'
 import { BATCH, EMITTER } from './layouts'
 import { occludersFor, packEmitters, packOccluders } from './pack'
-import { type Cloud, cornersOf, litCloud, mayBlock, pointCloud } from './reach'
+import { type Cloud, cornersOf, litCloud, mayBlock, pointCloud, sittersCloud } from './reach'
 import type { Sphere } from './shadow-frustum'
 import { type Records, Table } from './table'
 
@@ -140,7 +140,8 @@ export class LightLayer {
   private setPointOccluders(rig: Rig): void {
     const lit = pointCloud(this.points.map(({ point }) => point))
     const all = this.points.length > 0 ? occludersFor(rig, null) : []
-    const occluders = all.filter((occluder) => mayBlock(occluder, lit, this.seen))
+    const sitters = sittersCloud(rig)
+    const occluders = all.filter((occluder) => mayBlock(occluder, lit, sitters))
     this.pointOccluders = packOccluders(occluders)
     this.pointOccluderCount = occluders.length
   }

@@ -11,7 +11,7 @@ export function faceGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGe
   const vertices = new Vertices()
   objects.forEach((object, i) => {
     if (object.kind !== 'lit face') return
-    if (mayShow(object.emitter, rig.view)) addFace(vertices, object.emitter, rig.view.frame.origin, i + 1)
+    if (faceShows(object.emitter, rig.view)) addFace(vertices, object.emitter, rig.view.frame.origin, i + 1)
     if (object.emitter.emission.gate.kind === 'overcast') addGround(vertices, rig, object.emitter, i + 1)
   })
   return vertices.geometry()
@@ -20,7 +20,9 @@ export function faceGeometry(rig: Rig, objects: readonly SeenObject[]): BufferGe
 const FACE_CELLS = 24
 const SEARCH_CELLS = 8
 
-function mayShow({ frame, emission }: RigSource['emitters'][number], view: View): boolean {
+/** May any of it fall into the picture? The ground under a sky always may. */
+export function faceShows({ frame, emission }: RigSource['emitters'][number], view: View): boolean {
+  if (emission.gate.kind === 'overcast') return true
   const radiusM = Math.sqrt(areaOf(emission.surface)) / SEARCH_CELLS
   const cells = Array.from({ length: SEARCH_CELLS }, (_, i) => (i + 0.5) / SEARCH_CELLS)
   return cells.some((u) =>

@@ -148,11 +148,9 @@ const SIDE_POINTS = Array.from({ length: SIDE_STEPS + 1 }, (_, i) => (2 * i) / S
 
 /** Everything that may show: sitters, balls, the part of the set within the picture, and gear in it. */
 export function seenCloud(rig: Rig): Cloud {
-  const rest = seenBesidesGear(rig)
-  const gear = rig.sources.flatMap((source) =>
-    source.gear.filter((solid) => solidShows(solid, rig.view)).map((solid) => sphereAround(solid)),
-  )
-  return { points: [...rest.points, ...gear.map(({ centre }) => centre)], balls: [...rest.balls, ...gear] }
+  const solids = rig.sources.flatMap((source) => source.gear)
+  const gear = solids.filter((solid) => solidShows(solid, rig.view)).map(sphereAround)
+  return joined([seenBesidesGear(rig), { points: gear.map(({ centre }) => centre), balls: gear }])
 }
 
 type Still = Pick<Rig, 'figures' | 'surfaces' | 'balls'> & { readonly cloud: Cloud }
@@ -168,31 +166,39 @@ function seenBesidesGear({ figures, surfaces, balls, view }: Rig): Cloud {
   return cloud
 }
 
+const joined = (clouds: readonly Cloud[]): Cloud => ({
+  points: clouds.flatMap(({ points }) => points),
+  balls: clouds.flatMap(({ balls }) => balls),
+})
+
+/** The sitters alone. */
+export const sittersCloud = ({ figures }: Pick<Rig, 'figures'>): Cloud => joined(figures.map(sitterCloud))
+
+const sitterClouds = new WeakMap<object, Cloud>()
+
+function sitterCloud({ posed }: Rig['figures'][number]): Cloud {
+  const known = sitterClouds.get(posed)
+  if (known) return known
+  const total = posed.parts.reduce((sum, { mesh }) => sum + mesh.positions.length / 3, 0)
+  const stride = Math.max(1, Math.floor(total / SITTER_POINTS))
+  const points = posed.parts.flatMap(({ mesh }) => everyNth(mesh.positions, stride))
+  const whole = cloudOf(inCells(points, SITTER_CELL_M), SITTER_MARGIN_M)
+  const cloud = { ...whole, points: points.filter((_, i) => i % SIDES_STRIDE === 0) }
+  sitterClouds.set(posed, cloud)
+  return cloud
+}
+
 function findSeen({ figures, surfaces, balls, view }: Omit<Rig, 'sources'>): Cloud {
-  const sitters = figures.map(({ posed }) => {
-    const total = posed.parts.reduce((sum, { mesh }) => sum + mesh.positions.length / 3, 0)
-    const stride = Math.max(1, Math.floor(total / SITTER_POINTS))
-    return posed.parts.flatMap(({ mesh }) => everyNth(mesh.positions, stride))
-  })
-  const groups = [...sitters.flatMap((points) => inCells(points, SITTER_CELL_M)), ...balls.map(polesOf)]
-  const near = {
-    points: [
-      ...sitters.flatMap((points) => points.filter((_, i) => i % SIDES_STRIDE === 0)),
-      ...balls.flatMap(polesOf),
-    ],
-    balls: cloudOf(groups, SITTER_MARGIN_M).balls,
-  }
-  const eye = view.frame.origin
   const hides = surfaces.filter(({ kind }) => kind === 'backdrop' || kind === 'panel')
   const set = surfaces.map(({ rect: { centre, halfU, halfV } }) => {
     const spacingM = (2 * Math.max(length(halfU), length(halfV))) / SIDE_STEPS
     const shows = (point: Vec3) =>
-      isInView({ centre: point, radiusM: spacingM }, view) && !hides.some(({ rect }) => crosses(rect, eye, point))
+      isInView({ centre: point, radiusM: spacingM }, view) &&
+      !hides.some(({ rect }) => crosses(rect, view.frame.origin, point))
     const grid = SIDE_POINTS.flatMap((u) => SIDE_POINTS.map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
     return cloudOf(inCells(grid.filter(shows), SIDE_CELL * spacingM), spacingM)
   })
-  const all = [near, ...set]
-  return { points: all.flatMap(({ points }) => points), balls: all.flatMap(({ balls }) => balls) }
+  return joined([sittersCloud({ figures }), cloudOf(balls.map(polesOf), SITTER_MARGIN_M), ...set])
 }
 
 const polesOf = ({ centre, radiusM }: Sphere): readonly Vec3[] =>

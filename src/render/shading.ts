@@ -42,8 +42,7 @@ export class Shadings {
   ) {}
 
   of(kinds: readonly Kind[], occluderCount: number): Shading {
-    const unrolled =
-      this.isUnrolled && !kinds.includes('VIRTUAL_POINTS') && !kinds.includes('OVER_MIRROR') ? ['UNROLLED'] : []
+    const unrolled = this.isUnrolled && !kinds.includes('OVER_MIRROR') ? ['UNROLLED'] : []
     return {
       most: this.program([...kinds, ...unrolled], occluderCount),
       eyes: this.program([...kinds, 'EYES'], occluderCount),

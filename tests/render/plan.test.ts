@@ -225,6 +225,11 @@ test('sources that start together under a moving hand share sixteen points, at l
   const set = { ...rig, sources: many(6) }
   const { layers } = nextLayers([], set, changesBetween(null, set), true, null, make)
   for (const layer of layers) layer.batches = 1
+  // One of six that are lit moves: it gets half of what one of two would.
+  layers[0].batches = 0
+  nextLayers(layers, set, changesBetween(set, set), true, null, make)
+  expect(layers.map(({ firstPoints }) => firstPoints).slice(0, 1)).toEqual([8])
+  layers[0].batches = 1
   nextLayers(layers, set, changesBetween(set, set), false, null, make)
   expect(layers.map(({ batches, firstPoints, isStale }) => [batches, firstPoints, isStale])).toEqual(
     Array(6).fill([0, 16, false]),

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
+import { defaultModifier } from '../../src/gear'
 import { changesBetween } from '../../src/render/changes'
 import { listObjects } from '../../src/render/objects'
 import { Places } from '../../src/render/places'
@@ -15,6 +16,7 @@ import {
   setSitter,
   setSitterShape,
 } from '../../src/sitting'
+import { withSources } from '../bench/gpu/six-sources'
 
 let rigOf: (sitting: Sitting) => Rig
 beforeAll(() => {
@@ -72,4 +74,21 @@ test('a sitter who came or went makes the geometry anew; a moved lamp leaves sha
   expect(next.figures.getAttribute('position').count).toBe(old.figures.getAttribute('position').count / 2)
   const lamp = rigOf(moveSource(shaped, 'key', [0.6, 1.8, 0.7]))
   expect(changesBetween(rigOf(shaped), lamp)).toMatchObject({ figures: false, set: false })
+})
+
+test('gear and faces that show stay as they are while a source moves that does not show, and are made anew where numbers change', () => {
+  const shown = withSources(first, 6)
+  const [key] = shown.sources
+  const before = rigOf(shown)
+  const moved = followed(before, rigOf(moveSource(shown, key.id, [0.9, 1.9, 0.9])))
+  expect(moved.old.gear.index!.count, 'gear in the picture').toBeGreaterThan(0)
+  expect([moved.next.gear === moved.old.gear, moved.next.faces === moved.old.faces]).toEqual([true, true])
+  // The lamp from below is the one that shows.
+  const aside = rigOf(moveSource(shown, shown.sources[5].id, [0.4, 2, -1]))
+  expect(followed(before, aside).next.gear === moved.old.gear).toBe(false)
+  const dish = rigOf({ ...shown, sources: [{ ...key, modifier: defaultModifier('dish') }, ...shown.sources.slice(1)] })
+  const renumbered = followed(before, dish)
+  for (const name of Object.keys(renumbered.next.gear.attributes))
+    expect(same(renumbered.next.gear, afresh(dish).gear, name), name).toBe(true)
+  expect(renumbered.next.gear === renumbered.old.gear).toBe(false)
 })

@@ -69,6 +69,46 @@ export async function converge(easel: Easel, lit: Lit, order: ConvergenceOrder):
   return { rows, reference, pixels: regions.pixels, msToOnePercent }
 }
 
+export interface TimedOrder {
+  /** Milliseconds of work after which the picture is looked at. */
+  readonly marks: readonly number[]
+  readonly reference: number
+}
+
+/** The error of a picture as time goes by, whichever source gets its samples when. */
+export async function errorInTime(easel: Easel, lit: Lit, { marks, reference }: TimedOrder) {
+  const regions = regionsOf(lit.rig, easel.width, easel.height)
+  const judge = prepared(easel, lit, reference, REFERENCE_SEED, true)
+  await finish(judge)
+  const truth = luminanceOf(judge.readLinear(recombinationOf(lit.rig)))
+  judge.dispose()
+  const renderer = prepared(easel, lit, 4 * reference, SEED, true)
+  for (let batch = 0; batch < WARM_STEPS; batch++) renderer.step(100)
+  startAgain(renderer, lit.rig)
+  easel.wait()
+  let spent = 0
+  const rows = marks.map((mark) => {
+    while (spent < mark) {
+      const start = performance.now()
+      renderer.step(mark - spent)
+      easel.wait()
+      spent += performance.now() - start
+    }
+    const misses = missesByRegion(luminanceOf(renderer.readLinear(recombinationOf(lit.rig))), truth, regions)
+    return { ms: spent, samples: [...renderer.progress.samples.values()], misses }
+  })
+  renderer.dispose()
+  const after = (region: 'all' | 'inside') =>
+    crossing(
+      rows.map(({ ms, misses }) => ({ x: ms, error: misses[region].rmse })),
+      1,
+    )
+  return { rows, msToOnePercent: { all: after('all'), inside: after('inside') } }
+}
+
+/** Of 100 ms, after which every program is compiled. */
+const WARM_STEPS = 20
+
 /** The first picture after a move of the head, under a moving hand and at rest, against a long one, in per cent. */
 export async function firstMisses(easel: Easel, studio: Studio, moved: Rig, reference: number) {
   const regions = regionsOf(moved, easel.width, easel.height)

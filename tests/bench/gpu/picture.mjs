@@ -19,6 +19,8 @@ const QUICK = {
   warmUp: 1,
 }
 
+const MARKS_MS = [60, 120, 180, 250, 350, 500, 700, 1000, 1400, 2000]
+
 const ms = (spread) => `${spread.median.toFixed(1)} ms median, ${spread.p95.toFixed(1)} p95`
 const percent = (value) => `${value.toPrecision(3)} %`
 
@@ -114,7 +116,15 @@ export async function measureSources(page, given) {
   const order = { counts: extent.counts, repeats: extent.repeats, reference: given.reference, antialias: true }
   const converged = await page.evaluate((how) => window.bench.scene('6 sources', how), order)
   tellConvergence('6 sources', converged)
-  return { width, height, cost, moves: moved, first, batches: held, convergence: converged }
+  const timed = await page.evaluate((how) => window.bench.timed('6 sources', how), {
+    marks: quick ? [100, 200] : MARKS_MS,
+    reference: given.reference,
+  })
+  const { all, inside } = timed.msToOnePercent
+  console.log(
+    `  6 sources, samples where they are worth most: 1 % after ${all?.toFixed(0)} ms, inside ${inside?.toFixed(0)}`,
+  )
+  return { width, height, cost, moves: moved, first, batches: held, convergence: converged, timed }
 }
 
 export async function measurePicture(page, given) {

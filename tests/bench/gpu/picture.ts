@@ -1,7 +1,15 @@
 /** In the browser: measures PictureRenderer by itself. run.mjs calls what stands on window.bench, one measure a call. */
 import type { FigureAsset } from '../../../src/figure'
 import { describeSupport } from '../../../src/render'
-import { type Convergence, type ConvergenceOrder, converge, firstMisses, timeSamples } from './convergence'
+import {
+  type Convergence,
+  type ConvergenceOrder,
+  converge,
+  errorInTime,
+  firstMisses,
+  type TimedOrder,
+  timeSamples,
+} from './convergence'
 import { type LampName, mattStudio } from './matt-studio'
 import { countMemory, heldMemory, type MemoryRow } from './memory'
 import { headMoves, lampMoves, type MoveOrder, type MoveSpread, timeMoves, timeRecombination } from './moves'
@@ -48,6 +56,8 @@ const bench = {
   recombination: (name: string, repeats: number): Promise<Spread> => timeRecombination(easel, studio(name), repeats),
 
   scene: (name: string, order: ConvergenceOrder): Promise<Convergence> => converge(easel, studio(name), order),
+
+  timed: (name: string, order: TimedOrder) => errorInTime(easel, studio(name), order),
 
   first(name: string, reference: number) {
     const it = studio(name)
