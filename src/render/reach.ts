@@ -192,9 +192,8 @@ function findSeen({ figures, surfaces, balls, view }: Omit<Rig, 'sources'>): Clo
   const hides = surfaces.filter(({ kind }) => kind === 'backdrop' || kind === 'panel')
   const set = surfaces.map(({ rect: { centre, halfU, halfV } }) => {
     const spacingM = (2 * Math.max(length(halfU), length(halfV))) / SIDE_STEPS
-    const shows = (point: Vec3) =>
-      isInView({ centre: point, radiusM: spacingM }, view) &&
-      !hides.some(({ rect }) => crosses(rect, view.frame.origin, point))
+    const isHidden = (point: Vec3) => hides.some(({ rect }) => crosses(rect, view.frame.origin, point))
+    const shows = (point: Vec3) => isInView({ centre: point, radiusM: spacingM }, view) && !isHidden(point)
     const grid = SIDE_POINTS.flatMap((u) => SIDE_POINTS.map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
     return cloudOf(inCells(grid.filter(shows), SIDE_CELL * spacingM), spacingM)
   })
