@@ -5,6 +5,8 @@ import { join } from 'node:path'
 import react from '@vitejs/plugin-react'
 import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
+import { leftOut } from './build/left-out.ts'
+import { bareShaders, CHUNKS, threadsShareChunks, threeInParts } from './build/one-graph.ts'
 
 /**
  * The page's security policy stands in index.html and holds for what is built. Vite's own server works with inline
@@ -37,10 +39,17 @@ const worksOffline: Plugin = {
 
 export default defineConfig({
   base: './',
-  plugins: [react(), policyOnlyWhenBuilt, worksOffline],
+  plugins: [react(), policyOnlyWhenBuilt, worksOffline, threadsShareChunks(), threeInParts, leftOut, bareShaders],
   worker: { format: 'es' },
   assetsInclude: ['**/*.glb'],
-  build: { target: 'es2022', sourcemap: false, chunkSizeWarningLimit: 2000 },
+  build: {
+    target: 'es2022',
+    sourcemap: false,
+    chunkSizeWarningLimit: 2000,
+    rolldownOptions: { output: { codeSplitting: { groups: CHUNKS } } },
+    // A script that loads another would ask the document for it first, and a thread has none.
+    modulePreload: { resolveDependencies: (_, files, { hostType }) => (hostType === 'js' ? [] : files) },
+  },
   test: {
     projects: [
       {

@@ -2,6 +2,7 @@ import { zlibSync } from 'fflate'
 import { ByteWriter } from './bytes'
 import { crc32 } from './crc32'
 import { inflateWithin } from './inflate'
+import { isPng, SIGNATURE } from './is-png'
 
 /**
  * PNG [W3C PNG, third edition]: 8-bit RGB pictures with text in iTXt chunks, which hold UTF-8 (tEXt is Latin-1 only).
@@ -20,8 +21,6 @@ export interface PngChunk {
   readonly type: string
   readonly data: Uint8Array
 }
-
-const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]
 
 /** Perceptual intent: the picture is sRGB (chunk sRGB, §11.3.2.5). */
 const SRGB_INTENT = 0
@@ -70,8 +69,6 @@ function joinChunks(chunks: readonly PngChunk[]): Uint8Array<ArrayBuffer> {
   }
   return out.done()
 }
-
-export const isPng = (bytes: Uint8Array): boolean => SIGNATURE.every((byte, i) => bytes[i] === byte)
 
 /** The chunks of a PNG in order. Throws with the place where the file is cut off or a checksum fails. */
 export function readPngChunks(bytes: Uint8Array): readonly PngChunk[] {

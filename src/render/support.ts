@@ -1,5 +1,3 @@
-import { WebGLRenderer } from 'three'
-
 /** null when the picture can be drawn; else a sentence for the photographer. The numbers work without it. */
 export function describeSupport(gl: WebGL2RenderingContext | null): string | null {
   if (!gl)
@@ -38,23 +36,4 @@ const SOFTWARE = /swiftshader|llvmpipe|softpipe|software|basic render/i
 export function isSoftware(gl: WebGLRenderingContext | WebGL2RenderingContext): boolean {
   const info = gl.getExtension('WEBGL_debug_renderer_info')
   return SOFTWARE.test(String(gl.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : gl.RENDERER)))
-}
-
-export function newRenderer(canvas: HTMLCanvasElement | OffscreenCanvas, width: number, height: number): WebGLRenderer {
-  const renderer = new WebGLRenderer({
-    canvas,
-    antialias: false,
-    depth: false,
-    preserveDrawingBuffer: true,
-    powerPreference: 'high-performance',
-  })
-  renderer.setPixelRatio(1)
-  renderer.setSize(width, height, false)
-  renderer.autoClear = false
-  renderer.setClearColor(0, 0)
-  renderer.debug.onShaderError = (gl, _, vertex, fragment) => {
-    const why = [vertex, fragment].map((shader) => gl.getShaderInfoLog(shader)).join(' ')
-    throw new Error(`render: this graphics card's driver refuses a program of the picture. It says: ${why.trim()}`)
-  }
-  return renderer
 }

@@ -2,24 +2,24 @@ import { type DragEvent, lazy, Suspense, useEffect } from 'react'
 import { Bar } from './bar'
 import { Carry } from './carry/carry'
 import { watchClipboard } from './clipboard'
-import { ContactSheet } from './contact/contact-sheet'
-import { ReadySittings } from './contact/ready-sittings'
+import { Contact } from './contact/contact'
 import { Controls } from './controls/controls'
 import { Drawings } from './drawing/drawings'
 import { openFile } from './files'
-import { Help } from './help/help'
-import { Judge } from './judge/judge'
 import { Looks } from './looks/looks'
-import { Sees } from './looks/sees'
 import { Pages } from './pages'
 import { Picture } from './picture/picture'
 import { LiveReadings, Readings } from './readings'
 import { isCovered, redo, undo, useSession, useStore } from './store'
 import { Takes } from './takes/takes'
 
+/** What the first view does without is loaded when it is asked for. */
 const Walk = lazy(() => import('./walk/walk'))
 const Loupe = lazy(async () => ({ default: (await import('./looks/loupe')).Loupe }))
-/** Loaded when a lesson is asked for. */
+const Sees = lazy(async () => ({ default: (await import('./looks/sees')).Sees }))
+const Judge = lazy(async () => ({ default: (await import('./judge/judge')).Judge }))
+const ReadySittings = lazy(async () => ({ default: (await import('./contact/ready-sittings')).ReadySittings }))
+const Help = lazy(async () => ({ default: (await import('./help/help')).Help }))
 const Lessons = lazy(() => import('./lesson/lessons'))
 
 /** The working surface. The order here is the order of Tab: picture, readings, plan, elevation, controls, takes, bar. */
@@ -28,7 +28,10 @@ export function App() {
   const judging = useSession((session) => session.judging !== null)
   const walking = useSession((session) => session.walking)
   const loupe = useSession((session) => session.look === 'edge')
-  const sees = useSession((session) => session.sees !== null) || judging || loupe
+  const seeing = useSession((session) => session.sees !== null)
+  const sees = seeing || judging || loupe
+  const choosing = useSession((session) => session.choosing)
+  const helping = useSession((session) => session.helping)
   const theme = useSession((session) => session.theme)
   const covered = useSession(isCovered)
   const teaching = useSession((session) => session.teaching)
@@ -59,32 +62,20 @@ export function App() {
         <LiveReadings />
         <Readings />
         <Drawings />
-        {walking && (
-          <Suspense>
-            <Walk />
-          </Suspense>
-        )}
-        <Sees />
-        <Judge />
-        {loupe && (
-          <Suspense>
-            <Loupe />
-          </Suspense>
-        )}
+        <Suspense>{walking && <Walk />}</Suspense>
+        <Suspense>{seeing && <Sees />}</Suspense>
+        <Suspense>{judging && <Judge />}</Suspense>
+        <Suspense>{loupe && <Loupe />}</Suspense>
         <Controls />
         <Takes />
       </main>
       <Bar covered={covered} />
       <Pages covered={covered} />
-      <ContactSheet />
-      <ReadySittings />
-      <Help />
+      <Contact />
+      <Suspense>{choosing && <ReadySittings />}</Suspense>
+      <Suspense>{helping && <Help />}</Suspense>
       <Carry />
-      {teaching !== 'shut' && (
-        <Suspense fallback={null}>
-          <Lessons />
-        </Suspense>
-      )}
+      <Suspense>{teaching !== 'shut' && <Lessons />}</Suspense>
     </div>
   )
 }

@@ -38,7 +38,7 @@ function paste(event: ClipboardEvent): void {
     openText('What was pasted', text)
   } else if (hasSitting(text)) {
     event.preventDefault()
-    openLink(text)
+    void openLink(text)
   } else if (isCarried(text)) {
     event.preventDefault()
     pasteThings(text)

@@ -1,9 +1,8 @@
-import { isPng, readPngText } from '../exchange'
 import { isKit } from '../kit'
 import { readSitting, writeSitting } from '../sitting'
 import { fileStem, giveFile } from './give-file'
 import { openKit } from './kit/kit-store'
-import { isLampFile, openLamp } from './lamp-files'
+import { isLampFile } from './lamp-names'
 import { currentSitting, openSitting, setSession } from './store'
 
 /** The sitting as a file on the person's disk. */
@@ -36,12 +35,13 @@ export async function openFile(file: File): Promise<void> {
     return
   }
   const bytes = new Uint8Array(await file.arrayBuffer())
+  const { isPng, readPngText } = await import('../exchange')
   if (isPng(bytes)) {
-    openPicture(file.name, bytes)
+    openPicture(file.name, () => readPngText(bytes, PNG_SITTING))
     return
   }
   const text = new TextDecoder().decode(bytes)
-  if (isLampFile(file.name)) openLamp(file.name, text, null)
+  if (isLampFile(file.name)) (await import('./lamp-files')).openLamp(file.name, text, null)
   else if (isKit(text)) openKit(file.name, text)
   else if (text.includes('"halfshade.lesson"')) (await import('./lesson/open')).openLesson(file.name, text)
   else openText(file.name, text)
@@ -51,9 +51,9 @@ export async function openFile(file: File): Promise<void> {
 export const PNG_SITTING = 'halfshade.sitting'
 
 /** The sitting inside a picture. */
-function openPicture(name: string, bytes: Uint8Array): void {
+function openPicture(name: string, read: () => string | null): void {
   try {
-    const text = readPngText(bytes, PNG_SITTING)
+    const text = read()
     if (text === null) refuse(name, 'a picture that carries its sitting', 'a picture without one')
     else openText(name, text)
   } catch (error) {

@@ -1,12 +1,8 @@
 import { PhotometricFileError, type PhotometricLamp, readEulumdat, readIes } from '../exchange'
 import { measuredModifier, type Problem, validateModifier } from '../gear'
 import { addMeasuredLamp, swapModifier, thingById } from '../sitting'
+import { IES } from './lamp-names'
 import { currentSitting, edit, editAndSelect, setSession } from './store'
-
-/** What a lamp's maker gives out: IES LM-63 and EULUMDAT. */
-export const LAMP_FILES = '.ies,.ldt'
-const IES = /\.ies$/i
-export const isLampFile = (name: string): boolean => IES.test(name) || /\.ldt$/i.test(name)
 
 /** Reads a lamp's file into a source; null: into a new one. What is wrong with it is told in place. */
 export function openLamp(name: string, text: string, sourceId: string | null): boolean {

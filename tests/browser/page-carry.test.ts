@@ -1,5 +1,7 @@
+import { randomBytes } from 'node:crypto'
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { axe, axeOnSmall, hostPage, PAGE_FOLDER, type PageHost, shownIn, type, undoButton } from './page-host'
 
@@ -10,6 +12,55 @@ beforeAll(async () => {
 afterAll(() => host?.close())
 
 const word = (name: string) => ({ name, exact: true })
+
+/**
+ * As a phone has it, the browser's own list of what keeps a page from being installed is empty (the manifest's members: W3C Web Application
+ * Manifest), and each icon is a PNG as large as the manifest says (its IHDR: PNG, ISO/IEC 15948).
+ */
+async function canBeInstalled(page: Page): Promise<void> {
+  const phone = await page.context().newCDPSession(page)
+  await phone.send('Emulation.setDeviceMetricsOverride', {
+    width: 390,
+    height: 844,
+    deviceScaleFactor: 3,
+    mobile: true,
+  })
+  await phone.send('Emulation.setTouchEmulationEnabled', { enabled: true })
+  const { data, errors } = await phone.send('Page.getAppManifest')
+  expect(errors).toEqual([])
+  const { installabilityErrors } = await phone.send('Page.getInstallabilityErrors')
+  // A test's profile is a private one, into which nothing is installed.
+  expect(installabilityErrors.filter(({ errorId }) => errorId !== 'in-incognito')).toEqual([])
+  const { icons } = JSON.parse(data!) as { readonly icons: readonly { readonly src: string; readonly sizes: string }[] }
+  expect(icons.map(({ sizes }) => sizes)).toEqual(expect.arrayContaining(['192x192', '512x512']))
+  for (const { src, sizes } of icons) {
+    const bytes = Buffer.from(
+      await page.evaluate(async (url) => [...new Uint8Array(await (await fetch(url)).arrayBuffer())], src),
+    )
+    expect(bytes.subarray(0, 8).toString('latin1')).toBe('\x89PNG\r\n\x1a\n')
+    expect(`${bytes.readUInt32BE(16)}x${bytes.readUInt32BE(20)}`).toBe(sizes)
+  }
+  await phone.send('Emulation.setTouchEmulationEnabled', { enabled: false })
+  await phone.send('Emulation.clearDeviceMetricsOverride')
+  await phone.detach()
+}
+
+/** A sitting whose link some chats would cut is given as a file, and no link is shown; the file holds it whole. */
+async function longLinkIsAFile(page: Page): Promise<void> {
+  const note = randomBytes(20_000).toString('hex')
+  const sitting = { ...JSON.parse(readFileSync('scenes/notice-board.sitting.json', 'utf8')), note }
+  const file = { name: 'long.sitting.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(sitting)) }
+  await page.locator('.bar input[type=file]').setInputFiles(file)
+  await page.getByText('undo: long.sitting.json opened').waitFor()
+  await page.getByRole('button', word('carry')).click()
+  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', word('link')).click()])
+  expect(JSON.parse(readFileSync(await download.path(), 'utf8')).note).toBe(note)
+  const told = await page.getByText(/^The link would have \d+ characters/).textContent()
+  expect(Number(/\d+/.exec(told!))).toBeGreaterThan(16_000)
+  expect(await page.getByLabel('link to this sitting').count()).toBe(0)
+  await page.keyboard.press('Escape')
+  await undoButton(page).click()
+}
 
 test('carry: sheet, link, no network, a newer page, backup and restore', async () => {
   const page = await host.visit({ serviceWorkers: 'allow', permissions: ['clipboard-read', 'clipboard-write'] })
@@ -58,6 +109,8 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
 
   await type(page, 'A tape', '1.60 m')
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined))
+  await canBeInstalled(page)
+  await longLinkIsAFile(page)
   await page.waitForTimeout(600)
   await page.context().setOffline(true)
   await page.reload()
@@ -110,9 +163,14 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
   await carry.click()
   await page.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
   await height.fill('1.61')
+  // A photo of the real set, here a picture of ours, stays with the day.
+  await page.getByLabel('attach a photo', { exact: true }).setInputFiles('public/icon-512.png')
+  await page.getByText('icon-512.png is attached.').waitFor()
   const next = await host.again(page)
   await next.getByRole('button', word('carry')).click()
   await next.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
   await expect.poll(() => next.getByLabel(/^centre height/).inputValue()).toBe('1.61')
+  const photo = next.getByRole('img', { name: 'The real set, as photographed' })
+  await expect.poll(() => photo.evaluate((image: HTMLImageElement) => image.naturalWidth)).toBe(512)
   await host.leave()
 })

@@ -194,6 +194,7 @@ describe('files and the desk', () => {
     }
     expect(taped).toContain('1.90 m')
     await kitWord(again, 'kit').press('Enter')
+    await kitWord(again, 'stand 1').waitFor()
     expect([await kitWord(again, 'stand 1').count(), await kitWord(again, 'head 1').count()]).toEqual([1, 0])
     await host.leave()
   })

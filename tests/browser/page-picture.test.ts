@@ -1,6 +1,9 @@
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { axe, dragBy, grip, hostPage, type PageHost, shownIn } from './page-host'
+import { axe, dragBy, grip, hostPage, PAGE_FOLDER, type PageHost, shownIn } from './page-host'
 
 let host: PageHost
 beforeAll(async () => {
@@ -84,6 +87,46 @@ async function judgeExposure(page: Page): Promise<void> {
   expect(await page.locator('.judging').count()).toBe(0)
 }
 
+/** On the day the photo of the real set, here a picture of ours, stands beside the picture as it was predicted. */
+async function photoBesidePrediction(page: Page): Promise<void> {
+  await page.setViewportSize({ width: 1024, height: 768 })
+  await page.getByRole('button', { name: 'carry', exact: true }).click()
+  await page.getByLabel('attach a photo', { exact: true }).setInputFiles('public/icon-512.png', { timeout: 120_000 })
+  const pictures = [/^Predicted picture: /, 'The real set, as photographed'].map((name) =>
+    page.getByRole('img', { name }),
+  )
+  const [predicted, photo] = await Promise.all(
+    pictures.map(async (picture) => {
+      await picture.waitFor()
+      return (await picture.boundingBox())!
+    }),
+  )
+  expect(predicted!.y).toBeCloseTo(photo!.y, 0)
+  expect(predicted!.x + predicted!.width).toBeLessThanOrEqual(photo!.x)
+  await page.keyboard.press('Escape')
+  await page.setViewportSize({ width: 390, height: 844 })
+}
+
+/**
+ * Scripts fetched until the first picture is there, packed as a server packs them: the page's own within 450 kB, and with both threads, of
+ * which each asks for its own, no more than they have come down to.
+ */
+async function scriptsOfFirstView(page: Page): Promise<void> {
+  const fetched = () => performance.getEntriesByType('resource').map(({ name }) => name)
+  const kB = (urls: readonly string[]) => {
+    const files = [...new Set(urls.map((url) => new URL(url).pathname))].filter((path) => path.endsWith('.js'))
+    return files.reduce(
+      (sum, path) => sum + gzipSync(readFileSync(join(PAGE_FOLDER, path)), { level: 9 }).length / 1000,
+      0,
+    )
+  }
+  const own = await page.evaluate(fetched)
+  const threads = await Promise.all(page.workers().map((worker) => worker.evaluate(fetched)))
+  expect(threads).toHaveLength(2)
+  expect(kB(own)).toBeLessThan(360)
+  expect(kB([...own, ...threads.flat()])).toBeLessThan(515)
+}
+
 /** Lines of words in the columns that scroll, seen and yet cut by the lower edge. */
 const linesOverTheEnd = (page: Page) =>
   page.locator('.readings, .controls').evaluateAll((columns) =>
@@ -118,7 +161,9 @@ describe('the picture', () => {
         return data[3] === 255 ? Math.max(...codes) - Math.min(...codes) : 0
       })
     await expect.poll(() => spread(), { timeout: 60_000 }).toBeGreaterThan(60)
+    await scriptsOfFirstView(page)
     await judgeExposure(page)
+    await photoBesidePrediction(page)
     await loseGraphics(page, 1500)
     await page.getByText('picture paused, restoring').waitFor({ state: 'attached' })
     expect(await page.locator('canvas.kept').isVisible()).toBe(true)

@@ -361,6 +361,7 @@ describe('the set', () => {
     const page = await host.visit()
     const sittings = page.getByRole('button', { name: 'sittings', exact: true })
     await sittings.click()
+    await page.locator('.cells .word').first().waitFor()
     const titles = await page.locator('.cells .word').allTextContents()
     await page.keyboard.press('Escape')
     const files = readdirSync('scenes').filter((file) => file.endsWith('.sitting.json'))

@@ -3,7 +3,8 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { readPngText, writePng } from '../../src/exchange'
 import { crc32 } from '../../src/exchange/crc32'
-import { isPng, readPngChunks } from '../../src/exchange/png'
+import { isPng } from '../../src/exchange/is-png'
+import { readPngChunks } from '../../src/exchange/png'
 
 const picture = (width: number, height: number) => ({
   width,

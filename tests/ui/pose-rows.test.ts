@@ -1,5 +1,10 @@
+import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
+import { readFigureAsset } from '../../src/figure'
+import { drawElevation } from '../../src/paper'
+import { assembleRig } from '../../src/rig'
 import { EditRefused, firstSitting, type Sitting, setSitter } from '../../src/sitting'
+import { eyesRisen } from '../../src/ui/controls/eyes-risen'
 import type { ChoiceRow, NumberRow, Row } from '../../src/ui/controls/model'
 import { sheetOf } from '../../src/ui/controls/sheet'
 
@@ -52,4 +57,30 @@ test('no two of these rows have one name for a screen reader', () => {
     entry.kind === 'number' || entry.kind === 'choice' ? [entry.named ?? entry.label] : [],
   )
   expect(new Set(names).size).toBe(names.length)
+})
+
+test('with the chin down the typed height of the eyes is what the elevation says, as a tape would find it', () => {
+  const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
+  const drawn = (sitting: Sitting) => {
+    const rig = assembleRig(sitting, { figure })
+    const eyes = sheetOf({ sitting, marks: null, exposure: null, eyesRisenM: eyesRisen(sitting, rig) }, 'sitter')!
+      .groups.flatMap(({ rows }) => rows)
+      .find(({ id }) => id === 'eyeHeightM') as NumberRow
+    const { shapes } = drawElevation({ sitting, rig, selected: 'sitter', units: 'metres' })
+    const said = shapes.flatMap((shape) =>
+      shape.kind === 'text' && shape.text.startsWith('eye line') ? [shape.text] : [],
+    )
+    return { eyes, said: said[0], eyesM: rig.figures[0]!.posed.eyeMidpoint[1] }
+  }
+  const bowed = setSitter(first, 'sitter', { chinDeg: -10 })
+  // Bowed, they are lower than at rest: a centimetre or more, or there would be nothing to see here.
+  expect(drawn(bowed).eyesM).toBeLessThan(first.sitters[0].eyeHeightM - 0.005)
+  const typed = drawn(drawn(bowed).eyes.change(bowed, 1.25))
+  expect(typed.eyesM).toBeCloseTo(1.25, 9)
+  expect(typed.said).toBe('eye line 1.25')
+  expect(typed.eyes.value).toBeCloseTo(1.25, 9)
+  // At rest the document holds what is typed, to the last figure, and the ends of the range are no error.
+  expect(drawn(first).eyes.change(first, 1.25).sitters[0].eyeHeightM).toBe(1.25)
+  const [least] = drawn(bowed).eyes.range
+  expect(drawn(bowed).eyes.change(bowed, least).sitters[0].eyeHeightM).toBe(0.5)
 })

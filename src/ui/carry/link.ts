@@ -1,22 +1,17 @@
-import { packText, unpackText } from '../../exchange'
-import { writeSitting } from '../../sitting'
 import { openText } from '../files'
-import { currentSitting, setSession } from '../store'
+import { setSession } from '../store'
 
 /** Before the packed sitting in the fragment of the page's address. */
-const MARK = '#sitting='
+export const LINK_MARK = '#sitting='
 /** Longer links are cut by what carries them, characters: common practice, no source. */
 export const LONGEST_LINK = 16_000
 
-/** The page's own address with the present sitting behind it. */
-export const linkOfNow = (): string =>
-  `${location.href.replace(/#.*$/, '')}${MARK}${packText(writeSitting(currentSitting()))}`
-
-export const hasSitting = (text: string): boolean => text.includes(MARK)
+export const hasSitting = (text: string): boolean => text.includes(LINK_MARK)
 
 /** Opens what a link or its fragment holds, as one step; what is wrong with it is told in place. */
-export function openLink(text: string): void {
-  const packed = text.slice(text.indexOf(MARK) + MARK.length).trim()
+export async function openLink(text: string): Promise<void> {
+  const { unpackText } = await import('../../exchange')
+  const packed = text.slice(text.indexOf(LINK_MARK) + LINK_MARK.length).trim()
   let plain: string
   try {
     plain = unpackText(packed)
@@ -44,9 +39,9 @@ export function openLink(text: string): void {
 export function watchAddress(): void {
   const take = () => {
     const { hash, pathname, search } = location
-    if (!hash.startsWith(MARK)) return
+    if (!hash.startsWith(LINK_MARK)) return
     history.replaceState(null, '', pathname + search)
-    openLink(hash)
+    void openLink(hash)
   }
   window.addEventListener('hashchange', take)
   take()

@@ -1,7 +1,8 @@
-import { useMemo, useRef, useState } from 'react'
+import { useMemo, useState } from 'react'
 import { modifierName } from '../../gear'
 import { type Sitting, type Source, sourcePlace, VARIANT_ROWS, type VariantRow, variantsOf } from '../../sitting'
 import { useMarks } from '../derived'
+import { CONTACT_WORD } from '../openers'
 import { type Contact, select, setSession, useSession, useSitting } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { Cells } from './cells'
@@ -9,36 +10,31 @@ import { Over } from './over'
 import { useDrawn } from './use-drawn'
 import { rowWords } from './ways-in'
 
-/** Id of the word in the bar that opens it. */
-export const CONTACT_WORD = 'contact-word'
 const TITLE = 'contact-title'
 
+/** Closes it; the focus goes back to what opened it, or where that is gone, to the word in the bar. */
+const closing = (opener: Element | null) => () => {
+  setSession({ contact: null })
+  requestAnimationFrame(() => {
+    const isThere = opener instanceof HTMLElement && opener !== document.body && opener.isConnected
+    const word = isThere ? opener : document.getElementById(CONTACT_WORD)
+    word?.focus()
+  })
+}
+
+interface ContactSheetProps {
+  readonly contact: Contact
+  /** What had the focus when it was asked for. */
+  readonly opener: Element | null
+}
+
 /** Variants of the set side by side, each with its numbers; in place of the working surface while it is open. */
-export function ContactSheet() {
-  const contact = useSession((session) => session.contact)
-  return contact && <Sheet contact={contact} />
-}
-
-/** Closes it; the focus goes back to the word that opened it, or where that is gone, to the one in the bar. */
-function useClose(): () => void {
-  const opener = useRef(document.activeElement)
-  return () => {
-    setSession({ contact: null })
-    requestAnimationFrame(() => {
-      const { current } = opener
-      const isThere = current instanceof HTMLElement && current !== document.body && current.isConnected
-      const word = isThere ? current : document.getElementById(CONTACT_WORD)
-      word?.focus()
-    })
-  }
-}
-
-function Sheet({ contact }: { contact: Contact }) {
+export function ContactSheet({ contact, opener }: ContactSheetProps) {
   const sitting = useSitting()
   const selected = useSession((session) => session.selected)
   const units = useSession((session) => session.units)
   const marks = useMarks()
-  const close = useClose()
+  const close = closing(opener)
   const [chosen, setChosen] = useState<Sitting | null>(null)
   const source = sitting.sources.find(({ id, on }) => on && id === selected) ?? sitting.sources.find(({ on }) => on)
   const variants = useMemo(

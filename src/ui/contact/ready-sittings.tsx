@@ -1,4 +1,5 @@
 import { emptySitting, type Sitting } from '../../sitting'
+import { SITTINGS_WORD } from '../openers'
 import { scenes } from '../scenes'
 import { openSitting, setSession, useSession } from '../store'
 import { useContact } from './contact-desk'
@@ -6,8 +7,6 @@ import { Over } from './over'
 import { Print } from './print'
 import { useDrawn } from './use-drawn'
 
-/** Id of the word that opens the page: the focus goes back there. */
-export const SITTINGS_WORD = 'sittings-word'
 const TITLE = 'sittings-title'
 
 /** The sittings that come with the program, each with its picture, drawn while the page is open. */

@@ -1,11 +1,11 @@
-import { useLayoutEffect, useRef, useState } from 'react'
+import { lazy, Suspense, useLayoutEffect, useRef, useState } from 'react'
 import { mirrorSet } from '../../sitting'
 import { CompareGroup, isCompared } from '../contact/ways-in'
 import { useDerived, useMarks } from '../derived'
 import { useKit } from '../kit/kit-store'
-import { KitView } from '../kit/kit-view'
 import { choose, edit, select, setSession, useSession, useSitting } from '../store'
 import { AddList } from './add-list'
+import { eyesRisen } from './eyes-risen'
 import { footWords } from './foot-words'
 import { GroupRows } from './group-rows'
 import type { ControlSheet, NumberRow, Row } from './model'
@@ -16,6 +16,9 @@ import { sheetOf } from './sheet'
 import { Several, ThingActions } from './thing-actions'
 import { useWide } from './use-wide'
 import { metersOf, thingsOf } from './words'
+
+/** Loaded when the kit is opened. */
+const KitView = lazy(async () => ({ default: (await import('../kit/kit-view')).KitView }))
 
 /** Everything about the selected thing; which thing, is chosen by its word or on the drawings. */
 export function Controls() {
@@ -28,8 +31,9 @@ export function Controls() {
   const rig = useDerived((derived) => derived.rig)
   const units = useSession((session) => session.units)
   const foot = footWords(sitting, rig, selected, units)
-  const sheet = sheetOf({ sitting, marks, exposure, kit, foot }, selected)
-  const first = sheetOf({ sitting: opened, marks, exposure: null }, selected)
+  const eyesRisenM = eyesRisen(sitting, rig)
+  const sheet = sheetOf({ sitting, marks, exposure, kit, foot, eyesRisenM }, selected)
+  const first = sheetOf({ sitting: opened, marks, exposure: null, eyesRisenM }, selected)
   const wide = useWide()
   return (
     <section className="controls" aria-label="Controls">
@@ -41,7 +45,9 @@ export function Controls() {
         )}
       </nav>
       {selected === 'kit' ? (
-        <KitView />
+        <Suspense>
+          <KitView />
+        </Suspense>
       ) : sheet === null || selected === null ? (
         <p>No source: add one, or choose a thing.</p>
       ) : (

@@ -101,6 +101,8 @@ export interface ControlContext {
   readonly marks: PlaceLandmarks | null
   /** What re-exposure makes of the powers; null: not read yet. */
   readonly exposure: ShownExposure | null
+  /** By how much their poses have the sitters' eyes higher than at rest, metres; left out: not known yet. */
+  readonly eyesRisenM?: ReadonlyMap<string, number>
   /** Where the stand of what is selected stands, in words; null or left out: it has none. */
   readonly foot?: string | null
   /** What the person owns; left out: nothing. */

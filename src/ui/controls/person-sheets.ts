@@ -65,8 +65,8 @@ const whereRows = (sitter: Sitter): Row[] => [
   }),
 ]
 
-/** title: 'sitter', 'sitter 2'. */
-export function sitterSheet(sitter: Sitter, title: string, first: boolean): ControlSheet {
+/** title: 'sitter', 'sitter 2'. risenM: by how much the pose has the eyes higher than at rest, metres. */
+export function sitterSheet(sitter: Sitter, title: string, first: boolean, risenM: number): ControlSheet {
   const word = <K extends 'skin' | 'hair' | 'clothes'>(id: K, choices: readonly Sitter[K][]): Row =>
     choice(id, {
       label: id,
@@ -86,7 +86,7 @@ export function sitterSheet(sitter: Sitter, title: string, first: boolean): Cont
         ofSitter(sitter, 'bodyTurnDeg', turn('body', 90, ['right', 'left'])),
         ...leanRows(sitter),
         ...gazeRows(sitter),
-        ...heightRows(sitter),
+        ...heightRows(sitter, risenM),
         ...(first ? [] : whereRows(sitter)),
       ]),
       group('what', 'look', [

@@ -66,8 +66,17 @@ export function leanRows({ id, lean }: Sitter): Row[] {
 
 const OWN = 'own'
 
-/** How high the eyes are, by a word for the most usual heights. */
-export function heightRows(sitter: Sitter): Row[] {
+const within = ([least, most]: readonly [number, number], value: number): number =>
+  Math.min(most, Math.max(least, value))
+
+/** Of the document's, metres. */
+const EYES_M = [0.5, 2.2] as const
+
+/**
+ * How high the eyes are, by a word for the most usual heights, and as a tape and the elevation find them: the document has them at rest,
+ * and the pose has them higher by `risenM`.
+ */
+export function heightRows(sitter: Sitter, risenM: number): Row[] {
   const now = postureOf(sitter.eyeHeightM, shapeOf(sitter))
   return [
     choice('posture', {
@@ -79,9 +88,9 @@ export function heightRows(sitter: Sitter): Row[] {
     number('eyeHeightM', {
       label: 'eyes',
       quantity: quantities.length,
-      value: sitter.eyeHeightM,
-      range: [0.5, 2.2],
-      change: (sitting, value) => setSitter(sitting, sitter.id, { eyeHeightM: value }),
+      value: sitter.eyeHeightM + risenM,
+      range: [EYES_M[0] + risenM, EYES_M[1] + risenM],
+      change: (sitting, value) => setSitter(sitting, sitter.id, { eyeHeightM: within(EYES_M, value - risenM) }),
     }),
   ]
 }

@@ -22,5 +22,5 @@ export function sheetOf(context: ControlContext, id: string | null): ControlShee
   const sitter = sitting.sitters.find((thing) => thing.id === id)
   if (!sitter) return null
   const word = thingsOf(sitting).find((thing) => thing.id === id)?.word ?? 'sitter'
-  return sitterSheet(sitter, word, sitter === sitting.sitters[0])
+  return sitterSheet(sitter, word, sitter === sitting.sitters[0], context.eyesRisenM?.get(sitter.id) ?? 0)
 }

@@ -10,7 +10,7 @@ import {
   sourcePlace,
   switchSource,
 } from '../../sitting'
-import { LAMP_FILES, openLamp } from '../lamp-files'
+import { LAMP_FILES } from '../lamp-names'
 import { fixed, quantities } from '../values'
 import { aimGroup } from './aim-rows'
 import { calibrationRows } from './calibration-rows'
@@ -138,7 +138,10 @@ function measuredRows({ id, modifier }: Source): readonly Row[] {
       id: 'lamp-file',
       label: 'read a lamp file',
       accept: LAMP_FILES,
-      open: (file) => void file.text().then((text) => openLamp(file.name, text, id)),
+      open: async (file) => {
+        const { openLamp } = await import('../lamp-files')
+        openLamp(file.name, await file.text(), id)
+      },
     },
   ]
 }

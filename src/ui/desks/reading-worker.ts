@@ -3,7 +3,7 @@ import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
 import { litOutline, type MovedInput, type SeenRoom } from '../../readings'
 import { createRigBuilder, type Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
-import { AskDesk } from './ask-desk'
+import type { AskDesk } from './ask-desk'
 import { type BounceAnswer, BounceDesk } from './bounce-desk'
 import { MovedDesk } from './moved-desk'
 import type { Answer, IndirectNews, Order } from './protocol'
@@ -17,7 +17,12 @@ type SittingOrder = Extract<Order, { kind: 'sitting' }>
 
 const bounces = new BounceDesk()
 const readings = new ReadingDesk()
-const asks = new AskDesk()
+let asks: Promise<AskDesk> | null = null
+/** Loaded when something is asked first. */
+const askDesk = (): Promise<AskDesk> => {
+  asks ??= import('./ask-desk').then((loaded) => new loaded.AskDesk())
+  return asks
+}
 const moves = new MovedDesk()
 const wardrobe: Wardrobe = {}
 let build: ((sitting: Sitting) => Rig) | null = null
@@ -57,7 +62,7 @@ export function take(data: Order): void {
     sets++
     unmoved = null
   } else if (data.kind === 'picture') picture = data.port
-  else if (data.kind === 'ask') ask(data)
+  else if (data.kind === 'ask') void ask(data)
   else if (data.kind === 'moved') {
     movedWanted = data.on
     void moved()
@@ -71,23 +76,24 @@ export function take(data: Order): void {
   void work()
 }
 
-function ask({ turn, goal }: Extract<Order, { kind: 'ask' }>): void {
-  const sitting = newest?.sitting ?? before
-  if (!sitting || !buildTried) return
+async function ask({ turn, goal }: Extract<Order, { kind: 'ask' }>): Promise<void> {
   asked = turn
   try {
-    if (goal.kind === 'grid') weighed.when(sets, (factorStops) => void grid(turn, factorStops).catch(told))
-    else answer({ kind: 'solved', turn, answer: asks.answer(sitting, goal, buildTried, readings.traced(sitting)) })
+    const desk = await askDesk()
+    const sitting = newest?.sitting ?? before
+    if (!sitting || !buildTried) return
+    if (goal.kind === 'grid') weighed.when(sets, (factorStops) => void grid(desk, turn, factorStops).catch(told))
+    else answer({ kind: 'solved', turn, answer: desk.answer(sitting, goal, buildTried, readings.traced(sitting)) })
   } catch (error) {
     answer({ kind: 'solved', turn, answer: `It could not be worked out: ${wordsOf(error)}` })
   }
 }
 
 /** Of the set that was read last; left at once where the set is sent anew or something else is asked. */
-async function grid(turn: number, factorStops: number): Promise<void> {
+async function grid(desk: AskDesk, turn: number, factorStops: number): Promise<void> {
   if (!before || !buildTried || asked !== turn) return
   const set = sets
-  const found = await asks.grid(before, buildTried, factorStops, () => asked !== turn || sets !== set)
+  const found = await desk.grid(before, buildTried, factorStops, () => asked !== turn || sets !== set)
   if (asked === turn) answer({ kind: 'solved', turn, answer: found ?? 'The set changed meanwhile: ask once more.' })
 }
 

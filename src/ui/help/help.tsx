@@ -1,10 +1,9 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react'
 import { Over } from '../contact/over'
+import { HELP_WORD } from '../openers'
 import { setSession, useSession } from '../store'
 import { findHelp, type HelpEntry } from './entries'
 
-/** Id of the word that opens it: the focus goes back there. */
-export const HELP_WORD = 'help-word'
 const TITLE = 'help-title'
 
 /** One page of questions and answers, part of the program, with a field to find one. */

@@ -4,6 +4,7 @@ import { modifierKind } from '../../gear'
 import { rigSeen, USUAL_MODELLING } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
+import { JUDGE_WORD } from '../openers'
 import type { ShownPlate } from '../picture/protocol'
 import { type Judging, pictureBy, setSession, useSession, useSitting } from '../store'
 import { useDifference } from '../takes/plates'
@@ -11,9 +12,6 @@ import { formatStops } from '../values'
 import { Histogram } from './histogram'
 import { spotAt, spotStops, spotWords, useSpot } from './spot'
 import { zeroOf } from './zero'
-
-/** Id of the word that opens and shuts it: the focus goes back there. */
-export const JUDGE_WORD = 'judge-word'
 
 /** The exposure judged by the picture's own light: spot, histogram, what clips. It stands where the elevation stands. */
 export function Judge() {

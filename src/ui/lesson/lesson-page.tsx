@@ -40,17 +40,21 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
     document.getElementById(TITLE)?.closest('section')?.focus()
   }
   const go = (to: number) => {
-    leave()
-    goTo(to)
+    if (goTo(to)) leave()
   }
-  const again = () => {
-    leave()
-    startLesson(lesson)
+  /** Whatever puts something brighter or darker in a picture's place keeps the same time, or turn about they would flicker. */
+  const inTime = (change: () => void) => {
+    if (mayCut(performance.now())) change()
   }
+  const again = () =>
+    inTime(() => {
+      leave()
+      startLesson(lesson)
+    })
   const cut = () => {
-    if (seen.length > 0 && mayCut(performance.now()))
-      setFrozen(frozen === null ? 0 : (frozen + 1) % Math.min(2, seen.length))
+    if (seen.length > 0) inTime(() => setFrozen(frozen === null ? 0 : (frozen + 1) % Math.min(2, seen.length)))
   }
+  const letGo = () => inTime(() => setFrozen(null))
   const keys = (event: KeyboardEvent) => {
     if (isTyping(event) || event.ctrlKey || event.metaKey || event.altKey) return
     // On a dial or among choices these keys are its own.
@@ -67,17 +71,19 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
       titled={TITLE}
       className={projected ? 'lesson page projected' : 'lesson page'}
       onKeys={keys}
-      onClose={() => (frozen === null ? closeLessons() : setFrozen(null))}
+      onClose={() => (frozen === null ? closeLessons() : letGo())}
     >
       <Head
         lesson={lesson}
         index={index}
         titled={TITLE}
         onStep={go}
-        onProject={() => {
-          leave()
-          setLesson({ projected: !projected })
-        }}
+        onProject={() =>
+          inTime(() => {
+            leave()
+            setLesson({ projected: !projected })
+          })
+        }
       />
       {states.fault && <p className="said">{states.fault}</p>}
       <div
@@ -116,8 +122,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
         onCut={cut}
         onAgain={again}
         onBack={() => {
-          leave()
-          goBack()
+          if (goBack()) leave()
         }}
       />
       {frozen !== null && seen[frozen] !== undefined && (
@@ -127,7 +132,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
           cell={states.cellOf(seen[frozen], looks[0]!)}
           hasOther={seen.length > 1}
           onCut={cut}
-          onClose={() => setFrozen(null)}
+          onClose={letGo}
         />
       )}
     </Over>

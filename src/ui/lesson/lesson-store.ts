@@ -63,11 +63,13 @@ function withLeft(): LessonState['left'] {
   return lesson && Object.keys(given).length > 0 ? { ...left, [lesson.title]: { step, given } } : left
 }
 
-/** To where the lesson was before it was begun anew, with its answers. */
-export function goBack(): void {
+/** To where the lesson was before it was begun anew, with its answers. False: not now. */
+export function goBack(): boolean {
   const { lesson, left } = useLesson.getState()
   const to = lesson && left[lesson.title]
-  if (to && mayCut(performance.now())) setLesson({ ...BEGUN, ...to, left: withLeft() })
+  if (!to || !mayCut(performance.now())) return false
+  setLesson({ ...BEGUN, ...to, left: withLeft() })
+  return true
 }
 
 /** Before a lesson's set takes the place of the person's own sitting, which the device keeps as what lies on the desk. */
@@ -124,9 +126,10 @@ export function mayCut(now: number): boolean {
   return true
 }
 
-/** To another step, at most every CUT_MS, and never past a prediction that is not in. */
-export function goTo(step: number): void {
+/** To another step, at most every CUT_MS, and never past a prediction that is not in. False: not now. */
+export function goTo(step: number): boolean {
   const { lesson, given } = useLesson.getState()
-  if (!lesson || step < 0 || step > reach(lesson, given) || !mayCut(performance.now())) return
+  if (!lesson || step < 0 || step > reach(lesson, given) || !mayCut(performance.now())) return false
   setLesson({ step, tries: 0, judged: null })
+  return true
 }

@@ -1,8 +1,7 @@
 import type { KeyboardEvent } from 'react'
 import { LOOKS, type Look } from '../../rig'
-import { JUDGE_WORD } from '../judge/judge'
+import { FIRST_PLACE, JUDGE_WORD, SEES_WORD } from '../openers'
 import { setSession, useSession } from '../store'
-import { FIRST_PLACE, SEES_WORD } from './sees'
 
 /** In the trade's words. */
 export const LOOK_WORDS: Readonly<Record<Look, string>> = {

@@ -4,12 +4,9 @@ import { flatReading, type SeenRoom, seeingPlace, seeingPlaces } from '../../rea
 import { useDerived } from '../derived'
 import type { Placement } from '../drawing/fit'
 import { ShapeView } from '../drawing/shape'
+import { SEES_WORD } from '../openers'
 import { setSession, useSession, useSitting } from '../store'
 import { type Exposing, paintTones, tonesOf } from './tones'
-
-export const FIRST_PLACE = 'nearCheek'
-/** Id of the word that opens and shuts it: the focus goes back there. */
-export const SEES_WORD = 'sees-word'
 
 /** The half-room before a place of the skin, and what of it brings the light. It stands where the elevation stands. */
 export function Sees() {
