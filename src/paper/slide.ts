@@ -11,6 +11,8 @@ const isDetail = (shape: Shape): shape is Detail => shape.kind === 'window'
 /** Where along its line a figure is tried, its middle first, and how many heights of text off it. */
 const ALONG = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9]
 const OFF = [0, 0.3, 0.6, 1.2, 1.8, 2.4, 3]
+/** So far off its line a dimension in ink may stand. */
+const NEAR = 0.6
 /** White round it, as a share of the height of the text. */
 const ROUND = 0.15
 /** What it costs, as times a height of heavy line that is covered: an end of the line, a height off it of the thing in hand and of others, whose figures don't say by their colour what they belong to, the other side, a label met. */
@@ -160,8 +162,10 @@ function placesOf(
 ): readonly Place[] {
   const turn = (readableAngle(from, to) * Math.PI) / 180
   const first = words.stands === 'under' ? -1 : 1
+  // A dimension whose colour does not say what it measures keeps to its line.
+  const offs = words.tone === 'pencil' || words.stands === 'on' ? OFF : OFF.filter((off) => off <= NEAR)
   return [first, -first].flatMap((way, side) =>
-    OFF.flatMap((off) =>
+    offs.flatMap((off) =>
       ALONG.map((t) => {
         const [x, y] = between(from, to, t)
         const liftM = (way * off * textPx) / at.scale

@@ -66,6 +66,14 @@ describe.each([0, 40, -65])('along a line at %i°', (angleDeg) => {
     expect(slid([words, detail, frame(4)]).stands).toBe('under')
   })
 
+  test('a dimension in ink keeps within a height of its line, whatever it covers', () => {
+    const wall = [-3, -2, -1, 0, 1, 2, 3].map((k) => line('object', on(-3, k * 0.12), on(3, k * 0.12)))
+    const ink = { ...words, tone: 'ink' } as Shape
+    const off = ({ at: [x, y] }: Words) => Math.abs(x * Math.sin(turn) - y * Math.cos(turn)) * AT.scale
+    expect(off(slid([ink, ...wall, frame(4)]))).toBeLessThan(TEXT)
+    expect(off(slid([words, ...wall, frame(4)]))).toBeGreaterThan(TEXT)
+  })
+
   test('of two sides full of lines it takes that of the thin ones', () => {
     const over = [on(-3, 0.1), on(3, 0.1)] as const
     const wall = Array.from({ length: 24 }, (_, i) => [on(-3, 0.1 + i * 0.03), on(3, 0.1 + i * 0.03)] as const)
