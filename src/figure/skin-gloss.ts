@@ -21,7 +21,7 @@ export function skinGlossOffset(signedX: number, y: number, z: number): number {
   // Over the bone the skin is thin and drawn tight, but drier than at the tip.
   const bridge = z > 0 ? smoothStep(14, 6, x) * smoothStep(-32, -22, y) * smoothStep(16, 8, y) : 0
   const neck = smoothStep(-105, -135, y)
-  return mix(0.035, -0.03, clamp01(smooth)) + 0.045 * bridge + 0.1 * neck + 0.016 * patches
+  return mix(0.035, -0.03, clamp01(smooth)) + 0.045 * bridge + 0.1 * neck + 0.009 * patches
 }
 
 /** The skin with that at each vertex: worked out when a file is read, it costs no bytes. */

@@ -8,13 +8,13 @@ import { mix, smoothStep } from './sculpt/solids'
 
 /** [width mm, tilt]: amplitudes. */
 const SCALES = [
-  [2.6, 0.02],
-  [1.2, 0.022],
+  [2.6, 0.026],
+  [1.2, 0.024],
   [0.55, 0.012],
 ] as const
 
 /** Pores, one a cell of a lattice: edge of a cell, half width, mm; tilt a millimetre at its middle, of the deepest; how far off the cell's middle. */
-const PORE = { cell: 1.1, half: 0.22, tilt: 1, aside: 0.27 } as const
+const PORE = { cell: 1.1, half: 0.22, tilt: 0.6, aside: 0.27 } as const
 /** The last of ASKEW, and of the lattices. */
 const PORES = 3
 
@@ -26,13 +26,7 @@ const ASKEW = [
   [11, [6, 6, 7], [-9, 2, 6], [2, -9, 6]],
 ] as const
 
-/**
- * Footprints of a pixel, mm: relief is whole up to the first and none from the second, at which it would be one or two of 255
- * steps; a picture of head and shoulders has 0.4 mm a pixel or more and pays nothing for it.
- */
-const SHOWN_MM = [0.2, 0.36] as const
-
-type Tilt = readonly [number, number, number]
+export type Tilt = readonly [number, number, number]
 
 /** Three numbers from −1 to 1 of one place of the lattice. */
 function tiltAt(i: number, j: number, k: number): Tilt {
@@ -42,7 +36,8 @@ function tiltAt(i: number, j: number, k: number): Tilt {
 
 const between = (a: Tilt, b: Tilt, t: number): Tilt => [mix(a[0], b[0], t), mix(a[1], b[1], t), mix(a[2], b[2], t)]
 
-function tiltOf([x, y, z]: Tilt, seed: number): Tilt {
+/** Smooth noise of three numbers from −1 to 1, their mean 0. at: in cells of the lattice. */
+export function latticeTilt([x, y, z]: Tilt, seed: number): Tilt {
   const [i, j, k] = [Math.floor(x), Math.floor(y), Math.floor(z)]
   const [u, v, w] = [x - i, y - j, z - k].map((t) => smoothStep(0, 1, t))
   const row = (dj: number, dk: number) =>
@@ -72,16 +67,13 @@ function pore(placeMm: Tilt, footprintMm: number): Tilt {
  * of them fades out.
  */
 export function skinRelief(placeMm: Tilt, footprintMm: number): Tilt {
-  const shown = 1 - smoothStep(...SHOWN_MM, footprintMm)
-  if (shown === 0) return [0, 0, 0]
-  const own = pore(placeMm, footprintMm)
-  let sum: Tilt = [shown * own[0], shown * own[1], shown * own[2]]
+  let sum = pore(placeMm, footprintMm)
   SCALES.forEach(([width, tilt], seed) => {
-    const share = shown * smoothStep(1, 2, width / footprintMm)
+    const share = smoothStep(1, 2, width / footprintMm)
     if (share === 0) return
     const [size, ...rows] = ASKEW[seed]
     const at = rows.map((row) => dot(row, placeMm) / (size * width)) as unknown as Tilt
-    const one = tiltOf(at, seed)
+    const one = latticeTilt(at, seed)
     sum = [sum[0] + share * tilt * one[0], sum[1] + share * tilt * one[1], sum[2] + share * tilt * one[2]]
   })
   return sum

@@ -1,6 +1,6 @@
 import { litFaceOutline, type RigSource } from '../rig'
 import { placeOf, type SourcePlace, tapeEnd } from '../sitting'
-import { degrees, distance, dot, normalize, pointToWorld, radians, scale, subtract, type Vec3 } from '../space'
+import { addScaled, degrees, distance, dot, normalize, radians, subtract, type Vec3 } from '../space'
 import { BANDS } from './bands'
 import { absent, GEOMETRY, reading } from './reading'
 import type { Stage } from './stage'
@@ -203,16 +203,27 @@ function aimReading(stage: Stage, source: RigSource): Reading {
 const angleBetween = (a: Vec3, b: Vec3): number =>
   degrees(Math.acos(Math.min(1, Math.max(-1, dot(normalize(a), normalize(b))))))
 
-/** What the axis meets first; on the sitter, the nearest named place. */
+/** An axis that goes by a named place as near as this points at it, metres: a hand aims no better. */
+const GRAZES_M = 0.03
+
+/** What the axis meets first, or goes by closely on its way there; on the sitter, the nearest named place. */
 function aimedAt({ scene, figure: { posed } }: Stage, { id, frame }: RigSource): string {
   const hit = scene.caster.nearest(frame.origin, frame.z, scene.bodies.gearOf.get(id))
-  if (!hit) return 'nothing in the room'
-  const meaning = scene.bodies.meanings[hit.bodyIndex]
-  if (meaning.kind === 'surface') return `the ${meaning.surface.kind}`
-  if (meaning.kind === 'ball') return 'the ball'
-  if (meaning.kind === 'gear') return 'another source'
-  const met = pointToWorld({ ...frame, origin: frame.origin }, scale([0, 0, 1], hit.distance))
+  const meaning = hit && scene.bodies.meanings[hit.bodyIndex]
   const marks = posed.landmarks as Readonly<Record<string, { readonly position: Vec3 }>>
-  const far = (name: string) => Math.hypot(...subtract(marks[name].position, met))
-  return landmarkWords(AIM_LANDMARKS.reduce((near, name) => (far(name) < far(near) ? name : near)))
+  const nearestTo = (distanceOf: (place: Vec3) => number) =>
+    AIM_LANDMARKS.map((name) => ({ name, off: distanceOf(marks[name].position) })).reduce((a, b) => (b.off < a.off ? b : a))
+  if (hit && meaning?.kind === 'figure') {
+    const met = addScaled(frame.origin, frame.z, hit.distance)
+    return landmarkWords(nearestTo((place) => distance(place, met)).name)
+  }
+  const passed = nearestTo((place) => {
+    const along = dot(subtract(place, frame.origin), frame.z)
+    const isOnWay = along > 0 && (!hit || along < hit.distance)
+    return isOnWay ? distance(place, addScaled(frame.origin, frame.z, along)) : Number.POSITIVE_INFINITY
+  })
+  if (passed.off < GRAZES_M) return landmarkWords(passed.name)
+  if (!meaning) return 'nothing in the room'
+  if (meaning.kind === 'surface') return `the ${meaning.surface.kind}`
+  return meaning.kind === 'ball' ? 'the ball' : 'another source'
 }

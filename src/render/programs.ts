@@ -44,6 +44,7 @@ import skinRelief from './shaders/skin-relief.glsl?raw'
 import strand from './shaders/strand.glsl?raw'
 import tables from './shaders/tables.glsl?raw'
 import visibility from './shaders/visibility.glsl?raw'
+import yarn from './shaders/yarn.glsl?raw'
 
 const PRECISION =
   'precision highp float;\nprecision highp int;\nprecision highp sampler2D;\n#define PI 3.141592653589793\n'
@@ -75,6 +76,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   skinRelief,
   strand,
   visibility,
+  yarn,
 }
 
 /** Shader text with its preamble, and each line `//#include name` replaced by that file. */

@@ -112,7 +112,7 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
     positions.set(part.mesh.positions, first * 3)
     normals.set(part.mesh.normals, first * 3)
     if (part.combed) combed.set(part.combed, first * 3)
-    else if (part.name === 'skin') rest.set(part.part.mesh.positions, first * 3)
+    else if (part.name === 'skin' || part.part.seams) rest.set(part.part.mesh.positions, first * 3)
     if (part.part.grain) grain.set(part.part.grain, first * 3)
     part.part.seams?.forEach((share, i) => {
       seams[first * 4 + i] = Math.round(share * FULL_SCALE)

@@ -115,9 +115,9 @@ const hairRow = (objects: readonly SeenObject[], figure: RigFigure): number =>
   1 + objects.findIndex((one) => one.kind === 'part' && one.figure === figure && one.part.name === 'hair')
 
 /** Of the skin within a brow. */
-const IN_BROW = 0.35
-/** In the mean, of skin where hair has thinned out to that growth. */
-const hairShare = (growth: number): number => Math.min(1, Math.max(0, 0.5 + 0.5 * growth))
+const IN_BROW = 0.5
+/** In the mean, of skin where hair has thinned out to that growth; roots stand closer than the painted streaks tell. */
+const hairShare = (growth: number): number => Math.min(1, Math.max(0, 0.75 + 0.5 * growth))
 
 /** What a point of a strand is drawn with. */
 interface Along {

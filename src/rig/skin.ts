@@ -30,15 +30,15 @@ export const SKIN_LAB: Readonly<Record<SkinTone, readonly [number, number, numbe
 export const skinRoughness = (shine: number): number => 0.6 - 0.4 * shine
 
 /** Sclera: brighter looks like glass. Practice, no citable source. */
-const EYE: Rgb = [0.39, 0.35, 0.322]
+const EYE: Rgb = [0.32, 0.288, 0.265]
 
 /** Iris, mid brown, under the light that the cornea throws together on it; practice, no citable source. */
-export const IRIS: Rgb = [0.088, 0.047, 0.024]
+export const IRIS: Rgb = [0.07, 0.037, 0.019]
 
 /** Diffuse reflectance of hair seen as a mass, highlights apart; practice, no citable source. */
 const HAIR: Readonly<Record<Sitter['hair'], Rgb>> = {
-  dark: [0.045, 0.033, 0.026],
-  brown: [0.1, 0.064, 0.042],
+  dark: [0.03, 0.021, 0.016],
+  brown: [0.09, 0.053, 0.032],
   fair: [0.34, 0.25, 0.145],
   grey: [0.31, 0.3, 0.285],
 }
@@ -75,14 +75,14 @@ export const sitterAlbedo = (
 
 /** Lashes of fair and grey people are darker than their hair, and brows in between, of its hue; practice, no citable source. */
 const LASH: Rgb = [0.018, 0.014, 0.012]
-const BROW_SHADE = 0.6
+const BROW_SHADE = 0.42
 /** Of the hair, for single hairs stand in less of their own shadow than streaks of it. Practice, no citable source. */
 const STREAKS = 0.75
 
 /** Of a wisp's root in the mass, by what lies over it. By eye. */
 const ROOT_SHADE = 0.85
 /** Roughness of skin with hairs on it. By eye; as src/render/shaders/g-buffer.frag.glsl has it. */
-const AMONG_HAIRS = 0.8
+const AMONG_HAIRS = 0.65
 
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,
@@ -91,7 +91,7 @@ const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
 ]
 
 /** Moist and shaded by what hangs over it. The lobe of a wet edge stands for a meniscus that bends through all directions between lid and ball. */
-const WET = { tint: [0.31, 0.23, 0.215], roughness: 0.36 } as const
+const WET = { tint: [0.27, 0.19, 0.175], roughness: 0.58 } as const
 
 export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Record<StrandKind, StrandCoat>> {
   const [hair, skin] = [HAIR[sitter.hair], linearFromLab(SKIN_LAB[sitter.skin])]

@@ -8,10 +8,10 @@ const HAND_M = 0.05
 /** As near as a hand sets a stand, metres. */
 export const toHand = (metres: number): number => Math.round(metres / HAND_M) * HAND_M
 
-/** Metres to 5 cm and feet to the inch, side by side: as near as a hand sets a stand. */
+/** Metres to 5 cm and the same in feet to the inch, side by side: as near as a hand sets a stand. */
 export const length = (metres: number): Words => [
   bold(`${figure(toHand(metres), 2)} m`),
-  `, ${lengthLabel(metres, 'feet')}`,
+  `, ${lengthLabel(toHand(metres), 'feet')}`,
 ]
 
 /** The same to a centimetre and half an inch, for sizes of things. */

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { readWardrobe, WORN_FILES } from '../../src/figure'
 import { outerTriangles } from '../../src/figure/strands/roots'
 import { DENSE, hairCover, hairGrain, massCover } from '../../src/figure/worn/grain'
-import { hairOpen } from '../../src/photometry'
+import { HAIR_LEAVES_MASS, hairOpen } from '../../src/photometry'
 import { cross, length, subtract, type Vec3 } from '../../src/space'
 import { partOf } from './sculpture'
 
@@ -64,7 +64,7 @@ test.each(['short', 'long'] as const)('gloss of %s hair by what is open to light
     // What faces the floor, under the ends, is in the dark and seldom seen.
     if (corners.some((v) => mesh.normals[3 * v + 1] < -0.3)) continue
     const size = length(cross(subtract(b, a), subtract(c, a)))
-    open += (size * corners.reduce((sum, v) => sum + hairOpen(tint[3 * v + 1], 1), 0)) / 3
+    open += (size * corners.reduce((sum, v) => sum + hairOpen(tint[3 * v + 1], 1), 0)) / (3 * HAIR_LEAVES_MASS)
     area += size
   }
   expect(open / area).toBeGreaterThan(0.92)

@@ -3,11 +3,13 @@ import {
   CUTICLE_TILT,
   fresnelSchlick,
   HAIR_F0,
+  HAIR_LEAVES_MASS,
   HAIR_ROUGHNESS,
   hairLobe,
   hairOpen,
   MEAN_HAIR_TONE,
 } from '../../src/photometry'
+import { sitterAlbedo } from '../../src/rig/skin'
 import { add, degrees, dot, normalize, radians, type Vec3 } from '../../src/space'
 
 const UP: Vec3 = [0, 0, 1]
@@ -22,8 +24,7 @@ const direction = (fromNormalDeg: number, azimuthDeg: number): Vec3 => [
 const schlick = (a: Vec3, b: Vec3) => fresnelSchlick(HAIR_F0, Math.acos(Math.min(1, dot(normalize(add(a, b)), a))))
 
 /** ∫ f·cos over the half-space: midpoints in equal areas of the disc under it. */
-function reflected(f: (incident: Vec3) => number): number {
-  const [rings, sectors] = [100, 200]
+function reflected(f: (incident: Vec3) => number, rings = 100, sectors = 200): number {
   let sum = 0
   for (let i = 0; i < rings; i++) {
     const sine = Math.sqrt((i + 0.5) / rings)
@@ -60,13 +61,23 @@ describe('hair gives back no more than it gets', () => {
 })
 
 /** A share of the light: it goes by quotients alone, whatever the hair's colour, and can't be without end (definition). */
-test('gloss goes by what is open to light: as the body there, at the mean tone as it is, none in the dark', () => {
+test('gloss goes by what is open to light: as the body there, at the mean tone what leaves the mass, none in the dark', () => {
   for (const reflectance of [0.02, 0.1, 0.34]) {
-    expect(hairOpen(MEAN_HAIR_TONE * reflectance, reflectance)).toBeCloseTo(1, 12)
-    expect(hairOpen(0.5 * MEAN_HAIR_TONE * reflectance, reflectance)).toBeCloseTo(0.5, 12)
+    expect(hairOpen(MEAN_HAIR_TONE * reflectance, reflectance)).toBeCloseTo(HAIR_LEAVES_MASS, 12)
+    expect(hairOpen(0.5 * MEAN_HAIR_TONE * reflectance, reflectance)).toBeCloseTo(0.5 * HAIR_LEAVES_MASS, 12)
     expect(hairOpen(0, reflectance)).toBe(0)
     expect(hairOpen(9 * reflectance, reflectance)).toBeLessThan(2)
   }
+})
+
+/** Measured reflectance of black scalp hair, gloss included: 3 to 6 % over the visible (from memory). */
+test('dark hair gives back 3 to 6 % of diffuse light, gloss and body together', () => {
+  const from = (view: Vec3) => reflected((incident) => schlick(incident, view) * hairLobe(UP, STRAND, incident, view, ALPHA))
+  const mirrored = reflected(from, 6, 12) / Math.PI
+  const [r, g, b] = sitterAlbedo({ skin: 'dark', hair: 'dark', clothes: 'grey' }).hair
+  const total = HAIR_LEAVES_MASS * mirrored + MEAN_HAIR_TONE * (0.2126 * r + 0.7152 * g + 0.0722 * b)
+  expect(total).toBeGreaterThan(0.03)
+  expect(total).toBeLessThan(0.06)
 })
 
 test('light goes either way alike (Helmholtz)', () => {

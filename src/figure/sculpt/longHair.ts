@@ -115,7 +115,7 @@ function fall(x: number, y: number, z: number, [angle]: Strand): number {
   const front = frontZ(y) + swing(x, y) - 0.5 * Math.max(0, breadth - Math.abs(x)) * smoothStep(-165, -120, y)
   f = smoothMax(f, z - front, 20)
   f = smoothMax(f, y - data.FALL_TOP_Y, 24)
-  return smoothMax(f, endY(angle, apart(x, y, z)) - y, 8)
+  return smoothMax(f, endY(angle, apart(x, y, z)) - y, 14)
 }
 
 /** Tresses swing to and fro as they hang, mm. */
@@ -139,7 +139,7 @@ export const endY = (angle: number, uneven = 1): number =>
 /** As growth of short hair, at the hairline of the face; not a number of the skin. */
 export function longGrowth(x: number, y: number, z: number): number {
   // From before the ear down it stands off the skin: thinned out there it would be a hole.
-  const isFree = smoothStep(14, -6, y)
+  const isFree = smoothStep(32, 2, y)
   return mix(edgeAt(x, y, z).inside / fadeWidth(x, Math.max(y, 36), z), 6, isFree)
 }
 

@@ -36,25 +36,25 @@ export function skinTint(x: number, y: number, z: number): data.Tint {
 }
 
 function flush(ax: number, y: number, z: number): number {
-  const ear = smoothStep(68, 77, ax)
-  if (z < -60) return 0.75 * ear
-  const cheek = 0.55 * blob(ax, y, 40, -31, 17, 15)
+  const ear = 0.75 * smoothStep(68, 77, ax) * smoothStep(-50, -66, z)
+  if (z < -66) return ear
+  const cheek = 0.34 * blob(ax, y, 39, -31, 18, 17)
   const nose = 0.8 * blob(ax, y, 0, -38, 13, 9) + 0.5 * blob(ax, y, 17, -39, 6, 8)
   const mouth = 0.18 * blob(ax, y, 0, -68, 30, 13) + 0.35 * blob(ax, y, 0, -102, 15, 11)
   const lids = 0.12 * blob(ax, y, 31, 8, 13, 5)
-  return clamp01(cheek + nose + mouth + lids)
+  return clamp01(cheek + nose + mouth + lids + ear)
 }
 
 /** Blood shows in patches of some millimetres. */
 function mottle(ax: number, y: number, z: number): number {
   const broad = valueNoise(ax * 0.09, y * 0.09, z * 0.09)
   const fine = valueNoise(ax * 0.28 + 7, y * 0.28, z * 0.28)
-  return (0.2 * broad + 0.1 * fine) * (1 + 1.5 * flush(ax, y, z))
+  return (0.24 * broad + 0.2 * fine) * (1 + 1.5 * flush(ax, y, z))
 }
 
 function sallow(ax: number, y: number, z: number): number {
-  if (z < -60) return 0
-  const forehead = smoothStep(14, 34, y)
+  if (z < -80) return 0
+  const forehead = smoothStep(14, 34, y) * smoothStep(-80, -30, z)
   const jaw = 0.6 * blob(ax, y, 34, -88, 16, 16)
   return clamp01((0.9 * forehead + jaw) * mix(0.7, 1, valueNoise(ax * 0.06 + 3, y * 0.06, z * 0.06)))
 }
@@ -63,13 +63,13 @@ function sallow(ax: number, y: number, z: number): number {
 function spots(ax: number, y: number, z: number): number {
   const scale = 0.42
   const patch = smoothStep(0.62, 0.8, valueNoise(ax * 0.11 + 11, y * 0.11 + 5, z * 0.11))
-  return 0.32 * smoothStep(0.74, 0.92, valueNoise(ax * scale + 21, y * scale, z * scale + 9)) * (0.35 + patch)
+  return 0.4 * smoothStep(0.72, 0.92, valueNoise(ax * scale + 21, y * scale, z * scale + 9)) * (0.35 + patch)
 }
 
 /** The shadow of hair beside it, and of roots: slight where hair thins out on the skin, deep under the mass of it. */
 function scalp(x: number, y: number, z: number): number {
   const grown = growth(x, y, z)
-  return 0.12 * smoothStep(-2.6, -0.6, grown) + 0.18 * smoothStep(-1.2, 0.3, grown) + 0.65 * smoothStep(0.6, 2.2, grown)
+  return 0.2 * smoothStep(-2.6, -0.6, grown) + 0.18 * smoothStep(-1.2, 0.3, grown) + 0.57 * smoothStep(0.6, 2.2, grown)
 }
 
 /** A tint of the skin with the shadow of the roots taken off it, as a shaved head has it. */
@@ -95,9 +95,9 @@ function brow(ax: number, y: number, z: number): number {
     const t = clamp01(((ax - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / ((x1 - x0) ** 2 + (y1 - y0) ** 2))
     const width = mix(w0, w1, t)
     const off = Math.hypot(ax - mix(x0, x1, t), y - mix(y0, y1, t))
-    deepest = Math.max(deepest, smoothStep(width + 1.3, width * 0.35, off))
+    deepest = Math.max(deepest, smoothStep(width + 1.5, width * 0.1, off))
   }
-  return 0.8 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
+  return 0.7 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
 }
 
 /** What the skin's triangles do not go by: its mottling, roots of hair, so that a cut leaves the face as it is, nostrils and lid rims. */
@@ -117,12 +117,12 @@ export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
 function nostril(ax: number, y: number, z: number): number {
   if (ax > 14 || y > -30 || y < -50 || z < 18) return 0
   const { offWall, depth } = inNostril(ax, y, z)
-  return smoothStep(1.6, 0.4, offWall) * smoothStep(-2, 0.4, depth)
+  return smoothStep(2, 0.4, offWall) * smoothStep(-3, 0, depth)
 }
 
 /** The line in which the lips meet, where light gets lost. */
 const betweenLips = (ax: number, y: number, z: number): number =>
-  ax > 27 || z < 5 ? 0 : 0.75 * smoothStep(27, 22, ax) * Math.exp(-(((y - mouthLine(ax)) / 0.9) ** 2))
+  ax > 27 || z < 5 ? 0 : 0.75 * smoothStep(25.5, 20, ax) * Math.exp(-(((y - mouthLine(ax)) / 0.9) ** 2))
 
 function lidRim(ax: number, y: number, z: number): number {
   if (z < -2 || y > 4 || y < -9 || ax < 14 || ax > 48) return 0

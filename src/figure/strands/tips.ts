@@ -14,12 +14,12 @@ const MM = 1e-3
 const STREAM = 760
 const POINTS = 4
 /** Roots a mm² of hair, so far above its end. */
-const DENSITY = 0.13
+const DENSITY = 0.15
 const ROOTED = [1, 34] as const
 const HIGHEST_Y = -50
 /** Locks a radian, and how much lower or higher than the mass they end. */
 const LOCKS = 6
-const ENDS = [-18, 0] as const
+const ENDS = [-22, 2] as const
 /** Beside the face all is so much shorter. */
 const FRONT_ENDS = 0.55
 /** A lock leans to a side by so much of its length. */

@@ -52,10 +52,10 @@ const LONG: Kind = {
   heightAt: (x, y, z) => (y > 34 ? longHairHeight(x, y, z) : 0),
   density: 0.0175,
   lengths: [30, 75],
-  halfWidths: [0.15, 0.8],
-  single: 0.3,
-  off: [0.3, 4.5],
-  astray: 0.14,
+  halfWidths: [0.12, 0.5],
+  single: 0.4,
+  off: [0.3, 3],
+  astray: 0.1,
   bend: 0.07,
   points: 4,
   beside: atFrontEdge,
@@ -99,7 +99,7 @@ export function wisps({ mesh, combed, grain }: FigurePart, { hairCut, headwear }
 }
 
 /** Beside the face there are so many times more, and at the parting, whose line they hide. */
-const [MORE, MORE_PARTED] = [2.5, 7]
+const [MORE, MORE_PARTED] = [2.5, 5]
 
 function density(walk: SkinWalk, triangle: number, { density, beside, parted }: Kind): number {
   const [x, y, z] = walk.plane(triangle).corners[0].map((v) => v / MM)

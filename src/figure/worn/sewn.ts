@@ -7,8 +7,8 @@ import type { FigurePart } from '../types'
 const MM = 1000
 
 /** Half widths of the furrow and of the ridges beside it, how deep and how high they are, mm; and how much of its light the furrow loses. */
-const FURROW = { half: 0.7, deep: 0.55, dark: 0.4 } as const
-const RIDGE = { half: 3.2, high: 0.3 } as const
+const FURROW = { half: 0.7, deep: 0.4, dark: 0.2 } as const
+const RIDGE = { half: 3.2, high: 0.22 } as const
 
 /**
  * Across a seam, at a distance of it: slope of the cloth, and the share of its light that it loses. What is narrower than a pixel

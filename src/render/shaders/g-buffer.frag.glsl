@@ -14,7 +14,7 @@ in vec3 vCombed;
 in vec3 vGrain;
 //#include grain
 #endif
-#ifdef SKIN
+#if defined(SKIN) || defined(CLOTH)
 in vec3 vRest;
 #endif
 #ifdef CLOTH
@@ -34,8 +34,11 @@ vec2 octahedral(vec3 n) {
   return n.z >= 0.0 ? n.xy : (1.0 - abs(n.yx)) * vec2(n.x >= 0.0 ? 1.0 : -1.0, n.y >= 0.0 ? 1.0 : -1.0);
 }
 
-#ifdef SKIN
+#if defined(SKIN) || defined(CLOTH)
 //#include skinRelief
+#endif
+
+#ifdef SKIN
 // Of the relief of a millimetre, after scattering over one to two: Ma et al. 2007, Rapid acquisition of specular and diffuse normal
 // maps, show both side by side; the share by eye.
 const float MATT_SHARE = 0.3;
@@ -43,6 +46,7 @@ const float MATT_SHARE = 0.3;
 
 #ifdef CLOTH
 //#include seams
+//#include yarn
 #endif
 
 #ifdef EYE
@@ -111,6 +115,10 @@ void main() {
     gCoat.rgb *= grain.tone;
     flatNormal = combed;
   }
+#ifndef STRAND
+  // Where strands part their directions cancel. What is lit as hair has one along the surface, or its lobe has no number.
+  else flatNormal = normalize(cross(n, abs(n.y) < 0.9 ? vec3(0.0, 1.0, 0.0) : vec3(1.0, 0.0, 0.0)));
+#endif
 #endif
 #ifdef SKIN
   float reliefFootprintMm = 1000.0 * max(length(dFdx(vRest)), length(dFdy(vRest)));
@@ -123,7 +131,7 @@ void main() {
 #ifdef CLOTH
   Sewn sewn = sewnAt(vSeams, vPosition, n);
   n = normalize(n - sewn.slope);
-  gCoat.rgb *= sewn.tone;
+  gCoat.rgb *= sewn.tone * yarnTone(1000.0 * vRest, 1000.0 * max(length(dFdx(vRest)), length(dFdy(vRest))));
 #endif
 #ifdef SKIN
   // Hair that thins out is painted on; beyond these bounds none grows, or the mass of hair hides it.
@@ -133,8 +141,8 @@ void main() {
     vec3 hair = record(objects, int(vObject + 0.5), OBJECT_HAIR).rgb * grain.tone;
     float cover = hairCover(vGrain.z, grain);
     gCoat.rgb = mix(gCoat.rgb, hair, cover);
-    // Among hairs there is no smooth film that could shine.
-    if (gCoat.a > 0.0) gCoat.a = mix(gCoat.a, max(gCoat.a, 0.8), cover);
+    // Among hairs, and the down before them, there is no smooth film that could shine.
+    if (gCoat.a > 0.0) gCoat.a = mix(gCoat.a, max(gCoat.a, 0.65), smoothstep(-1.8, 0.0, vGrain.z));
   }
 #endif
 #ifdef EYE

@@ -15,7 +15,7 @@ out vec3 vCombed;
 in vec3 grain;
 out vec3 vGrain;
 #endif
-#ifdef SKIN
+#if defined(SKIN) || defined(CLOTH)
 // Place before any pose, metres.
 in vec3 rest;
 out vec3 vRest;
@@ -50,7 +50,7 @@ void main() {
 #if defined(HAIR) || defined(SKIN)
   vGrain = grain;
 #endif
-#ifdef SKIN
+#if defined(SKIN) || defined(CLOTH)
   vRest = rest;
 #endif
 #ifdef CLOTH
@@ -65,8 +65,9 @@ void main() {
 #ifdef HAIR
   vCombed = carriedDirection(row, combed);
 #endif
-  // A matt strand stays so: on the way from gloss to none a lobe would sharpen.
-  if (thread >= LAID) vCoat = vec4(mix(under.rgb, coat.rgb, edge.w / vShare), coat.a > 0.0 ? mix(under.a, coat.a, edge.w / vShare) : 0.0);
+  // Of laid hairs the gloss is their own: even few of them break that of the skin. A matt line stays so: on the way from gloss to none a
+  // lobe would sharpen.
+  if (thread >= LAID) vCoat = vec4(mix(under.rgb, coat.rgb, edge.w / vShare), coat.a);
   if (thread < 0.0) vCoat = vec4(mix(under.rgb, coat.rgb, edge.w), coat.a > 0.0 ? mix(under.a, coat.a, edge.w) : 0.0);
 #endif
   gl_Position = worldToClip * vec4(vPosition, 1.0);

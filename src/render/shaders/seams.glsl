@@ -14,7 +14,7 @@ vec2 seamProfile(float mm, float footprintMm) {
   float furrow = max(0.7, 0.7 * footprintMm), ridge = max(3.2, footprintMm);
   float deep = exp(-mm * mm / (furrow * furrow)), high = exp(-mm * mm / (ridge * ridge));
   float spread = 0.7 / furrow;
-  return vec2(2.0 * mm * (0.55 * spread * deep / (furrow * furrow) - 0.3 * high / (ridge * ridge)), 0.4 * spread * deep);
+  return vec2(2.0 * mm * (0.4 * spread * deep / (furrow * furrow) - 0.22 * high / (ridge * ridge)), 0.2 * spread * deep);
 }
 
 // A seam's own slope on the surface: along the gradient of the distance over the screen (Mikkelsen 2010, Bump mapping

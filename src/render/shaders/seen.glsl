@@ -14,7 +14,7 @@ struct Seen {
   bool isHair;
   bool isSkin;
   vec3 strand;
-  // Of hair: what reaches it past the locks beside it, as its tone tells; its gloss goes by that as its body does.
+  // Of hair: what of its gloss shows past the locks beside it, as its tone tells.
   float open;
   // By which its matt body is lit, and the facet that must look to the light as well.
   vec3 matt;
@@ -29,7 +29,7 @@ vec3 fromOctahedral(vec2 e) {
 
 float hairOpen(float painted, float reflectance) {
   // Twin: hairOpen in src/photometry/hair.ts.
-  return min(1.8, painted / (0.72 * reflectance));
+  return 0.5 * min(1.8, painted / (0.72 * reflectance));
 }
 
 Seen seenAt(ivec2 pixel) {

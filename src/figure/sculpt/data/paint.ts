@@ -3,7 +3,7 @@ export type Tint = readonly [number, number, number]
 
 export const LIPS: Tint = [0.74, 0.45, 0.48]
 /** Skin seen between the hairs of a brow. */
-export const BROW: Tint = [0.6, 0.56, 0.54]
+export const BROW: Tint = [0.68, 0.63, 0.6]
 export const LASHES: Tint = [0.1, 0.09, 0.09]
 export const CARUNCLE: Tint = [0.97, 0.7, 0.68]
 /** Between the caruncle and the fold before it, and deep in both corners, where skin turns in. */
@@ -19,21 +19,21 @@ export const SALLOW: Tint = [0.99, 0.97, 0.89]
 /** Pigment in single spots and patches. */
 export const SPOT: Tint = [0.86, 0.74, 0.66]
 /** Deep in a nostril, where what light comes in is reddened from wall to wall. */
-export const NOSTRIL: Tint = [0.04, 0.036, 0.036]
+export const NOSTRIL: Tint = [0.1, 0.075, 0.072]
 /** Deep in the line of the mouth. */
 export const BETWEEN_LIPS: Tint = [0.42, 0.34, 0.33]
 /** The lower lid's edge, moist and thin, where it meets the ball. */
-export const LID_RIM: Tint = [0.55, 0.43, 0.41]
+export const LID_RIM: Tint = [0.44, 0.33, 0.31]
 /** Skin seen between the roots of the hair. */
 export const SCALP: Tint = [0.4, 0.36, 0.34]
 /** Centre line of a brow: x, y, half-width, mm. */
 export const BROW_STROKE: readonly (readonly [number, number, number])[] = [
   [11.2, 16.4, 3],
-  [15, 18.8, 4],
-  [20, 21.2, 4.2],
-  [30, 24.6, 3.6],
-  [40, 24.6, 2.6],
-  [47, 21.4, 1.9],
+  [15, 18.4, 4],
+  [20, 20.2, 4.2],
+  [30, 22.8, 3.8],
+  [40, 23.2, 2.9],
+  [47, 20.8, 2.1],
   [52, 17.6, 1.2],
 ]
 
