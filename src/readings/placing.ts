@@ -212,7 +212,9 @@ function aimedAt({ scene, figure: { posed } }: Stage, { id, frame }: RigSource):
   const meaning = hit && scene.bodies.meanings[hit.bodyIndex]
   const marks = posed.landmarks as Readonly<Record<string, { readonly position: Vec3 }>>
   const nearestTo = (distanceOf: (place: Vec3) => number) =>
-    AIM_LANDMARKS.map((name) => ({ name, off: distanceOf(marks[name].position) })).reduce((a, b) => (b.off < a.off ? b : a))
+    AIM_LANDMARKS.map((name) => ({ name, off: distanceOf(marks[name].position) })).reduce((a, b) =>
+      b.off < a.off ? b : a,
+    )
   if (hit && meaning?.kind === 'figure') {
     const met = addScaled(frame.origin, frame.z, hit.distance)
     return landmarkWords(nearestTo((place) => distance(place, met)).name)

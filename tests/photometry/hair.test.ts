@@ -72,7 +72,8 @@ test('gloss goes by what is open to light: as the body there, at the mean tone w
 
 /** Measured reflectance of black scalp hair, gloss included: 3 to 6 % over the visible (from memory). */
 test('dark hair gives back 3 to 6 % of diffuse light, gloss and body together', () => {
-  const from = (view: Vec3) => reflected((incident) => schlick(incident, view) * hairLobe(UP, STRAND, incident, view, ALPHA))
+  const from = (view: Vec3) =>
+    reflected((incident) => schlick(incident, view) * hairLobe(UP, STRAND, incident, view, ALPHA))
   const mirrored = reflected(from, 6, 12) / Math.PI
   const [r, g, b] = sitterAlbedo({ skin: 'dark', hair: 'dark', clothes: 'grey' }).hair
   const total = HAIR_LEAVES_MASS * mirrored + MEAN_HAIR_TONE * (0.2126 * r + 0.7152 * g + 0.0722 * b)

@@ -16,5 +16,7 @@ const FIRST_SEED = 4
 export const yarnTone = ([x, y, z]: Tilt, footprintMm: number): number =>
   STREAKS.reduce((tone, [along, up, amplitude], i) => {
     const share = smoothStep(1, 2, up / footprintMm)
-    return share === 0 ? tone : tone + share * amplitude * latticeTilt([x / along, y / up, z / along], FIRST_SEED + i)[0]
+    return share === 0
+      ? tone
+      : tone + share * amplitude * latticeTilt([x / along, y / up, z / along], FIRST_SEED + i)[0]
   }, 1)
