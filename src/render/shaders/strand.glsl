@@ -7,7 +7,7 @@ in vec4 strand;
 in float thread;
 flat out float vThread;
 out float vShare;
-const float LEAST_PX = 0.55, LAID = 2.0, OFTENER = 2.5;
+const float LEAST_PX = 0.55, LAID = 2.0, OFTENER = 5.0;
 
 #ifdef ON_HEAD
 // Of strands in the frame of the head: how far a point follows it. Their carriage (figure/types.ts) is in the object table.
