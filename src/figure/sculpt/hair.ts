@@ -199,6 +199,6 @@ function hairSurface({ inside: edge, deep }: Edge, x: number, y: number, z: numb
   const depth = fullDepth(x, y, z)
   const rise = 30 + 34 * overForehead(x, y, z) + 16 * ease(-15, -75, y)
   const body = edge < 0 ? underSkin(edge, (RISING * depth) / rise) : depth * risen(deep / rise)
-  const relief = mix(0.15, 1.7, ease(1.5, 10, depth)) * ease(0, 14, deep)
+  const relief = mix(0.15, 2.4, ease(1.5, 10, depth)) * ease(0, 14, deep)
   return body + cropLocks(strandCoordinates(x, y, z)) * relief
 }

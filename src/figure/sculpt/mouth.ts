@@ -13,8 +13,7 @@ const philtrumRidge = brush(data.PHILTRUM_RIDGE, -0.5, 2.3)
 const philtrumGroove = brush(data.PHILTRUM_GROOVE, 0.5, 2.5)
 const nasolabial = brush(data.NASOLABIAL_FOLD, 0.65, 4.2)
 const corner = brush(data.CORNER, 0.4, 4.4)
-const cheek = brush(data.CHEEK, -2, 17)
-const apple = brush(data.APPLE, -1.1, 9)
+const cheek = brush(data.CHEEK, -1.3, 15)
 /** Where a lip has gone under the cheek, beyond the corner. */
 const THINNEST = 0.3
 /** How deep the line between the lips is cut. */
@@ -31,7 +30,7 @@ function lip(y: number, z: number, ry: number, rz: number, beyond: number): numb
 
 /** The face with lips, philtrum and the folds beside them. x ≥ 0. */
 export function withMouth(face: number, x: number, y: number, z: number): number {
-  let f = face + nasolabial(x, y, z) + cheek(x, y, z) + apple(x, y, z)
+  let f = face + nasolabial(x, y, z) + cheek(x, y, z)
   if (x > 40 || y > -46 || y < -88 || z < 2) return f
   f += philtrumRidge(x, y, z) + philtrumGroove(x, y, z) + corner(x, y, z)
   const [line, top, bottom, zMouth] = [mouthLine(x), upperBorder(x), lowerBorder(x), depth(x)]

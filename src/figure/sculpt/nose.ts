@@ -5,7 +5,7 @@ import { capsule, ellipsoid, smoothMax, smoothMin } from './solids'
 const dorsum = spline(data.DORSUM_Z)
 const sideSlope = spline(data.SIDE_SLOPE)
 const roundness = spline(data.RIDGE_ROUNDNESS)
-const alarCrease = brush(data.ALAR_CREASE, 0.5, 3.2)
+const alarCrease = brush(data.ALAR_CREASE, 0.75, 2)
 const besideNose = brush(data.BESIDE_NOSE, -1.7, 7)
 /** The ala is turned inward at the front and dips forward. */
 const [ALA_COS, ALA_SIN] = [Math.cos(0.38), Math.sin(0.38)]
@@ -36,9 +36,9 @@ function ala(x: number, y: number, z: number): number {
     cx * ALA_COS + cz * ALA_SIN,
     cy * DIP_COS - inward * DIP_SIN,
     cy * DIP_SIN + inward * DIP_COS,
-    4.4,
-    6.7,
-    9.3,
+    5.2,
+    6.9,
+    9.4,
   )
 }
 
@@ -49,7 +49,7 @@ export function withNose(bare: number, x: number, y: number, z: number): number 
   // Shapes off the midline need |x| rounded off at 0, or they crease there.
   const tip = ellipsoid(Math.sqrt(x * x + 5) - 2.9, y + 35.4, z - 32.2, 6.9, 7.2, 8.6)
   let f = smoothMin(face, smoothMin(bridge(x, y, z), tip, 6), 6)
-  f = smoothMin(f, ala(x, y, z), 5.2)
+  f = smoothMin(f, ala(x, y, z), 4.8)
   f = smoothMin(f, capsule(x, y, z, ...data.COLUMELLA), 3)
   f += alarCrease(x, y, z)
   return smoothMax(f, -nostril(x, y, z), 1.6)

@@ -36,13 +36,13 @@ export function skinTint(x: number, y: number, z: number): data.Tint {
 }
 
 function flush(ax: number, y: number, z: number): number {
-  const ear = 0.75 * smoothStep(68, 77, ax) * smoothStep(-50, -66, z)
-  if (z < -66) return ear
-  const cheek = 0.34 * blob(ax, y, 39, -31, 18, 17)
+  const ear = smoothStep(68, 77, ax)
+  if (z < -60) return 0.75 * ear
+  const cheek = 0.55 * blob(ax, y, 40, -31, 17, 15)
   const nose = 0.8 * blob(ax, y, 0, -38, 13, 9) + 0.5 * blob(ax, y, 17, -39, 6, 8)
   const mouth = 0.18 * blob(ax, y, 0, -68, 30, 13) + 0.35 * blob(ax, y, 0, -102, 15, 11)
   const lids = 0.12 * blob(ax, y, 31, 8, 13, 5)
-  return clamp01(cheek + nose + mouth + lids + ear)
+  return clamp01(cheek + nose + mouth + lids)
 }
 
 /** Blood shows in patches of some millimetres. */
@@ -95,9 +95,9 @@ function brow(ax: number, y: number, z: number): number {
     const t = clamp01(((ax - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / ((x1 - x0) ** 2 + (y1 - y0) ** 2))
     const width = mix(w0, w1, t)
     const off = Math.hypot(ax - mix(x0, x1, t), y - mix(y0, y1, t))
-    deepest = Math.max(deepest, smoothStep(width + 1.5, width * 0.1, off))
+    deepest = Math.max(deepest, smoothStep(width + 1.3, width * 0.35, off))
   }
-  return 0.7 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
+  return 0.8 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
 }
 
 /** What the skin's triangles do not go by: its mottling, roots of hair, so that a cut leaves the face as it is, nostrils and lid rims. */

@@ -7,7 +7,7 @@ import { type Field, smoothMax, smoothMin, smoothStep } from './solids'
 import { torso } from './torso'
 
 /** Where the skin ends under the cloth: below this height and outside this radius about the body axis, mm. */
-const CUT_Y = -216.6
+const CUT_Y = -218
 const CUT_RADIUS = 118
 const CUT_OPENS_Y = -185
 

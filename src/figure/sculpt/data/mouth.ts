@@ -57,12 +57,11 @@ export const PHILTRUM_GROOVE: readonly CurvePoint[] = [
   [0, -51, 27, 0.2],
 ]
 export const NASOLABIAL_FOLD: readonly CurvePoint[] = [
-  [18.5, -30, 19.6, 0],
-  [20, -38, 18.3, 0.3],
-  [22.5, -44, 18, 0.85],
-  [26.5, -52, 17, 0.95],
-  [30, -60, 14.5, 0.65],
-  [33, -69, 11.5, 0],
+  [19.5, -38, 18.4, 0.4],
+  [22.5, -44, 18, 1],
+  [26.5, -52, 17, 1],
+  [30, -60, 14.5, 0.7],
+  [32, -67, 12, 0.2],
 ]
 /** The cheek's own fullness, under the cheekbone: without it cheekbone and jaw are joined by a plane with an edge above. */
 export const CHEEK: readonly CurvePoint[] = [
@@ -72,12 +71,6 @@ export const CHEEK: readonly CurvePoint[] = [
   [58, -48, -28, 1],
   [62, -48, -48, 0.5],
   [63.5, -48, -62, 0],
-]
-/** The apple of the cheek, before and under the cheekbone. */
-export const APPLE: readonly CurvePoint[] = [
-  [29, -24, 14, 0.4],
-  [37, -27, 11.5, 1],
-  [46, -26, 4.5, 0.6],
 ]
 export const CORNER: readonly CurvePoint[] = [
   [24.5, -67.5, 16, 1],

@@ -3,7 +3,7 @@ export type Tint = readonly [number, number, number]
 
 export const LIPS: Tint = [0.74, 0.45, 0.48]
 /** Skin seen between the hairs of a brow. */
-export const BROW: Tint = [0.68, 0.63, 0.6]
+export const BROW: Tint = [0.6, 0.56, 0.54]
 export const LASHES: Tint = [0.1, 0.09, 0.09]
 export const CARUNCLE: Tint = [0.97, 0.7, 0.68]
 /** Between the caruncle and the fold before it, and deep in both corners, where skin turns in. */
@@ -29,11 +29,11 @@ export const SCALP: Tint = [0.4, 0.36, 0.34]
 /** Centre line of a brow: x, y, half-width, mm. */
 export const BROW_STROKE: readonly (readonly [number, number, number])[] = [
   [11.2, 16.4, 3],
-  [15, 18.4, 4],
-  [20, 20.2, 4.2],
-  [30, 22.8, 3.8],
-  [40, 23.2, 2.9],
-  [47, 20.8, 2.1],
+  [15, 18.8, 4],
+  [20, 21.2, 4.2],
+  [30, 24.6, 3.6],
+  [40, 24.6, 2.6],
+  [47, 21.4, 1.9],
   [52, 17.6, 1.2],
 ]
 
