@@ -1,4 +1,4 @@
-import { type Drawing, drawElevation, drawPlan } from '../paper'
+import { type Drawing, drawElevation, drawPlan, lengthLabel } from '../paper'
 import {
   type Block,
   columnWidth,
@@ -127,13 +127,13 @@ const forPaper = <D extends Drawing>(drawing: D, inFewWords: boolean): D => ({
 })
 
 /** Tape and heights stand on the source's card to what a hand sets: the same figure beside the drawing. */
-const SET_BY_HAND = /^((?:tape |eye line )?)([\d.]+) m(.*)$/
+const SET_BY_HAND = /^((?:tape |eye line )?)([\d.]+) m(, \d+′ \d+″)?(.*)$/
 const byHand = (shape: TextShape): TextShape => ({
   ...shape,
-  text: shape.text.replace(
-    SET_BY_HAND,
-    (_, name, metres, rest) => `${name}${figure(toHand(Number(metres)), 2)} m${rest}`,
-  ),
+  text: shape.text.replace(SET_BY_HAND, (_, name, metres, feet, rest) => {
+    const hand = toHand(Number(metres))
+    return `${name}${figure(hand, 2)} m${feet ? `, ${lengthLabel(hand, 'feet')}` : ''}${rest}`
+  }),
 })
 
 const METRES_AND_FEET = /^(.*[\d.]+ m), (\d+′ \d+″)(.*)$/

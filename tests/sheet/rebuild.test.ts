@@ -134,6 +134,9 @@ function figuresAgree(plan: ReturnType<typeof read>, sheet: SetUpSheet): void {
         drawn.some((text) => text.startsWith(`${metres(says[name])} m`) && text.endsWith(word)),
         name,
       ).toBe(true)
+    const both = /[\d.]+ m, \d+′ \d+″/
+    for (const text of drawn.filter((one) => both.test(one) && one.endsWith('centre')))
+      expect(says.height).toContain(both.exec(text)![0])
     expect(drawn.filter((text) => text.startsWith('tape '))).toContain(`tape ${metres(says.tape)} m`)
     const over = Number(/eyes ([+−] [\d.]+)/.exec(says.height!)![1]!.replace('−', '-').replace(' ', ''))
     expect(eyes + over).toBeCloseTo(Number(metres(says.height)), 9)
