@@ -5,8 +5,8 @@ import { join } from 'node:path'
 import react from '@vitejs/plugin-react'
 import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
-import { leftOut } from './build/left-out.ts'
-import { bareShaders, CHUNKS, threadsShareChunks, threeInParts } from './build/one-graph.ts'
+import { leftOut } from './src/commands/left-out.ts'
+import { bareShaders, CHUNKS, threadsShareChunks, threeInParts } from './src/commands/one-graph.ts'
 
 /**
  * The page's security policy stands in index.html and holds for what is built. Vite's own server works with inline

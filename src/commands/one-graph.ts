@@ -13,7 +13,7 @@ export function threadsShareChunks(): Plugin {
     apply: 'build',
     enforce: 'pre',
     buildStart() {
-      thread = this.emitFile({ type: 'chunk', id: fileURLToPath(new URL('../src/ui/worker.ts', import.meta.url)) })
+      thread = this.emitFile({ type: 'chunk', id: fileURLToPath(new URL('../ui/worker.ts', import.meta.url)) })
     },
     transform(code) {
       const shared = code.replace(
