@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
 import { readingSteps, takeReadings } from '../../src/readings'
 import { firstSitting, moveSource, type Sitting, type Source } from '../../src/sitting'
-import { cheek, EYE_M, inputOf, lamp, setOf, stopsBetween, take } from './set'
+import { cheek, EYE_M, inputOf, lamp, nose, setOf, stopsBetween, take } from './set'
 
 const fixed: Partial<Sitting> = { reExpose: 'nothing' }
 const box = (widthM: number, heightM = widthM) => ({ ...defaultModifier('softbox'), widthM, heightM })
@@ -53,6 +53,17 @@ test('where a source stands: round, up, taped, high, and its lower edge', () => 
   expect(Math.abs(value('source.A.tape') - Math.hypot(x - CHEEK[0], y - CHEEK[1], z - CHEEK[2]))).toBeLessThan(1e-6)
   expect(of('source.A.tape').place.name).toBe('near cheek')
   expect(of('source.A.aim').sentence).toMatch(/A points at/)
+})
+
+/** A hand aims to some centimetres (common practice, no source). */
+test('an axis that just misses the nose points at it; one that goes well before the face at what lies behind', () => {
+  const [x, y, z] = nose()
+  const sentence = (beforeM: number) => {
+    const beside = lamp('A', { centreM: [x + 2, y, z + beforeM], aimM: [x, y, z + beforeM] })
+    return take(setOf([beside], fixed)).of('source.A.aim').sentence
+  }
+  expect(sentence(0.02)).toMatch(/A points at the nose/)
+  expect(sentence(0.06)).not.toMatch(/A points at the nose/)
 })
 
 test('turning the head moves no source: azimuth from the lens stays, from the nose differs by the turn', () => {

@@ -43,6 +43,7 @@ export function setOf(sources: readonly Source[], { sitter = {}, ...rest }: Extr
 
 /** Where the figure's cheek at camera right lies in these sets; the other one is its mirror image. */
 export const cheek = (): Vec3 => buildRig(setOf([])).figures[0].posed.landmarks.cheekLeft.position
+export const nose = (): Vec3 => buildRig(setOf([])).figures[0].posed.landmarks.noseTip.position
 
 /** A lamp round the eyes: degrees from the lens axis (to camera right) and above the eye line, metres from the eyes. */
 export function lamp(
