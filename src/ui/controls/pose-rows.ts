@@ -66,6 +66,7 @@ export function leanRows({ id, lean }: Sitter): Row[] {
 
 const OWN = 'own'
 
+/** The row has judged the value: only the last bit of a difference may still lie outside. */
 const within = ([least, most]: readonly [number, number], value: number): number =>
   Math.min(most, Math.max(least, value))
 
