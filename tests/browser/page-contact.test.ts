@@ -65,8 +65,8 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   await page.keyboard.type('Feather a source')
   await page.getByText('1 answer', { exact: true }).waitFor()
   await page.keyboard.press('Escape')
-  expect(
-    await page.getByRole('button', { name: 'help', exact: true }).evaluate((at) => at === document.activeElement),
-  ).toBe(true)
+  // In the next frame.
+  const help = page.getByRole('button', { name: 'help', exact: true })
+  await expect.poll(() => help.evaluate((button) => button === document.activeElement)).toBe(true)
   await host.leave()
 })
