@@ -1,6 +1,7 @@
 import type { RigSource } from '../rig'
 import type { CasterOver } from '../space'
 import { litPools } from './direct'
+import { castEyes, type EyeViews, seenInEyes } from './eyes'
 import {
   directOnElements,
   glossyOnElements,
@@ -62,6 +63,7 @@ interface Prepared extends Setting {
   readonly slopes: Slopes
   readonly vertices: VertexReceivers
   readonly solids: SolidReceivers
+  readonly eyes: EyeViews
   /** The vertices, then the solids' starts. */
   readonly rows: Rows
 }
@@ -78,6 +80,7 @@ export function* bounceSteps(
     patchRays,
     clusterRays = patchRays,
     vertexRays,
+    eyeCells = 0,
     linkEdge,
     edgeRays = QUARTERS,
     evened,
@@ -124,12 +127,13 @@ export function* bounceSteps(
     listWork / all,
     1,
   )
+  const eyes = yield* scaled(castEyes(scene.rig, layout, caster, eyeCells), 1, 1)
   const solidEdges = solids.edges.map(([a, b]) => [a + vertices.count, b + vertices.count] as const)
   const fill = fillPlan({ count, edges: [...vertices.edges, ...solidEdges] }, rowLists)
   const even = evened ? evenPlan(vertices, rowLists) : []
   const rows = { lists: rowLists, links, fill, spread: spreadPlan(vertices), even }
   const slopes = { rays: rayed, links: linkSlopes(links, vertices, layout.elements) }
-  return bounceOver({ scene, caster, layout, lists, raysOf, areasM2, reach, vertices, solids, rows, slopes })
+  return bounceOver({ scene, caster, layout, lists, raysOf, areasM2, reach, vertices, solids, eyes, rows, slopes })
 }
 
 /** Runs steps to their end. */
@@ -149,7 +153,7 @@ function* scaled<T>(steps: Generator<number, T>, from: number, to: number): Gene
 }
 
 function bounceOver(prepared: Prepared): Bounce {
-  const { scene, layout, lists, areasM2, reach, vertices, solids } = prepared
+  const { scene, layout, lists, areasM2, reach, vertices, solids, eyes } = prepared
   const coats = coatsOf(scene, layout)
   const steps = (source: RigSource, quality: SolveQuality = SETTLED) => solveSteps(prepared, coats, source, quality)
   return {
@@ -158,6 +162,7 @@ function bounceOver(prepared: Prepared): Bounce {
       patchCount: layout.patchCount + solids.startOf.length,
       figures: vertices.figures,
       vertexCount: vertices.count,
+      eyes: { cells: eyes.cells, maps: eyes.maps },
     },
     validShares: validShares(prepared),
     solve: (source, quality) => finish(steps(source, quality)),
@@ -221,6 +226,7 @@ function* solveSteps(
     patches: onPatches(prepared, { ...solution, arrived }, glossy, thrownOnSolids, source),
     vertices: receivedByRows(prepared.rows, 0, prepared.vertices.count, onVertices),
     leans: leansOf(prepared.rows, prepared.slopes, prepared.vertices, onVertices, quality.leanRays),
+    eyes: seenInEyes(prepared.eyes, solution, gone),
     points: contractPoints(layout, solution, metal, source),
   }
 }

@@ -5,6 +5,8 @@ export interface ListQuality {
   /** From a cluster so many at most: those of a turned head cannot be taken over, and they only send. */
   readonly clusterRays?: number
   readonly vertexRays: number
+  /** Along either side of a square of rays from each eye to what its cornea mirrors; left out: it mirrors none of it. */
+  readonly eyeCells?: number
   /** Patches of a near matt panel, along each edge of a cell, that share one vertex's rays: 1 gives each its own. */
   readonly linkEdge: number
   /** Rays to one that a shadow's edge may cross: 4 at most, each to a quarter of it; left out: 4. */
@@ -31,11 +33,12 @@ export const TURNING: ListQuality = {
   patchRays: 64,
   clusterRays: 32,
   vertexRays: 16,
+  eyeCells: 24,
   linkEdge: 2,
   edgeRays: 2,
   evened: true,
 }
-export const SETTLED_LISTS: ListQuality = { patchRays: 256, vertexRays: 256, linkEdge: 1 }
+export const SETTLED_LISTS: ListQuality = { patchRays: 256, vertexRays: 256, eyeCells: 48, linkEdge: 1 }
 /** While a lamp is dragged. */
 export const DRAGGING: SolveQuality = {
   directRays: 4,

@@ -1,4 +1,5 @@
 import type { Rgb } from '../photometry'
+import type { EyeName } from '../rig'
 import type { Vec3 } from '../space'
 
 /**
@@ -10,6 +11,14 @@ export interface Receivers {
   readonly patchCount: number
   readonly figures: readonly FigureReceivers[]
   readonly vertexCount: number
+  readonly eyes: EyeReceivers
+}
+
+/** What sitters' corneas mirror is kept in square maps, as rig's eyeMapWay spreads them: cells row by row from the lower left corner. */
+export interface EyeReceivers {
+  /** Along a side of a map. */
+  readonly cells: number
+  readonly maps: readonly { readonly figureId: string; readonly name: EyeName }[]
 }
 
 export interface PatchGrid {
@@ -38,6 +47,8 @@ export interface IndirectLight {
   readonly vertices: Float32Array
   /** Three a vertex, a vector in the surface: by how much of itself its light grows for a normal that leans so far. */
   readonly leans: Float32Array
+  /** Of each cell of the eyes' maps, one map after another: the luminance of what shows there, three bands, 1/m². */
+  readonly eyes: Float32Array
   /** Of metal panels only: their light is left out of `vertices` (not of `patches`) and is thrown by these points. */
   readonly points: readonly VirtualPoint[]
 }

@@ -2,7 +2,7 @@
  * What the white of an eye looks like, and how lids shade an eyeball. Twin of src/render/shaders/eye-white.glsl, which draws it.
  * Millimetres. Colours and densities by eye; vessels run from the corners towards the cornea and end short of it.
  */
-import type { Vec3 } from '../space'
+import { dot, normalize, type Vec3 } from '../space'
 import { ringNoise } from './iris'
 import { lidMargins } from './sculpt/eye'
 import { mix, smoothStep } from './sculpt/solids'
@@ -76,4 +76,23 @@ export function lidShade(p: Vec3, upper: number, lower: number, lid: Bands): Ban
   const over = Math.max(0, heightAtRest(p, lower) - margins.lower)
   const hidden = Math.min(1, stripShare(under, LID_HEIGHT.upper) + stripShare(over, LID_HEIGHT.lower))
   return [1 - hidden * (1 - lid[0]), 1 - hidden * (1 - lid[1]), 1 - hidden * (1 - lid[2])]
+}
+
+/** Past a lid's edge as far as its lashes soften it, as shares of its height. By eye. */
+const [EDGE_FROM, EDGE_TO] = [0.5, 1.5]
+
+/** Share of a mirrored look that gets past a lid at a distance inside its margin: by how high over the ball it is there. */
+function overEdge(distance: number, height: number, out: number, along: number): number {
+  return along > 0 ? smoothStep(EDGE_FROM * height, EDGE_TO * height, (distance * out) / along) : 1
+}
+
+/** Share of what the film on a place of an eyeball mirrors that lies past the lids. ray: unit, where the look goes on; else as lidShade. */
+export function lidPass(p: Vec3, ray: Vec3, upper: number, lower: number): number {
+  const margins = lidMargins(p[0])
+  const under = Math.max(0, margins.upper - heightAtRest(p, upper))
+  const over = Math.max(0, heightAtRest(p, lower) - margins.lower)
+  const normal = normalize(p)
+  const out = dot(ray, normal)
+  const up = ray[1] - out * normal[1]
+  return overEdge(under, LID_HEIGHT.upper, out, up) * overEdge(over, LID_HEIGHT.lower, out, -up)
 }

@@ -10,20 +10,23 @@ export interface BounceTextures {
   /** One entry a vertex of the figure geometry. */
   readonly vertices: DataTexture
   readonly vertexValues: Float32Array
-  /** One entry a patch of the set, of balls and of gear. */
+  /** One entry a patch of the set, of balls and of gear; then one a cell of the eyes' maps. */
   readonly patches: DataTexture
 }
 
 export function bounceTextures(light: IndirectLight, receivers: Receivers, rig: Rig, whiteGain: Vec3): BounceTextures {
   const vertexValues = figureValues(light, receivers, rig, whiteGain)
-  return { vertices: strip(vertexValues), vertexValues, patches: strip(patchValues(light.patches, whiteGain)) }
+  return { vertices: strip(vertexValues), vertexValues, patches: strip(patchValues(light, whiteGain)) }
 }
 
-function patchValues(patches: Float32Array, whiteGain: Vec3): Float32Array {
-  const count = patches.length / 3
+function patchValues({ patches, eyes }: IndirectLight, whiteGain: Vec3): Float32Array {
+  const count = (patches.length + eyes.length) / 3
   const values = new Float32Array(Math.max(1, count) * 4)
   for (let i = 0; i < count; i++)
-    for (let band = 0; band < 3; band++) values[i * 4 + band] = patches[i * 3 + band] * whiteGain[band]
+    for (let band = 0; band < 3; band++) {
+      const k = 3 * i + band
+      values[4 * i + band] = (k < patches.length ? patches[k] : eyes[k - patches.length]) * whiteGain[band]
+    }
   return values
 }
 

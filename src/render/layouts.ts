@@ -2,6 +2,7 @@
  * Buffer layouts, each named once: the packers below and the shaders read the same table, so that no texel is counted
  * by hand. A row of a data texture is one record; a column is one RGBA32F texel of it.
  */
+import { EYE_MAP_REACH } from '../rig'
 import { FACE_MAP } from './face-map'
 
 type Layout<Name extends string> = Readonly<Record<Name, number>> & { readonly columns: number }
@@ -92,6 +93,8 @@ export const OBJECT = layout([
   'above',
   /** Of skin: colour of the hair that grows on it. Of an eye: what its lids throw back. */
   'hair',
+  /** Of an eye: first place of its map of what it mirrors among those of bounce, and cells along a side; none: no bounce is known. */
+  'eyeMap',
 ])
 
 export const OCCLUDER = layout([
@@ -181,6 +184,7 @@ export const LAYOUT_DEFINES: string = [
   `#define TAPS ${TAPS}`,
   `#define SEARCH_TAPS ${SEARCH_TAPS}`,
   `#define FACE_MAP ${FACE_MAP}`,
+  `#define EYE_MAP_REACH ${EYE_MAP_REACH}`,
   `#define MAX_BLOCKERS ${MAX_BLOCKERS}`,
   '',
 ].join('\n')

@@ -1,6 +1,7 @@
 import type { Receivers } from '../bounce'
 import { HAIR_F0, luminanceFromSrgb, TEAR_FILM_F0 } from '../photometry'
 import {
+  eyeFrame,
   finishOf,
   gearGridId,
   IRIS,
@@ -14,7 +15,7 @@ import {
   sidesOf,
   solidGrid,
 } from '../rig'
-import { addScaled, cross, dot, normalize, scale, type Vec3 } from '../space'
+import { cross, scale, type Vec3 } from '../space'
 import { OBJECT, OBJECT_KINDS } from './layouts'
 import { Table } from './table'
 
@@ -112,7 +113,7 @@ export function packObjects(objects: readonly SeenObject[], receivers: Receivers
     if (object.kind === 'ball')
       packGrid(table, row, solidGrid({ kind: 'ball', ...object.ball }), gridOf(receivers, object.ball.id, 'front'))
     if (object.kind === 'part') {
-      if (isEye(object.part)) packBall(table, row, object)
+      if (isEye(object.part)) packBall(table, row, object, receivers)
       else packCarriage(table, row, object.figure.posed.carriage)
       const { hair, skin } = object.figure.albedo
       table.set(row, OBJECT.hair, isEye(object.part) ? lidTone(skin) : hair)
@@ -178,15 +179,24 @@ function packCarriage(table: Table, row: number, { pivot, at, head, body }: Carr
 }
 
 /** An eyeball's own axes: its middle, its sight and up square to it; beside them the colour of its iris. Then the head's, and the lids. */
-function packBall(table: Table, row: number, { figure: { posed }, part }: Extract<SeenObject, { kind: 'part' }>) {
-  const side = part.name === 'eyeLeft' ? 'Left' : 'Right'
-  const sight = posed.landmarks[`pupil${side}`].normal
-  const up = normalize(addScaled(posed.headUp, sight, -dot(posed.headUp, sight)))
-  table.set(row, OBJECT.centre, posed.landmarks[`eyeCentre${side}`].position, IRIS[0])
-  table.set(row, OBJECT.halfU, sight, IRIS[1])
-  table.set(row, OBJECT.halfV, up, IRIS[2])
+function packBall(
+  table: Table,
+  row: number,
+  { figure, part }: Extract<SeenObject, { kind: 'part' }>,
+  receivers: Receivers | null,
+) {
+  const { posed } = figure
+  const name = part.name === 'eyeLeft' ? 'eyeLeft' : 'eyeRight'
+  const { origin, y, z } = eyeFrame(figure, name)
+  table.set(row, OBJECT.centre, origin, IRIS[0])
+  table.set(row, OBJECT.halfU, z, IRIS[1])
+  table.set(row, OBJECT.halfV, y, IRIS[2])
   const { headUp, noseDirection, gaze } = posed
-  const across = scale(cross(headUp, noseDirection), side === 'Left' ? 1 : -1)
+  const across = scale(cross(headUp, noseDirection), name === 'eyeLeft' ? 1 : -1)
   table.set(row, OBJECT.across, across, lidTurn(gaze.upDeg, 'upper'))
   table.set(row, OBJECT.above, headUp, lidTurn(gaze.upDeg, 'lower'))
+  const map = receivers?.eyes.maps.findIndex((eye) => eye.figureId === figure.id && eye.name === name) ?? -1
+  if (!receivers || map < 0) return
+  const { cells } = receivers.eyes
+  table.set(row, OBJECT.eyeMap, [receivers.patchCount + map * cells * cells, cells, 0])
 }

@@ -85,7 +85,7 @@ interface Solved {
   readonly receivers: Receivers
 }
 
-const NO_RECEIVERS: Receivers = { grids: [], patchCount: 0, figures: [], vertexCount: 0 }
+const NO_RECEIVERS: Receivers = { grids: [], patchCount: 0, figures: [], vertexCount: 0, eyes: { cells: 0, maps: [] } }
 
 /** The set with the bounce of the sources that fire; those that are off would be solved, and drawn, for nothing. */
 async function solvedSet(set: SetOrder, order: BounceOrder | null): Promise<Solved> {

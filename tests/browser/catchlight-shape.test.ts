@@ -2,10 +2,21 @@ import { expect, test } from 'vitest'
 import { directionThrough } from '../../src/camera'
 import { CORNEA_CENTRE_MM, CORNEA_RADIUS_MM } from '../../src/figure'
 import { defaultModifier, type Modifier } from '../../src/gear'
-import { luminanceFromSrgb, type Rgb } from '../../src/photometry'
+import { directAt } from '../../src/meter'
+import { INCIDENT_C, luminanceFromSrgb, type Rgb } from '../../src/photometry'
 import type { Rig, RigSource } from '../../src/rig'
-import { setGaze } from '../../src/sitting'
-import { addScaled, directionToLocal, dot, normalize, pointToLocal, scale, subtract, type Vec3 } from '../../src/space'
+import { type Sitting, setGaze } from '../../src/sitting'
+import {
+  addScaled,
+  cross,
+  directionToLocal,
+  dot,
+  normalize,
+  pointToLocal,
+  scale,
+  subtract,
+  type Vec3,
+} from '../../src/space'
 import { EYE_M, lamp, setOf } from '../readings/set'
 import { agreementPage, TIMEOUT_MS } from './agreement-bench'
 import { meterScene, pixelsOf, rigOfText } from './agreement-routes'
@@ -27,8 +38,10 @@ const rectangle: Inside = (x, y) => Math.abs(x) < 0.3 && Math.abs(y) < 0.45
 const octagon: Inside = (x, y) => Math.max(Math.abs(x), Math.abs(y), (Math.abs(x) + Math.abs(y)) / Math.SQRT2) < 0.45
 const round: Inside = (x, y) => Math.hypot(x, y) < 0.475
 
-function sittingOf(modifier: Modifier) {
-  const base = setOf([lamp('A', { az: 25, el: 20, d: 1.2, modifier })])
+const sittingOf = (modifier: Modifier) => closeTo(setOf([lamp('A', { az: 25, el: 20, d: 1.2, modifier })]))
+
+/** The same set through a long lens at the left eye, which looks into it. */
+function closeTo(base: Sitting) {
   const set = setGaze(
     { ...base, camera: { ...base.camera, positionM: LENS, aimM: [0, EYE_M, 0], focalLengthMm: FOCAL_MM } },
     'sitter',
@@ -109,3 +122,72 @@ test.each<readonly [string, Modifier, Inside]>([
   },
   TIMEOUT_MS,
 )
+
+/**
+ * A white board shows too, though it is no lamp. In the pupil there is nothing else: what shows there is the board's luminance, by
+ * Lambert's law from the meter's own light on it, times Fresnel's reflectance of the tear film.
+ */
+const WHITE_BOARD = 0.85
+test(
+  'a lit white board shows in the pupil where the mirror law has it, as bright as its light and Fresnel say',
+  async () => {
+    const side = { d: 1, el: 0 }
+    const board = { kind: 'white', widthM: 0.5, heightM: 0.5, turnDeg: -160, tiltDeg: 0 } as const
+    const centreM: Vec3 = [0.4, EYE_M, 1.1]
+    const set = setOf([lamp('A', { ...side, az: 100, modifier: defaultModifier('bare-bulb'), aimM: centreM })])
+    const sitting = closeTo({ ...set, panels: [{ ...board, id: 'board', centreM }] })
+    const sittingText = JSON.stringify(sitting)
+    const rig = rigOfText(sittingText)
+    const lists = { patchRays: 16, vertexRays: 16, linkEdge: 2, eyeCells: 48 }
+    const solve = { directRays: 64, metalPoints: 0, gatherPoints: 0, leanRays: 16, leastChange: 1e-3 }
+    const order = {
+      set: { sittingText },
+      width: SIZE,
+      height: SIZE,
+      samples: 16,
+      bounce: { lists, solve },
+      fNumber: 5.6,
+    }
+    const { linear } = await pixelsOf(open, order)
+    const surface = rig.surfaces.find(({ id }) => id === 'board')!
+    const { centre, halfU, halfV } = surface.rect
+    const scene = meterScene(rig)
+    const towards = normalize(subtract(rig.figures[0]!.posed.eyeMidpoint, centre))
+    const out = normalize(cross(halfU, halfV))
+    const normal = dot(out, towards) > 0 ? out : scale(out, -1)
+    const luxAt = (place: Vec3) =>
+      directAt(scene, { point: addScaled(place, normal, 2e-4), normal }, 'disc').reduce(
+        (sum, light) => sum + luminanceFromSrgb(light.rgb),
+        0,
+      )
+    const [shares, beside]: [number[], number[]] = [[], []]
+    for (let i = 0; i < SIZE * SIZE; i++) {
+      const look = mirrored(rig, i)
+      if (!look || look.offMm > 1.3) continue
+      const t = dot(subtract(centre, look.from), normal) / dot(look.way, normal)
+      const met = addScaled(look.from, look.way, t)
+      const off = subtract(met, centre)
+      const edge = Math.max(...[halfU, halfV].map((half) => Math.abs(dot(off, half) / dot(half, half))))
+      const value = luminanceFromSrgb([0, 1, 2].map((band) => linear[4 * i + band]) as unknown as Rgb)
+      const expected = fresnel(look) * WHITE_BOARD * luxAt(met) * (rig.view.iso / (INCIDENT_C * 5.6 ** 2))
+      // The map's cells soften the board's edge.
+      if (t > 0 && edge < 0.75) shares.push(value / expected)
+      else if (t < 0 || edge > 1.3) beside.push(value / expected)
+    }
+    expect(shares.length).toBeGreaterThan(50)
+    expect(beside.length).toBeGreaterThan(300)
+    expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) / shares.length - 1)).toBeLessThan(0.04)
+    for (const share of shares) expect(Math.abs(share - 1)).toBeLessThan(0.12)
+    for (const share of beside) expect(Math.abs(share)).toBeLessThan(0.02)
+  },
+  TIMEOUT_MS,
+)
+
+/** Of an unpolarised ray that meets the ball of the cornea, n 1.336. */
+function fresnel({ seen, way }: { readonly seen: Vec3; readonly way: Vec3 }): number {
+  const cos = Math.sqrt((1 - dot(seen, way)) / 2)
+  const inside = Math.sqrt(1 - (1 - cos * cos) / 1.336 ** 2)
+  const across = (cos - 1.336 * inside) / (cos + 1.336 * inside)
+  const along = (inside - 1.336 * cos) / (inside + 1.336 * cos)
+  return (across ** 2 + along ** 2) / 2
+}

@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { lidShade, whiteTint } from '../../src/figure/eye-white'
+import { lidPass, lidShade, whiteTint } from '../../src/figure/eye-white'
 import { entryTo, irisBehind, irisSlopes, irisTone } from '../../src/figure/iris'
 import { CORNEA_CENTRE_Z, CORNEA_RADIUS } from '../../src/figure/sculpt/data/eye'
+import { EYE_MAP_REACH, eyeMapWay } from '../../src/rig'
 import { add, hash32, normalize, scale, type Vec3 } from '../../src/space'
 import { CASES, expectClose, onGpu } from './shader-values'
 
@@ -122,4 +123,36 @@ test.each([0, 1, 2] as const)('lidShade: band %d', async (band) => {
   const off = cases.map(({ p, upper, lower, lid }, i) => Math.abs(gpu[i] - lidShade(p, upper, lower, lid)[band]))
   expect(Math.max(...off)).toBeLessThan(0.01)
   expect(off.reduce((sum, value) => sum + value, 0) / CASES).toBeLessThan(5e-4)
+})
+
+test('lidPass', async () => {
+  const cases = Array.from({ length: CASES }, () => ({
+    p: onBall(),
+    ray: outwards(),
+    upper: float(-0.3, 0.3),
+    lower: float(-0.2, 0.2),
+  }))
+  const gpu = await onGpu(
+    SNIPPET,
+    'lidPass(in0.xyz, in1.xyz, in0.w, in1.w)',
+    cases.map(({ p, ray, upper, lower }) => [...p, upper, ...ray, lower]),
+  )
+  const off = cases.map(({ p, ray, upper, lower }, i) => Math.abs(gpu[i] - lidPass(p, ray, upper, lower)))
+  expect(off.reduce((sum, value) => sum + value, 0) / CASES).toBeLessThan(1e-3)
+})
+
+test.each([0, 1] as const)('eyeMapAt: axis %d undoes eyeMapWay for a look along the sight', async (axis) => {
+  const frame = { origin: [0, 0, 0], x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] } as const
+  const cases = Array.from({ length: CASES }, () => [float(-1, 1), float(-1, 1)] as const)
+  const gpu = await onGpu(
+    `#define EYE_MAP_REACH ${EYE_MAP_REACH}
+vec2 ${/eyeMapAt[^}]*}/.exec(readFileSync('src/render/shaders/iris-light.glsl', 'utf8'))![0]}`,
+    `2.0 + eyeMapAt(normalize(in0.xyz + vec3(0.0, 0.0, 1.0)), vec3(0.0, 0.0, 1.0))[${axis}]`,
+    cases.map(([across, up]) => [...eyeMapWay(frame, across, up), 0]),
+  )
+  expectClose(
+    gpu,
+    cases.map((place) => 2 + place[axis]),
+    (i) => JSON.stringify(cases[i]),
+  )
 })

@@ -31,7 +31,7 @@ const base64 = (bytes: Uint8Array | Uint8ClampedArray): string => {
 }
 
 /** Those with which the goldens were drawn. */
-const LISTS: ListQuality = { patchRays: 64, vertexRays: 32, linkEdge: 2 }
+const LISTS: ListQuality = { patchRays: 64, vertexRays: 32, linkEdge: 2, eyeCells: 24 }
 
 let asset: FigureAsset | null = null
 let renderer: PictureRenderer | null = null

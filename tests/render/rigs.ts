@@ -300,8 +300,9 @@ export function evenBounce(rig: Rig): { readonly light: IndirectLight; readonly 
       patches: even(first),
       vertices: even(vertex),
       leans: new Float32Array(3 * vertex),
+      eyes: new Float32Array(0),
       points: [],
     },
-    receivers: { grids, patchCount: first, figures, vertexCount: vertex },
+    receivers: { grids, patchCount: first, figures, vertexCount: vertex, eyes: { cells: 0, maps: [] } },
   }
 }

@@ -6,6 +6,13 @@ vec3 patchAt(int first, int columns, int rows, ivec2 cell, bool isRound) {
   return listed(patchBounce, first + cell.y * columns + cell.x).rgb;
 }
 
+vec3 gridAt(int first, int columns, int rows, vec2 at, bool isRound) {
+  ivec2 base = ivec2(floor(at));
+  vec2 f = at - floor(at);
+  return mix(mix(patchAt(first, columns, rows, base, isRound), patchAt(first, columns, rows, base + ivec2(1, 0), isRound), f.x),
+             mix(patchAt(first, columns, rows, base + ivec2(0, 1), isRound), patchAt(first, columns, rows, base + ivec2(1, 1), isRound), f.x), f.y);
+}
+
 // Column and row, a place's own at whole numbers. along, up, aside: in half axes.
 vec2 flatPlace(float along, float up, int columns, int rows) {
   return (vec2(along, up) * 0.5 + 0.5) * vec2(columns, rows) - 0.5;
@@ -30,8 +37,5 @@ vec3 bounceAt(Seen seen, ivec2 pixel) {
   float along = dot(from, halfU.xyz) / squared, up = dot(from, halfV.xyz) / dot(halfV.xyz, halfV.xyz);
   float aside = dot(from, cross(halfU.xyz, normalize(halfV.xyz))) / squared;
   vec2 at = isRound ? roundPlace(vec3(along, up, aside), columns, rows) : flatPlace(along, up, columns, rows);
-  ivec2 base = ivec2(floor(at));
-  vec2 f = at - floor(at);
-  return mix(mix(patchAt(first, columns, rows, base, isRound), patchAt(first, columns, rows, base + ivec2(1, 0), isRound), f.x),
-             mix(patchAt(first, columns, rows, base + ivec2(0, 1), isRound), patchAt(first, columns, rows, base + ivec2(1, 1), isRound), f.x), f.y);
+  return gridAt(first, columns, rows, at, isRound);
 }

@@ -53,3 +53,16 @@ vec3 lidShade(vec3 p, float upper, float lower, vec3 lid) {
   float under = max(0.0, margins.x - heightAtRest(p, upper)), over = max(0.0, heightAtRest(p, lower) - margins.y);
   return 1.0 - min(1.0, stripShare(under, 2.2) + stripShare(over, 0.9)) * (1.0 - lid);
 }
+
+float overEdge(float distance, float height, float outwards, float along) {
+  return along > 0.0 ? smoothstep(0.5 * height, 1.5 * height, distance * outwards / along) : 1.0;
+}
+
+// Share of what the film mirrors that lies past the lids. ray: unit, where the look goes on; else as lidShade.
+float lidPass(vec3 p, vec3 ray, float upper, float lower) {
+  vec2 margins = lidMargins(p.x);
+  float under = max(0.0, margins.x - heightAtRest(p, upper)), over = max(0.0, heightAtRest(p, lower) - margins.y);
+  vec3 normal = normalize(p);
+  float outwards = dot(ray, normal), up = ray.y - outwards * normal.y;
+  return overEdge(under, 2.2, outwards, up) * overEdge(over, 0.9, outwards, -up);
+}

@@ -18,12 +18,22 @@ vec3 onBall(Ball ball, vec3 world) {
   return ball.toLocal * (world - ball.centre) * MM;
 }
 
+// A direction or a place from the ball's middle along the axes of its head, x away from the nose.
+vec3 onHead(int object, Ball ball, vec3 from) {
+  vec3 across = record(objects, object, OBJECT_ACROSS).xyz, above = record(objects, object, OBJECT_ABOVE).xyz;
+  vec3 ahead = cross(across, above);
+  return vec3(dot(from, across), dot(from, above), dot(from, ahead) * sign(dot(ball.toLocal * ahead, vec3(0.0, 0.0, 1.0))));
+}
+
+// How far the upper and the lower lid have turned up with the eye.
+vec2 lidTurns(int object) {
+  return vec2(record(objects, object, OBJECT_ACROSS).w, record(objects, object, OBJECT_ABOVE).w);
+}
+
 // What the lids leave of the light on a place of the ball.
 vec3 lidsOver(int object, Ball ball, vec3 world) {
-  vec4 across = record(objects, object, OBJECT_ACROSS), above = record(objects, object, OBJECT_ABOVE);
-  vec3 from = (world - ball.centre) * MM, ahead = cross(across.xyz, above.xyz);
-  float forward = dot(from, ahead) * sign(dot(ball.toLocal * ahead, vec3(0.0, 0.0, 1.0)));
-  return lidShade(vec3(dot(from, across.xyz), dot(from, above.xyz), forward), across.w, above.w, record(objects, object, OBJECT_HAIR).rgb);
+  vec2 turns = lidTurns(object);
+  return lidShade(onHead(object, ball, (world - ball.centre) * MM), turns.x, turns.y, record(objects, object, OBJECT_HAIR).rgb);
 }
 
 // How much of what the pixel shows lies behind the clear cornea.

@@ -34,7 +34,12 @@ float mirroredFrom(vec3 position, vec3 ray) {
   return luminance;
 }
 
-float mirrored(Seen seen) {
+// Share of the light from where it mirrors that it throws to the eye: Schlick's.
+float mirrorsAt(Seen seen) {
   float cosine = max(0.0, dot(seen.normal, seen.toEye));
-  return mirroredFrom(seen.position, reflect(-seen.toEye, seen.normal)) * (seen.f0 + (1.0 - seen.f0) * pow(1.0 - cosine, 5.0));
+  return seen.f0 + (1.0 - seen.f0) * pow(1.0 - cosine, 5.0);
+}
+
+float mirrored(Seen seen) {
+  return mirroredFrom(seen.position, reflect(-seen.toEye, seen.normal)) * mirrorsAt(seen);
 }

@@ -288,6 +288,11 @@ void main() {
     // Dark hair throws back as much by its strands' gloss: by what they mirror straight on, for grazing ones mirror what is behind.
     float mirrors = seen.isHair ? seen.open * (1.0 - filmPass(seen.film, 1.0)) : 0.0;
     bounced = bounceAt(seen, pixel) * (seen.coat.rgb * leavesFilm(seen) + mirrors) * (float(BATCH) / PI);
+#ifdef EYES
+    Ball ball = ballAt(seen.object);
+    float film = mirrorsAt(seen) * filmOver(length(onBall(ball, seen.position).xy));
+    bounced += mirroredSet(seen, ball) * (film * float(BATCH));
+#endif
   }
   sum += vec4((light + bounced) * before.through + before.glare, dot(bounced, LUMINANCE) * before.through);
 #endif
