@@ -1,7 +1,7 @@
 /**
  * npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--blur]
- *   [--view camera|eye|cheek|edge|profile] [--kit FILE]
- * The picture of a sitting from a headless browser. PNG: as the page shows it, the sitting inside; EXR: exposed linear
+ *   [--grey] [--view camera|eye|cheek|edge|profile] [--kit FILE]
+ * The picture of a sitting from a headless browser. PNG: as the page shows it, the sitting inside, grey for paper if asked; EXR: exposed linear
  * sRGB and a layer a source.
  */
 import { execFileSync } from 'node:child_process'
@@ -13,6 +13,7 @@ import { extname, join, normalize, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { chromium } from 'playwright-core'
+import { greyed } from '../camera'
 import { writeExr, writePng } from '../exchange'
 import { assembleRig, cropScale, isCrop, LOOKS, type Look, type RigAssets } from '../rig'
 import { type Sitting, writeSitting } from '../sitting'
@@ -23,7 +24,7 @@ import { figureFiles, readingsOf, rigAssets, sittingFrom, withKit } from './sitt
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const USAGE =
-  'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--blur] [--view camera|eye|cheek|edge|profile] [--kit FILE]'
+  'npm run --silent picture -- FILE --out P.png|P.exr [--width W] [--samples N] [--seed S] [--shoulder] [--blur] [--grey] [--view camera|eye|cheek|edge|profile] [--kit FILE]'
 const SIDE_PX = [16, 4096] as const
 const SAMPLES = [16, 65536] as const
 
@@ -37,12 +38,14 @@ function options() {
       seed: { type: 'string', default: '1' },
       shoulder: { type: 'boolean', default: false },
       blur: { type: 'boolean', default: false },
+      grey: { type: 'boolean', default: false },
       view: { type: 'string', default: 'camera' },
       kit: { type: 'string' },
     },
   })
   const [file] = positionals
   if (!file || !values.out || !/\.(png|exr)$/i.test(values.out)) throw new Error(`Usage: ${USAGE}`)
+  if (values.grey && !/\.png$/i.test(values.out)) throw new Error(`--grey: expected --out P.png, got ${values.out}`)
   return {
     file,
     out: values.out,
@@ -52,6 +55,7 @@ function options() {
     mode: values.shoulder ? ('shoulder' as const) : ('plain' as const),
     look: lookNamed(values.view),
     blurred: values.blur,
+    grey: values.grey,
     kit: values.kit ?? null,
   }
 }
@@ -124,10 +128,13 @@ const floats = (text: string): Float32Array => {
 const withoutAlpha = (rgba: Float32Array): Float32Array =>
   Float32Array.from({ length: (rgba.length / 4) * 3 }, (_, i) => rgba[Math.floor(i / 3) * 4 + (i % 3)])
 
-function fileOf(answer: PictureAnswer, out: string, sittingText: string): Uint8Array {
+function fileOf(answer: PictureAnswer, out: string, sittingText: string, grey: boolean): Uint8Array {
   const { width, height } = answer
   const texts = { [SITTING_KEY]: sittingText }
-  if (/\.png$/i.test(out)) return writePng({ width, height, rgb: Buffer.from(answer.display, 'base64') }, texts)
+  if (/\.png$/i.test(out)) {
+    const rgb = Buffer.from(answer.display, 'base64')
+    return writePng({ width, height, rgb: grey ? greyed(rgb) : rgb }, texts)
+  }
   const layers = [
     { name: '', rgb: withoutAlpha(floats(answer.linear)) },
     ...answer.layers.map(({ name, linear }) => ({ name, rgb: withoutAlpha(floats(linear)) })),
@@ -144,7 +151,7 @@ function scaleWords(sitting: Sitting, assets: RigAssets, look: Look, widthPx: nu
 }
 
 async function main(): Promise<void> {
-  const { file, out, kit, ...how } = options()
+  const { file, out, kit, grey, ...how } = options()
   const opened = await sittingFrom(file)
   const { sitting, lines } = await withKit(opened.sitting, kit)
   for (const line of lines) console.error(line)
@@ -158,7 +165,7 @@ async function main(): Promise<void> {
   try {
     buildPage(folder)
     const answer = await drawInBrowser(folder, { sittingText, figure, worn, exposure, ...how })
-    writeFileSync(out, fileOf(answer, out, sittingText))
+    writeFileSync(out, fileOf(answer, out, sittingText, grey))
     const scale = scaleWords(sitting, assets, how.look, answer.width)
     console.log(`${out}: ${answer.width} × ${answer.height} pixels, ${how.samples} samples a source${scale}`)
   } finally {

@@ -1,6 +1,7 @@
 /**
  * npm run --silent sheet -- FILE --out S.pdf|S.html [--paper a4|letter] [--picture P.png | --no-picture] [--date YYYY-MM-DD] [--kit FILE]
- * The set-up sheet of a sitting. The picture of the expected result is drawn in a headless browser, as `picture` does, or taken from a file.
+ * The set-up sheet of a sitting. The picture of the expected result is drawn in a headless browser in grey, as `picture` does,
+ * or taken from a file as it is.
  */
 import { execFileSync } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
@@ -75,7 +76,7 @@ function drawPicture(sittingText: string, alt: string): Picture {
     const [from, to] = [join(folder, 'of.sitting.json'), join(folder, 'picture.png')]
     writeFileSync(from, sittingText)
     const command = [join(ROOT, 'node_modules', 'tsx', 'dist', 'cli.mjs'), join(ROOT, 'src', 'commands', 'picture.ts')]
-    const how = ['--width', `${PICTURE_WIDTH}`, '--samples', `${PICTURE_SAMPLES}`]
+    const how = ['--width', `${PICTURE_WIDTH}`, '--samples', `${PICTURE_SAMPLES}`, '--grey']
     execFileSync(process.execPath, [...command, from, '--out', to, ...how], {
       cwd: ROOT,
       stdio: ['ignore', 'ignore', 'pipe'],

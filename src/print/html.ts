@@ -38,6 +38,7 @@ const wordsHtml = (words: Words): string =>
   runsOf(words)
     .map((run) => (typeof run === 'string' ? safe(run) : `<b>${safe(run.bold)}</b>`))
     .join('')
+    .replaceAll('\n', '<br>')
 
 const sectionHtml = ({ title, blocks }: Section): string =>
   `<section><h2>${safe(title)}</h2>${blocks.map(blockHtml).join('')}</section>`

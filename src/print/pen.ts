@@ -1,6 +1,7 @@
 import PDFDocument from 'pdfkit'
 import { MM_PER_PT, SHEETS, TEXT_PT } from './layout'
-import { type Fonts, type PaperSize, plain, type Run, runsOf, type Words } from './types'
+import { lineWords } from './line-words'
+import { type Fonts, type PaperSize, runsOf, type Words } from './types'
 
 const PT = 1 / MM_PER_PT
 /** Figures of one width, so that columns stand under one another. */
@@ -142,7 +143,7 @@ export class Pen {
     this.doc.image(bytes as unknown as Buffer, x * PT, y * PT, { width: width * PT, height: height * PT })
   }
 
-  /** Words as they fall on lines of at most so many mm. A word longer than that is broken where it must be. */
+  /** Words as they fall on lines of at most so many mm, and where the words themselves end one. A word longer than that is broken where it must be. */
   lines(words: Words, width: number, sizePt = TEXT_PT): readonly SetLine[] {
     const lines: SetLine[] = []
     let line: Piece[] = []
@@ -152,7 +153,7 @@ export class Pen {
       line = []
       used = 0
     }
-    for (const { text, isBold } of atoms(runsOf(words))) {
+    for (const { text, isBold, ends } of lineWords(words)) {
       for (const part of this.fitting(text, isBold, width, sizePt)) {
         const pieces = this.pieces(part, isBold)
         const wide = this.widthOf(pieces, sizePt)
@@ -161,6 +162,7 @@ export class Pen {
         line.push(...pieces)
         used += wide
       }
+      if (ends) end()
     }
     end()
     return lines
@@ -181,12 +183,9 @@ export class Pen {
     return [...parts, part]
   }
 
-  /** Of words on one line, mm. */
+  /** Of words on lines as long as they like, mm. */
   width(words: Words, sizePt = TEXT_PT): number {
-    return runsOf(words).reduce((sum, run) => {
-      const [text, isBold] = typeof run === 'string' ? [run, false] : [run.bold, true]
-      return sum + this.widthOf(this.pieces(text, isBold), sizePt)
-    }, 0)
+    return Math.max(...this.lines(words, Number.POSITIVE_INFINITY, sizePt).map(({ width }) => width))
   }
 
   /** A line with its top left corner, or its top right one. */
@@ -278,11 +277,6 @@ export class Pen {
     return pieces
   }
 }
-
-/** Words with the white behind them: where a line may end; a hard space ends none. */
-const WORDS = /[\S\u00a0]+[^\S\u00a0]*|[^\S\u00a0]+/g
-const atoms = (runs: readonly Run[]): readonly { readonly text: string; readonly isBold: boolean }[] =>
-  runs.flatMap((run) => (plain([run]).match(WORDS) ?? []).map((text) => ({ text, isBold: typeof run !== 'string' })))
 
 function joined(chunks: readonly Uint8Array[]): Uint8Array {
   const whole = new Uint8Array(chunks.reduce((sum, { length }) => sum + length, 0))

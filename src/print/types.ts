@@ -25,6 +25,7 @@ export interface Section {
 }
 
 export type Run = string | { readonly bold: string }
+/** A line ends at '\\n'. */
 export type Words = string | readonly Run[]
 
 /** Words, or something to be filled in by hand: a box to tick, a line to write on. */

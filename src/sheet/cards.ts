@@ -1,7 +1,7 @@
 import { USUAL_SYNC_S } from '../camera'
 import { modifierKind } from '../gear'
-import { bold } from '../print'
-import { dialOf, dialStop, figure, lengthText, type Reading } from '../readings'
+import { bold, plain } from '../print'
+import { dialOf, dialStop, figure, type Reading } from '../readings'
 import { litFaceOutline, placeLandmarks, type Rig, type RigSource, standingOf } from '../rig'
 import { placeOf, RE_EXPOSE_WORDS, type Source } from '../sitting'
 import { addScaled, degrees, distance, type Frame, subtract } from '../space'
@@ -10,12 +10,13 @@ import type { Card, Fact, SheetInput } from './types'
 import {
   angle,
   exactLength,
+  feet,
   fromX,
   length,
   modifierDetails,
-  modifierWords,
   round,
   shutter,
+  sizedWords,
   sourceWords,
   toHand,
 } from './words'
@@ -52,12 +53,8 @@ export function cameraCard(input: SheetInput): readonly Fact[] {
   ])
 }
 
-/** To a centimetre and half an inch; feet and inches stay on one line. */
-const exactRuns = (metres: number) => [
-  bold(`${figure(metres, 2)} m`),
-  `, ${lengthText(metres, 'feet').replace(' ', HARD_SPACE)}`,
-]
-const HARD_SPACE = '\u00a0'
+/** To a centimetre and half an inch. */
+const exactRuns = (metres: number) => [bold(`${figure(metres, 2)} m`), `, ${feet(metres)}`]
 
 const beside = (name: string, metres: number): Fact | null =>
   Math.abs(metres) < 0.005 ? null : fact(name, `${exactLength(Math.abs(metres))} ${metres > 0 ? 'right' : 'left'}`)
@@ -95,7 +92,7 @@ export function sourceCards(input: SheetInput): readonly Card[] {
     .map((source) => {
       const entry = input.sitting.sources.find(({ id }) => id === source.id)!
       return {
-        title: `${sourceWords(source)}, ${modifierWords(entry.modifier)}`,
+        title: `${sourceWords(source)}, ${sizedWords(entry.modifier)}`,
         facts: sourceFacts(input, source, entry),
       }
     })
@@ -115,35 +112,28 @@ function placing(input: SheetInput, source: RigSource): Fact[] {
   const nose = readingOf(input, `source.${source.letter}.azimuthFromNose`)?.value
   const fromNose = typeof nose === 'number' ? `, ${angle(nose)} from the nose` : ''
   if (source.remote?.kind === 'around') return [fact('where', 'all round: the sky')]
-  const directions = [
-    fact('round', [bold(round(place.azimuthFromLensDeg)), ` of the lens${fromNose}`]),
-    fact(place.elevationDeg < 0 ? 'down' : 'up', [
-      bold(angle(place.elevationDeg)),
-      place.elevationDeg < 0 ? ' under the eyes' : ' over the eyes',
-    ]),
-  ]
+  const around = fact('round', [bold(round(place.azimuthFromLensDeg)), ` of the lens${fromNose}`])
+  const [up, over] = place.elevationDeg < 0 ? ['down', 'under'] : ['up', 'over']
+  const directions = [around, fact(up, [bold(angle(place.elevationDeg)), ` ${over} the eyes`])]
   if (source.remote) return [...directions, fact('where', 'far off: only its direction counts')]
   if (!stands(sitting, source)) return [fact('where', 'on the camera'), ...directions]
   const { origin } = source.frame
   const heights = litFaceOutline(source).map((p) => p[1])
   const [low, high] = [Math.min(...heights), Math.max(...heights)]
   const roll = sitting.sources.find(({ id }) => id === source.id)?.rollDeg ?? 0
+  const off = Math.abs(toHand(origin[1]) - toHand(marks.eyePoint[1]))
   return some([
-    ...directions,
+    around,
+    // Of the heights as they are printed.
+    fact(up, [bold(angle(place.elevationDeg)), `, ${plain(length(off))} ${over} eyes`]),
     fact('to nose', lengthRuns(distance(origin, rig.figures[0].posed.landmarks.noseTip.position))),
     fact('tape', [...lengthRuns(place.tapeM), ` to ${place.tapeTo.replace('near ', '')}`]),
-    fact('height', [...lengthRuns(origin[1]), ` (${overEyes(origin[1], marks.eyePoint[1])})`]),
+    fact('height', length(origin[1])),
     fact('lower edge', length(low)),
     fact('top edge', [...lengthRuns(high), ...ceilingWords(sitting.room, high)]),
     fact('aim', aimWords(input, source)),
     roll === 0 ? null : fact('roll', `${figure(roll)}° about its own axis`),
   ])
-}
-
-/** 'eyes + 0.65', of the heights as they are printed. */
-function overEyes(centreM: number, eyesM: number): string {
-  const over = toHand(centreM) - toHand(eyesM)
-  return `eyes ${over < 0 ? '−' : '+'} ${figure(Math.abs(over), 2)}`
 }
 
 export const lengthRuns = (metres: number) => {
@@ -153,7 +143,7 @@ export const lengthRuns = (metres: number) => {
 
 /** Room over it; outdoors none is told. */
 const ceilingWords = ({ outdoors, heightM }: SheetInput['sitting']['room'], topM: number): string[] =>
-  outdoors ? [] : [`, ${figure(heightM - topM, 2)} under the ceiling`]
+  outdoors ? [] : [`, ${exactLength(heightM - topM)} under the ceiling`]
 
 /** The place that its axis meets and how far down it looks, from the reading's own words; also where, but for nose and chin, which the hand finds. */
 function aimWords(input: SheetInput, source: RigSource): string {

@@ -1,7 +1,8 @@
-import { type Block, bold, type PaperSize, type Picture, type PrintDocument, type Section } from '../print'
-import { figure, lengthText } from '../readings'
+import { type Block, bold, type PaperSize, type Picture, type PrintDocument, type Section, type Words } from '../print'
+import { figure } from '../readings'
 import { drawingsOf } from './drawings'
 import type { Fact, MeterRow, SetUpSheet, SheetInput, TapeRow } from './types'
+import { feet } from './words'
 
 /** Of the names of facts, mm. */
 const NAMES_MM = 18
@@ -105,9 +106,9 @@ function cameraSection({ camera }: SetUpSheet, { picture, pictureNote }: SheetPa
 }
 
 function tapeSection({ tape, rims, fixedWords }: SetUpSheet): Section {
-  const cell = (m: number, digits: number) => [bold(figure(m, digits)), ` ${lengthText(m, 'feet')}`]
+  const cell = (m: number, digits: number) => [bold(figure(m, digits)), `\n${feet(m)}`]
   return {
-    title: 'Tape, on the floor',
+    title: 'Tape on the floor, metres over feet',
     blocks: [
       {
         kind: 'table',
@@ -128,7 +129,7 @@ function tapeSection({ tape, rims, fixedWords }: SetUpSheet): Section {
               named: 'nearest rim to the near cheek',
               columns: [{}, { align: 'right' as const }],
               wraps: 0,
-              rows: rims.map(({ name, m }) => [`${name} to cheek`, [bold(figure(m, 2)), ` ${lengthText(m, 'feet')}`]]),
+              rows: rims.map(({ name, m }) => [`${name} to cheek`, [bold(`${figure(m, 2)} m`), `, ${feet(m)}`]]),
             },
           ]
         : []),
@@ -137,9 +138,11 @@ function tapeSection({ tape, rims, fixedWords }: SetUpSheet): Section {
   }
 }
 
-function offWords({ offM, digits }: TapeRow): string {
+function offWords({ offM, digits }: TapeRow): Words {
   const text = figure(Math.abs(offM), digits)
-  return Number(text) === 0 ? text : `${text} ${offM > 0 ? 'R' : 'L'}`
+  if (Number(text) === 0) return text
+  const side = offM > 0 ? 'R' : 'L'
+  return [bold(text), ` ${side}\n${feet(Math.abs(offM))} ${side}`]
 }
 
 function meterSection({ meters, meterBand, backdrop }: SetUpSheet): Section {

@@ -96,9 +96,12 @@ function scaleFor(drawing: Drawing, { width, height }: Room): number {
   return SCALES.find(fits) ?? SCALES[SCALES.length - 1]
 }
 
+/** Plans of the trade are drawn to 1 : 50 or larger (trade.md §5): smaller than this, words are larger than what they tell of. */
+const SMALLEST_USUAL = 50
+
 /**
  * For two drawings one under the other: the largest scale at which both have room; where the first alone could be twice as
- * large, it is, and the second as large as what is left.
+ * large, it is, and the second as large as what is left, if that is usual or not under half as large.
  */
 function scalesFor(first: Drawing, second: Drawing, { width, height }: Room): readonly [number, number] {
   const leftBy = (scale: number) => height - SCALE_ROW - sizeAt(first, scale).height - 1
@@ -110,7 +113,7 @@ function scalesFor(first: Drawing, second: Drawing, { width, height }: Room): re
   const last = SCALES[SCALES.length - 1]
   const alone = SCALES.find((scale) => {
     const room = { width, height: leftBy(scale) - SCALE_ROW }
-    return sizeAt(first, scale).width <= width && scaleFor(second, room) < last
+    return sizeAt(first, scale).width <= width && scaleFor(second, room) <= Math.max(SMALLEST_USUAL, 2 * scale)
   })
   if (alone !== undefined && 2 * alone <= (both ?? last)) {
     return [alone, scaleFor(second, { width, height: leftBy(alone) - SCALE_ROW })]

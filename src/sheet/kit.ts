@@ -2,7 +2,7 @@ import { modifierKind } from '../gear'
 import { figure } from '../readings'
 import { panelWords } from '../sitting'
 import type { KitItem, SheetInput } from './types'
-import { modifierWords } from './words'
+import { exactLength, sizedWords, sizeWords } from './words'
 
 /** Packed, its feet folded: common practice, no source. */
 const STAND_LONG_M = 1.1
@@ -21,19 +21,17 @@ export function kitItems({ sitting }: SheetInput): readonly KitItem[] {
     ),
     ...carried.map(
       ({ letter, modifier, modifierKg }) =>
-        [`${letter}: ${modifierWords(modifier)}, with its mount`, 1, modifierKg] as const,
+        [`${letter}: ${sizedWords(modifier)}, with its mount`, 1, modifierKg] as const,
     ),
     ...standing.map(({ letter, stand }) => [`${letter}: ${stand?.name ?? 'stand'}`, 1] as const),
     ...carried.flatMap(({ letter, head }) => gelsOf(letter, head)),
     ['sandbag', standing.length + booms.length + panels.length],
-    ...panels.map(
-      (panel) => [`${panelWords(panel)} ${figure(panel.widthM, 2)} × ${figure(panel.heightM, 2)} m`, 1] as const,
-    ),
+    ...panels.map((panel) => [`${panelWords(panel)} ${sizeWords([panel.widthM, panel.heightM])}`, 1] as const),
     ['panel stand and clamp', panels.length],
     ...objects.map(({ kind }) => [kind === 'ball' ? 'matt ball' : 'card', 1] as const),
     ...(backdrop
       ? ([
-          [`paper roll ${figure(backdrop.widthM, 2)} m`, 1],
+          [`paper roll ${exactLength(backdrop.widthM)}`, 1],
           ['backdrop stand, crossbar', 2],
         ] as const)
       : []),
@@ -44,7 +42,7 @@ export function kitItems({ sitting }: SheetInput): readonly KitItem[] {
     ['flash meter', 1],
     ['trigger, and a receiver a head', flashes.length > 0 ? 1 : 0],
     ['lead and unwound reel', room.outdoors ? 0 : carried.length],
-    ['tape measure, 5 m', 2],
+    ['tape measure, 5 m or 16′', 2],
     ['gaffer tape, bright tape for legs', 1],
     ['grey card', 1],
     ['spare bulb, fuse, batteries, card', 1],
@@ -80,5 +78,5 @@ export function kitWords({ sitting: { backdrop, panels } }: SheetInput, items: r
     known.length > 0
       ? `${figure(kg, 1)} kg for what is known of ${known.length} of ${items.length} things`
       : 'not known: enter it in the kit'
-  return `Longest: ${figure(long, 2)} m. Weight: ${weight}.`
+  return `Longest: ${exactLength(long)}. Weight: ${weight}.`
 }

@@ -3,6 +3,7 @@ import { dialStop } from '../readings'
 import { readingOf } from './cards'
 import { stands } from './tape'
 import type { SheetInput, Step } from './types'
+import { exactLength, shortLength } from './words'
 
 const step = (minutes: number, what: string, test: string): Step => ({ what, minutes, test })
 
@@ -73,20 +74,22 @@ export function ifThen({ sitting, rig }: SheetInput): readonly string[] {
   const panel = sitting.panels.find(({ kind }) => kind !== 'black')
   const glasses = sitting.sitters.some((sitter) => sitter.glasses)
   return [
-    key ? `Eyes dark: ${key.letter} down 10 cm.` : '',
-    key ? `Nose shadow meets the lip: ${key.letter} down 10 cm, or chin up 5°.` : '',
-    key ? `${glasses ? 'Glare' : 'Glare, if glasses come'}: ${key.letter} up 10 cm, or chin down 3°.` : '',
+    key ? `Eyes dark: ${key.letter} down ${shortLength(0.1)}.` : '',
+    key ? `Nose shadow meets the lip: ${key.letter} down ${shortLength(0.1)}, or chin up 5°.` : '',
+    key
+      ? `${glasses ? 'Glare' : 'Glare, if glasses come'}: ${key.letter} up ${shortLength(0.1)}, or chin down 3°.`
+      : '',
     fill
       ? `Shadows too light: ${fill.letter} down 0.5 stop.`
       : panel
-        ? 'Shadows too light: panel back 20 cm. Too dark: 20 cm nearer.'
-        : 'Shadows too light: black panel 0.5 m from the shadow side.',
+        ? `Shadows too light: panel back ${shortLength(0.2)}. Too dark: as much nearer.`
+        : `Shadows too light: black panel ${exactLength(0.5)} from the shadow side.`,
     sitting.backdrop
       ? ground
         ? `Backdrop too dark: ${ground.letter} up 0.5 stop.`
-        : `Backdrop too dark: sitter${key ? ` and ${key.letter}` : ''} 30 cm back. Too light: 30 cm forward.`
+        : `Backdrop too dark: sitter${key ? ` and ${key.letter}` : ''} ${shortLength(0.3)} back. Too light: as much forward.`
       : '',
-    ground ? 'Light wraps round the cheek: sitter 0.5 m forward.' : '',
+    ground ? `Light wraps round the cheek: sitter ${exactLength(0.5)} forward.` : '',
     hair ? `Hair burns out: ${hair.letter} down 0.7 stop.` : '',
   ].filter(Boolean)
 }

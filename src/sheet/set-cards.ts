@@ -4,7 +4,7 @@ import { wearOf } from '../rig'
 import { firstSitting, panelWords, roomAboutX } from '../sitting'
 import { fact, lengthRuns, readingOf, some } from './cards'
 import type { Card, SheetInput } from './types'
-import { angle, exactLength, fromX, length, round } from './words'
+import { angle, exactLength, fromX, length, round, sizeWords } from './words'
 
 /** Sitters, panels, backdrop and room: all else that a stranger needs. */
 export function setCards(input: SheetInput): readonly Card[] {
@@ -69,8 +69,9 @@ const lean = (metres = 0, name: string, positive: string, negative: string) =>
 function panelCards({ sitting }: SheetInput): readonly (Card | null)[] {
   const names = namesOf(sitting)
   return sitting.panels.map((panel) => ({
-    title: `${capital(names.get(panel.id) ?? panelWords(panel))}, ${figure(panel.widthM, 2)} × ${figure(panel.heightM, 2)} m`,
+    title: capital(names.get(panel.id) ?? panelWords(panel)),
     facts: some([
+      fact('size', sizeWords([panel.widthM, panel.heightM])),
       fact('middle', fromX(panel.centreM)),
       fact('height', [...lengthRuns(panel.centreM[1]), ' of its middle']),
       fact('turn', `front ${round(((panel.turnDeg + 540) % 360) - 180)}`),
@@ -114,10 +115,13 @@ function roomCard(room: SheetInput['sitting']['room']): Card {
   return {
     title: 'Room',
     facts: [
-      fact('size', `${figure(room.widthM, 2)} wide, ${figure(room.depthM, 2)} deep, ${figure(room.heightM, 2)} m high`),
+      fact(
+        'size',
+        `${exactLength(room.widthM)} wide, ${exactLength(room.depthM)} deep, ${exactLength(room.heightM)} high`,
+      ),
       fact(
         'X stands',
-        `${figure(rightM, 2)} m from the wall at camera right, ${figure(behindM, 2)} m from the wall behind`,
+        `${exactLength(rightM)} from the wall at camera right, ${exactLength(behindM)} from the wall behind`,
       ),
       fact(
         'paint',

@@ -11,6 +11,7 @@ import { type SetUpSheet, setUpSheet, sheetDocument } from '../../src/sheet'
 import { rimRows } from '../../src/sheet/tape'
 import { centreAt, firstSitting, readSitting, type Sitting, type Source } from '../../src/sitting'
 import type { Vec3 } from '../../src/space'
+import { expectFeetBeside } from './feet-beside'
 
 /**
  * With nothing but what the sheet prints, a set is built again on an empty floor: within 5 cm, 5° and 0.3 stop, the same pattern
@@ -26,7 +27,7 @@ function read(sitting: Sitting) {
 }
 
 const factsOf = (facts: SetUpSheet['camera']): Readonly<Record<string, string>> =>
-  Object.fromEntries(facts.map(({ name, words }) => [name, plain(words)]))
+  Object.fromEntries(facts.map(({ name, words }) => [name, plain(words).replaceAll('\u00a0', ' ')]))
 const number = (text: string | undefined, what = /[\d.]+/): number => Number(what.exec(text ?? '')?.[0])
 /** '45° to camera right' to the right, which is more; 'straight on': 0. */
 const sideways = (text: string | undefined): number =>
@@ -46,7 +47,7 @@ function rebuilt(sheet: SetUpSheet): Sitting {
   const first = firstSitting()
   const card = (title: string) => factsOf(sheet.set.find((one) => one.title === title)!.facts)
   const [camera, sitter, backdrop, room] = [factsOf(sheet.camera), card('Sitter'), card('Backdrop'), card('Room')]
-  const [widthM, depthM, heightM] = [...room.size!.matchAll(/[\d.]+/g)].map(([m]) => Number(m))
+  const [widthM, depthM, heightM] = [...room.size!.matchAll(/([\d.]+) m/g)].map(([, m]) => Number(m))
   const [fromRight, fromBack] = [...room['X stands']!.matchAll(/([\d.]+) m/g)].map(([, m]) => Number(m))
   const [walls, ceiling, floor] = [...room.paint!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
   const tones = [...backdrop.grey!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
@@ -103,7 +104,7 @@ function rebuilt(sheet: SetUpSheet): Sitting {
         guideNumberM: null,
         powerStops: dialOf(says.power),
       },
-      modifier: { ...defaultModifier(kind), diameterM: number(title, /[\d.]+(?= m open)/) },
+      modifier: { ...defaultModifier(kind), diameterM: number(title, /[\d.]+(?= m)/) },
       centreM: centreAt(place, stands, marks),
       aimM,
       rollDeg: 0,
@@ -115,6 +116,7 @@ function rebuilt(sheet: SetUpSheet): Sitting {
 /** What stands twice on the paper, on a card and beside the drawing, is one figure; heights add up as printed. */
 function figuresAgree(plan: ReturnType<typeof read>, sheet: SetUpSheet): void {
   const document = sheetDocument(plan, sheet, { paper: 'a4', madeAt: new Date(0), picture: null })
+  expect(expectFeetBeside(document.sections, document.foot)).toBeGreaterThan(30)
   const sections = [document.lead, ...document.sections.map(({ blocks }) => blocks)].flat()
   const drawn = sections.flatMap((block) =>
     block.kind === 'drawing'
@@ -138,7 +140,7 @@ function figuresAgree(plan: ReturnType<typeof read>, sheet: SetUpSheet): void {
     for (const text of drawn.filter((one) => both.test(one) && one.endsWith('centre')))
       expect(says.height).toContain(both.exec(text)![0])
     expect(drawn.filter((text) => text.startsWith('tape '))).toContain(`tape ${metres(says.tape)} m`)
-    const over = Number(/eyes ([+−] [\d.]+)/.exec(says.height!)![1]!.replace('−', '-').replace(' ', ''))
+    const over = Number(metres(says.up ?? says.down)) * (says.up ? 1 : -1)
     expect(eyes + over).toBeCloseTo(Number(metres(says.height)), 9)
   }
 }
@@ -174,10 +176,10 @@ test('a panel’s middle and an aim that has no name on the page are told from X
   const sheet = setUpSheet(read(set))
   const fromX = (words = '') =>
     ['right', 'left', 'before', 'behind'].map((side) =>
-      Number(new RegExp(`([\\d.]+) m, [^ ]+ [^ ]+ ${side}`).exec(words)?.[1] ?? 0),
+      Number(new RegExp(`([\\d.]+) m, [^a-z]+ ${side}`).exec(words)?.[1] ?? 0),
     )
   const aim = factsOf(sheet.sources[0]!.facts).aim
-  expect([fromX(aim), number(aim, /[\d.]+(?= m, [^ ]+ [^ ]+ up)/)]).toEqual([[0.04, 0, 0, 0.03], 1.02])
+  expect([fromX(aim), number(aim, /[\d.]+(?= m, [^a-z]+ up)/)]).toEqual([[0.04, 0, 0, 0.03], 1.02])
   const panel = sheet.set.find(({ title }) => title.startsWith('White panel'))!
   expect(fromX(factsOf(panel.facts).middle)).toEqual([0, 0.62, 0, 0.1])
 })

@@ -1,3 +1,4 @@
+import { greyed } from '../../camera'
 import type { Sitting } from '../../sitting'
 import { type PictureState, useDerived } from '../derived'
 import type { PictureDetail } from '../picture/desk'
@@ -44,11 +45,6 @@ export function pixelsOf(from: HTMLCanvasElement, mostWidth: number, grey: boole
   context.drawImage(from, 0, 0, width, height)
   const { data } = context.getImageData(0, 0, width, height)
   const rgb = new Uint8Array(width * height * 3)
-  for (let i = 0; i < width * height; i++) {
-    const [r, g, b] = [data[4 * i], data[4 * i + 1], data[4 * i + 2]]
-    // Luma of the coded values, Rec. 709's shares: near enough for a small print.
-    const luma = Math.round(0.2126 * r + 0.7152 * g + 0.0722 * b)
-    rgb.set(grey ? [luma, luma, luma] : [r, g, b], 3 * i)
-  }
-  return { width, height, rgb }
+  for (let i = 0; i < width * height; i++) rgb.set(data.subarray(4 * i, 4 * i + 3), 3 * i)
+  return { width, height, rgb: grey ? greyed(rgb) : rgb }
 }
