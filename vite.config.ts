@@ -7,6 +7,8 @@ import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
 import { leftOut } from './src/commands/left-out.ts'
 import { bareShaders, CHUNKS, threadsShareChunks, threeInParts } from './src/commands/one-graph.ts'
+import { putDown } from './src/commands/put-down.ts'
+import { unusedMethods } from './src/commands/unused-methods.ts'
 
 /**
  * The page's security policy stands in index.html and holds for what is built. Vite's own server works with inline
@@ -39,7 +41,17 @@ const worksOffline: Plugin = {
 
 export default defineConfig({
   base: './',
-  plugins: [react(), policyOnlyWhenBuilt, worksOffline, threadsShareChunks(), threeInParts, leftOut, bareShaders],
+  plugins: [
+    react(),
+    policyOnlyWhenBuilt,
+    worksOffline,
+    threadsShareChunks(),
+    threeInParts,
+    leftOut,
+    putDown,
+    bareShaders,
+    unusedMethods(),
+  ],
   worker: { format: 'es' },
   assetsInclude: ['**/*.glb'],
   build: {

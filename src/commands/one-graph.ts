@@ -68,13 +68,13 @@ const group = (name: string, test: RegExp, priority: number) => ({
  */
 export const CHUNKS = [
   group('three-values', THREE_VALUES, 3),
-  group('three', /three\/src\/|\0left-out:three/, 2),
+  group('three', /three\/src\/|\0left-out:three\//, 2),
   group('render', /\/src\/render\/(?!support)/, 1),
   group('light', /\/src\/(bounce|rays)\/|three-mesh-bvh/, 1),
   group('readings', /\/src\/(readings|meter)\/(?!solve)/, 1),
   group(
     'set',
-    /\/src\/(space|photometry|camera|figure|gear|sitting|rig)\/|\/scenes\/notice-board|node_modules\/zod\//,
+    /\/src\/(space|photometry|camera|figure|gear|sitting|rig)\/(?!stopsMap|isolines)|\/scenes\/notice-board|node_modules\/zod\//,
     1,
   ),
 ]

@@ -1,7 +1,6 @@
 import { lazy, Suspense, useRef } from 'react'
 import { CROP_PX, isCrop, type Look } from '../../rig'
 import { useDerived } from '../derived'
-import { JudgingMarks } from '../judge/marks'
 import { LOOK_WORDS } from '../looks/looks'
 import { RulerEdge } from '../looks/ruler-edge'
 import { pictureBy, useSession, useSittingPart } from '../store'
@@ -12,6 +11,7 @@ import { MeterMarks } from './meter-marks'
 import { ShadowEdge } from './shadow-edge'
 import { usePictureDesk } from './use-picture-desk'
 
+const JudgingMarks = lazy(async () => ({ default: (await import('../judge/marks')).JudgingMarks }))
 const LoupeMarks = lazy(async () => ({ default: (await import('../looks/loupe')).LoupeMarks }))
 
 /**
@@ -25,6 +25,7 @@ export function Picture() {
   const failed = useDerived((derived) => derived.picture.kind === 'failed')
   const look = useSession((session) => session.look)
   const byModelling = useSession((session) => pictureBy(session).byModelling)
+  const isJudged = useSession(({ judging }) => judging !== null)
   const blurred = useSession((session) => pictureBy(session).blurred)
   usePictureDesk(canvas)
   const aspect = camera.sensorWidthMm / camera.sensorHeightMm
@@ -42,7 +43,11 @@ export function Picture() {
         <Kept />
         <RulerEdge look={look} />
         <ShadowEdge look={look} />
-        <JudgingMarks />
+        {isJudged && (
+          <Suspense>
+            <JudgingMarks />
+          </Suspense>
+        )}
         <MeterMarks look={look} />
         <BackdropMarks look={look} />
         {look === 'edge' && (

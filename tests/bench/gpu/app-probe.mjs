@@ -29,7 +29,7 @@ export async function readProbes(page) {
 
 /** Runs in the page before its own scripts. */
 function pageProbe() {
-  const log = { moves: [], pictures: [], frames: [], longTasks: [] }
+  const log = { moves: [], plans: [], pictures: [], frames: [], longTasks: [] }
   window.probe = log
   // timeStamp: when the browser got the move. seenAt: when its listeners begin; the page's own come after this one. Each is
   // told at once and again when the next frame begins.
@@ -47,6 +47,13 @@ function pageProbe() {
   window.addEventListener('picture', ({ detail: { askedAtMs, samples, summedAtMs, drawnAtMs, copy } }) => {
     if (!copy) log.pictures.push({ askedAtMs, samples, summedAtMs, drawnAtMs })
   })
+  // Told once all changes of a task are made: the plan as it stands in the next frame.
+  const planned = new MutationObserver((changes) => {
+    if (changes.some(({ target }) => target.closest?.('.plan'))) log.plans.push(performance.now())
+  })
+  addEventListener('DOMContentLoaded', () =>
+    planned.observe(document.body, { subtree: true, childList: true, attributes: true }),
+  )
   new PerformanceObserver((list) => {
     for (const { startTime, duration } of list.getEntries()) log.longTasks.push({ at: startTime, duration })
   }).observe({ type: 'longtask', buffered: true })

@@ -97,6 +97,12 @@ function measuresOf(log, start, end) {
   const pictured = moves.map((move) => ({ move, picture: pictureAfter(move, log.pictures) }))
   const answered = pictured.filter(({ picture }) => picture)
   const frameAfter = (at) => log.frames.find((frame) => frame > at) ?? at
+  const planAfter = (seenAt) => log.plans.find((at) => at >= seenAt)
+  // Of the moves of a frame the page takes up the first.
+  const taken = moves.filter(
+    ({ seenAt }, i) => i === 0 || log.frames.some((at) => at > moves[i - 1].seenAt && at <= seenAt),
+  )
+  const planned = taken.filter(({ seenAt }) => planAfter(seenAt))
   const drawn = log.pictures.filter(within)
   const frames = log.frames.filter((at) => at >= start && at <= end)
   const gaps = frames.slice(1).map((at, i) => at - frames[i])
@@ -110,6 +116,7 @@ function measuresOf(log, start, end) {
     heardToDrawnMs: spreadOf(shownMoves(moves, drawn).map(({ move, picture }) => picture.at - move.seenAt)),
     moveToDrawnMs: spreadOf(answered.map(({ move, picture }) => picture.at - move.at)),
     moveToNextFrameMs: spreadOf(answered.map(({ move, picture }) => frameAfter(picture.at) - move.at)),
+    moveToPlanMs: spreadOf(planned.map(({ at, seenAt }) => planAfter(seenAt) - at)),
     moveToListenersMs: spreadOf(moves.map(({ at, seenAt }) => seenAt - at)),
     frameGapMs: spreadOf(gaps),
     longTasks: {
@@ -121,11 +128,20 @@ function measuresOf(log, start, end) {
 }
 
 function tell(name, measures) {
-  const { moves, changesShown, shownMoveToDrawnMs, heardToDrawnMs, moveToDrawnMs, frameGapMs, longTasks } = measures
+  const {
+    moves,
+    changesShown,
+    moveToPlanMs,
+    shownMoveToDrawnMs,
+    heardToDrawnMs,
+    moveToDrawnMs,
+    frameGapMs,
+    longTasks,
+  } = measures
   const ms = (value) => value?.toFixed(1) ?? 'no'
   const both = ({ median, p95 }) => `${ms(median)} ms, p95 ${ms(p95)}`
   console.log(
-    `  ${name}: move to its picture ${both(shownMoveToDrawnMs)}, from when the page hears of it ${both(heardToDrawnMs)}; ` +
+    `  ${name}: move to the plan ${both(moveToPlanMs)}, to its picture ${both(shownMoveToDrawnMs)}, from when the page hears of it ${both(heardToDrawnMs)}; ` +
       `any move to the next picture ${both(moveToDrawnMs)}; ${changesShown} shown of ${moves} moves; ` +
       `frames apart ${both(frameGapMs)}; ${longTasks.count} long tasks, longest ${ms(longTasks.longestMs)} ms`,
   )
