@@ -1,4 +1,5 @@
-import { toSvg } from '../paper'
+import { lengthLabel, toSvg } from '../paper'
+import { barMetres, laidOnPaper } from './scale-drawing'
 import {
   type Block,
   type Cell,
@@ -20,7 +21,7 @@ b{font-weight:600}table{border-collapse:collapse}td,th{font-weight:400;text-alig
 .wide{overflow-x:auto}svg{max-width:100%;height:auto}img{max-width:100%;height:auto;border:1px solid #000;filter:grayscale(1)}
 input[type=checkbox]{width:20px;height:20px;margin:0}input[type=text]{width:7em;font:inherit;border:0;border-bottom:1px solid #000;background:#fff;color:#000}
 .beside{display:flex;gap:12px;flex-wrap:wrap}footer{border-top:2px solid #000;padding-top:8px}
-@media print{body{padding:0;max-width:none;font-size:11pt}svg{max-width:none}}
+@page{margin:11mm}@media print{body{padding:0;max-width:none;font-size:11pt}svg{max-width:none}}
 `
 
 /** A document as one HTML file without scripts and without anything from elsewhere: boxes can be ticked, figures typed. */
@@ -50,7 +51,7 @@ function blockHtml(block: Block): string {
     case 'table':
       return tableHtml(block)
     case 'drawing':
-      return `<p>${safe(block.caption)}, 1 : ${block.scale} when printed at full size</p>${toSvg(block.drawing, block.scale)}`
+      return `<p>${safe(block.caption)}, 1 : ${block.scale} when printed at full size</p>${barHtml(block.scale)}${toSvg(laidOnPaper(block.drawing, block.scale).drawing, block.scale)}`
     case 'picture':
       return `<img src="${dataUri(block.picture)}" alt="${safe(block.picture.alt)}" style="width:${block.widthMm}mm">`
     case 'beside':
@@ -58,10 +59,22 @@ function blockHtml(block: Block): string {
   }
 }
 
+/** A bar to lay a ruler along, five parts black and white by turns. */
+function barHtml(scale: number): string {
+  const metres = barMetres(scale)
+  const part = (metres * 1000) / scale / 5
+  const parts = [0, 1, 2, 3, 4].map(
+    (i) =>
+      `<rect x="${0.2 + i * part}" y="0.2" width="${part}" height="1.6" fill="${i % 2 === 0 ? '#000' : '#fff'}" stroke="#000" stroke-width="0.35"/>`,
+  )
+  const [width, height] = [5 * part + 0.4, 2]
+  return `<p>0 <svg class="bar" role="img" aria-label="scale bar" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}">${parts.join('')}</svg> ${metres} m, ${lengthLabel(metres, 'feet')}</p>`
+}
+
 function tableHtml({ named, columns, rows }: Extract<Block, { kind: 'table' }>): string {
   const align = (i: number) => (columns[i]?.align === 'right' ? ' class="r"' : '')
   const heads = columns.some(({ head }) => head)
-    ? `<thead><tr>${columns.map(({ head }, i) => `<th${align(i)}>${safe(head ?? '')}</th>`).join('')}</tr></thead>`
+    ? `<thead><tr>${columns.map(({ head }, i) => (head ? `<th${align(i)}>${safe(head)}</th>` : '<td></td>')).join('')}</tr></thead>`
     : ''
   const body = rows.map(
     (row) => `<tr>${row.map((cell, i) => `<td${align(i)}>${cellHtml(cell, row, named)}</td>`).join('')}</tr>`,

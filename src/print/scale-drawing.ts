@@ -5,6 +5,7 @@ import {
   lengthLabel,
   PAPER_DASH_MM,
   PAPER_WEIGHT_MM,
+  type Placement,
   type Point2,
   type Shape,
   slideClear,
@@ -48,22 +49,39 @@ export function sizeOnPaper(
   return { width: last - first, height: (bounds.maxY - bounds.minY) * mm + above, before: -first, above }
 }
 
+/**
+ * A drawing with its words where they are read at a scale: each clear of the others and of letters, those at the sides within its bounds,
+ * which grow for them. placement: of its upper left corner at the paper's own, mm.
+ */
+export function laidOnPaper(
+  drawing: Drawing,
+  scale: number,
+): { readonly drawing: Drawing; readonly placement: Placement; readonly width: number; readonly height: number } {
+  const mm = 1000 / scale
+  const { minX, minY, maxY } = drawing.bounds
+  const { width, height, before, above } = sizeOnPaper(drawing, scale)
+  const placement = { scale: mm, x: before - minX * mm, y: above - minY * mm }
+  const [textMm, letterMm] = [TEXT_PT * MM_PER_PT, LETTER_PT * MM_PER_PT]
+  const room = { left: 0, right: width, top: 0, bottom: height }
+  const slid = slideClear(drawing.shapes, placement, textMm, room)
+  const clear = clearLetters(slid, placement, textMm, letterMm, { x: 0, y: 0, width, height })
+  const outlines = drawing.shapes.filter(({ kind }) => kind === 'line' || kind === 'circle')
+  const words = legible(clear, placement, textMm, room).filter(({ kind }) => kind === 'text')
+  const left = minX - before / mm
+  const bounds = { minX: left, maxX: left + width / mm, minY: minY - above / mm, maxY }
+  return { drawing: { ...drawing, bounds, shapes: [...outlines, ...words] }, placement, width, height }
+}
+
 /** A drawing to a scale with its upper left corner at a place of the paper: lines end where it does. */
 export function drawToScale(pen: Pen, drawing: Drawing, scale: number, x: number, y: number): void {
-  const mm = 1000 / scale
-  const { minX, minY } = drawing.bounds
-  const { width, height, before, above } = sizeOnPaper(drawing, scale)
-  const placement = { scale: mm, x: x + before - minX * mm, y: y + above - minY * mm }
-  const at = (p: Point2) => toPane(placement, p)
+  const { drawing: laid, placement, width, height } = laidOnPaper(drawing, scale)
+  const here = { ...placement, x: placement.x + x, y: placement.y + y }
+  const at = (p: Point2) => toPane(here, p)
   pen.clipped(x, y, width, height, () => {
-    for (const shape of drawing.shapes)
-      if (shape.kind === 'line' || shape.kind === 'circle') drawOutline(pen, shape, at, mm)
+    for (const shape of laid.shapes)
+      if (shape.kind === 'line' || shape.kind === 'circle') drawOutline(pen, shape, at, placement.scale)
   })
-  const [textMm, letterMm] = [TEXT_PT * MM_PER_PT, LETTER_PT * MM_PER_PT]
-  const room = { left: x, right: x + width, top: y, bottom: y + height }
-  const slid = slideClear(drawing.shapes, placement, textMm, room)
-  const clear = clearLetters(slid, placement, textMm, letterMm, { x, y, width, height })
-  for (const shape of legible(clear, placement, textMm, room))
+  for (const shape of laid.shapes)
     if (shape.kind === 'text') {
       const { anchor, angleDeg, text, size, stands } = shape
       const sizePt = size === 'letter' ? LETTER_PT : TEXT_PT
@@ -88,7 +106,7 @@ function drawOutline(pen: Pen, shape: Outline, at: (p: Point2) => Point2, mm: nu
 }
 
 /** How long a bar is good to lay a ruler along: 1 m, or more where that is short. */
-const barMetres = (scale: number): number => (scale <= 50 ? 1 : scale <= 100 ? 2 : 5)
+export const barMetres = (scale: number): number => (scale <= 50 ? 1 : scale <= 100 ? 2 : 5)
 
 /** The caption, the scale in figures and beside it a bar in metres, five parts black and white by turns, with feet under it. */
 export function drawScaleBar(pen: Pen, scale: number, caption: string, x: number, y: number): void {

@@ -62,6 +62,71 @@ async function longLinkIsAFile(page: Page): Promise<void> {
   await undoButton(page).click()
 }
 
+/** The sheet as one HTML file, opened as a file is: nothing runs out of a phone, or of its drawings; printed, drawings are as large as they say. */
+async function htmlSheet(page: Page, html: string): Promise<void> {
+  const sheet = await page.context().newPage()
+  await sheet.setViewportSize({ width: 390, height: 844 })
+  await sheet.setContent(html)
+  expect(await sheet.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
+  await sheet.getByRole('checkbox', { name: '1, tripod' }).check()
+  expect(await axe(sheet)).toEqual([])
+  // How far words reach out of their drawing, CSS pixels.
+  const outside = await sheet.locator('svg text').evaluateAll((texts) =>
+    texts.map((text) => {
+      const [words, drawing] = [text, text.closest('svg')!].map((element) => element.getBoundingClientRect())
+      return Math.max(drawing!.left - words!.left, words!.right - drawing!.right, drawing!.top - words!.top)
+    }),
+  )
+  expect(outside.length).toBeGreaterThan(8)
+  expect(Math.max(...outside)).toBeLessThan(4)
+  await sheet.emulateMedia({ media: 'print' })
+  const sizes = await sheet
+    .locator('svg')
+    .evaluateAll((all) => all.map((svg) => [svg.getAttribute('width')!, svg.getBoundingClientRect().width]))
+  // CSS: 96 px to the inch of 25.4 mm.
+  for (const [says, px] of sizes)
+    expect(Math.abs(Number.parseFloat(String(says)) - (Number(px) * 25.4) / 96)).toBeLessThan(0.5)
+  const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs')
+  const pdf = await getDocument({ data: new Uint8Array(await sheet.pdf({ format: 'Letter' })), verbosity: 0 }).promise
+  const texts = await Promise.all(
+    Array.from({ length: pdf.numPages }, async (_, i) => (await (await pdf.getPage(i + 1)).getTextContent()).items),
+  )
+  // Letters are set one by one where they are kerned: blanks count for nothing.
+  const bare = (text: string) => text.replace(/\s/g, '')
+  const words = bare(
+    texts
+      .flat()
+      .map((item) => ('str' in item ? item.str : ''))
+      .join(''),
+  )
+  for (const part of ['Camera', 'Tape on the floor', 'Meter', 'Order of work', 'Kit and packing', 'Plan', 'First: bag'])
+    expect(words).toContain(bare(part))
+  await sheet.close()
+}
+
+/** Off the network on a phone: the list is ticked, what was read is weighed against the plan, and the sheet is written. */
+async function carryOnAPhone(page: Page, given: (name: string) => Promise<Buffer>): Promise<void> {
+  const before = page.viewportSize()!
+  await page.setViewportSize({ width: 390, height: 844 })
+  await page.locator('.pages').getByRole('button', word('more')).click()
+  await page.getByRole('button', word('carry')).click()
+  await page.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
+  await page.getByText(/^Kit and packing: 0 of/).click()
+  const tripod = page.getByLabel('tripod', { exact: true }).last()
+  await tripod.check()
+  await page.getByText(/^Kit and packing: 1 of/).waitFor()
+  const alone = page.getByLabel('A alone, disc to A')
+  await alone.fill('f/8 + 0.4')
+  await page.getByText(/0\.4 stops: lower by 0\.4 stop/).waitFor()
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
+  expect((await given('PDF')).subarray(0, 5).toString()).toBe('%PDF-')
+  await htmlSheet(page, (await given('one HTML file for a phone')).toString())
+  await tripod.uncheck()
+  await alone.fill('')
+  await page.keyboard.press('Escape')
+  await page.setViewportSize(before)
+}
+
 test('carry: sheet, link, no network, a newer page, backup and restore', async () => {
   const page = await host.visit({ serviceWorkers: 'allow', permissions: ['clipboard-read', 'clipboard-write'] })
   await type(page, 'A tape', '1.35 m')
@@ -119,6 +184,7 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
   expect(await undoButton(page).textContent()).toBe('undo: The link opened')
   await undoButton(page).click()
   expect(await shownIn(page, 'A tape')).toBe('2.00 m')
+  await carryOnAPhone(page, given)
   await page.getByRole('button', { name: /^redo/ }).click()
   await page.context().setOffline(false)
 

@@ -47,6 +47,9 @@ interface OpenProfile {
 /** Playwright's own words where it keeps service workers out; nothing else that a console says is left out. */
 const NOT_OURS = 'Service Worker registration blocked by Playwright'
 
+/** The page lies below a path, as on a host with other things on it: what it asks for anywhere else is a stranger's. */
+const BELOW = '/some/where/'
+
 /** The built page's address: built and served once a worker, for all of its files. */
 let address: Promise<string> | null = null
 
@@ -61,7 +64,7 @@ async function buildAndServe(): Promise<string> {
   process.env.NODE_ENV = mode
   const server = serve(PAGE_FOLDER)
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
-  return `http://127.0.0.1:${(server.address() as AddressInfo).port}/`
+  return `http://127.0.0.1:${(server.address() as AddressInfo).port}${BELOW}`
 }
 
 export async function hostPage(): Promise<PageHost> {
@@ -109,8 +112,10 @@ export async function hostPage(): Promise<PageHost> {
 
 function serve(folder: string): Server {
   return createServer((request, response) => {
-    const path = new URL(request.url ?? '/', 'http://here').pathname.replace(/\/$/, '/index.html')
+    const { pathname } = new URL(request.url ?? '/', 'http://here')
     try {
+      if (!pathname.startsWith(BELOW)) throw new Error('nothing of ours')
+      const path = pathname.slice(BELOW.length - 1).replace(/\/$/, '/index.html')
       const bytes = readFileSync(join(folder, path))
       response.writeHead(200, { 'content-type': TYPES[extname(path)] ?? 'application/octet-stream' }).end(bytes)
     } catch {

@@ -10,6 +10,7 @@ import { readFigureAsset } from '../../src/figure'
 import { bodiesOf } from '../../src/meter'
 import { type Drawing, tapesTo } from '../../src/paper'
 import { type Block, type Cell, leadRoom, plain, sizeOnPaper, type Words, writeHtml, writePdf } from '../../src/print'
+import { laidOnPaper } from '../../src/print/scale-drawing'
 import { createRayCaster } from '../../src/rays'
 import { takeReadings } from '../../src/readings'
 import { assembleRig, loadCentre } from '../../src/rig'
@@ -340,7 +341,8 @@ describe('notice board, A4, 1 : 25', () => {
       .replace(/&#39;/g, "'")
     const said = (block: Block): readonly string[] => {
       if (block.kind === 'words') return [plain(block.words)]
-      if (block.kind === 'drawing') return [block.caption, ...textsOf(block.drawing.shapes)]
+      if (block.kind === 'drawing')
+        return [block.caption, ...textsOf(laidOnPaper(block.drawing, block.scale).drawing.shapes)]
       if (block.kind !== 'table') return []
       const heads = block.columns.flatMap(({ head }) => head ?? [])
       return [...heads, ...block.rows.flat().flatMap((cell) => (isWords(cell) ? [plain(cell)] : []))]
@@ -350,7 +352,7 @@ describe('notice board, A4, 1 : 25', () => {
     const all = [title, subtitle, ...notes, ...sections.map((one) => one.title), ...blocks.flatMap(said), plain(foot)]
     expect(all.length).toBeGreaterThan(200)
     expect(all.filter((text) => !words.includes(text))).toEqual([])
-    expect(html.match(/<svg /g)).toHaveLength(blocks.filter(({ kind }) => kind === 'drawing').length)
+    expect(html.match(/<svg xmlns/g)).toHaveLength(blocks.filter(({ kind }) => kind === 'drawing').length)
   })
 })
 

@@ -14,10 +14,8 @@ const PLANES = {
     least: -180,
     most: 180,
     asks: 'where the lamp stands, round from the lens',
-    left: 'camera left',
-    right: 'camera right',
   },
-  up: { least: -90, most: 90, asks: 'how far the lamp stands over the eyes', left: '', right: '' },
+  up: { least: -90, most: 90, asks: 'how far the lamp stands over the eyes' },
 } as const
 
 /** To a whole degree. round: 0 at the camera below, positive to the right. up: 0 level, positive upwards. */
@@ -37,10 +35,44 @@ function words(plane: DialProps['plane'], degrees: number): string {
   return `${Math.abs(degrees)}° ${degrees === 0 ? (plane === 'round' ? 'at the lens' : 'level') : side[degrees < 0 ? 0 : 1]}`
 }
 
+/** Of the plate that an angle is drawn on. */
+export const PLATE_BOX = { round: '-120 -120 240 250', up: '-60 -120 240 240' } as const
+
+/** What an angle is drawn on, on the screen and on paper: the circle about the head, from above or from the side. */
+export function Plate({ plane }: Pick<DialProps, 'plane'>) {
+  if (plane === 'up')
+    return (
+      <>
+        <path className="thin" d={`M0 ${-R}A${R} ${R} 0 0 1 0 ${R}`} />
+        <path className="thin dashed" d={`M0 0H${R}`} />
+        <path className="object" d="M-20 -14q16-18 30-4l3 10 6 8-6 2-1 12q-16 8-26-2" />
+        <text x={R + 8} y="5">
+          level
+        </text>
+      </>
+    )
+  return (
+    <>
+      <path className="thin" d={`M0 ${-R}A${R} ${R} 0 1 0 0.01 ${-R}`} />
+      <path className="thin dashed" d={`M0 0V${R}`} />
+      <path className="object" d="M-14 4a14 17 0 1 1 28 0q-6 12-10 13l-4 6-4-6q-4-1-10-13" />
+      <text y={R + 24} textAnchor="middle">
+        camera
+      </text>
+      <text x="-118" y="-100">
+        camera left
+      </text>
+      <text x="118" y="-100" textAnchor="end">
+        camera right
+      </text>
+    </>
+  )
+}
+
 /** An angle that is sketched: drawn with finger or mouse, or by arrow keys; the head in the middle, as on plan and elevation. */
 export function AngleDial({ plane, value, locked, onValue }: DialProps) {
   const box = useRef<HTMLDivElement>(null)
-  const { least, most, asks, left, right } = PLANES[plane]
+  const { least, most, asks } = PLANES[plane]
   const sketch = (event: PointerEvent) => {
     if (locked || !box.current || (event.type === 'pointermove' && event.buttons === 0)) return
     const { left: x, top: y, width, height } = box.current.getBoundingClientRect()
@@ -74,38 +106,12 @@ export function AngleDial({ plane, value, locked, onValue }: DialProps) {
         onPointerMove={sketch}
         onKeyDown={keys}
       >
-        <svg aria-hidden="true" viewBox={plane === 'round' ? '-120 -120 240 250' : '-60 -120 240 240'}>
-          <path
-            className="thin"
-            d={plane === 'round' ? `M0 ${-R}A${R} ${R} 0 1 0 0.01 ${-R}` : `M0 ${-R}A${R} ${R} 0 0 1 0 ${R}`}
-          />
-          <path className="thin dashed" d={plane === 'round' ? `M0 0V${R}` : `M0 0H${R}`} />
-          {plane === 'round' ? (
-            <path className="object" d="M-14 4a14 17 0 1 1 28 0q-6 12-10 13l-4 6-4-6q-4-1-10-13" />
-          ) : (
-            <path className="object" d="M-20 -14q16-18 30-4l3 10 6 8-6 2-1 12q-16 8-26-2" />
-          )}
+        <svg aria-hidden="true" viewBox={PLATE_BOX[plane]}>
+          <Plate plane={plane} />
           {value !== null && (
             <>
               <path className="ray" d={`M${x} ${y}L0 0`} />
               <circle className="lamp" cx={x} cy={y} r="8" />
-            </>
-          )}
-          <text
-            x={plane === 'round' ? 0 : R + 8}
-            y={plane === 'round' ? R + 24 : 5}
-            textAnchor={plane === 'round' ? 'middle' : 'start'}
-          >
-            {plane === 'round' ? 'camera' : 'level'}
-          </text>
-          {plane === 'round' && (
-            <>
-              <text x="-118" y="-100">
-                {left}
-              </text>
-              <text x="118" y="-100" textAnchor="end">
-                {right}
-              </text>
             </>
           )}
         </svg>

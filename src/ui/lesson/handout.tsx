@@ -1,7 +1,8 @@
 import { useState } from 'react'
 import '../look/handout.css'
-import { type Answer, grade, type Lesson, onlyWords } from '../../lesson'
+import { type Answer, grade, type Lesson, onlyWords, type Question, type TryStep } from '../../lesson'
 import { Over } from '../contact/over'
+import { PLATE_BOX, Plate } from './angle-dial'
 import { type Asked, closeLessons, questionsAt, setLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
 import { goalWords, unitOf } from './step-words'
@@ -59,6 +60,17 @@ const Title = ({ lesson, of }: { lesson: Lesson; of: string }) => (
   </h3>
 )
 
+/** Steps that ask for something, each with its questions and the number of the first of them. */
+function askingSteps(lesson: Lesson) {
+  let first = 1
+  return lesson.steps.flatMap((step, i) => {
+    const asked = questionsAt(lesson, i)
+    const start = first
+    first += asked.length
+    return asked.length > 0 || (step.kind === 'try' && step.goal) ? [{ key: i, step, asked, start }] : []
+  })
+}
+
 function Predictions({ lesson, states }: PageProps) {
   return (
     <article className="paper" aria-label="Predictions">
@@ -66,36 +78,53 @@ function Predictions({ lesson, states }: PageProps) {
       <p className="who">
         <span>name</span> <span>date</span>
       </p>
-      <ol>
-        {allAsked(lesson).map(({ key, question }) => (
-          <li key={key}>
-            <p>
-              <Prose text={question.text} hidden={NOTHING} readingsOf={states.readingsOf} />
-            </p>
-            <ToFill answer={question.answer} hidden={question.hides} states={states} />
-          </li>
-        ))}
-      </ol>
-      {lesson.steps.map((step) =>
-        step.kind === 'try' && step.goal ? (
-          <div key={step.text}>
-            <p>
-              Try: <Prose text={step.text} hidden={[]} readingsOf={states.readingsOf} />
-            </p>
-            <ul>
-              {step.goal.map((condition) => (
-                <li key={`${condition.reading} ${condition.minus}`}>
-                  {goalWords(condition, step.from === undefined ? null : states.readingsOf(step.from))}
+      {askingSteps(lesson).map(({ key, step, asked, start }) => (
+        <div key={key}>
+          {step.kind === 'try' && <Try step={step} states={states} />}
+          {asked.length > 0 && (
+            <ol start={start}>
+              {asked.map(({ key, question }) => (
+                <li key={key}>
+                  <Asks question={question} states={states} />
+                  <ToFill answer={question.answer} hidden={question.hides} states={states} />
                 </li>
               ))}
-              {step.only && <li>{onlyWords(step.only)}</li>}
-            </ul>
-          </div>
-        ) : null,
-      )}
+            </ol>
+          )}
+        </div>
+      ))}
     </article>
   )
 }
+
+/** What is tried: its words, and its goal. */
+function Try({ step, states }: { step: TryStep; states: States }) {
+  return (
+    <>
+      <p>
+        Try: <Prose text={step.text} hidden={[]} readingsOf={states.readingsOf} />
+      </p>
+      {step.goal && (
+        <ul>
+          {step.goal.map((condition) => (
+            <li key={`${condition.reading} ${condition.minus}`}>
+              {goalWords(condition, step.from === undefined ? null : states.readingsOf(step.from))}
+            </li>
+          ))}
+          {step.only && <li>{onlyWords(step.only)}</li>}
+        </ul>
+      )}
+    </>
+  )
+}
+
+/** A question, led by the names of the pictures that it is asked of. */
+const Asks = ({ question, states }: { question: Question; states: States }) => (
+  <p>
+    {question.sets.length > 0 && <b>{question.sets.map((name) => `“${name}”`).join(', ')}: </b>}
+    <Prose text={question.text} hidden={NOTHING} readingsOf={states.readingsOf} />
+  </p>
+)
 
 /** Where the pen goes. */
 function ToFill({ answer, hidden, states }: { answer: Answer; hidden: readonly string[]; states: States }) {
@@ -107,12 +136,8 @@ function ToFill({ answer, hidden, states }: { answer: Answer; hidden: readonly s
     )
   if (answer.kind === 'angle')
     return (
-      <svg className="circle" viewBox="-50 -50 100 110" role="img" aria-label="to draw the lamp on">
-        <circle r="40" />
-        <path d="M-6 2a6 7 0 1 1 12 0q-3 5-4 6l-2 3-2-3q-1-1-4-6" />
-        <text y="56" textAnchor="middle">
-          {answer.plane === 'round' ? 'camera' : 'seen from the side'}
-        </text>
+      <svg className="circle" viewBox={PLATE_BOX[answer.plane]} role="img" aria-label="to draw the lamp on">
+        <Plate plane={answer.plane} />
       </svg>
     )
   return (
@@ -132,14 +157,12 @@ function Answers({ lesson, states }: PageProps) {
     <article className="paper" aria-label="Answers">
       <Title lesson={lesson} of="answers" />
       <ol>
-        {allAsked(lesson).map(({ key, question: { answer, text } }) => (
+        {allAsked(lesson).map(({ key, question }) => (
           <li key={key}>
+            <Asks question={question} states={states} />
             <p>
-              <Prose text={text} hidden={[]} readingsOf={states.readingsOf} />
-            </p>
-            <p>
-              <b>{states.settled ? (grade(answer, 0, readings)?.answer ?? '–') : '…'}</b>
-              {answer.kind !== 'choice' && ` (right within ${answer.within})`}
+              <b>{states.settled ? (grade(question.answer, 0, readings)?.answer ?? '–') : '…'}</b>
+              {question.answer.kind !== 'choice' && ` (right within ${question.answer.within})`}
             </p>
           </li>
         ))}
