@@ -1,4 +1,6 @@
-import { readFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, truncateSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { readSitting } from '../../src/sitting'
@@ -53,7 +55,27 @@ describe('files and the desk', () => {
       return data
     }, text)
     await page.dispatchEvent('.app', 'drop', { dataTransfer: transfer })
-    await page.locator('.bar .title').getByText(JSON.parse(text).title, { exact: true }).waitFor()
+    const title = page.locator('.bar .title > .word')
+    await expect.poll(() => title.textContent()).toBe(JSON.parse(text).title)
+    const open = page.locator('.bar input[type=file]')
+    const asFile = (name: string, buffer: Buffer) => open.setInputFiles({ name, mimeType: 'application/json', buffer })
+    // Marks in a title are letters: no element comes of them, and nothing runs.
+    const marks = `<img src=x onerror="document.title='owned'"><script>document.title='owned'</script>`
+    await asFile('marks.sitting.json', Buffer.from(JSON.stringify({ ...JSON.parse(text), title: marks, note: marks })))
+    await expect.poll(() => title.textContent()).toBe(marks)
+    expect(await page.locator('img, body script').evaluateAll((all) => all.map((each) => each.outerHTML))).toEqual([])
+    expect(await page.title()).not.toContain('owned')
+    // Nested a hundred thousand deep, or larger than any of ours: told, and nothing is lost.
+    await asFile('deep.sitting.json', Buffer.from('['.repeat(1e5)))
+    await page.getByText('deep.sitting.json was not opened. Your present sitting is untouched.').waitFor()
+    const large = join(mkdtempSync(join(tmpdir(), 'large-')), 'large.sitting.json')
+    writeFileSync(large, '')
+    truncateSync(large, 65 * 2 ** 20)
+    await open.setInputFiles(large)
+    const notice = page.getByRole('alert')
+    await notice.getByText('large.sitting.json was not opened. Your present sitting is untouched.').waitFor()
+    expect(await notice.textContent()).toMatch(/65 MB.*at most 64 MB/)
+    expect(await title.textContent()).toBe(marks)
     await host.leave()
   })
 
@@ -142,6 +164,9 @@ describe('files and the desk', () => {
       IDBObjectStore.prototype.put = () => {
         throw new DOMException('no room', 'QuotaExceededError')
       }
+      Storage.prototype.setItem = () => {
+        throw new DOMException('no room', 'QuotaExceededError')
+      }
     }, how)
     await page.reload()
     await type(page, 'A tape', '1.35 m')
@@ -152,6 +177,21 @@ describe('files and the desk', () => {
     await page.getByRole('button', { name: 'save', exact: true }).click()
     const result = readSitting(readFileSync(await (await download).path(), 'utf8'))
     expect('sitting' in result).toBe(true)
+    // The lesson under the pen and what is ticked on the day say so in their own places, and go on.
+    await page.getByRole('button', { name: 'lessons', exact: true }).press('Enter')
+    await page.getByRole('button', { name: 'write a lesson' }).press('Enter')
+    await page.locator('.add-step').getByRole('button', { name: 'explain', exact: true }).press('Enter')
+    await page.getByText('This browser does not keep the lesson: save it as a file before you leave.').waitFor()
+    expect(await page.locator('.step-pen').count()).toBe(1)
+    await page.keyboard.press('Escape')
+    await page.keyboard.press('Escape')
+    await page.getByRole('button', { name: 'carry', exact: true }).click()
+    await page.getByText(/^Kit and packing: 0 of/).click({ timeout: 60_000 })
+    await page.getByLabel('tripod', { exact: true }).last().check()
+    await page
+      .getByText(/^This device does not keep what is typed here \((no room|not here)\): it stays on the page\./)
+      .waitFor()
+    await page.getByText(/^Kit and packing: 1 of/).waitFor()
     await host.leave()
   })
 

@@ -50,6 +50,12 @@ const NOT_OURS = 'Service Worker registration blocked by Playwright'
 /** The page lies below a path, as on a host with other things on it: what it asks for anywhere else is a stranger's. */
 const BELOW = '/some/where/'
 
+/** Where a file of the page lies in its folder, by the path of its address. */
+export function pathBelow(pathname: string): string {
+  if (!pathname.startsWith(BELOW)) throw new Error(`${pathname}: nothing of the page`)
+  return pathname.slice(BELOW.length)
+}
+
 /** The built page's address: built and served once a worker, for all of its files. */
 let address: Promise<string> | null = null
 
@@ -114,8 +120,7 @@ function serve(folder: string): Server {
   return createServer((request, response) => {
     const { pathname } = new URL(request.url ?? '/', 'http://here')
     try {
-      if (!pathname.startsWith(BELOW)) throw new Error('nothing of ours')
-      const path = pathname.slice(BELOW.length - 1).replace(/\/$/, '/index.html')
+      const path = pathBelow(pathname).replace(/^$/, 'index.html')
       const bytes = readFileSync(join(folder, path))
       response.writeHead(200, { 'content-type': TYPES[extname(path)] ?? 'application/octet-stream' }).end(bytes)
     } catch {

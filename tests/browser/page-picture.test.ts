@@ -3,7 +3,18 @@ import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { axe, dragBy, grip, hostPage, PAGE_FOLDER, type PageHost, shownIn } from './page-host'
+import {
+  axe,
+  dragBy,
+  grip,
+  hostPage,
+  PAGE_FOLDER,
+  type PageHost,
+  pathBelow,
+  shownIn,
+  type,
+  undoButton,
+} from './page-host'
 
 let host: PageHost
 beforeAll(async () => {
@@ -103,8 +114,33 @@ async function photoBesidePrediction(page: Page): Promise<void> {
   )
   expect(predicted!.y).toBeCloseTo(photo!.y, 0)
   expect(predicted!.x + predicted!.width).toBeLessThanOrEqual(photo!.x)
-  await page.keyboard.press('Escape')
+  await pictureBringsItsSitting(page)
   await page.setViewportSize({ width: 390, height: 844 })
+}
+
+/** Saved from "carry" as a picture and opened again, it is the sitting that it was; with one letter spoiled it is told, and changes nothing. */
+async function pictureBringsItsSitting(page: Page): Promise<void> {
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'picture that carries its sitting', exact: true }).click(),
+  ])
+  const whole = readFileSync(await download.path())
+  expect(download.suggestedFilename()).toMatch(/\.png$/)
+  await page.keyboard.press('Escape')
+  const before = await shownIn(page, 'A tape')
+  await type(page, 'A tape', '1.85 m')
+  const open = async (name: string, buffer: Buffer) =>
+    page.locator('.bar input[type=file]').setInputFiles({ name, mimeType: 'image/png', buffer })
+  const spoiled = Buffer.from(whole)
+  spoiled[spoiled.indexOf('halfshade.sitting') + 60]! ^= 1
+  await open('spoiled.png', spoiled)
+  const notice = page.getByRole('alert')
+  await notice.getByText('spoiled.png was not opened. Your present sitting is untouched.').waitFor()
+  expect(await notice.textContent()).toMatch(/its checksum fails.*a whole picture/)
+  expect(await shownIn(page, 'A tape')).toBe('1.85 m')
+  await open('ours.png', whole)
+  await expect.poll(() => shownIn(page, 'A tape')).toBe(before)
+  expect(await undoButton(page).textContent()).toBe('undo: ours.png opened')
 }
 
 /**
@@ -114,7 +150,9 @@ async function photoBesidePrediction(page: Page): Promise<void> {
 async function scriptsOfFirstView(page: Page): Promise<void> {
   const fetched = () => performance.getEntriesByType('resource').map(({ name }) => name)
   const kB = (urls: readonly string[]) => {
-    const files = [...new Set(urls.map((url) => new URL(url).pathname))].filter((path) => path.endsWith('.js'))
+    const files = [...new Set(urls.map((url) => new URL(url).pathname))]
+      .filter((path) => path.endsWith('.js'))
+      .map(pathBelow)
     return files.reduce(
       (sum, path) => sum + gzipSync(readFileSync(join(PAGE_FOLDER, path)), { level: 9 }).length / 1000,
       0,
