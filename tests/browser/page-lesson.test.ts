@@ -259,6 +259,11 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
     await page.waitForTimeout(450)
     await page.keyboard.press('PageDown')
     expect(await page.locator('[aria-current="step"]').textContent()).toBe(kind)
+    if (kind !== 'explain') continue
+    const formula = page.getByText('edge = size of the source × gap from nose to cheek ÷ distance to the source')
+    expect(await formula.count()).toBe(0)
+    await page.getByRole('button', { name: 'formula', exact: true }).press('Enter')
+    await formula.waitFor()
   }
   await page.getByRole('button', { name: 'begin on the working surface' }).press('Enter')
   expect(await undoButton(page).textContent()).toContain('as found')

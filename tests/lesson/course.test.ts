@@ -14,6 +14,7 @@ import {
   sittingOf,
   writeLesson,
 } from '../../src/lesson'
+import { knownOf, NUMBER, NUMBER_WORDS, SAYINGS } from './number-words'
 import { FOLDERS, files, missedBy, open, readingsIn } from './shipped'
 
 /** The lessons and faulty sets that come with the program, held against the program: what they say, ask for and judge. */
@@ -99,6 +100,35 @@ describe.each(files)('%s', (file) => {
         expect(facts.has(fact) || [...facts].join(' | '), `${fact} in: ${text}`).toBe(true)
       }
     }
+  })
+
+  test('every number in words, and every number of formulas and of its note, is the program’s or a closed form', () => {
+    const stem = file.replace(/^.*\/|\.lesson\.json$/g, '')
+    const checks = NUMBER_WORDS[stem] ?? {}
+    // Choices are judged by what they hold.
+    const asked = questionsOf(lesson).map(({ text }) => text)
+    const beside = [...lesson.steps.flatMap((step) => ('formula' in step ? (step.formula ?? []) : [])), lesson.note]
+    const all = [...lesson.steps.map(({ text }) => text), ...asked, ...beside]
+    const bare = (text: string) =>
+      Object.keys(checks)
+        .reduce((rest, phrase) => rest.replaceAll(phrase, ''), text.replace(/\{[^}]*\}/g, ''))
+        .replace(SAYINGS, '')
+    for (const text of all) expect(bare(text).match(NUMBER) ?? [], text).toEqual([])
+    for (const text of beside) expect(bare(text).match(/\d/g) ?? [], text).toEqual([])
+    for (const [phrase, check] of Object.entries(checks)) {
+      expect(
+        all.some((text) => text.includes(phrase)),
+        phrase,
+      ).toBe(true)
+      check(knownOf(lesson, readingsIn(lesson, file)))
+    }
+  })
+
+  test('it explains in two sentences at most, and a lesson of the course has its formula', () => {
+    const explains = lesson.steps.flatMap((step) => (step.kind === 'explain' ? [step] : []))
+    for (const { text } of explains)
+      expect(text.replace(/\{[^}]*\}/g, 'n').match(/[.!?](?=\s|$)/g)!.length, text).toBeLessThanOrEqual(2)
+    if (file.startsWith(FOLDERS[0])) expect(explains.some(({ formula }) => formula)).toBe(true)
   })
 
   test('what its steps claim holds', () => {
