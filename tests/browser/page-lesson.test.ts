@@ -157,6 +157,7 @@ async function teacherWrites(page: Page): Promise<string> {
   // Right where the near cheek reads f/1 or more, which it does; the other choice where it reads no more than f/1.
   await pen(0).getByRole('textbox', { name: 'at least' }).first().fill('1.1')
   await pen(0).getByRole('group', { name: 'hidden until the prediction is in' }).getByLabel('start').check()
+  await pen(0).getByRole('button', { name: 'add a number under the pictures' }).press('Enter')
   expect(await axeOnSmall(page)).toEqual([])
   await add('predict')
   await pen(1).getByRole('textbox', { name: 'right within' }).fill('9')
@@ -188,6 +189,10 @@ async function classTakes(page: Page, text: string): Promise<void> {
   const pictures = page.locator('.lesson-pictures > li')
   expect([await pictures.count(), await pictures.locator('canvas').count()]).toEqual([2, 0])
   expect(await page.getByText('after the prediction').count()).toBeGreaterThanOrEqual(2)
+  // No figure of what is hidden stands in the page, for no eye and no screen reader.
+  const figures = () =>
+    pictures.locator('dd').evaluateAll((all) => all.map(({ innerHTML }) => innerHTML.replace(/<.*?>/g, '')))
+  expect(await figures()).toEqual(['', ''])
   const lock = page.getByRole('button', { name: 'lock and show' })
   const right = page.locator('.verdict').getByText('Right', { exact: true })
   const on = async () => {
@@ -197,6 +202,7 @@ async function classTakes(page: Page, text: string): Promise<void> {
   await page.getByRole('radio').first().press(' ')
   await page.keyboard.press('Enter')
   await right.waitFor({ timeout: 120_000 })
+  for (const figure of await figures()) expect(figure).toMatch(/\d/)
   await on()
   // A number, typed at once: figures go into the box wherever the focus is; words are told and cannot be locked.
   await page.keyboard.press('8')

@@ -124,6 +124,22 @@ describe.each(files)('%s', (file) => {
     }
   })
 
+  test('pictures that it calls exposed alike are, within a tenth of a stop at the near cheek', () => {
+    const isAlike = (text: string) => /expos\w+ alike|Equal exposure/.test(text)
+    // Said in the note, it goes for all that is shown.
+    const shown = lesson.steps.flatMap((step) =>
+      step.kind !== 'try' && (isAlike(step.text) || isAlike(lesson.note)) ? [step.sets] : [],
+    )
+    for (const sets of shown) {
+      const read = sets.map((set) =>
+        Number(readingsIn(lesson, file)(set)!.find(({ id }) => id === 'exposure.nearCheek.disc.light')?.value),
+      )
+      if (read.length > 0)
+        expect(2 * Math.log2(Math.max(...read) / Math.min(...read)), `${sets} ${read}`).toBeLessThan(0.1)
+    }
+    if (file.includes('02-size')) expect(shown.length).toBeGreaterThan(4)
+  })
+
   test('it explains in two sentences at most, and a lesson of the course has its formula', () => {
     const explains = lesson.steps.flatMap((step) => (step.kind === 'explain' ? [step] : []))
     for (const { text } of explains)

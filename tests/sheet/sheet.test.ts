@@ -312,16 +312,20 @@ describe('notice board, A4, 1 : 25', () => {
   })
 
   test('no text under 11 pt and no line under 0.35 mm (LOOK: print)', async () => {
-    const page = await (await getDocument({ data: bytes.slice(), verbosity: 0 }).promise).getPage(1)
-    const { items } = await page.getTextContent()
-    const sizes = items.flatMap((item) =>
-      'str' in item && item.str.trim() ? [Math.hypot(item.transform[2], item.transform[3])] : [],
-    )
-    expect(Math.min(...sizes)).toBeGreaterThan(10.99)
-    const { fnArray, argsArray } = await page.getOperatorList()
-    const widths = fnArray.flatMap((fn: number, i: number) => (fn === OPS.setLineWidth ? [argsArray[i][0]] : []))
-    // Those of halos are in units of the font, far wider.
-    expect(Math.min(...widths) * MM_PER_PT).toBeGreaterThanOrEqual(0.349)
+    const pdf = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise
+    expect(pdf.numPages).toBe(read.count)
+    for (let n = 1; n <= pdf.numPages; n++) {
+      const page = await pdf.getPage(n)
+      const { items } = await page.getTextContent()
+      const sizes = items.flatMap((item) =>
+        'str' in item && item.str.trim() ? [Math.hypot(item.transform[2], item.transform[3])] : [],
+      )
+      expect(Math.min(...sizes)).toBeGreaterThan(10.99)
+      const { fnArray, argsArray } = await page.getOperatorList()
+      const widths = fnArray.flatMap((fn: number, i: number) => (fn === OPS.setLineWidth ? [argsArray[i][0]] : []))
+      // Those of halos are in units of the font, far wider.
+      expect(Math.min(...widths) * MM_PER_PT).toBeGreaterThanOrEqual(0.349)
+    }
   })
 
   test('HTML holds the same, needs nothing from elsewhere and lets no words become marks', () => {
