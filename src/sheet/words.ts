@@ -50,13 +50,13 @@ export const shutter = (seconds: number): string =>
 /** Fields of a modifier that say how wide its open face is. */
 const ACROSS = ['diameterM', 'widthM', 'heightM']
 
-/** 'white umbrella 0.95 m, 3′ 1½″', 'softbox 0.60 × 0.90 m, 1′ 11½″ × 2′ 11½″': with how wide it is open. */
+/** 'white umbrella, 0.95 m, 3′ 1½″', 'softbox, 0.60 × 0.90 m, 1′ 11½″ × 2′ 11½″': with how wide it is open. */
 export function sizedWords(modifier: Modifier): string {
   const { label, fields } = modifierKind(modifier.kind)
   const sizes = ACROSS.filter((id) => fields.some((field) => field.id === id)).map((id) => Number(modifier[id]))
   const open = sizes.filter(Number.isFinite)
   const name = label.toLowerCase().replace(', reflected', '')
-  return open.length > 0 ? `${name} ${sizeWords(open)}` : name
+  return open.length > 0 ? `${name}, ${sizeWords(open)}` : name
 }
 
 /** The other fields of its table that are not as usual: 'depth 0.21 m, 8½″, cloth satin'. */
