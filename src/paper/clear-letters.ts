@@ -33,7 +33,7 @@ export function clearLetters(
 ): readonly Shape[] {
   const letters = shapes.filter(isWords).filter(({ size }) => size === 'letter')
   if (letters.length === 0) return shapes
-  const segments = shapes.flatMap((shape) => segmentsOf(shape, at))
+  const segments = shapes.flatMap((shape) => segmentsOf(shape, at, textPx))
   const labels = inColumns(shapes, at, textPx)
     .filter(isWords)
     .filter(({ size }) => size === 'label')

@@ -4,17 +4,50 @@ import type { Point2, Shape, Weight } from './types'
 
 const CIRCLE_SIDES = 32
 
-/** A straight piece of what is drawn, on the pane. */
-export interface Segment {
+/** A level rectangle, in the units of the placement. */
+export interface Box {
+  readonly left: number
+  readonly right: number
+  readonly top: number
+  readonly bottom: number
+}
+
+/** A straight piece of what is drawn, on the pane, and the box round it: a hand that drags asks many of them. */
+export interface Segment extends Box {
   readonly ends: readonly [Point2, Point2]
   readonly weight: Weight
 }
 
-export function segmentsOf(shape: Shape, at: Placement): readonly Segment[] {
+const segment = (a: Point2, b: Point2, weight: Weight): Segment => ({
+  ends: [a, b],
+  weight,
+  left: Math.min(a[0], b[0]),
+  right: Math.max(a[0], b[0]),
+  top: Math.min(a[1], b[1]),
+  bottom: Math.max(a[1], b[1]),
+})
+
+/** Of points that follow one another more closely than this, as a share of the height of the text, a figure heeds the first. */
+const FINE = 0.2
+
+/** A line's points without those that nobody can tell from its neighbours; the last one stays. */
+function coarser(points: readonly Point2[], fine: number): readonly Point2[] {
+  const kept: Point2[] = []
+  points.forEach((point, i) => {
+    const before = kept[kept.length - 1]
+    const isFar = !before || Math.abs(point[0] - before[0]) + Math.abs(point[1] - before[1]) > fine
+    if (isFar || i === points.length - 1) kept.push(point)
+  })
+  return kept
+}
+
+/** textPx: the height of the text that is to stand clear of it. */
+export function segmentsOf(shape: Shape, at: Placement, textPx: number): readonly Segment[] {
   if (shape.kind === 'line') {
     const points = shape.points.map((point) => toPane(at, point))
     const all = shape.closed && points.length > 0 ? [...points, points[0]!] : points
-    return all.slice(1).map((point, i) => ({ ends: [all[i]!, point], weight: shape.weight }))
+    const few = coarser(all, FINE * textPx)
+    return few.slice(1).map((point, i) => segment(few[i]!, point, shape.weight))
   }
   if (shape.kind !== 'circle') return []
   const [x, y] = toPane(at, shape.centre)
@@ -23,7 +56,7 @@ export function segmentsOf(shape: Shape, at: Placement): readonly Segment[] {
     const turn = (2 * Math.PI * i) / CIRCLE_SIDES
     return [x + radius * Math.cos(turn), y + radius * Math.sin(turn)]
   }
-  return Array.from({ length: CIRCLE_SIDES }, (_, i) => ({ ends: [on(i), on(i + 1)], weight: shape.weight }))
+  return Array.from({ length: CIRCLE_SIDES }, (_, i) => segment(on(i), on(i + 1), shape.weight))
 }
 
 /** A point as a plate sees it: from its middle, along its words and square to them. */

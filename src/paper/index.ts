@@ -4,6 +4,7 @@
  */
 
 export { clearLetters } from './clear-letters'
+export type { Box } from './covered'
 export { drawElevation } from './elevation'
 export { type FixedPoints, fixedPointsOf, lineOf, type Tapes, tapesTo } from './fixed-points'
 export { drawHalfRoom, type HalfRoomDrawing, type ShareWords } from './half-room'
@@ -11,7 +12,7 @@ export { legible, spread } from './legible'
 export * from './placement'
 export { drawPlan } from './plan'
 export { platesOf } from './plates'
-export { type Box, slideClear } from './slide'
+export { slideClear } from './slide'
 export { PAPER_DASH_MM, PAPER_WEIGHT_MM, toSvg } from './svg'
 export * from './types'
 export { lengthLabel, namesOf, OBJECT_WORDS } from './words'

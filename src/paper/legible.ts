@@ -1,6 +1,7 @@
+import type { Box } from './covered'
 import type { Placement } from './placement'
 import { isWords, meet, type Plate, plateOf, type Words } from './plates'
-import { type Box, slideClear } from './slide'
+import { slideClear } from './slide'
 import type { Shape } from './types'
 
 /** Height of a line, as a share of the size of the text. */

@@ -88,7 +88,10 @@ function panels({ sitting, rig, selected, units }: DrawingInput): Shape[] {
     })
 }
 
-/** X and Z, from which the tape is laid. */
+/** So far from its place beside the head X may go where lines cross it. */
+const X_SLIDES_M = 0.12
+
+/** X and Z, from which the tape is laid: heavier than the lines that meet there. */
 function fixedPoints({ sitting }: DrawingInput): Shape[] {
   const cross = (at: Point2, letter: string, under = false): Shape[] => [
     line(
@@ -96,18 +99,24 @@ function fixedPoints({ sitting }: DrawingInput): Shape[] {
         [at[0] - 0.05, at[1]],
         [at[0] + 0.05, at[1]],
       ],
-      { weight: 'thin' },
+      { weight: 'object' },
     ),
     line(
       [
         [at[0], at[1] - 0.05],
         [at[0], at[1] + 0.05],
       ],
-      { weight: 'thin' },
+      { weight: 'object' },
     ),
     under
       ? text([at[0] - 0.06, at[1]], letter, { anchor: 'end', stands: 'under' })
-      : text([at[0] - 0.13, at[1] - 0.15], letter, { anchor: 'end' }),
+      : text([at[0] - 0.13, at[1] - 0.15], letter, {
+          anchor: 'end',
+          along: [
+            [at[0] - 0.13 - X_SLIDES_M, at[1] - 0.15],
+            [at[0] - 0.13 + X_SLIDES_M, at[1] - 0.15],
+          ],
+        }),
   ]
   const { x, z } = fixedPointsOf(sitting)
   return [...cross(x, 'X'), ...cross(z, 'Z', true)]

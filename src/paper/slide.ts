@@ -1,10 +1,12 @@
-import { isUnder, type Segment, segmentsOf, within } from './covered'
+import { type Box, isUnder, type Segment, segmentsOf, within } from './covered'
 import { insideOf, type Placement, toPane } from './placement'
 import { isWords, meet, type Plate, plateOf, type Words } from './plates'
 import { between, readableAngle } from './shapes'
 import type { Point2, Shape, Weight } from './types'
 
 type Detail = Extract<Shape, { kind: 'window' }>
+
+type Line = readonly [Point2, Point2]
 
 const isDetail = (shape: Shape): shape is Detail => shape.kind === 'window'
 
@@ -27,8 +29,8 @@ const COUNTS: Readonly<Record<Weight, number>> = { cut: 1, object: 1, thin: 0.6,
  * drawn), in an enlarged detail within its circle, whose rim would cut them off. room: in the units of the placement.
  */
 export function slideClear(shapes: readonly Shape[], at: Placement, textPx: number, room?: Box): readonly Shape[] {
-  const segments = shapes.flatMap((shape) => segmentsOf(shape, at))
-  const pane = room ?? boxRound(segments)
+  const segments = shapes.flatMap((shape) => segmentsOf(shape, at, textPx))
+  const pane = room ?? boxRoundAll(segments)
   const details = shapes.filter(isDetail)
   const fits = (plate: Plate) => isWithin(boxOf(plate), pane) && !details.some((detail) => isUnder(detail, plate, at))
   return slide(shapes, segments, at, textPx, fits).map((shape) =>
@@ -40,7 +42,7 @@ function slideInside(detail: Detail, at: Placement, textPx: number): readonly Sh
   const [x, y] = toPane(at, detail.centre)
   const rim = detail.radiusM * at.scale
   const inside = insideOf(detail, at)
-  const segments = detail.shapes.flatMap((shape) => segmentsOf(shape, inside))
+  const segments = detail.shapes.flatMap((shape) => segmentsOf(shape, inside, textPx))
   return slide(detail.shapes, segments, inside, textPx, ({ middle, half }) => {
     const reach = [Math.abs(middle[0] - x) + half[0], Math.abs(middle[1] - y) + half[1]] as const
     return Math.hypot(...reach) < rim
@@ -58,18 +60,21 @@ function slide(
   const placed: Plate[] = fixed.map((words) => plateOf(words, at, textPx))
   return shapes.flatMap((shape) => {
     if (!isWords(shape) || !shape.along) return [shape]
-    const places = placesOf(shape, shape.along, at, textPx).map((place) => ({
-      ...place,
-      plate: withWhite(plateOf(place.words, at, textPx), ROUND * textPx),
-    }))
-    const near = segments.filter(reaches(boxRoundAll(places.map(({ plate }) => boxOf(plate)))))
-    const costOf = ({ plate }: Tried, most = Number.POSITIVE_INFINITY) => {
+    const plateAt = (words: Words) => withWhite(plateOf(words, at, textPx), ROUND * textPx)
+    const line = shape.along
+    const round = boxRound(line, plateAt(shape), at, textPx)
+    const near = segments.filter((segment) => reaches(round, segment))
+    const costOf = (plate: Plate, most = Number.POSITIVE_INFINITY) => {
       if (!fits(plate)) return Number.POSITIVE_INFINITY
       const met = placed.filter((other) => meet(plate, other)).length
       return covered(near, plate, COST.label * textPx * met, most)
     }
-    const best = cheapest(places, textPx, costOf)
-    if (shape.spare && costOf(best) > SPARE * textPx) return []
+    const best = cheapest(triesOf(shape), textPx, (way, most) => {
+      const words = putAt(shape, line, way, at, textPx)
+      const plate = plateAt(words)
+      return { words, plate, cost: costOf(plate, most) }
+    })
+    if (shape.spare && costOf(best.plate) > SPARE * textPx) return []
     placed.push(best.plate)
     return [best.words]
   })
@@ -77,43 +82,34 @@ function slide(
 
 /** What a plate costs that covers pieces of lines; of a sum beyond `most` nobody asks how far. */
 function covered(near: readonly Segment[], plate: Plate, start: number, most: number): number {
-  const isOver = reaches(boxOf(plate))
+  const box = boxOf(plate)
   let cost = start
   for (const segment of near) {
     if (cost > most) break
-    if (isOver(segment)) cost += COUNTS[segment.weight] * within(segment.ends, plate)
+    if (reaches(box, segment)) cost += COUNTS[segment.weight] * within(segment.ends, plate)
   }
   return cost
 }
 
-interface Tried extends Place {
+interface Tried {
+  readonly words: Words
   readonly plate: Plate
+  readonly cost: number
 }
 
 /** Of places from the nearest on; those that are dear by themselves are not looked at, since a hand that drags waits for this. */
-function cheapest(places: readonly Tried[], textPx: number, costOf: (place: Tried, most: number) => number): Tried {
-  let [best, least] = [places[0]!, Number.POSITIVE_INFINITY]
-  for (const place of [...places].sort((a, b) => a.cost - b.cost)) {
+function cheapest(tries: readonly Try[], textPx: number, look: (place: Try, most: number) => Tried): Tried {
+  let [best, least]: [Tried | null, number] = [null, Number.POSITIVE_INFINITY]
+  for (const place of tries) {
     const own = textPx * place.cost
     if (own >= least) break
-    const cost = costOf(place, least - own) + own
-    if (cost < least) [best, least] = [place, cost]
+    const tried = look(place, least - own)
+    if (best === null || tried.cost + own < least) [best, least] = [tried, tried.cost + own]
   }
-  return best
+  return best!
 }
 
 const withWhite = (plate: Plate, by: number): Plate => ({ ...plate, half: [plate.half[0] + by, plate.half[1] + by] })
-
-/** A level rectangle, in the units of the placement. */
-export interface Box {
-  readonly left: number
-  readonly right: number
-  readonly top: number
-  readonly bottom: number
-}
-
-const boxRound = (segments: readonly Segment[]): Box =>
-  boxRoundAll(segments.flatMap(({ ends }) => ends.map(([x, y]): Box => ({ left: x, right: x, top: y, bottom: y }))))
 
 const boxRoundAll = (boxes: readonly Box[]): Box =>
   boxes.reduce(
@@ -133,6 +129,18 @@ const NOTHING: Box = {
   bottom: Number.NEGATIVE_INFINITY,
 }
 
+/** All that words by a line may cover, wherever they slide. */
+function boxRound([from, to]: Line, { half }: Plate, at: Placement, textPx: number): Box {
+  const [[ax, ay], [bx, by]] = [toPane(at, from), toPane(at, to)]
+  const reach = Math.hypot(half[0], half[1]) + (Math.max(...OFF) + 1) * textPx
+  return {
+    left: Math.min(ax, bx) - reach,
+    right: Math.max(ax, bx) + reach,
+    top: Math.min(ay, by) - reach,
+    bottom: Math.max(ay, by) + reach,
+  }
+}
+
 function boxOf({ middle: [x, y], along, half }: Plate): Box {
   const wide = half[0] * Math.abs(along[0]) + half[1] * Math.abs(along[1])
   const high = half[0] * Math.abs(along[1]) + half[1] * Math.abs(along[0])
@@ -143,42 +151,52 @@ const isWithin = (box: Box, { left, right, top, bottom }: Box): boolean =>
   box.left >= left && box.right <= right && box.top >= top && box.bottom <= bottom
 
 /** Whether any of a segment may lie in the box. */
-const reaches =
-  ({ left, right, top, bottom }: Box) =>
-  ({ ends: [[ax, ay], [bx, by]] }: Segment): boolean =>
-    !((ax < left && bx < left) || (ax > right && bx > right) || (ay < top && by < top) || (ay > bottom && by > bottom))
+const reaches = (box: Box, segment: Segment): boolean =>
+  segment.right >= box.left && segment.left <= box.right && segment.bottom >= box.top && segment.top <= box.bottom
 
-interface Place {
-  readonly words: Words
+/** A place by its line: how far along, how many heights of text off it, on the other side than at first or not. */
+interface Try {
+  readonly t: number
+  readonly off: number
+  readonly isAcross: boolean
   readonly cost: number
 }
 
-/** Its own place first, then along its line, off it, and on the other side of it: of words on no line's side both ways. */
-function placesOf(
-  words: Words,
-  [from, to]: readonly [Point2, Point2],
-  at: Placement,
-  textPx: number,
-): readonly Place[] {
-  const turn = (readableAngle(from, to) * Math.PI) / 180
-  const first = words.stands === 'under' ? -1 : 1
+/** Own place first, then along the line, off it, and on the other side of it. */
+const triesOff = (offs: readonly number[], dearness: number): readonly Try[] =>
+  [false, true]
+    .flatMap((isAcross) =>
+      offs.flatMap((off) =>
+        ALONG.map((t) => ({
+          ...{ t, off, isAcross },
+          cost: COST.end * 2 * Math.abs(t - 0.5) + dearness * off + (isAcross ? COST.side : 0),
+        })),
+      ),
+    )
+    .sort((a, b) => a.cost - b.cost)
+
+const TRIES = {
+  pencil: triesOff(OFF, COST.off),
+  on: triesOff(OFF, COST.away),
   // A dimension whose colour does not say what it measures keeps to its line.
-  const offs = words.tone === 'pencil' || words.stands === 'on' ? OFF : OFF.filter((off) => off <= NEAR)
-  return [first, -first].flatMap((way, side) =>
-    offs.flatMap((off) =>
-      ALONG.map((t) => {
-        const [x, y] = between(from, to, t)
-        const liftM = (way * off * textPx) / at.scale
-        const stands = words.stands === 'on' ? 'on' : way < 0 ? 'under' : 'over'
-        const there: Point2 = [x + Math.sin(turn) * liftM, y - Math.cos(turn) * liftM]
-        return {
-          words: { ...words, at: there, stands },
-          cost:
-            COST.end * 2 * Math.abs(t - 0.5) +
-            (words.tone === 'pencil' ? COST.off : COST.away) * off +
-            COST.side * side,
-        }
-      }),
-    ),
-  )
+  close: triesOff(
+    OFF.filter((off) => off <= NEAR),
+    COST.away,
+  ),
+}
+
+const triesOf = ({ tone, stands }: Words): readonly Try[] =>
+  tone === 'pencil' ? TRIES.pencil : stands === 'on' ? TRIES.on : TRIES.close
+
+/** Words at a place by their line; those on no line's side may go both ways. */
+function putAt(words: Words, [from, to]: Line, { t, off, isAcross }: Try, at: Placement, textPx: number): Words {
+  const turn = (readableAngle(from, to) * Math.PI) / 180
+  const way = (words.stands === 'under') === isAcross ? 1 : -1
+  const [x, y] = between(from, to, t)
+  const liftM = (way * off * textPx) / at.scale
+  return {
+    ...words,
+    at: [x + Math.sin(turn) * liftM, y - Math.cos(turn) * liftM],
+    stands: words.stands === 'on' ? 'on' : way < 0 ? 'under' : 'over',
+  }
 }

@@ -40,7 +40,9 @@ export async function startDeriving(): Promise<void> {
       const isAnother = !sent.sitting || isAnotherSet(sent.sitting, sitting)
       const { turn, set } = pictureDesk.draw(sitting, isAnother)
       try {
-        setDerived({ rig: build(sitting) })
+        const { read } = useDerived.getState()
+        // What the last set was warned of has no place in another one.
+        setDerived({ rig: build(sitting), ...(isAnother && read && { read: { ...read, cautions: [] } }) })
       } catch (error) {
         setDerived({
           fault: `This set could not be put together: ${wordsOf(error).replace(/\.?$/, '.')} Undo the last step.`,

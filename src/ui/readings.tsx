@@ -44,6 +44,13 @@ export function Readings() {
   const pinned = useSession((session) => session.pins.length)
   const first = Math.max(pinned, wide ? FIRST.column : FIRST.pairs)
   const shown = all ? readings : readings.slice(0, first)
+  const list = useRef<HTMLUListElement>(null)
+  const firstOfMore = useRef(first)
+  firstOfMore.current = first
+  // What comes to light lies below the column's edge: its first is brought up.
+  useEffect(() => {
+    if (all) list.current?.children[firstOfMore.current]?.scrollIntoView({ block: 'nearest' })
+  }, [all])
   const more = readings.length > first && (
     <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>
       {all ? 'fewer' : `${readings.length - first} more readings`}
@@ -80,7 +87,7 @@ export function Readings() {
         ))}
       {read === null && !fault && <p className="caution">Reading the light. Plan and controls are ready.</p>}
       <SinceLastStep />
-      <ul className="reading-list">
+      <ul className="reading-list" ref={list}>
         {shown.map((reading) => (
           <ReadingView key={reading.id} reading={reading} />
         ))}
