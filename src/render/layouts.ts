@@ -117,6 +117,8 @@ export const LENS = layout([
   'axisX',
   'axisY',
   'axisZ',
+  /** Row of the eye behind it in the object table, whose map tells what of the set it mirrors. */
+  'eye',
 ])
 export const MAX_LENSES = 8
 

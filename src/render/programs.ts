@@ -24,6 +24,7 @@ import display from './shaders/display.glsl?raw'
 import emission from './shaders/emission.glsl?raw'
 import emitterBlock from './shaders/emitter-block.glsl?raw'
 import eye from './shaders/eye.glsl?raw'
+import eyeMap from './shaders/eye-map.glsl?raw'
 import eyeOptics from './shaders/eye-optics.glsl?raw'
 import eyeWhite from './shaders/eye-white.glsl?raw'
 import film from './shaders/film.glsl?raw'
@@ -58,6 +59,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   emission,
   emitterBlock,
   eye,
+  eyeMap,
   eyeOptics,
   eyeWhite,
   film,

@@ -26,7 +26,7 @@ export const EYE_MAP_REACH = 0.7
 
 /**
  * Where a look along the sight goes that is mirrored at a place of the cornea's map, unit, world. across, up: from −1 to 1, the
- * place's normal being (across, up)·EYE_MAP_REACH in the eye's frame. Twin: eyeMapAt in src/render/shaders/iris-light.glsl.
+ * place's normal being (across, up)·EYE_MAP_REACH in the eye's frame. Twin: eyeMapAt in src/render/shaders/eye-map.glsl.
  */
 export function eyeMapWay(frame: Frame, across: number, up: number): Vec3 {
   const [x, y] = [across * EYE_MAP_REACH, up * EYE_MAP_REACH]

@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest'
 import { directionThrough } from '../../src/camera'
-import { CORNEA_CENTRE_MM, CORNEA_RADIUS_MM } from '../../src/figure'
+import { CORNEA_CENTRE_MM, CORNEA_RADIUS_MM, meetLens, outlineLevel } from '../../src/figure'
 import { defaultModifier, type Modifier } from '../../src/gear'
 import { directAt } from '../../src/meter'
-import { INCIDENT_C, luminanceFromSrgb, type Rgb } from '../../src/photometry'
+import { INCIDENT_C, lensReflectance, luminanceFromSrgb, type Rgb } from '../../src/photometry'
 import type { Rig, RigSource } from '../../src/rig'
-import { type Sitting, setGaze } from '../../src/sitting'
+import { type Sitting, setGaze, setGlasses } from '../../src/sitting'
 import {
   addScaled,
   cross,
@@ -128,6 +128,31 @@ test.each<readonly [string, Modifier, Inside]>([
  * Lambert's law from the meter's own light on it, times Fresnel's reflectance of the tear film.
  */
 const WHITE_BOARD = 0.85
+const COARSE = {
+  lists: { patchRays: 16, vertexRays: 16, linkEdge: 2, eyeCells: 48 },
+  solve: { directRays: 64, metalPoints: 0, gatherPoints: 0, leanRays: 16, leastChange: 1e-3 },
+}
+
+/** Where a look meets the board's plane, from its middle in half edges (Infinity: behind the look), and the value of a picture pixel of it there. */
+function litBoard(rig: Rig) {
+  const scene = meterScene(rig)
+  const { centre, halfU, halfV } = rig.surfaces.find(({ id }) => id === 'board')!.rect
+  const out = normalize(cross(halfU, halfV))
+  const normal = dot(out, subtract(rig.figures[0]!.posed.eyeMidpoint, centre)) > 0 ? out : scale(out, -1)
+  return (from: Vec3, way: Vec3) => {
+    const t = dot(subtract(centre, from), normal) / dot(way, normal)
+    const met = addScaled(from, way, t)
+    const off = subtract(met, centre)
+    const inside = Math.max(...[halfU, halfV].map((half) => Math.abs(dot(off, half) / dot(half, half))))
+    const lux = directAt(scene, { point: addScaled(met, normal, 2e-4), normal }, 'disc').reduce(
+      (sum, light) => sum + luminanceFromSrgb(light.rgb),
+      0,
+    )
+    const edge = t > 0 ? inside : Number.POSITIVE_INFINITY
+    return { edge, luminance: WHITE_BOARD * lux * (rig.view.iso / (INCIDENT_C * 5.6 ** 2)) }
+  }
+}
+
 test(
   'a lit white board shows in the pupil where the mirror law has it, as bright as its light and Fresnel say',
   async () => {
@@ -138,41 +163,26 @@ test(
     const sitting = closeTo({ ...set, panels: [{ ...board, id: 'board', centreM }] })
     const sittingText = JSON.stringify(sitting)
     const rig = rigOfText(sittingText)
-    const lists = { patchRays: 16, vertexRays: 16, linkEdge: 2, eyeCells: 48 }
-    const solve = { directRays: 64, metalPoints: 0, gatherPoints: 0, leanRays: 16, leastChange: 1e-3 }
     const order = {
       set: { sittingText },
       width: SIZE,
       height: SIZE,
       samples: 16,
-      bounce: { lists, solve },
+      bounce: COARSE,
       fNumber: 5.6,
     }
     const { linear } = await pixelsOf(open, order)
-    const surface = rig.surfaces.find(({ id }) => id === 'board')!
-    const { centre, halfU, halfV } = surface.rect
-    const scene = meterScene(rig)
-    const towards = normalize(subtract(rig.figures[0]!.posed.eyeMidpoint, centre))
-    const out = normalize(cross(halfU, halfV))
-    const normal = dot(out, towards) > 0 ? out : scale(out, -1)
-    const luxAt = (place: Vec3) =>
-      directAt(scene, { point: addScaled(place, normal, 2e-4), normal }, 'disc').reduce(
-        (sum, light) => sum + luminanceFromSrgb(light.rgb),
-        0,
-      )
+    const lit = litBoard(rig)
     const [shares, beside]: [number[], number[]] = [[], []]
     for (let i = 0; i < SIZE * SIZE; i++) {
       const look = mirrored(rig, i)
       if (!look || look.offMm > 1.3) continue
-      const t = dot(subtract(centre, look.from), normal) / dot(look.way, normal)
-      const met = addScaled(look.from, look.way, t)
-      const off = subtract(met, centre)
-      const edge = Math.max(...[halfU, halfV].map((half) => Math.abs(dot(off, half) / dot(half, half))))
+      const { edge, luminance } = lit(look.from, look.way)
       const value = luminanceFromSrgb([0, 1, 2].map((band) => linear[4 * i + band]) as unknown as Rgb)
-      const expected = fresnel(look) * WHITE_BOARD * luxAt(met) * (rig.view.iso / (INCIDENT_C * 5.6 ** 2))
+      const share = value / (fresnel(look) * luminance)
       // The map's cells soften the board's edge.
-      if (t > 0 && edge < 0.75) shares.push(value / expected)
-      else if (t < 0 || edge > 1.3) beside.push(value / expected)
+      if (edge < 0.75) shares.push(share)
+      else if (edge > 1.3) beside.push(share)
     }
     expect(shares.length).toBeGreaterThan(50)
     expect(beside.length).toBeGreaterThan(300)
@@ -191,3 +201,60 @@ function fresnel({ seen, way }: { readonly seen: Vec3; readonly way: Vec3 }): nu
   const along = (inside - 1.336 * cos) / (inside + 1.336 * cos)
   return (across ** 2 + along ** 2) / 2
 }
+
+/**
+ * And in lenses: a plain one mirrors more than a coated one by known shares (twice Fresnel's at n 1.5; 1 % coated), so their difference is that
+ * share of how much brighter the board is than what lies behind the lens, which only the board's own light reaches.
+ */
+test(
+  'the board shows in plain lenses where the mirror law has it, as bright as its light and two surfaces say',
+  async () => {
+    const [width, height] = [160, 64]
+    const board = { id: 'board', kind: 'white', widthM: 0.5, heightM: 0.5, turnDeg: -167, tiltDeg: 0 } as const
+    const centreM: Vec3 = [0.33, EYE_M, 1.1]
+    const aside = { az: 130, el: 0, d: 1, modifier: defaultModifier('bare-bulb'), aimM: centreM }
+    const picture = async (coated: boolean) => {
+      const base = { ...setOf([lamp('A', aside)]), panels: [{ ...board, centreM }] }
+      const camera = { ...base.camera, positionM: [0, EYE_M, 1.2] as Vec3, aimM: [0, EYE_M - 0.005, 0] as Vec3 }
+      const close = { ...camera, sensorWidthMm: 36, sensorHeightMm: 14.4, focalLengthMm: 234 }
+      const sittingText = JSON.stringify(setGlasses({ ...base, camera: close }, 'sitter', { coated }))
+      const rig = rigOfText(sittingText)
+      const order = { set: { sittingText }, width, height, samples: 16, bounce: COARSE, fNumber: 5.6 }
+      return { rig, linear: (await pixelsOf(open, order)).linear }
+    }
+    const [plain, coated] = [await picture(false), await picture(true)]
+    const { view, figures } = plain.rig
+    const { left, right } = figures[0]!.posed.lenses!
+    const lit = litBoard(plain.rig)
+    const [shares, beside]: [number[], number[]] = [[], []]
+    for (let i = 0; i < width * height; i++) {
+      const across = (2 * ((i % width) + 0.5)) / width - 1
+      const up = 1 - (2 * (Math.floor(i / width) + 0.5)) / height
+      const way = directionThrough(across, up, view.frame, view)
+      for (const lens of [left, right]) {
+        const met = meetLens(lens, view.frame.origin, addScaled(view.frame.origin, way, 1.3))
+        if (!met) continue
+        const from = addScaled(view.frame.origin, way, 1.3 * met.share)
+        const [x, y] = pointToLocal(lens.frame, from)
+        if (outlineLevel(lens, x, y) > 0.6) continue
+        const onwards = addScaled(way, met.normal, -2 * dot(way, met.normal))
+        const incidence = Math.acos(Math.abs(dot(way, met.normal)))
+        const more = lensReflectance(incidence, false) - lensReflectance(incidence, true)
+        const value = ({ linear }: typeof plain) =>
+          luminanceFromSrgb([0, 1, 2].map((k) => linear[4 * i + k]) as unknown as Rgb)
+        const behind = value(coated)
+        const { edge, luminance } = lit(from, onwards)
+        const share = (value(plain) - behind) / (more * (luminance - behind))
+        if (edge < 0.6) shares.push(share)
+        else if (edge > 1.6 && behind > 0) beside.push((value(plain) - behind) / behind)
+      }
+    }
+    expect(shares.length).toBeGreaterThan(50)
+    expect(beside.length).toBeGreaterThan(500)
+    expect(Math.abs(shares.reduce((sum, share) => sum + share, 0) / shares.length - 1)).toBeLessThan(0.04)
+    for (const share of shares) expect(Math.abs(share - 1)).toBeLessThan(0.12)
+    // A plain lens is the darker one where it mirrors nothing.
+    for (const share of beside) expect(share).toBeLessThan(-0.06)
+  },
+  TIMEOUT_MS,
+)

@@ -27,22 +27,11 @@ Light onIris(Seen seen, Ball ball, bool isHidden) {
   return sum;
 }
 
-// Of a unit normal in the eye's frame: its place in the map of what the cornea mirrors, -1 to 1. view: unit, to the eye that looks.
-// Twin: eyeMapWay in src/rig/eye-view.ts, whose look comes along the sight.
-vec2 eyeMapAt(vec3 normal, vec3 view) {
-  vec3 halfway = normalize(reflect(-view, normal) + vec3(0.0, 0.0, 1.0));
-  return clamp(halfway.xy / EYE_MAP_REACH, -1.0, 1.0);
-}
-
-// Luminance of what shows in the cornea of a set and sitters that the source lights, as settled for bounce, 1/m².
+// Luminance of what shows in the cornea of a set and sitters that the source lights, 1/m².
 vec3 mirroredSet(Seen seen, Ball ball) {
-  vec4 map = record(objects, seen.object, OBJECT_EYE_MAP);
-  int cells = int(map.y + 0.5);
-  if (cells == 0) return vec3(0.0);
-  vec2 at = (eyeMapAt(ball.toLocal * seen.normal, ball.toLocal * seen.toEye) * 0.5 + 0.5) * float(cells) - 0.5;
+  vec3 way = reflect(-seen.toEye, seen.normal);
   vec3 place = onHead(seen.object, ball, (seen.position - ball.centre) * MM);
-  vec3 way = onHead(seen.object, ball, reflect(-seen.toEye, seen.normal));
   vec2 turns = lidTurns(seen.object);
-  return gridAt(int(map.x + 0.5), cells, cells, at, false) * lidPass(place, way, turns.x, turns.y);
+  return setTowards(seen.object, ball, way) * lidPass(place, onHead(seen.object, ball, way), turns.x, turns.y);
 }
 #endif

@@ -1,5 +1,5 @@
 // The sitters' glasses, nearest to the eye first. Light that passes a lens is neither bent nor tinted: what its power does to the
-// size of the eyes, and the bright rim that it throws on a cheek, are left out, as is what it mirrors of lit walls and panels.
+// size of the eyes, and the bright rim that it throws on a cheek, are left out.
 #ifdef LENSES
 layout(std140) uniform Lenses {
   vec4 lensData[MAX_LENSES * LENS_COLUMNS];

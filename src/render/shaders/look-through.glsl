@@ -1,8 +1,10 @@
 // What stands before a pixel's place as the eye sees it: the share of its light that the lenses let through, and what they
-// mirror of this source, for as many samples as a batch has.
+// mirror of this source and of the set in its light, for as many samples as a batch has.
 struct Before {
   float through;
   float glare;
+  // Of the set that the source lights.
+  vec3 set;
 };
 
 #ifdef LENSES
@@ -22,7 +24,7 @@ float litShare(vec3 position, vec3 normal, bool isHidden) {
 #endif
 
 Before lookThrough(vec3 place) {
-  Before before = Before(1.0, 0.0);
+  Before before = Before(1.0, 0.0, vec3(0.0));
   vec3 ray = normalize(place - eye);
   for (int i = 0; i < lensCount; i++) {
     LensMeet met = meetLens(lensOf(i), eye, place);
@@ -31,7 +33,10 @@ Before lookThrough(vec3 place) {
     float reflectance = lensReflectance(-dot(normal, ray), isCoated(i));
 #ifndef VIRTUAL_POINTS
     vec3 at = mix(eye, place, met.share);
-    float luminance = mirroredFrom(at, reflect(ray, normal));
+    vec3 onwards = reflect(ray, normal);
+    int eyeRow = int(lensAt(i, LENS_EYE).x + 0.5);
+    if (hasBounce) before.set += before.through * reflectance * float(BATCH) * setTowards(eyeRow, ballAt(eyeRow), onwards);
+    float luminance = mirroredFrom(at, onwards);
     if (luminance > 0.0)
       before.glare += before.through * reflectance * luminance * float(BATCH) * litShare(at, normal, mayBeHidden(at, ball));
 #endif
@@ -40,5 +45,5 @@ Before lookThrough(vec3 place) {
   return before;
 }
 #else
-#define lookThrough(place) Before(1.0, 0.0)
+#define lookThrough(place) Before(1.0, 0.0, vec3(0.0))
 #endif

@@ -56,10 +56,11 @@ vec4 litAt(int list, int s, int column) {
 //#include mirror
 //#include lens
 //#include lenses
-#ifdef EYES
+#if defined(EYES) || defined(LENSES)
 //#include eyeOptics
 //#include eyeWhite
 //#include eye
+//#include eyeMap
 #endif
 
 const vec3 LUMINANCE = vec3(0.2126, 0.7152, 0.0722);
@@ -241,6 +242,10 @@ vec3 openLight(Seen seen) {
 }
 #endif
 
+void addMirrored(Before before) {
+  sum += vec4(vec3(before.glare) + before.set, dot(before.set, LUMINANCE));
+}
+
 //#include coarse
 void main() {
   ivec2 pixel = stride * ivec2(gl_FragCoord.xy);
@@ -270,7 +275,7 @@ void main() {
   Before before = lookThrough(seen.position);
   if (seen.kind == IS_EMISSIVE) {
     if (seen.source == source) sum.rgb += float(BATCH) * seen.coat.rgb * before.through;
-    sum.rgb += before.glare;
+    addMirrored(before);
     return;
   }
 #ifdef VIRTUAL_POINTS
@@ -294,6 +299,7 @@ void main() {
     bounced += mirroredSet(seen, ball) * (film * float(BATCH));
 #endif
   }
-  sum += vec4((light + bounced) * before.through + before.glare, dot(bounced, LUMINANCE) * before.through);
+  sum += vec4((light + bounced) * before.through, dot(bounced, LUMINANCE) * before.through);
+  addMirrored(before);
 #endif
 }
