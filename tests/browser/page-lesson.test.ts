@@ -235,7 +235,9 @@ async function classTakes(page: Page, text: string): Promise<void> {
   await page.locator('.goal').getByText(/power/).first().waitFor()
 }
 
-test('predict, then see; a goal says by how much it is missed; a teacher writes a lesson', async () => {
+test('predict, then see; a goal says by how much it is missed; a teacher writes a lesson, a class takes it', {
+  timeout: 600_000,
+}, async () => {
   const page = await host.visit({ viewport: { width: 1024, height: 768 } })
   const word = page.getByRole('button', { name: 'lessons', exact: true })
   await word.press('Enter')
