@@ -5,16 +5,10 @@ import { asset, partOf } from './sculpture'
 
 const skin = partOf('skin')
 
-/** Growth at the skin's vertex next to a named place. */
+/** Growth at a named place. Metres there, millimetres here. */
 function growthAt(name: LandmarkName): number {
-  const { positions } = skin.mesh
   const [x, y, z] = asset.landmarks[name].position
-  let [nearest, at] = [Number.POSITIVE_INFINITY, 0]
-  for (let v = 0; v < positions.length / 3; v++) {
-    const off = Math.hypot(positions[v * 3] - x, positions[v * 3 + 1] - y, positions[v * 3 + 2] - z)
-    if (off < nearest) [nearest, at] = [off, v]
-  }
-  return skin.grain![at * 3 + 2]
+  return growth(x * 1000, y * 1000, z * 1000)
 }
 
 /** Where hair grows and how it is cut: common knowledge, no source. */

@@ -8,7 +8,8 @@ import { asset } from './sculpture'
  * elevation up. Front view, millimetres. The key stands on the sitter's right, so that the far side is x > 0.
  */
 const STEP = 0.5
-const X = { from: -70, count: 281 } as const
+/** Just off the plane of symmetry, where each look would run along edges of the mesh. */
+const X = { from: -70.02, count: 281 } as const
 const Y = { from: 30, count: 321 } as const
 
 const body = (mesh: Mesh) => ({ kind: 'mesh', mesh }) as const

@@ -31,7 +31,10 @@ export function spline(knots: readonly Knot[]): (x: number) => number {
   }
 }
 
-/** Catmull-Rom subdivision of a polyline, four numbers a point, flat. */
+/**
+ * Catmull-Rom subdivision of a polyline, four numbers a point, flat. The fourth is level at both ends: what is beyond has the end's own,
+ * and a slope that breaks off there would show as a fold square to the line.
+ */
 function resample(points: readonly CurvePoint[], segments: number): Float64Array {
   const last = points.length - 1
   const out = new Float64Array((last * segments + 1) * 4)
@@ -40,8 +43,9 @@ function resample(points: readonly CurvePoint[], segments: number): Float64Array
     for (let s = 0; s < segments; s++) {
       const t = s / segments
       for (let k = 0; k < 4; k++) {
-        const cubic = 3 * (p1[k] - p2[k]) + p3[k] - p0[k]
-        out[o++] = p1[k] + 0.5 * t * (p2[k] - p0[k] + t * (2 * p0[k] - 5 * p1[k] + 4 * p2[k] - p3[k] + t * cubic))
+        const [before, after] = [k === 3 && i === 0 ? p2[k] : p0[k], k === 3 && i === last - 1 ? p1[k] : p3[k]]
+        const cubic = 3 * (p1[k] - p2[k]) + after - before
+        out[o++] = p1[k] + 0.5 * t * (p2[k] - before + t * (2 * before - 5 * p1[k] + 4 * p2[k] - after + t * cubic))
       }
     }
   }

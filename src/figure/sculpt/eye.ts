@@ -1,12 +1,12 @@
-import { brush, tube } from './curves'
+import { brush, softBrush, tube } from './curves'
 import * as data from './data/eye'
 import { ellipsoid, mix, smoothMax, smoothMin, smoothStep } from './solids'
 
 const crease = brush(data.LID_CREASE, 1, 1.25)
 const lowerRoll = brush(data.LOWER_ROLL, -0.55, 2.6)
 const lowerCrease = brush(data.LOWER_CREASE, 0.45, 1.3)
-const tearTrough = brush(data.TEAR_TROUGH, 0.5, 4.5)
-const browFold = tube(data.BROW_FOLD, 9)
+const tearTrough = softBrush(data.TEAR_TROUGH, 0.5, 4.5)
+const browFold = tube(data.BROW_FOLD, 18)
 const upperShape = lidShape(data.UPPER_LID)
 const lowerShape = lidShape(data.LOWER_LID)
 

@@ -1,4 +1,4 @@
-import { brush, spline } from './curves'
+import { brush, softBrush, spline } from './curves'
 import * as data from './data/mouth'
 import { smoothMin, smoothStep } from './solids'
 
@@ -11,9 +11,9 @@ const upperBulge = spline(data.UPPER_BULGE)
 const lowerBulge = spline(data.LOWER_BULGE)
 const philtrumRidge = brush(data.PHILTRUM_RIDGE, -0.5, 2.3)
 const philtrumGroove = brush(data.PHILTRUM_GROOVE, 0.5, 2.5)
-const nasolabial = brush(data.NASOLABIAL_FOLD, 0.65, 4.2)
+const nasolabial = softBrush(data.NASOLABIAL_FOLD, 0.65, 4.2)
 const corner = brush(data.CORNER, 0.4, 4.4)
-const cheek = brush(data.CHEEK, -1.3, 15)
+const cheek = softBrush(data.CHEEK, -1.3, 15)
 /** Where a lip has gone under the cheek, beyond the corner. */
 const THINNEST = 0.3
 /** How deep the line between the lips is cut. */

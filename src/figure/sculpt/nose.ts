@@ -1,4 +1,4 @@
-import { brush, spline } from './curves'
+import { brush, softBrush, spline } from './curves'
 import * as data from './data/nose'
 import { capsule, ellipsoid, smoothMax, smoothMin } from './solids'
 
@@ -6,7 +6,7 @@ const dorsum = spline(data.DORSUM_Z)
 const sideSlope = spline(data.SIDE_SLOPE)
 const roundness = spline(data.RIDGE_ROUNDNESS)
 const alarCrease = brush(data.ALAR_CREASE, 0.75, 2)
-const besideNose = brush(data.BESIDE_NOSE, -1.7, 7)
+const besideNose = softBrush(data.BESIDE_NOSE, -1.7, 7)
 /** The ala is turned inward at the front and dips forward. */
 const [ALA_COS, ALA_SIN] = [Math.cos(0.38), Math.sin(0.38)]
 const [DIP_COS, DIP_SIN] = [Math.cos(-0.25), Math.sin(-0.25)]
@@ -28,31 +28,31 @@ function bridge(x: number, y: number, z: number): number {
 const underside = (y: number, z: number): number => ((y + 37.8) * 11 - (z - 38) * 6) / Math.hypot(11, 6)
 
 function ala(x: number, y: number, z: number): number {
-  const cx = x - 11.4
-  const cy = y + 39.2
-  const cz = z - 22.6
+  const cx = x - 11.2
+  const cy = y + 39.4
+  const cz = z - 22.8
   const inward = -cx * ALA_SIN + cz * ALA_COS
   return ellipsoid(
     cx * ALA_COS + cz * ALA_SIN,
     cy * DIP_COS - inward * DIP_SIN,
     cy * DIP_SIN + inward * DIP_COS,
-    5.2,
-    6.9,
-    9.4,
+    5.3,
+    6.6,
+    10.4,
   )
 }
 
 /** The face with the nose joined on. x ≥ 0. */
 export function withNose(bare: number, x: number, y: number, z: number): number {
   const face = bare + besideNose(x, y, z)
-  if (x > 32 || y > 24 || y < -58 || z < 4) return face
+  if (x > 40 || y > 24 || y < -58 || z < 4) return face
   // Shapes off the midline need |x| rounded off at 0, or they crease there.
   const tip = ellipsoid(Math.sqrt(x * x + 5) - 2.9, y + 35.4, z - 32.2, 6.9, 7.2, 8.6)
   let f = smoothMin(face, smoothMin(bridge(x, y, z), tip, 6), 6)
   f = smoothMin(f, ala(x, y, z), 4.8)
   f = smoothMin(f, capsule(x, y, z, ...data.COLUMELLA), 3)
   f += alarCrease(x, y, z)
-  return smoothMax(f, -nostril(x, y, z), 1.6)
+  return smoothMax(f, -nostril(x, y, z), 2)
 }
 
 const nostril = (x: number, y: number, z: number): number =>

@@ -137,7 +137,7 @@ function moistCorner(ax: number, y: number, z: number): number {
   if (z < -2 || Math.abs(y) > 9 || ax < 14 || ax > 48) return 0
   const aside = ax - EYE_X
   const within = smoothStep(-0.1, -0.9, lidOpening(aside, y))
-  return within * (aside < 0 ? smoothStep(6.5, 8.5, -aside) : 0.7 * smoothStep(10, 12, aside))
+  return within * (aside < 0 ? smoothStep(6.5, 8.5, -aside) : smoothStep(10, 12, aside))
 }
 
 /** Lash line round the lid opening and the pink corner by the nose. */
@@ -149,13 +149,13 @@ function lids(ax: number, y: number, z: number): Coat[] {
   const [aside, within] = [ax - EYE_X, smoothStep(-0.1, -0.9, d)]
   const pink =
     within *
-    (aside < 0 ? 1 : 0.4) *
+    (aside < 0 ? 1 : 0.7) *
     smoothStep(6.5, 8.5, Math.abs(aside)) *
     mix(0.7, 1, valueNoise(ax * 0.9, y * 0.9, z * 0.9))
   const deep = Math.max(
     0.45 * Math.exp(-(((aside + 12.6) / 0.5) ** 2)),
     smoothStep(-14.2, -15, aside),
-    0.5 * smoothStep(12, 13.2, aside),
+    0.15 * smoothStep(12, 13.2, aside),
   )
   return [
     [data.CARUNCLE, pink],

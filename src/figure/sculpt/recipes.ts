@@ -29,7 +29,7 @@ export interface SculptOptions {
 
 export const SHIPPED: SculptOptions = {
   coarseness: 1,
-  skinTriangles: 58_500,
+  skinTriangles: 58_620,
   hairTriangles: 16_000,
   garmentTriangles: 14_400,
   proxyTriangles: { skin: 14_400, eye: 300, hair: 3_000, garment: 2_900 },
@@ -48,6 +48,8 @@ export function skinRecipe(base: Field, options: SculptOptions): Recipe {
     normalWeight: 0.5,
     paintWeight: 0.8,
     evenTriangles: false,
+    // A sliver where the neck is cut takes long to open.
+    refinePasses: 16,
   }
 }
 

@@ -3,17 +3,21 @@
 /** A scalar field over the head-local frame in millimetres; negative inside. */
 export type Field = (x: number, y: number, z: number) => number
 
-/** Union with a fillet of width k (polynomial smooth minimum). */
-export function smoothMin(a: number, b: number, k: number): number {
-  const h = Math.max(k - Math.abs(a - b), 0) / k
-  return Math.min(a, b) - (h * h * k) / 4
+/**
+ * How much a fillet of width k fills where two distances are so far apart: k/4 where they are alike. Its curvature has no jump at
+ * the fillet's border, which would show as a ring in the skin's shine.
+ */
+function fillet(apart: number, k: number): number {
+  const width = 1.5 * k
+  const h = Math.max(width - Math.abs(apart), 0) / width
+  return (h * h * h * width) / 6
 }
 
+/** Union with a fillet of width k. */
+export const smoothMin = (a: number, b: number, k: number): number => Math.min(a, b) - fillet(a - b, k)
+
 /** Intersection with a fillet of width k. */
-export function smoothMax(a: number, b: number, k: number): number {
-  const h = Math.max(k - Math.abs(a - b), 0) / k
-  return Math.max(a, b) + (h * h * k) / 4
-}
+export const smoothMax = (a: number, b: number, k: number): number => Math.max(a, b) + fillet(a - b, k)
 
 /** 0 at from, 1 at to, smooth between; from may be greater than to. */
 export function smoothStep(from: number, to: number, x: number): number {

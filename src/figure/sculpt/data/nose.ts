@@ -3,6 +3,7 @@ import type { Ball } from '../solids'
 
 /** Nose. Millimetres; [y, value] knots along the dorsum. */
 export const DORSUM_Z: readonly Knot[] = [
+  [-60, 51],
   [-40, 41.6],
   [-36, 39.9],
   [-31, 37.4],
@@ -13,8 +14,10 @@ export const DORSUM_Z: readonly Knot[] = [
   [5, 20.1],
   [10, 20.8],
   [15, 23],
+  [24, 29],
 ]
 export const SIDE_SLOPE: readonly Knot[] = [
+  [-60, 2.6],
   [-38, 1.75],
   [-28, 1.62],
   [-16, 1.36],
@@ -22,8 +25,10 @@ export const SIDE_SLOPE: readonly Knot[] = [
   [2, 1.12],
   [10, 0.8],
   [15, 0.5],
+  [24, 0.3],
 ]
 export const RIDGE_ROUNDNESS: readonly Knot[] = [
+  [-60, 14],
   [-38, 11],
   [-28, 9],
   [-21, 8.5],
@@ -34,6 +39,7 @@ export const RIDGE_ROUNDNESS: readonly Knot[] = [
   [5, 8],
   [10, 6.5],
   [15, 5],
+  [24, 4],
 ]
 export const COLUMELLA: readonly [Ball, Ball] = [
   [0, -43.6, 26.6, 3.1],
