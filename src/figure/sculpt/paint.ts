@@ -69,7 +69,7 @@ function spots(ax: number, y: number, z: number): number {
 /** The shadow of hair beside it, and of roots: slight where hair thins out on the skin, deep under the mass of it. */
 function scalp(x: number, y: number, z: number): number {
   const grown = growth(x, y, z)
-  return 0.2 * smoothStep(-2.6, -0.6, grown) + 0.18 * smoothStep(-1.2, 0.3, grown) + 0.57 * smoothStep(0.6, 2.2, grown)
+  return 0.2 * smoothStep(-2.6, -0.6, grown) + 0.4 * smoothStep(-1.1, 0.5, grown) + 0.35 * smoothStep(0.4, 2, grown)
 }
 
 /** A tint of the skin with the shadow of the roots taken off it, as a shaved head has it. */
