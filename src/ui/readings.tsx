@@ -160,6 +160,8 @@ function ReadingView({ reading }: { reading: Reading }) {
       className="reading"
       onPointerEnter={() => setSession({ pointedAt: reading.place.at })}
       onPointerLeave={() => setSession({ pointedAt: null })}
+      onFocus={() => setSession({ pointedAt: reading.place.at })}
+      onBlur={() => setSession({ pointedAt: null })}
     >
       <span className={long ? 'value long' : 'value'}>
         {reading.text}

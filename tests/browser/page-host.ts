@@ -150,6 +150,20 @@ export async function axe(page: Page): Promise<string[]> {
   return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160)}`)
 }
 
+/** The same in both themes, as the page stands. */
+export async function axeInBoth(page: Page): Promise<string[]> {
+  const inDark = await axe(page)
+  await wear(page, 'light')
+  const inLight = await axe(page)
+  await wear(page, 'dark')
+  return [...inDark, ...inLight.map((words) => `light: ${words}`)]
+}
+
+const wear = (page: Page, theme: 'dark' | 'light') =>
+  page.evaluate((name) => {
+    document.documentElement.dataset.theme = name
+  }, theme)
+
 /** The same of the page as a tablet has it, dark, and a phone, light, as colours are the same at every size; and whether it runs out at a side. */
 export async function axeOnSmall(page: Page): Promise<string[]> {
   const { width, height } = page.viewportSize()!
@@ -159,18 +173,14 @@ export async function axeOnSmall(page: Page): Promise<string[]> {
     ['light', 390, 844],
   ] as const) {
     await page.setViewportSize({ width: size[0], height: size[1] })
-    await page.evaluate((name) => {
-      document.documentElement.dataset.theme = name
-    }, theme)
+    await wear(page, theme)
     const where = `${size[0]} wide, ${theme}`
     found.push(...(await axe(page)).map((words) => `${where}: ${words}`))
     const wide = await page.evaluate(() => document.documentElement.scrollWidth)
     if (wide !== size[0]) found.push(`${where}: the page is ${wide} wide`)
   }
   await page.setViewportSize({ width, height })
-  await page.evaluate(() => {
-    document.documentElement.dataset.theme = 'dark'
-  })
+  await wear(page, 'dark')
   return found
 }
 

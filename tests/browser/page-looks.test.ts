@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { axe, hostPage, type PageHost, type, undoButton } from './page-host'
+import { axe, axeInBoth, hostPage, type PageHost, type, undoButton } from './page-host'
 
 let host: PageHost
 beforeAll(async () => {
@@ -74,7 +74,7 @@ describe('what the cheek sees', () => {
       expect(await panel.locator('.shares').textContent()).toMatch(/^f\/[\d. +]+\s+falls there, disc flat on the skin/)
       const box = (await far.boundingBox())!
       expect(Math.min(box.width, box.height)).toBeGreaterThan(120)
-      expect(await axe(page)).toEqual([])
+      expect(await axeInBoth(page)).toEqual([])
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(size.width)
       await place.focus()
       await page.keyboard.press('Escape')

@@ -124,6 +124,32 @@ test('two taps put a source back; on a phone the picture stays in view under a t
   await page.setViewportSize({ width: 1024, height: 768 })
 })
 
+test('a reading that is pointed at or holds the focus rings its place on picture, plan and elevation; the set is flipped and back; the picture fills the screen', async () => {
+  await page.setViewportSize({ width: 1440, height: 900 })
+  const reading = page.locator('.reading').first()
+  await reading.waitFor({ timeout: 120_000 })
+  const rings = page.locator('.place-mark, .plan .place-ring, .elevation .place-ring')
+  await reading.hover()
+  await expect.poll(() => rings.count()).toBe(3)
+  await word('save').hover()
+  await expect.poll(() => rings.count()).toBe(0)
+  await reading.getByRole('button').first().focus()
+  await expect.poll(() => rings.count()).toBe(3)
+  await word('save').focus()
+  await expect.poll(() => rings.count()).toBe(0)
+  const before = await saved()
+  const round = await shownIn(page, 'A round')
+  await word('flip').tap()
+  expect(await shownIn(page, 'A round')).toBe(round.replace('right', 'left'))
+  await word('flip').tap()
+  expect(JSON.parse(await saved()).sources).toEqual(JSON.parse(before).sources)
+  await word('full screen').tap()
+  await expect.poll(() => page.evaluate(() => document.fullscreenElement?.id)).toBe('picture')
+  await page.keyboard.press('Shift')
+  await expect.poll(() => page.evaluate(() => document.fullscreenElement)).toBeNull()
+  await page.setViewportSize({ width: 1024, height: 768 })
+})
+
 /** Presses a word; what then moves by the clock, and not with a column that scrolls. */
 const movesAfter = (pressed: Locator) =>
   pressed.evaluate(async (button: HTMLElement) => {

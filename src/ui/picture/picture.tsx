@@ -8,6 +8,7 @@ import { Wipe } from '../takes/wipe'
 import { BackdropMarks } from './backdrop-marks'
 import { Kept } from './kept'
 import { MeterMarks } from './meter-marks'
+import { PlaceMark } from './place-mark'
 import { ShadowEdge } from './shadow-edge'
 import { usePictureDesk } from './use-picture-desk'
 
@@ -50,6 +51,7 @@ export function Picture() {
         )}
         <MeterMarks look={look} />
         <BackdropMarks look={look} />
+        <PlaceMark look={look} />
         {look === 'edge' && (
           <Suspense>
             <LoupeMarks />
