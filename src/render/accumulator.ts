@@ -1,8 +1,10 @@
-import { type IUniform, type Texture, Vector3, type WebGLRenderer, WebGLRenderTarget } from 'three'
+import { type Texture, type WebGLRenderer, WebGLRenderTarget } from 'three'
 import type { Mirror } from '../rig'
+import { bindLayer, bindPoints, shadingUniforms } from './bindings'
 import { Block } from './block'
 import { CarriedPass, type Counts } from './carried-pass'
 import { COARSE_SHARE, CoarseLook } from './coarse-look'
+import { isEnsemble } from './ensemble'
 import type { PixelBox } from './eye-boxes'
 import { FLOAT_TARGET } from './g-buffer'
 import {
@@ -21,23 +23,22 @@ import {
   SAMPLE_STRIDE,
 } from './layouts'
 import { packLenses, type SeenLens } from './lenses'
-import { type LightLayer, pointsInTurn } from './light-layer'
+import type { LightLayer } from './light-layer'
 import { mirrorBall, mirroredBall, setMirror } from './mirror'
 import { type Grain, LOOK, mapsInPieces, type Piece } from './pace'
 import { newSamples, packEven, packLit, packMirrored, packSamples, packVirtual } from './pack'
 import { type Batch, ballOf, drawBatch, drawForMirror } from './samples'
 import { isLook, type Scenery } from './scenery'
-import { gatesOf, type Shading, Shadings, shadeRows } from './shading'
+import { gatesOf, kindsOf, type Shading, Shadings, shadeRows } from './shading'
 import type { ShadowAtlas } from './shadow-atlas'
 import { isSoftware } from './support'
-import { UNIFORMS } from './uniforms'
 
 /**
  * Adds batches of sixteen samples to light layers. A layer is read and written in turn with a spare target rather than
  * blended: that needs no float blending, costs one texture read, and leaves the layer whole while a batch is under way.
  */
 export class Accumulator {
-  private readonly uniforms: Record<string, IUniform> = {}
+  private readonly uniforms = shadingUniforms()
   private readonly shadings: Shadings
   private readonly records = newSamples()
   readonly samples = new Block('Samples', SAMPLE_STRIDE, BATCH)
@@ -60,8 +61,6 @@ export class Accumulator {
     private readonly seed: number,
     private readonly earlyBatches = EARLY_BATCHES,
   ) {
-    for (const name of UNIFORMS) this.uniforms[name] = { value: null }
-    this.uniforms.eye.value = new Vector3()
     this.shadings = new Shadings(this.uniforms, this, !isSoftware(renderer.getContext()))
     this.carriedPass = new CarriedPass(width, height, [this.even, this.emitters])
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
@@ -80,10 +79,11 @@ export class Accumulator {
   /** Hands over the programs of a layer's next batch that are not yet compiled. True: there were some. */
   prepare(layer: LightLayer, atlas: ShadowAtlas): boolean {
     const { renderer, spare } = this
+    layer.ready()
     const isEarly = this.isEarly(layer)
     const shadings = [this.shading(layer, isEarly)]
     if (layer.points.length > 0) shadings.push(this.virtualShading(layer, isEarly))
-    if (layer.mirror) shadings.push(this.mirrorShading(layer, isEarly))
+    if (layer.standing.mirror) shadings.push(this.mirrorShading(layer, isEarly))
     const passes = shadings.flatMap(({ most, eyes }) => [most, eyes])
     const others = [atlas.prepare(renderer, this.samples), this.carriedPass.prepare(renderer, layer)]
     return [...others, ...passes.map((pass) => pass.prepare(renderer, spare))].includes(true)
@@ -95,10 +95,11 @@ export class Accumulator {
 
   /** One batch in pieces: yields after each bounded piece of GPU work. */
   *batch(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas, grain: Grain): Generator<Piece, void> {
+    layer.ready()
     const isEarly = this.isEarly(layer)
     const trust = this.trustIn(layer, scenery)
     const batch = drawBatch(layer, this.seed, trust > 0)
-    packSamples(this.records, batch.mapped, atlas.casters, isEarly ? this.carriedPass.sitters : [], layer.batches)
+    packSamples(this.records, batch.mapped, atlas.casters, isEarly ? this.carriedPass.sitters : [], layer)
     this.samples.fill(this.records)
     yield* this.drawMaps(atlas, batch.mapped.length, grain)
     // While the card draws the maps.
@@ -106,21 +107,23 @@ export class Accumulator {
     this.bind(layer, scenery, atlas)
     const open = batch.open()
     this.open.fill(packLit(open))
-    this.uniforms.sampleCount.value = batch.mapped.length
-    this.uniforms.ball.value = ballOf(batch.mapped.map(({ point, patchM }) => ({ point, reachM: patchM })))
+    bindPoints(this.uniforms, layer, batch.mapped)
     this.uniforms.openCount.value = open.length
     this.uniforms.carried.value = this.carry(layer, scenery, batch, { isOwnCounted: !isEarly, trust })
     yield LOOK
     this.uniforms.accumulated.value = layer.target.texture
     const shading = this.shading(layer, isEarly)
-    if (isEarly && layer.batches === 0 && !this.shadings.hasLenses) {
+    if (isEarly && (layer.batches === 0 || isEnsemble(layer.source)) && !this.shadings.hasLenses) {
       this.coarse.begin()
+      this.uniforms.isFirst.value = true
       yield* this.shade(shading, this.coarse.target, [], grain, COARSE_SHARE)
       this.coarse.use()
+      this.uniforms.isFirst.value = layer.batches === 0
     }
     yield* this.shade(shading, this.spare, scenery.eyeBoxes, grain)
     this.coarse.leave()
-    if (layer.mirror) yield* this.addMirrored(layer, layer.mirror, scenery.eyeBoxes, atlas, grain)
+    const { mirror } = layer.standing
+    if (mirror) yield* this.addMirrored(layer, mirror, scenery.eyeBoxes, atlas, grain)
     if (layer.points.length > 0) yield* this.addVirtual(layer, scenery.eyeBoxes, atlas, grain)
     const done = this.spare
     this.spare = layer.target
@@ -128,17 +131,17 @@ export class Accumulator {
     layer.batches++
   }
 
-  private shading({ source, occluderCount }: LightLayer, isEarly: boolean): Shading {
-    return this.shadings.of([...(isEarly ? (['EARLY'] as const) : []), ...gatesOf(source)], occluderCount)
+  private shading({ source, standing }: LightLayer, isEarly: boolean): Shading {
+    return this.shadings.of([...(isEarly ? (['EARLY'] as const) : []), ...kindsOf(source)], standing.direct.count)
   }
 
-  private virtualShading({ pointOccluderCount }: LightLayer, isEarly: boolean): Shading {
-    return this.shadings.of(['VIRTUAL_POINTS', ...(isEarly ? (['EARLY'] as const) : [])], pointOccluderCount)
+  private virtualShading({ standing }: LightLayer, isEarly: boolean): Shading {
+    return this.shadings.of(['VIRTUAL_POINTS', ...(isEarly ? (['EARLY'] as const) : [])], standing.points.count)
   }
 
-  private mirrorShading({ source, mirrorOccluderCount }: LightLayer, isEarly: boolean): Shading {
+  private mirrorShading({ source, standing }: LightLayer, isEarly: boolean): Shading {
     const kinds = ['OVER_MIRROR', ...(isEarly ? (['EARLY'] as const) : []), ...gatesOf(source)] as const
-    return this.shadings.of(kinds, mirrorOccluderCount)
+    return this.shadings.of(kinds, standing.mirrored.count)
   }
 
   /** How far the evenness of a layer's next batch counts. */
@@ -167,15 +170,17 @@ export class Accumulator {
     atlas: ShadowAtlas,
     grain: Grain,
   ): Generator<Piece, void> {
-    const points = pointsInTurn(layer.points, layer.batches, layer.batches === 0 ? layer.firstPanelPoints : BATCH)
-    const weight = (layer.points.length / points.length) * BATCH
-    packVirtual(this.records, points, weight, layer.whiteGain, atlas.casters)
+    const drawn = layer.nextPoints()
+    packVirtual(this.records, drawn, layer.whiteGain, atlas.casters, layer.standing)
+    this.uniforms.beforeSitters.value = 1
     this.samples.fill(this.records)
-    yield* this.drawMaps(atlas, points.length, grain)
-    this.uniforms.sampleCount.value = points.length
-    this.uniforms.ball.value = ballOf(points.map(({ point, areaM2 }) => ({ point, reachM: Math.sqrt(areaM2) })))
-    this.occluders.fill(layer.pointOccluders)
-    this.uniforms.occluderCount.value = layer.pointOccluderCount
+    yield* this.drawMaps(atlas, drawn.length, grain)
+    this.uniforms.sampleCount.value = drawn.length
+    this.uniforms.ball.value = ballOf(
+      drawn.map(({ point: { point, areaM2 } }) => ({ point, reachM: Math.sqrt(areaM2) })),
+    )
+    this.occluders.fill(layer.standing.points.records)
+    this.uniforms.occluderCount.value = layer.standing.points.count
     yield* this.shadeOnto(this.virtualShading(layer, this.isEarly(layer)), eyeBoxes, grain)
   }
 
@@ -189,9 +194,9 @@ export class Accumulator {
   ): Generator<Piece, void> {
     const points = drawForMirror(layer, mirrorBall(mirror), this.seed)
     setMirror(this.uniforms, mirror)
-    this.occluders.fill(layer.mirrorOccluders)
-    this.uniforms.occluderCount.value = layer.mirrorOccluderCount
-    this.uniforms.otherOccluders.value = layer.otherOccluders
+    this.occluders.fill(layer.standing.mirrored.records)
+    this.uniforms.occluderCount.value = layer.standing.mirrored.count
+    this.uniforms.otherOccluders.value = layer.standing.others
     for (let first = 0; first < points.length; first += MIRRORED_ROW) {
       const some = points.slice(first, first + MIRRORED_ROW)
       packMirrored(this.records, some, atlas.casters, atlas.casters && mirroredBall(mirror, atlas.casters))
@@ -216,28 +221,12 @@ export class Accumulator {
     this.spare = target
   }
 
-  private bind(layer: LightLayer, { g, objects, sourceIndex, liftM }: Scenery, atlas: ShadowAtlas): void {
+  private bind(layer: LightLayer, scenery: Scenery, atlas: ShadowAtlas): void {
     this.emitters.fill(layer.emitters)
-    this.occluders.fill(layer.occluders)
+    this.occluders.fill(layer.standing.direct.records)
     // One that was given up may have left off anywhere.
     this.coarse.leave()
-    const u = this.uniforms
-    u.gPosition.value = g.position
-    u.gNormals.value = g.normals
-    u.gCoat.value = g.coat
-    u.eye.value.set(...g.eye)
-    u.objects.value = objects
-    u.emitterCount.value = layer.faces ? layer.source.emitters.length : 0
-    u.faceMaps.value = layer.faces?.texture ?? null
-    u.intensities.value = layer.intensities
-    u.occluderCount.value = layer.occluderCount
-    u.shadowMap.value = atlas.target.depthTexture
-    u.tileSize.value = atlas.tileSize
-    u.source.value = sourceIndex
-    u.liftM.value = liftM
-    u.isFirst.value = layer.batches === 0
-    u.hasBounce.value = layer.bounce !== null
-    u.patchBounce.value = layer.bounce?.patches ?? null
+    bindLayer(this.uniforms, layer, scenery, atlas)
   }
 
   private drawMaps(atlas: ShadowAtlas, samples: number, grain: Grain): Generator<Piece, void> {

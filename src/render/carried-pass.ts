@@ -39,6 +39,8 @@ export interface Look {
   readonly objects: Texture
 }
 
+type Carriers = Pick<SceneGeometry, 'figures' | 'lashes' | 'hairs' | 'set'>
+
 /** Draws what vertices carry for one batch of a source, from the camera and with the G-buffer's own jitter. */
 export class CarriedPass {
   private readonly target: WebGLRenderTarget
@@ -54,6 +56,7 @@ export class CarriedPass {
     set: uniforms(NAMES),
   }
   private readonly materials
+  private next: { readonly geometry: Carriers; readonly parts: readonly PosedPart[] } | null = null
   private places: Places | null = null
   private pass: Pass | null = null
 
@@ -92,7 +95,15 @@ export class CarriedPass {
     return this.evenOfMeasured
   }
 
-  setScene(geometry: Pick<SceneGeometry, 'figures' | 'lashes' | 'hairs' | 'set'>, parts: readonly PosedPart[]): void {
+  /** Taken up when it is first asked for: the card looks meanwhile. */
+  setScene(geometry: Carriers, parts: readonly PosedPart[]): void {
+    this.next = { geometry, parts }
+  }
+
+  private takeUp(): void {
+    if (!this.next) return
+    const { geometry, parts } = this.next
+    this.next = null
     if (!this.places?.move(parts, geometry.set)) {
       this.places?.dispose()
       this.places = new Places(parts, geometry.set)
@@ -115,10 +126,12 @@ export class CarriedPass {
 
   /** Some places of the sitters. */
   get sitters(): readonly Place[] {
+    this.takeUp()
     return this.places?.sitters ?? []
   }
 
   prepare(renderer: WebGLRenderer, layer: LightLayer): boolean {
+    this.takeUp()
     const isNew = this.evenOf(layer).prepare(renderer, this.evenTarget)
     return (this.pass?.prepare(renderer, this.target) ?? false) || isNew
   }
@@ -129,6 +142,7 @@ export class CarriedPass {
     layer: LightLayer,
     counts: Counts,
   ): Texture {
+    this.takeUp()
     if (!this.places) throw new Error('CarriedPass.draw: no scene yet; call setScene first')
     const { positions, normals, count } = this.places
     const u = this.evenUniforms

@@ -30,12 +30,12 @@ export class Convergence {
 
   /** Looks at a layer that has enough more samples than at the last look. Waits for the card. */
   look(renderer: WebGLRenderer, layer: LightLayer): void {
-    const before = layer.look
+    const before = layer.lastLook
     if (layer.samples < APART * (before?.samples ?? 1)) return
     const mean = this.read(renderer, layer.target).map((value) => value / layer.samples)
     const scale = before && Math.sqrt(before.samples / (layer.samples - before.samples))
     const miss = before && mean.map((value, i) => scale! * (value - before.mean[i]))
-    layer.look = { samples: layer.samples, mean, miss }
+    layer.lastLook = { samples: layer.samples, mean, miss }
   }
 
   private read(renderer: WebGLRenderer, { texture, width, height }: WebGLRenderTarget): Float32Array {
@@ -61,7 +61,7 @@ export class Convergence {
  * light.
  */
 export function errorOf(layers: readonly LightLayer[], { weights }: Recombination): number | null {
-  const seen = layers.flatMap(({ source, look }) => {
+  const seen = layers.flatMap(({ source, lastLook: look }) => {
     const weight = weights.find(({ sourceId, on }) => on && sourceId === source.id)
     return weight ? [{ look, gain: LUMINANCE.map((share, band) => share * weight.factor * weight.rgb[band]) }] : []
   })

@@ -16,7 +16,7 @@ export function nextLayers(
   { restart, movedGear }: Changes,
   isMoving: boolean,
   sitters: Sphere | null,
-  make: (source: RigSource, seen: Cloud) => LightLayer,
+  make: (source: RigSource, seen: () => Cloud) => LightLayer,
 ): { readonly layers: LightLayer[]; readonly gone: readonly LightLayer[] } {
   let found: Cloud | null = null
   const seen = (): Cloud => {
@@ -27,10 +27,10 @@ export function nextLayers(
   const layers = rig.sources.map((source) => {
     const layer = kept.get(source.id)
     kept.delete(source.id)
-    if (!layer) return make(source, seen())
+    if (!layer) return make(source, seen)
     layer.isGearMoved ||= movedGear.some((id) => id !== source.id)
     const isOver = !isMoving && (layer.isThin || (layer.isGearMoved && isDisturbed(source, layer.rig, rig, seen())))
-    if (restart.has(source.id) || isOver) layer.restart(source, rig, seen(), sitters)
+    if (restart.has(source.id) || isOver) layer.restart(source, rig, seen, sitters)
     else layer.goOn(source, rig, isMoving)
     return layer
   })

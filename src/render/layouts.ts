@@ -31,6 +31,8 @@ export const SAMPLE = layout([
   /** World, as circlePass takes them. */
   'circlePlane',
   'circle',
+  /** Only where several sources are drawn as one: its source's colour, luminance 1, and its index in the rig. */
+  'tint',
   /** Rows of world → clip of the shadow map, w less near; the shading needs no clipZ, since depth follows from w. */
   'clipX',
   'clipY',
@@ -45,6 +47,7 @@ export const SAMPLE = layout([
   'tap6',
   /** Along the skin, m: from where light comes out to where it came in, by the pixel's own two axes. And how much that counts, per band. */
   'scatter',
+  /** Last of it: 1 if anything but the sitters may stand between the point and them. */
   'scatterShare',
   /** First of the source directions of a virtual point: direction; then strength per band. */
   'glossy',
@@ -58,8 +61,10 @@ export const EMITTER = layout([
   /** The two vec4 of photometry's packGate. */
   'gateA',
   'gateB',
-  /** Half width and height of the face map's plane, m; 1 if there is a map. */
+  /** Half width and height of the face map's plane, m; 1 if there is a map; by what its luminance counts. */
   'face',
+  /** Of its light, luminance 1; index of its source in the rig. Only where several sources are drawn as one. */
+  'tint',
   /** Ball around the dish and body in the source's own light; radius 0: there is none. */
   'ownBall',
   /** from and radius, then to; a radius of 0 ends the list. */
@@ -125,8 +130,10 @@ export const MAX_LENSES = 8
 export const OBJECT_KINDS = { figure: 1, surface: 2, other: 3, emissive: 4 } as const
 export const OCCLUDER_KINDS = { rectangle: 1, disc: 2, ball: 3, cylinder: 4, cap: 5 } as const
 
+/** WebGL2 promises 16 textures to a fragment shader, and each source has a layer. */
+export const MAX_SOURCES = 14
 export const BATCH = 16
-export const MAX_EMITTERS = 8
+export const MAX_EMITTERS = 16
 /** Tiles along one side of the shadow atlas. */
 export const ATLAS_SIDE = 4
 /** Source directions a virtual point may carry. */
@@ -180,6 +187,7 @@ export const LAYOUT_DEFINES: string = [
   `#define EVEN_ROWS ${EVEN_ROWS}`,
   `#define OPEN_ROWS ${OPEN_ROWS}`,
   `#define MAX_EMITTERS ${MAX_EMITTERS}`,
+  `#define MAX_SOURCES ${MAX_SOURCES}`,
   `#define MAX_LENSES ${MAX_LENSES}`,
   `#define MAX_OCCLUDERS ${MAX_OCCLUDERS}`,
   `#define ATLAS_SIDE ${ATLAS_SIDE}`,

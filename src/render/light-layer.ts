@@ -1,16 +1,19 @@
 import { type DataTexture, WebGLRenderTarget } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
-import { type Mirror, mirrorOf, type Rig, type RigSource } from '../rig'
-import { distance, sobol, type Vec3 } from '../space'
+import type { Rig, RigSource } from '../rig'
+import { distance, type Vec3 } from '../space'
 import { type BounceTextures, bounceTextures } from './bounce-textures'
 import type { Look } from './convergence'
+import { type Drawn, membersByEmitter, pointsInTurns, type SharedLight } from './ensemble'
 import { FACE_MAP, faceExtent, faceMap } from './face-map'
 import { FLOAT_TARGET } from './g-buffer'
 import { intensityTexture } from './intensities'
 import { BATCH, EMITTER } from './layouts'
-import { occludersFor, packEmitters, packOccluders } from './pack'
-import { type Cloud, cornersOf, litCloud, mayBlock, pointCloud, sittersCloud } from './reach'
+import { packEmitters } from './pack'
+import { pointsInTurn } from './points-in-turn'
+import type { Cloud } from './reach'
 import type { Sphere } from './shadow-frustum'
+import { Standing } from './standing'
 import { type Records, Table } from './table'
 
 type VirtualPoint = IndirectLight['points'][number]
@@ -28,19 +31,14 @@ export class LightLayer {
   firstPoints: number = BATCH
   firstPanelPoints: number = BATCH
   /** As it was last looked at; null: not since it started. */
-  look: Look | null = null
+  lastLook: Look | null = null
   emitters: Records
-  occluders: Records
-  occluderCount = 0
-  /** What stands between the panels' virtual points and the sitters: the source's own gear too. */
-  pointOccluders: Records
-  pointOccluderCount = 0
-  /** Over it the source's light comes as well. */
-  mirror: Mirror | null = null
-  /** What may stand in that way: the source's own gear last. */
-  mirrorOccluders: Records
-  mirrorOccluderCount = 0
-  otherOccluders = 0
+  standing!: Standing
+  /** What its first batch needs is worked out only then: under a moving hand it may never be drawn. */
+  private isReady = false
+  private arrived: { readonly light: IndirectLight; readonly receivers: Receivers } | null = null
+  /** Where what is lit as a sitter lies; null: the sitters. */
+  places: Cloud | null = null
   /** How bright the faces look from the sitters' eyes; null until first asked for, or where there are no eyes. */
   faces: Table | null = null
   /** Of a measured lamp. */
@@ -50,6 +48,8 @@ export class LightLayer {
   private facesOf: { readonly emitters: RigSource['emitters']; readonly eye: Vec3 | null } | null = null
   bounce: BounceTextures | null = null
   points: readonly VirtualPoint[] = []
+  /** Of an ensemble: those of each source. */
+  private pointGroups: SharedLight['groups'] | null = null
   /** Turns a bounce in the source's own colour into one in white. */
   whiteGain: Vec3 = [1, 1, 1]
 
@@ -59,15 +59,18 @@ export class LightLayer {
     public source: RigSource,
     /** In which it started. */
     public rig: Rig,
-    public seen: Cloud,
+    /** What shows, asked when the first batch is drawn. */
+    private look: () => Cloud,
     /** Ball around the sitters: light that cannot reach it needs no shadow map. */
     public sitters: Sphere | null,
   ) {
     this.target = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.emitters = packEmitters(source)
     this.intensities = intensityTexture(source)
-    this.occluders = this.pointOccluders = this.mirrorOccluders = packOccluders([])
-    this.setOccluders(rig)
+  }
+
+  get seen(): Cloud {
+    return this.look()
   }
 
   get samples(): number {
@@ -86,11 +89,11 @@ export class LightLayer {
 
   startAgain(): void {
     this.batches = 0
-    this.look = null
+    this.lastLook = null
   }
 
   /** New geometry of the source itself or of what may stand in its light. */
-  restart(source: RigSource, rig: Rig, seen: Cloud, sitters: Sphere | null): void {
+  restart(source: RigSource, rig: Rig, look: () => Cloud, sitters: Sphere | null): void {
     if (!sameEmissions(this.source, source)) {
       this.dropFaces()
       this.intensities?.dispose()
@@ -101,10 +104,20 @@ export class LightLayer {
     this.isGearMoved = false
     this.firstPoints = this.firstPanelPoints = BATCH
     this.startAgain()
-    this.emitters = packEmitters(source)
-    this.seen = seen
+    this.look = look
     this.sitters = sitters
-    this.setOccluders(rig)
+    this.isReady = false
+  }
+
+  /** To be asked before anything of it is drawn. */
+  ready(): void {
+    if (this.isReady) return
+    this.isReady = true
+    this.emitters = packEmitters(this.source)
+    this.standing = new Standing(this)
+    if (!this.arrived || this.bounce) return
+    const { light, receivers } = this.arrived
+    this.bounce = bounceTextures(light, receivers, this.rig, this.whiteGain)
   }
 
   /** Nothing that it has is wrong; at rest it is as good as if it had started now. */
@@ -115,37 +128,6 @@ export class LightLayer {
     this.rig = rig
   }
 
-  private setOccluders(rig: Rig): void {
-    const lit = litCloud(this.source)
-    const occluders = occludersFor(rig, this.source).filter((occluder) => mayBlock(occluder, lit, this.seen))
-    this.occluders = packOccluders(occluders)
-    this.occluderCount = occluders.length
-    this.setPointOccluders(rig)
-    this.setMirror(rig, lit)
-  }
-
-  private setMirror(rig: Rig, lit: Cloud): void {
-    this.mirror = mirrorOf(rig)
-    if (!this.mirror) return
-    const { surfaceId, rect } = this.mirror
-    const mirror = pointCloud(cornersOf(rect))
-    const others = occludersFor({ ...rig, surfaces: rig.surfaces.filter(({ id }) => id !== surfaceId) }, this.source)
-    const between = others.filter((one) => mayBlock(one, lit, mirror) || mayBlock(one, mirror, this.seen))
-    const own = this.source.gear.filter((one) => mayBlock(one, mirror, this.seen))
-    this.mirrorOccluders = packOccluders([...between, ...own])
-    this.otherOccluders = between.length
-    this.mirrorOccluderCount = between.length + own.length
-  }
-
-  private setPointOccluders(rig: Rig): void {
-    const lit = pointCloud(this.points.map(({ point }) => point))
-    const all = this.points.length > 0 ? occludersFor(rig, null) : []
-    const sitters = sittersCloud(rig)
-    const occluders = all.filter((occluder) => mayBlock(occluder, lit, sitters))
-    this.pointOccluders = packOccluders(occluders)
-    this.pointOccluderCount = occluders.length
-  }
-
   /**
    * One map an emitter, as seen from the midpoint of the nearest pair of eyes. The first batch after a move makes do
    * with the last maps: where a face lies and how large it looks comes from its frame.
@@ -154,9 +136,10 @@ export class LightLayer {
     const eye = nearest(eyes, this.source.frame.origin)
     const isStale = this.facesOf?.emitters !== this.source.emitters || this.facesOf.eye?.join() !== eye?.join()
     if (!this.faces || (isStale && this.batches > 0)) this.drawFaces(eye)
+    const members = membersByEmitter(this.source)
     this.source.emitters.forEach(({ emission }, e) => {
       const [halfX, halfY] = faceExtent(emission.surface)
-      this.emitters.set(e, EMITTER.face, [halfX, halfY, this.isFaceSeen[e] ? 1 : 0])
+      this.emitters.set(e, EMITTER.face, [halfX, halfY, this.isFaceSeen[e] ? 1 : 0], members[e].factor)
     })
   }
 
@@ -180,13 +163,27 @@ export class LightLayer {
     this.startAgain()
   }
 
-  setBounce(light: IndirectLight | null, receivers: Receivers, rig: Rig): void {
+  /** Other light that bounced; with it the layer starts again, in the rig as it is now. */
+  setBounce(light: IndirectLight | SharedLight | null, receivers: Receivers, rig: Rig): void {
     this.disposeBounce()
     const { colour } = this.source
     this.whiteGain = [inverse(colour[0]), inverse(colour[1]), inverse(colour[2])]
-    this.bounce = light && bounceTextures(light, receivers, rig, this.whiteGain)
+    this.arrived = light && { light, receivers }
+    this.rig = rig
+    this.isGearMoved = false
+    this.startAgain()
     this.points = light?.points ?? []
-    this.setPointOccluders(rig)
+    this.pointGroups = light && 'groups' in light ? light.groups : null
+    this.isReady = false
+  }
+
+  /** The metal panels' virtual points of the next batch: up to sixteen, weighed so that they stand for all. */
+  nextPoints(): readonly Drawn[] {
+    const { points, batches } = this
+    const most = batches === 0 ? this.firstPanelPoints : BATCH
+    if (this.pointGroups) return pointsInTurns(this.pointGroups, batches, most)
+    const some = pointsInTurn(points, batches, most)
+    return some.map((point) => ({ point, weight: points.length / some.length }))
   }
 
   private dropFaces(): void {
@@ -206,16 +203,6 @@ export class LightLayer {
     this.dropFaces()
     this.disposeBounce()
   }
-}
-
-/**
- * The points that a batch draws, at most `most`: evenly spaced along the panels' rows, all points once in a round. Offsets
- * follow the van der Corput order, so that any two, four or eight batches are evenly spaced too.
- */
-export function pointsInTurn<T>(points: readonly T[], batch: number, most: number = BATCH): readonly T[] {
-  const turns = 2 ** Math.ceil(Math.log2(Math.max(1, points.length / most)))
-  const turn = Math.floor(sobol(batch % turns, 0) * turns)
-  return points.filter((_, i) => i % turns === turn)
 }
 
 /** A band that the source does not emit has no bounce either: its gain does not matter. */

@@ -1,4 +1,3 @@
-import type { IndirectLight } from '../bounce'
 import { blockedByCylinder, packCircle, packGate, packLobes, scatterPlaces } from '../photometry'
 import type { Rig, RigSource } from '../rig'
 import {
@@ -15,6 +14,7 @@ import {
   subtract,
   type Vec3,
 } from '../space'
+import { type Drawn, membersByEmitter } from './ensemble'
 import {
   BATCH,
   EMITTER,
@@ -30,14 +30,13 @@ import {
   SAMPLE_STRIDE,
   TAPS,
 } from './layouts'
+import type { LightLayer } from './light-layer'
 import type { Place } from './places'
 import { sphereAround } from './reach'
 import type { WorldSample } from './samples'
 import { fitShadowView, type Sphere } from './shadow-frustum'
 import type { GearSolid } from './solid-mesh'
 import { Records } from './table'
-
-type VirtualPoint = IndirectLight['points'][number]
 
 export const newSamples = () => new Records(SAMPLE_STRIDE, BATCH)
 
@@ -47,12 +46,12 @@ export function packSamples(
   samples: readonly WorldSample[],
   casters: Sphere | null,
   sitters: readonly Place[],
-  batch: number,
+  { batches, standing }: Pick<LightLayer, 'batches' | 'standing'>,
 ): void {
   samples.forEach((sample, row) => {
     packLight(table, row, sample, sitters)
     packView(table, row, sample.point, sample.normal, casters)
-    packScatter(table, row, batch)
+    packScatter(table, row, batches, standing.mayHide(sample.point, sample.patchM, sample.member.index))
   })
 }
 
@@ -75,11 +74,11 @@ const SCATTER = scatterPlaces(BATCH)
 const NEXT_PLACE = 7
 const TURN = Math.PI * (Math.sqrt(5) - 1)
 
-function packScatter(table: Records, row: number, batch: number): void {
+function packScatter(table: Records, row: number, batch: number, mayBeHidden: boolean): void {
   const { x, y, share } = SCATTER[(row * 5 + batch * NEXT_PLACE) % BATCH]
   const [c, s] = [Math.cos(batch * TURN) / MM, Math.sin(batch * TURN) / MM]
   table.set(row, SAMPLE.scatter, [x * c - y * s, x * s + y * c, Math.hypot(x, y) / MM])
-  table.set(row, SAMPLE.scatterShare, share)
+  table.set(row, SAMPLE.scatterShare, share, mayBeHidden ? 1 : 0)
 }
 const MM = 1000
 
@@ -107,13 +106,14 @@ export function packEven(few: Records, fewCount: number, many: readonly WorldSam
 }
 
 function packLight(table: Records, row: number, sample: WorldSample, sitters: readonly Place[]): void {
-  const { lit, emitter, emitterRow, point, normal, incident, weightM2, patchM } = sample
+  const { lit, emitter, emitterRow, member, point, normal, incident, weightM2, patchM } = sample
   const { cosI, lobes, beams } = packLobes(lit)
   table.set(row, SAMPLE.point, point, weightM2)
   table.set(row, SAMPLE.normal, normal, emitterRow)
   table.set(row, SAMPLE.incident, incident, cosI)
   table.set4(row, SAMPLE.lobes, lobes)
   table.set4(row, SAMPLE.beams, beams)
+  table.set(row, SAMPLE.tint, member.rgb, member.index)
   const { gate } = emitter.emission
   table.set(row, SAMPLE.patch, [patchM, 0, packGate(gate).kind], ownShare(sample, sitters))
   const { normal: way, heightM, from, radiusM } = packCircle(gate, lit.point)
@@ -148,24 +148,25 @@ function ownBall({ frame, emission: { blockers } }: RigSource['emitters'][number
   return { centre, radiusM: Math.max(...ends.map((end) => distance(centre, end.centre) + end.radiusM)) }
 }
 
-/** Virtual points of panels; weight: how many points each of these stands for. White balance: see LightLayer. */
+/** Virtual points of panels, as sums of a batch. White balance: see LightLayer. */
 export function packVirtual(
   table: Records,
-  points: readonly VirtualPoint[],
-  weight: number,
+  drawn: readonly Drawn[],
   whiteGain: Vec3,
   casters: Sphere | null,
+  standing: LightLayer['standing'],
 ): void {
-  points.forEach(({ point, normal, areaM2, diffuse, glossy, alpha }, row) => {
+  drawn.forEach(({ point: { point, normal, areaM2, diffuse, glossy, alpha }, weight }, row) => {
     if (glossy.length > MAX_GLOSSY)
       throw new Error(
         `render.packVirtual: a virtual point carries at most ${MAX_GLOSSY} directions, got ${glossy.length}`,
       )
     const white = (rgb: Vec3): Vec3 => [rgb[0] * whiteGain[0], rgb[1] * whiteGain[1], rgb[2] * whiteGain[2]]
-    table.set(row, SAMPLE.point, point, areaM2 * weight)
+    table.set(row, SAMPLE.point, point, areaM2 * weight * BATCH)
     table.set(row, SAMPLE.normal, normal, alpha)
     table.set(row, SAMPLE.incident, white(diffuse), glossy.length)
     table.set(row, SAMPLE.patch, [0.5 * Math.sqrt(areaM2), areaM2, 0])
+    table.set(row, SAMPLE.scatterShare, [0, 0, 0], standing.mayHidePoint(point, Math.sqrt(areaM2)) ? 1 : 0)
     packView(table, row, point, normal, casters)
     glossy.forEach(({ incident, strength }, i) => {
       table.set(row, SAMPLE.glossy + 2 * i, incident)
@@ -199,13 +200,16 @@ const tapAt = (index: number): readonly [number, number] => {
 }
 
 /** Frames, gates and own blockers of a source's emitters, one row each. */
-export function packEmitters({ id, emitters }: RigSource): Records {
+export function packEmitters(source: RigSource): Records {
+  const { id, emitters } = source
   if (emitters.length > MAX_EMITTERS)
     throw new Error(`render.packEmitters: source ${id}: at most ${MAX_EMITTERS} emitters, got ${emitters.length}`)
   const table = new Records(EMITTER.columns, Math.max(1, emitters.length))
+  const members = membersByEmitter(source)
   emitters.forEach((emitter, row) => {
     const { frame, emission } = emitter
     const { gate, blockers } = emission
+    table.set(row, EMITTER.tint, members[row].rgb, members[row].index)
     const { centre, radiusM: reachM } = ownBall(emitter)
     table.set(row, EMITTER.ownBall, centre, reachM)
     table.set(row, EMITTER.origin, frame.origin)

@@ -1,24 +1,22 @@
 import type { WebGLRenderer } from 'three'
 import type { IndirectLight, Receivers } from '../bounce'
-import type { Rig, RigSource } from '../rig'
+import type { Rig } from '../rig'
 import { Accumulator } from './accumulator'
 import { type Changes, changesBetween } from './changes'
 import { Convergence, errorOf } from './convergence'
-import { lookShift } from './coverage'
-import { eyeBoxes } from './eye-boxes'
-import { GBuffer, jitterAt, worldToClip } from './g-buffer'
-import { nextLayers } from './layers'
+import type { CrowdSet } from './crowd'
+import { GBuffer } from './g-buffer'
+import { LayerSet } from './layer-set'
+import { MAX_SOURCES } from './layouts'
 import { lensesSeen } from './lenses'
-import { LightLayer } from './light-layer'
 import { newRenderer } from './new-renderer'
-import { eyesOf, FACETS_LIFT_M, listObjects, packObjects, sitterPixels } from './objects'
-import { LOOK, Pace, type Piece } from './pace'
-import { pendingOf } from './pending'
+import { listObjects, packObjects, sitterPixels } from './objects'
+import { Pace, type Piece } from './pace'
 import type { PictureOptions, Progress } from './picture-options'
 import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
-import type { Cloud } from './reach'
-import { MAX_SOURCES, type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
+import { type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
+import { drawRound } from './round'
 import { disposeScene, nextScene, partsOf, type SceneGeometry, sameGeometry } from './scene'
 import { ShadowAtlas } from './shadow-atlas'
 import type { Table } from './table'
@@ -41,7 +39,9 @@ export class PictureRenderer {
   private height: number
   private readonly gBuffer: GBuffer
   private readonly accumulator: Accumulator
-  private layers: LightLayer[] = []
+  private readonly layers = new LayerSet()
+  /** As it is shown; null: nobody told. */
+  private how: Recombination | null = null
   private rig: Rig | null = null
   private geometry: SceneGeometry | null = null
   private objects: Table | null = null
@@ -75,9 +75,10 @@ export class PictureRenderer {
 
   /**
    * Takes what changed by identity: a moved source restarts alone, a changed view, sitter or set restarts all. Those in whose
-   * light its gear was moved do too; under a moving hand they wait for catchUp.
+   * light its gear was moved do too; under a moving hand they wait for catchUp. how: as it will be shown; many sources that start
+   * together are then drawn as one first (Crowd).
    */
-  setRig(rig: Rig, isMoving = false): void {
+  setRig(rig: Rig, isMoving = false, how: Recombination | null = null): void {
     if (rig.sources.length > MAX_SOURCES)
       throw new Error(
         `sources: expected at most ${MAX_SOURCES} in one picture, got ${rig.sources.length}. Remove some.`,
@@ -85,15 +86,23 @@ export class PictureRenderer {
     const before = this.rig
     const changes = changesBetween(before, rig)
     this.rig = rig
+    this.how = how
     this.recombiner.look = { places: this.gBuffer.places.texture, frame: rig.view.frame }
     this.rebuild(before, rig, changes)
-    this.updateLayers(rig, changes, isMoving)
+    if (this.layers.take(this.crowdSet(rig), changes, isMoving, how)) this.accumulator.forgetLayers()
+  }
+
+  /** It will be shown otherwise. What is drawn as one gives way to the sources' own layers, unless all changes alike. */
+  weigh(how: Recombination): void {
+    if (!this.rig) return
+    this.how = how
+    if (this.layers.weigh(this.crowdSet(this.rig), how)) this.abandonRound()
   }
 
   /** Sources that only did for a moving hand start again. True: there were some. */
   catchUp(): boolean {
     const { isStale } = this.progress
-    if (isStale) this.setRig(this.rig!)
+    if (isStale) this.setRig(this.rig!, false, this.how)
     return isStale && this.isWaiting
   }
 
@@ -107,12 +116,7 @@ export class PictureRenderer {
       this.receivers = receivers
       this.packObjects(this.rig)
     }
-    for (const layer of this.layers) {
-      const light = lights.find(({ sourceId }) => sourceId === layer.source.id) ?? null
-      if (light && before.includes(light)) continue
-      layer.setBounce(light, receivers, this.rig)
-      layer.startAgain()
-    }
+    this.layers.takeLight(this.crowdSet(this.rig), before)
   }
 
   /** Another pixel grid; everything starts again. The canvas keeps its picture until the next is summed. */
@@ -121,7 +125,8 @@ export class PictureRenderer {
     this.abandonRound()
     this.width = width
     this.height = height
-    for (const owner of [this.gBuffer, this.accumulator, ...this.layers]) owner.setSize(width, height)
+    for (const owner of [this.gBuffer, this.accumulator]) owner.setSize(width, height)
+    if (this.rig) this.layers.setSize(this.crowdSet(this.rig))
   }
 
   /**
@@ -159,19 +164,19 @@ export class PictureRenderer {
 
   /** Has a source that is on no samples yet? */
   get isWaiting(): boolean {
-    return this.layers.some(({ source, samples }) => source.on && samples === 0)
+    return this.layers.isWaiting
   }
 
   get progress(): Progress {
-    const samples = new Map(this.layers.map((layer) => [layer.source.id, layer.samples]))
-    const isStale = this.layers.some((layer) => layer.isStale)
-    return { samples, target: this.target, isStale, done: !isStale && pendingOf(this.layers, this.target).length === 0 }
+    const { samples, isStale } = this.layers
+    return { samples, target: this.target, isStale, done: !isStale && this.layers.isFinished(this.target) }
   }
 
   /** Root mean square error of what recombine shows, as a share of its mean luminance; null: unknown yet. Waits for the card. */
   error(how: Recombination): number | null {
-    for (const layer of this.layers) this.convergence.look(this.renderer, layer)
-    return errorOf(this.layers, how)
+    const [layers, weighing] = this.layers.shown(how)
+    for (const layer of layers) this.convergence.look(this.renderer, layer)
+    return errorOf(layers, weighing)
   }
 
   /** Draws the weighed layers to the canvas through the display transform. Layers are whole at any time. */
@@ -179,13 +184,12 @@ export class PictureRenderer {
     const { width, height } = this.renderer.domElement
     if (this.ownsRenderer && (width !== this.width || height !== this.height))
       this.renderer.setSize(this.width, this.height, false)
-    this.recombiner.draw(this.renderer, null, this.layers, how, 'display')
+    this.recombiner.draw(this.renderer, null, ...this.layers.shown(how), 'display')
   }
 
   /** Light of one source per 1 cd·s in white: RGBA floats, rows from the top; A: luminance of the bounced part. 1/m². */
   readLayer(sourceId: string): Float32Array {
-    const layer = this.layers.find(({ source }) => source.id === sourceId)
-    if (!layer) throw new Error(`PictureRenderer.readLayer: no source ${sourceId} among ${this.layers.length}`)
+    const layer = this.layers.of(sourceId)
     const values = readRows(this.renderer, layer.target, this.size)
     const gain = layer.samples > 0 ? 1 / layer.samples : 0
     return values.map((value) => value * gain)
@@ -193,7 +197,7 @@ export class PictureRenderer {
 
   /** Exposed linear RGBA floats, rows from the top: 1 is perfect white in metered light. */
   readLinear(how: Recombination): Float32Array {
-    return readLinear(this.renderer, this.recombiner, this.layers, how, this.size)
+    return readLinear(this.renderer, this.recombiner, ...this.layers.shown(how), this.size)
   }
 
   /** 1 for each pixel that shows a sitter, as last looked at; rows from the top. */
@@ -204,7 +208,7 @@ export class PictureRenderer {
 
   /** sRGB bytes, three a pixel, rows from the top. */
   readDisplay(how: Recombination): Uint8Array<ArrayBuffer> {
-    return readDisplayed(this.renderer, this.recombiner, this.layers, how, this.size)
+    return readDisplayed(this.renderer, this.recombiner, ...this.layers.shown(how), this.size)
   }
 
   /** Irradiance at places in the set, by the picture's own passes. */
@@ -221,8 +225,8 @@ export class PictureRenderer {
 
   dispose(): void {
     this.abandonRound()
-    const { gBuffer, accumulator, atlas, recombiner, convergence } = this
-    for (const owner of [gBuffer, accumulator, atlas, recombiner, convergence, ...this.layers]) owner.dispose()
+    const { gBuffer, accumulator, atlas, recombiner, convergence, layers } = this
+    for (const owner of [gBuffer, accumulator, atlas, recombiner, convergence, layers]) owner.dispose()
     this.objects?.dispose()
     if (this.geometry) disposeScene(this.geometry)
     if (this.ownsRenderer) this.renderer.dispose()
@@ -247,53 +251,33 @@ export class PictureRenderer {
     this.objects = packObjects(listObjects(rig), this.receivers)
   }
 
-  private updateLayers(rig: Rig, changes: Changes, isMoving: boolean): void {
-    const { width, height, lights, receivers } = this
-    const make = (source: RigSource, seen: Cloud): LightLayer => {
-      const layer = new LightLayer(width, height, source, rig, seen, this.atlas.casters)
-      const light = lights.find(({ sourceId }) => sourceId === source.id)
-      if (light && receivers) layer.setBounce(light, receivers, rig)
-      return layer
-    }
-    const { layers, gone } = nextLayers(this.layers, rig, changes, isMoving, this.atlas.casters, make)
-    this.layers = layers
-    if (gone.length > 0) this.accumulator.forgetLayers()
-    for (const layer of gone) layer.dispose()
-  }
-
   private nextRound(): Generator<Piece, void> | null {
-    const pending = pendingOf(this.layers, this.target)
-    return pending.length > 0 ? this.drawRound(pending) : null
+    const pending = this.layers.next(this.target)
+    return pending.length > 0 ? drawRound(pending, this.studio()) : null
   }
 
-  /** One look of the camera, shifted within the pixel, and one batch for each of these layers. */
-  private *drawRound(layers: readonly LightLayer[]): Generator<Piece, void> {
-    const { view, sources } = this.rig!
-    const programs = layers.map((layer) => this.accumulator.prepare(layer, this.atlas))
-    if ([this.gBuffer.prepare(this.renderer), ...programs].includes(true)) yield 'programs'
-    // All have the same number of batches behind them, and each batch its place within the pixel.
-    const jitter = this.antialias ? jitterAt(layers[0].batches) : MIDDLE
-    const shift = this.antialias ? lookShift(layers[0].batches) : 0
-    if (this.gBuffer.draw(this.renderer, view, this.objects!.texture, jitter, shift)) yield LOOK
-    const clip = worldToClip(view, this.width, this.height, jitter)
-    const boxes = eyeBoxes(this.rig!, clip, this.width, this.height)
-    for (const layer of layers) {
-      const scenery = {
-        g: this.gBuffer.textures,
-        objects: this.objects!.texture,
-        carried: { worldToClip: clip, eye: view.frame.origin, lookShift: shift, objects: this.objects!.texture },
-        eyes: eyesOf(this.rig!),
-        eyeBoxes: boxes,
-        liftM: FACETS_LIFT_M,
-        sourceIndex: sources.indexOf(layer.source),
-      }
-      yield* this.accumulator.batch(layer, scenery, this.atlas, this.pace)
+  private studio() {
+    const { renderer, gBuffer, accumulator, atlas, pace: grain, antialias, width, height } = this
+    return {
+      renderer,
+      gBuffer,
+      accumulator,
+      atlas,
+      objects: this.objects!,
+      rig: this.rig!,
+      grain,
+      antialias,
+      width,
+      height,
     }
+  }
+
+  private crowdSet(rig: Rig): CrowdSet {
+    const { width, height, lights, receivers } = this
+    return { rig, width, height, casters: this.atlas.casters, lights, receivers }
   }
 
   private abandonRound(): void {
     this.round = null
   }
 }
-
-const MIDDLE = [0, 0] as const

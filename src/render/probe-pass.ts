@@ -43,9 +43,10 @@ export function measureProbes(probes: readonly Probe[], setting: ProbeSetting): 
   const grain = { rows: grid.height, maps: BATCH }
   const seen = pointCloud(probes.map(({ position }) => position))
   const readings = rig.sources.map((source, sourceIndex) => {
-    const shadowed = new LightLayer(grid.width, grid.height, source, rig, seen, atlas.casters)
+    const shadowed = new LightLayer(grid.width, grid.height, source, rig, () => seen, atlas.casters)
+    shadowed.places = seen
     const carried = bounceOf(shadowed, grid, setting)
-    const open = new LightLayer(grid.width, grid.height, source, aloneWith(source, rig), seen, atlas.casters)
+    const open = new LightLayer(grid.width, grid.height, source, aloneWith(source, rig), () => seen, atlas.casters)
     const scenery = {
       g: grid.textures,
       objects: grid.objects.texture,
@@ -93,6 +94,7 @@ function bounceOf(layer: LightLayer, grid: ProbeGrid, { receivers, lights, rig }
   const light = lights.find(({ sourceId }) => sourceId === layer.source.id)
   if (!receivers || !light) return null
   layer.setBounce(light, receivers, rig)
+  layer.ready()
   return grid.bounceOf(layer.bounce!.vertexValues)
 }
 

@@ -30,6 +30,7 @@ import eyeWhite from './shaders/eye-white.glsl?raw'
 import film from './shaders/film.glsl?raw'
 import fullScreenVertex from './shaders/full-screen.vert.glsl?raw'
 import grain from './shaders/grain.glsl?raw'
+import hidden from './shaders/hidden.glsl?raw'
 import irisLight from './shaders/iris-light.glsl?raw'
 import lens from './shaders/lens.glsl?raw'
 import lenses from './shaders/lenses.glsl?raw'
@@ -38,6 +39,7 @@ import mirror from './shaders/mirror.glsl?raw'
 import occluders from './shaders/occluders.glsl?raw'
 import overMirror from './shaders/over-mirror.glsl?raw'
 import sampleBlock from './shaders/sample-block.glsl?raw'
+import sampleSum from './shaders/sample-sum.glsl?raw'
 import seams from './shaders/seams.glsl?raw'
 import seen from './shaders/seen.glsl?raw'
 import shadowMap from './shaders/shadow-map.glsl?raw'
@@ -64,6 +66,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   eyeWhite,
   film,
   grain,
+  hidden,
   irisLight,
   lens,
   lenses,
@@ -72,6 +75,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
   occluders,
   overMirror,
   sampleBlock,
+  sampleSum,
   seams,
   seen,
   shadowMap,

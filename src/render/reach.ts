@@ -153,17 +153,17 @@ export function seenCloud(rig: Rig): Cloud {
   return joined([seenBesidesGear(rig), { points: gear.map(({ centre }) => centre), balls: gear }])
 }
 
-type Still = Pick<Rig, 'figures' | 'surfaces' | 'balls'> & { readonly cloud: Cloud }
+type Still = Pick<Rig, 'surfaces' | 'balls'> & { readonly cloud: Cloud }
 
-/** What a moved source leaves as it was: under a hand it is found once. */
+/** What a moved source or a turned head leaves as it was: under a hand it is found once. */
 const stillSeen = new WeakMap<View, Still>()
 
 function seenBesidesGear({ figures, surfaces, balls, view }: Rig): Cloud {
   const known = stillSeen.get(view)
-  if (known && known.figures === figures && known.surfaces === surfaces && known.balls === balls) return known.cloud
-  const cloud = findSeen({ figures, surfaces, balls, view })
-  stillSeen.set(view, { figures, surfaces, balls, cloud })
-  return cloud
+  const isStill = known?.surfaces === surfaces && known.balls === balls
+  const cloud = isStill ? known.cloud : findSeen({ surfaces, balls, view })
+  if (!isStill) stillSeen.set(view, { surfaces, balls, cloud })
+  return joined([sittersCloud({ figures }), cloud])
 }
 
 const joined = (clouds: readonly Cloud[]): Cloud => ({
@@ -188,7 +188,7 @@ function sitterCloud({ posed }: Rig['figures'][number]): Cloud {
   return cloud
 }
 
-function findSeen({ figures, surfaces, balls, view }: Omit<Rig, 'sources'>): Cloud {
+function findSeen({ surfaces, balls, view }: Omit<Rig, 'sources' | 'figures'>): Cloud {
   const hides = surfaces.filter(({ kind }) => kind === 'backdrop' || kind === 'panel')
   const set = surfaces.map(({ rect: { centre, halfU, halfV } }) => {
     const spacingM = (2 * Math.max(length(halfU), length(halfV))) / SIDE_STEPS
@@ -197,7 +197,7 @@ function findSeen({ figures, surfaces, balls, view }: Omit<Rig, 'sources'>): Clo
     const grid = SIDE_POINTS.flatMap((u) => SIDE_POINTS.map((v) => add(centre, add(scale(halfU, u), scale(halfV, v)))))
     return cloudOf(inCells(grid.filter(shows), SIDE_CELL * spacingM), spacingM)
   })
-  return joined([sittersCloud({ figures }), cloudOf(balls.map(polesOf), SITTER_MARGIN_M), ...set])
+  return joined([cloudOf(balls.map(polesOf), SITTER_MARGIN_M), ...set])
 }
 
 const polesOf = ({ centre, radiusM }: Sphere): readonly Vec3[] =>

@@ -3,6 +3,7 @@ import type { DisplayMode } from '../camera'
 import type { Frame } from '../space'
 import { Defocus, DISPLAY, DISPLAY_DEFINES, LEAST_PX } from './defocus'
 import { FLOAT_TARGET } from './g-buffer'
+import { MAX_SOURCES } from './layouts'
 import type { LightLayer } from './light-layer'
 import { FullScreenPass } from './programs'
 import fragment from './shaders/combine.frag.glsl?raw'
@@ -36,9 +37,6 @@ export interface Blur {
   readonly focusM: number
   readonly farShare: number
 }
-
-/** WebGL2 promises 16 textures to a fragment shader. */
-export const MAX_SOURCES = 14
 
 /** Weighs layers into one picture: no rendering, one read of each layer. */
 export class Recombiner {

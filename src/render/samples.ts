@@ -2,6 +2,7 @@ import { Vector4 } from 'three'
 import { hasCells } from '../photometry'
 import type { Emitter } from '../rig'
 import { add, directionToWorld, distance, dot, hash32, pointToWorld, scale, sobol, subtract, type Vec3 } from '../space'
+import { allot, isEnsemble, type Member, membersByEmitter } from './ensemble'
 import { BATCH, EVEN_TIMES, OPEN_POINTS } from './layouts'
 import type { LightLayer } from './light-layer'
 import type { Sphere } from './shadow-frustum'
@@ -14,6 +15,8 @@ export interface WorldSample {
   readonly emitter: Emitter
   /** Its index among the source's emitters. */
   readonly emitterRow: number
+  /** The source that it belongs to, by whose factor it is weighed. */
+  readonly member: Member
   readonly point: Vec3
   readonly normal: Vec3
   readonly incident: Vec3
@@ -54,10 +57,18 @@ export function drawBatch(
     (entry) => !mapped.includes(entry) && seen.balls.some((ball) => mayReach(entry.emitter, ball)),
   )
   const total = batch === 0 ? firstPoints : BATCH
-  const counts = shares(
-    mapped.map(({ emitter }) => emitter),
-    total,
-  )
+  const counts = isEnsemble(source)
+    ? allot(
+        mapped.map(({ row }) => source.brightness[row]),
+        total,
+      )
+    : shares(
+        mapped.map(({ emitter }) => emitter),
+        total,
+      )
+  const members = membersByEmitter(source)
+  // An ensemble's need be no power of two.
+  const evenTimes = EVEN_TIMES * (isEnsemble(source) ? 1 : BATCH / total)
   const draw = (entries: typeof rows, countOf: (i: number) => number, stream: number) =>
     entries.flatMap(({ emitter, row }, i) =>
       drawPoints({
@@ -67,12 +78,13 @@ export function drawBatch(
         batch,
         seed,
         stream: streamOf(source.id) + row * STREAMS + stream,
+        member: members[row],
       }),
     )
   return {
     mapped: draw(mapped, (i) => counts[i], 0),
     open: () => draw(open, () => OPEN_POINTS, 0),
-    even: () => (isEvened ? draw(mapped, (i) => counts[i] * (BATCH / total) * EVEN_TIMES, STREAMS / 2) : []),
+    even: () => (isEvened ? draw(mapped, (i) => counts[i] * evenTimes, STREAMS / 2) : []),
   }
 }
 
@@ -118,13 +130,14 @@ interface Order {
   readonly batch: number
   readonly seed: number
   readonly stream: number
+  readonly member: Member
 }
 
 /**
  * A count such as 12 is drawn as 8 + 4, each from a sequence of its own: only aligned powers of two of Sobol points are
  * even, and twelve of sixteen left the first frames of an umbrella 12 % too dark and the face 30 %.
  */
-function drawPoints({ emitter, row, count, batch, seed, stream }: Order): readonly WorldSample[] {
+function drawPoints({ emitter, row, count, batch, seed, stream, member }: Order): readonly WorldSample[] {
   const cells = cellsFor(emitter, batch)
   return powersOfTwo(count)
     .flatMap((size, part) => {
@@ -132,7 +145,8 @@ function drawPoints({ emitter, row, count, batch, seed, stream }: Order): readon
       return Array.from({ length: size }, (_, i) => {
         const [a, b, c, d] = scrambles.map((scramble, dimension) => sobol(batch * size + i, dimension, scramble))
         const lit = emitter.emission.spread([...cellMiddle(a, b, cells * size), c, d])
-        return lit && toWorld(lit, emitter, row, BATCH / count, 0.5 * Math.sqrt(lit.areaM2 / (count * (batch + 1))))
+        const patchM = lit && 0.5 * Math.sqrt(lit.areaM2 / (count * (batch + 1)))
+        return lit && toWorld(lit, emitter, row, member, count, patchM!)
       })
     })
     .filter((sample) => sample !== null)
@@ -165,16 +179,24 @@ function powersOfTwo(count: number): readonly number[] {
   return count % 4 === 0 ? [64, 32, 16, 8, 4].filter((size) => (count & size) !== 0) : [count]
 }
 
-function toWorld(lit: LitPoint, emitter: Emitter, emitterRow: number, share: number, patchM: number): WorldSample {
+function toWorld(
+  lit: LitPoint,
+  emitter: Emitter,
+  emitterRow: number,
+  member: Member,
+  count: number,
+  patchM: number,
+): WorldSample {
   const { frame } = emitter
   return {
     lit,
     emitter,
     emitterRow,
+    member,
     point: pointToWorld(frame, lit.point),
     normal: directionToWorld(frame, lit.normal),
     incident: directionToWorld(frame, lit.incident),
-    weightM2: lit.areaM2 * share,
+    weightM2: (lit.areaM2 * member.factor * BATCH) / count,
     patchM,
   }
 }

@@ -1,6 +1,7 @@
 import type { IUniform, WebGLRenderer, WebGLRenderTarget } from 'three'
 import type { RigSource } from '../rig'
 import type { Block } from './block'
+import { isEnsemble } from './ensemble'
 import type { PixelBox } from './eye-boxes'
 import { FullScreenPass } from './programs'
 import fragment from './shaders/shade.frag.glsl?raw'
@@ -11,8 +12,8 @@ export interface Shading {
   readonly eyes: FullScreenPass
 }
 
-/** EARLY: the first batches. VIRTUAL_POINTS: light of panels. OVER_MIRROR: of a source by way of the set's mirror. GATES: a source with gates that few have. INTENSITIES: a measured lamp. SKY: what a mirror sees of it. */
-export type Kind = 'EARLY' | 'VIRTUAL_POINTS' | 'OVER_MIRROR' | 'GATES' | 'INTENSITIES' | 'SKY'
+/** TOGETHER: several sources as one. EARLY: the first batches. VIRTUAL_POINTS: light of panels. OVER_MIRROR: of a source by way of the set's mirror. GATES: a source with gates that few have. INTENSITIES: a measured lamp. SKY: what a mirror sees of it. */
+export type Kind = 'TOGETHER' | 'EARLY' | 'VIRTUAL_POINTS' | 'OVER_MIRROR' | 'GATES' | 'INTENSITIES' | 'SKY'
 
 const COMMON_GATES = ['open', 'opening', 'past-cap']
 
@@ -25,6 +26,12 @@ export function gatesOf({ emitters }: RigSource): readonly Kind[] {
     ...(kinds.includes('overcast') ? (['SKY'] as const) : []),
   ]
 }
+
+/** What a source needs of the programs that shade its own light. */
+export const kindsOf = (source: RigSource): readonly Kind[] => [
+  ...(isEnsemble(source) ? (['TOGETHER'] as const) : []),
+  ...gatesOf(source),
+]
 
 type Blocks = Readonly<Record<'samples' | 'open' | 'emitters' | 'occluders' | 'lenses', Block>>
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { BATCH } from '../../src/render/layouts'
-import { pointsInTurn } from '../../src/render/light-layer'
+import { pointsInTurn } from '../../src/render/points-in-turn'
 
 const numbers = (count: number): readonly number[] => Array.from({ length: count }, (_, i) => i)
 

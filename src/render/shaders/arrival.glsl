@@ -63,6 +63,22 @@ bool ownBlocked(int e, vec3 x, vec3 p, vec3 towards) {
 }
 #endif
 
+// What arrives, in the colour in which it is drawn.
+#if defined(TOGETHER) || defined(VIRTUAL_POINTS)
+#define Tinted vec3
+#else
+#define Tinted float
+#endif
+
+// Several sources are drawn as one (TOGETHER): of which one a sample is.
+#ifdef TOGETHER
+#define sourceOf(list, s) int(litAt(list, s, SAMPLE_TINT).w)
+#define tinted(light, list, s) ((light) * litAt(list, s, SAMPLE_TINT).rgb)
+#else
+#define sourceOf(list, s) 0
+#define tinted(light, list, s) (light)
+#endif
+
 // Where a sample is, and the irradiance that it would bring if nothing stood in the way.
 struct Arrival {
   vec3 point;

@@ -5,11 +5,11 @@ float filmOver(float fromAxis) {
 }
 
 // What the samples bring to the place of the iris that the pixel shows, bent by the cornea where they enter.
-Light onIris(Seen seen, Ball ball, bool isHidden) {
+Tinted onIris(Seen seen, Ball ball, uint hidden) {
   vec3 q = irisSeen(ball, seen.position, seen.normal, seen.toEye), irisNormal = ball.toLocal * seen.matt;
   mat3 toWorld = transpose(ball.toLocal);
   vec3 world = ball.centre + toWorld * q / MM;
-  Light sum = Light(0.0);
+  Tinted sum = Tinted(0.0);
   for (int s = 0; s < sampleCount; s++) {
     Entry entry = entryTo(q, ball.toLocal * normalize(litAt(MAPPED, s, SAMPLE_POINT).xyz - world), irisNormal);
     if (entry.share == 0.0) continue;
@@ -22,7 +22,7 @@ Light onIris(Seen seen, Ball ball, bool isHidden) {
 #if !defined(VIRTUAL_POINTS) && !defined(EARLY)
     if (ownBlocked(a.emitter, at, a.point, a.towards)) continue;
 #endif
-    sum += a.irradiance * entry.share * passOf(seen.kind, at, normal, s, a, isHidden);
+    sum += tinted(a.irradiance * entry.share * passOf(seen.kind, at, normal, s, a, hidden), MAPPED, s);
   }
   return sum;
 }

@@ -11,13 +11,13 @@ struct Before {
 #ifndef VIRTUAL_POINTS
 // Share of the batch's light that gets to a place of a lens past heads, gear and walls: as of an eye's catchlight, for the
 // mirrored part of a face the whole stands in.
-float litShare(vec3 position, vec3 normal, bool isHidden) {
+float litShare(vec3 position, vec3 normal, uint hidden) {
   float unshadowed = 0.0, passed = 0.0;
   for (int s = 0; s < sampleCount; s++) {
     Arrival a = arrivalOf(MAPPED, s, position, normal, normal);
     if (a.irradiance <= 0.0) continue;
     unshadowed += a.irradiance;
-    passed += a.irradiance * passOf(IS_FIGURE, position, normal, s, a, isHidden);
+    passed += a.irradiance * passOf(IS_FIGURE, position, normal, s, a, hidden);
   }
   return unshadowed > 0.0 ? passed / unshadowed : 0.0;
 }
@@ -38,7 +38,7 @@ Before lookThrough(vec3 place) {
     if (hasBounce) before.set += before.through * reflectance * float(BATCH) * setTowards(eyeRow, ballAt(eyeRow), onwards);
     float luminance = mirroredFrom(at, onwards);
     if (luminance > 0.0)
-      before.glare += before.through * reflectance * luminance * float(BATCH) * litShare(at, normal, mayBeHidden(at, ball));
+      before.glare += before.through * reflectance * luminance * float(BATCH) * litShare(at, normal, mayBeHidden(at, ball, 0));
 #endif
     before.through *= 1.0 - reflectance;
   }

@@ -1,7 +1,7 @@
 #ifndef OCCLUDERS
-#define occludersPass(x, p, blurM) 1.0
-#define firstPass(count, x, p, blurM) 1.0
-#define mayBeHidden(x, ball) false
+#define occludersPass(x, p, blurM, source) 1.0
+#define rowsPass(rows, x, p, blurM) 1.0
+#define mayBeHidden(x, ball, source) 0u
 #else
 layout(std140) uniform Occluders {
   vec4 occluderData[MAX_OCCLUDERS * OCCLUDER_COLUMNS];
@@ -22,20 +22,29 @@ float occluderCovers(int row, vec3 x, vec3 p, float blurM) {
   return capCovers(x, p, blurM, a.xyz, b.xyz, 2.0 * a.w, b.w);
 }
 
-// Past the first so many.
-float firstPass(int count, vec3 x, vec3 p, float blurM) {
+// Which may stand in the light of a source: all, or of several sources drawn as one each has its own.
+#ifdef TOGETHER
+uniform vec2 standing[MAX_SOURCES];
+#define standingFor(source) ivec2(standing[source])
+#else
+#define standingFor(source) ivec2(0, occluderCount)
+#endif
+
+// Past those from a first up to a last.
+float rowsPass(ivec2 rows, vec3 x, vec3 p, float blurM) {
   float pass = 1.0;
-  for (int i = 0; i < count && pass > 0.0; i++) pass *= 1.0 - occluderCovers(i, x, p, blurM);
+  for (int i = rows.x; i < rows.y && pass > 0.0; i++) pass *= 1.0 - occluderCovers(i, x, p, blurM);
   return pass;
 }
 
-float occludersPass(vec3 x, vec3 p, float blurM) {
-  return firstPass(occluderCount, x, p, blurM);
+float occludersPass(vec3 x, vec3 p, float blurM, int source) {
+  return rowsPass(standingFor(source), x, p, blurM);
 }
 
-// May anything stand between x and a ball of lit points? Asked once a pixel, since mostly nothing does.
-bool mayBeHidden(vec3 x, vec4 ball) {
-  for (int i = 0; i < occluderCount; i++) {
+// May anything stand between x and a ball of the source's lit points? Its bit, or none. Asked once a pixel, since mostly nothing does.
+uint mayBeHidden(vec3 x, vec4 ball, int source) {
+  ivec2 rows = standingFor(source);
+  for (int i = rows.x; i < rows.y; i++) {
     vec4 d = occluderAt(i, OCCLUDER_D);
     if (int(d.w + 0.5) == SHAPE_RECTANGLE) {
       // With both on one side of it, a flat thing hides nothing.
@@ -43,8 +52,8 @@ bool mayBeHidden(vec3 x, vec4 ball) {
       float from = dot(x - centre, d.xyz), to = dot(ball.xyz - centre, d.xyz);
       if (from * to > 0.0 && abs(to) > ball.w) continue;
     }
-    if (mayCover(occluderAt(i, OCCLUDER_BOUND), x, ball.xyz, ball.w)) return true;
+    if (mayCover(occluderAt(i, OCCLUDER_BOUND), x, ball.xyz, ball.w)) return 1u << source;
   }
-  return false;
+  return 0u;
 }
 #endif

@@ -19,6 +19,10 @@ struct Seen {
   // By which its matt body is lit, and the facet that must look to the light as well.
   vec3 matt;
   vec3 facet;
+#ifdef TOGETHER
+  // Luminance of a lit face itself, per 1 cd·s.
+  vec3 emitted;
+#endif
 };
 
 vec3 fromOctahedral(vec2 e) {
@@ -61,6 +65,9 @@ Seen seenAt(ivec2 pixel) {
   bool isSitter = seen.kind == IS_FIGURE;
   seen.matt = isSitter && kind.w > 0.5 ? seen.flatNormal : seen.normal;
   seen.facet = isSitter ? seen.matt : seen.flatNormal;
+#ifdef TOGETHER
+  seen.emitted = seen.kind == IS_EMISSIVE ? seen.coat.rgb : vec3(0.0);
+#endif
   if (seen.kind == IS_EMISSIVE && seen.source != source) {
     // In another source's light a lit face is the cloth on which it lies.
     seen.kind = IS_OTHER;

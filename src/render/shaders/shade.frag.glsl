@@ -20,7 +20,15 @@ uniform int lensCount;
 uniform int tileSize;
 uniform int source;
 // Holds the points of the batch and their patches.
+#ifdef TOGETHER
+// Of each source by its index, negative where it is none of them; and how its own luminance counts.
+uniform vec4 balls[MAX_SOURCES];
+uniform vec3 tints[MAX_SOURCES];
+#else
 uniform vec4 ball;
+#endif
+// Bits of the sources in whose light anything but the sitters may stand before them.
+uniform int beforeSitters;
 uniform float liftM;
 uniform bool isFirst;
 uniform bool hasBounce;
@@ -84,122 +92,34 @@ float sittersPass(int kind, vec3 position, vec3 normal, int s, Arrival a) {
 #endif
 }
 
-float passOf(int kind, vec3 position, vec3 normal, int s, Arrival a, bool isHidden) {
-  float pass = sittersPass(kind, position, normal, s, a);
-  return isHidden && pass > 0.0 ? pass * occludersPass(position, a.point, a.patchM) : pass;
-}
-
-// What of the mapped samples gets past the occluders to x, in steps of 1/255, four a number. Asked before the
-// loop over the samples, which holds enough.
-uvec4 occludedPasses(vec3 x) {
-  uvec4 passes = uvec4(0u);
-  for (int s = 0; s < sampleCount; s++) {
-    vec3 p = litAt(MAPPED, s, SAMPLE_POINT).xyz;
-    float blurM = litAt(MAPPED, s, SAMPLE_PATCH).x;
-#ifdef OVER_MIRROR
-    vec3 met = mirrorMeets(x, p);
-    float pass = occludersPass(imageOf(x), met, blurM);
-    if (pass > 0.0) pass *= firstPass(otherOccluders, met, p, blurM);
-#else
-    float pass = occludersPass(x, p, blurM);
-#endif
-    passes[s >> 2] |= uint(pass * 255.0 + 0.5) << (8 * (s & 3));
-  }
-  return passes;
-}
-
-float occludedPass(uvec4 passes, int s) {
-  return float((passes[s >> 2] >> (8 * (s & 3))) & 255u) / 255.0;
-}
+//#include hidden
 
 //#include lookThrough
 
 //#include irisLight
 
-// What the mapped samples bring.
-struct Sum {
-  Light unshadowed;
-  Light passed;
-  // Under the film.
-  Light entered;
-#ifdef SCATTER
-  // Of what would enter if nothing stood in the way: as it is, and by band as each sample's place of the skin counts.
-  float open;
-  vec3 openByBand;
-  vec3 enteredByBand;
-#endif
-  vec3 gloss;
-};
-
-#ifdef SCATTER
-// The skin's two axes at a pixel, zero off it: shadows are asked for where the light of a sample comes in.
-struct Around {
-  vec3 u;
-  vec3 v;
-  vec3 lift;
-};
-
-Around aroundOf(Seen seen) {
-  if (!seen.isSkin) return Around(vec3(0.0), vec3(0.0), vec3(0.0));
-  vec3 u = normalize(cross(seen.matt, abs(seen.matt.y) < 0.9 ? vec3(0.0, 1.0, 0.0) : vec3(1.0, 0.0, 0.0)));
-  // Off a hollow's other side.
-  return Around(u, cross(seen.matt, u), 0.15 * seen.matt);
-}
-#endif
-
-// passes: of occludedPasses. While samples are few, the source's own dish and body are counted for the sitters as a whole,
-// sample by sample, and put right with the evenness.
-#ifdef SCATTER
-void addSample(int s, Seen seen, bool glossy, uvec4 passes, Around around, inout Sum sum) {
-#else
-void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
-#endif
-  if (s >= sampleCount) return;
-  Arrival a = arrivalOf(MAPPED, s, seen.position, seen.matt, seen.facet);
-#ifdef OVER_MIRROR
-  a.irradiance *= mirrorPass(seen.position, a.point, a.patchM);
-#elif !defined(VIRTUAL_POINTS) && defined(EARLY)
-  if (seen.kind == IS_FIGURE) a.irradiance *= a.ownShare;
-#endif
-  if (dot(vec3(a.irradiance), vec3(1.0)) <= 0.0) return;
-#if !defined(VIRTUAL_POINTS) && (!defined(EARLY) || defined(OVER_MIRROR))
-  if (ownBlocked(a.emitter, seen.position, a.point, a.towards)) return;
-#endif
-  sum.unshadowed += a.irradiance;
-  float enters = filmPass(seen.film, dot(seen.normal, a.towards));
-  vec3 from = seen.isHair ? seen.position + INTO_HAIR_M * seen.matt : seen.position;
-#ifdef SCATTER
-  vec3 aside = litAt(MAPPED, s, SAMPLE_SCATTER).xyz, share = litAt(MAPPED, s, SAMPLE_SCATTER_SHARE).rgb;
-  from += around.u * aside.x + around.v * aside.y + around.lift * aside.z;
-  sum.open += a.irradiance * enters;
-  sum.openByBand += share * (a.irradiance * enters);
-#endif
-  float hidden = occludedPass(passes, s);
-  if (hidden == 0.0) return;
-  Light arrived = a.irradiance * (hidden * sittersPass(seen.kind, from, seen.matt, s, a));
-  sum.passed += arrived;
-  sum.entered += arrived * enters;
-#ifdef SCATTER
-  sum.enteredByBand += share * (arrived * enters);
-#endif
-  if (glossy) sum.gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
-}
+//#include sampleSum
 
 // Light of the mapped samples. evenness: what many samples bring unshadowed, as a multiple of what these bring.
 vec3 mappedLight(Seen seen, float evenness) {
   bool glossy = isGlossy(seen);
-#ifdef OVER_MIRROR
-  bool isHidden = true;
-#else
-  bool isHidden = mayBeHidden(seen.position, ball);
+  bool isFigure = seen.kind == IS_FIGURE;
+  uint hidden = hiddenFrom(seen.position, isFigure);
+  uvec4 passes = hidden != 0u ? occludedPasses(seen.position, hidden, isFigure) : uvec4(~0u);
+  Sum sum;
+#if defined(EYES) && defined(TOGETHER)
+  for (int i = 0; i < MAX_SOURCES; i++) sum.unshadowed[i] = sum.passed[i] = 0.0;
+#elif defined(EYES)
+  sum.unshadowed = sum.passed = Light(0.0);
 #endif
-  uvec4 passes = isHidden ? occludedPasses(seen.position) : uvec4(~0u);
+  sum.entered = Tinted(0.0);
+  sum.gloss = vec3(0.0);
 #ifdef SCATTER
-  Sum sum = Sum(0.0, 0.0, 0.0, 0.0, vec3(0.0), vec3(0.0), vec3(0.0));
+  sum.open = Tinted(0.0);
+  sum.openByBand = sum.enteredByBand = vec3(0.0);
   Around around = aroundOf(seen);
 #define ADD_ONE(s) addSample(s, seen, glossy, passes, around, sum);
 #else
-  Sum sum = Sum(Light(0.0), Light(0.0), Light(0.0), vec3(0.0));
 #define ADD_ONE(s) addSample(s, seen, glossy, passes, sum);
 #endif
 #ifdef UNROLLED
@@ -212,7 +132,7 @@ vec3 mappedLight(Seen seen, float evenness) {
 #if defined(EYES) && !defined(OVER_MIRROR)
   Ball ball = ballAt(seen.object);
   float clear = clearOf(ball, seen.position);
-  if (clear > 0.0) sum.entered = mix(sum.entered, onIris(seen, ball, isHidden), clear);
+  if (clear > 0.0) sum.entered = mix(sum.entered, onIris(seen, ball, hidden), clear);
 #endif
 #ifdef SCATTER
   // Where all samples are in the light every band has the whole of it: what is scattered away comes back from beside.
@@ -222,7 +142,7 @@ vec3 mappedLight(Seen seen, float evenness) {
   vec3 light = (mattUnder(seen) * sum.entered + sum.gloss) * evenness;
 #endif
 #if defined(EYES) && !defined(VIRTUAL_POINTS) && !defined(OVER_MIRROR)
-  if (sum.passed > 0.0) light += mirrored(seen) * filmOver(length(onBall(ball, seen.position).xy)) * float(BATCH) * sum.passed / sum.unshadowed;
+  light += mirrored(seen, sum.passed, sum.unshadowed) * filmOver(length(onBall(ball, seen.position).xy)) * float(BATCH);
 #endif
   return light;
 }
@@ -234,7 +154,10 @@ vec3 openLight(Seen seen) {
   for (int s = 0; s < openCount; s++) {
     Arrival a = arrivalOf(OPEN, s, seen.position, seen.matt, seen.facet);
     if (a.irradiance <= 0.0 || ownBlocked(a.emitter, seen.position, a.point, a.towards)) continue;
-    float arrived = a.irradiance * occludersPass(seen.position, a.point, a.patchM);
+#ifdef TOGETHER
+    if (seen.emitted.g > 0.0 && sourceOf(OPEN, s) == seen.source) continue;
+#endif
+    Tinted arrived = tinted(a.irradiance * occludersPass(seen.position, a.point, a.patchM, sourceOf(OPEN, s)), OPEN, s);
     light += arrived * filmPass(seen.film, dot(seen.normal, a.towards)) * matt;
     if (glossy) light += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
   }
@@ -268,11 +191,14 @@ void main() {
   if (stride > 1 && !isSet) return;
   vec4 even;
   if (hasCoarse && isSet && isEvenlyLit(pixel, seen.object, even)) {
-    sum = even;
+    sum += even;
     return;
   }
 #endif
   Before before = lookThrough(seen.position);
+#ifdef TOGETHER
+  if (seen.emitted.g > 0.0) sum.rgb += float(BATCH) * seen.emitted * tints[seen.source] * before.through;
+#endif
   if (seen.kind == IS_EMISSIVE) {
     if (seen.source == source) sum.rgb += float(BATCH) * seen.coat.rgb * before.through;
     addMirrored(before);

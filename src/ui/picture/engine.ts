@@ -95,10 +95,11 @@ export class PictureEngine {
     this.wake()
   }
 
-  /** Power, colour, on and off, exposure: no rendering. */
+  /** Power, colour, on and off, exposure: no rendering, once each source has its own layer. */
   setRecombination(how: Recombination): void {
     if (this.next.rig) this.next = { ...this.next, how }
     else this.how = how
+    if (this.how === how) this.attempt((picture) => picture.weigh(how))
     this.display.forget()
     this.show()
     this.tell()
@@ -127,7 +128,7 @@ export class PictureEngine {
     try {
       this.picture = new PictureRenderer({ canvas: this.canvas, ...this.pixels(), target: TARGET, patient: true })
       this.clock.startCold()
-      if (this.rig) this.picture.setRig(this.rig)
+      if (this.rig) this.picture.setRig(this.rig, false, this.how)
       if (this.rig && this.indirect) this.picture.setIndirect(this.indirect.lights, this.indirect.receivers)
       this.wake()
     } catch (error) {
@@ -197,7 +198,7 @@ export class PictureEngine {
       Object.assign(this, { rig, how })
       this.attempt((picture) => {
         const before = fewestSamples(picture, this.how)
-        picture.setRig(rig, !this.isStill())
+        picture.setRig(rig, !this.isStill(), how)
         if (fewestSamples(picture, this.how) < before || before === 0) this.startAgain()
       })
     }
@@ -229,7 +230,12 @@ export class PictureEngine {
       if (this.isStill() && picture.catchUp()) this.startAgain()
       this.tell()
       const isEnough = this.isPressed() || picture.progress.isStale
-      if (isEnough && !picture.isWaiting) return this.rest(this.samplesOf(picture))
+      if (isEnough && !picture.isWaiting) {
+        // Until the hand goes on or stops.
+        const samples = this.samplesOf(picture)
+        this.refine(samples)
+        return this.clock.pause(samples)
+      }
       picture.step(this.budget())
       this.isHeldUp = picture.isBusy
       if (!this.isHeldUp) this.present(picture)
@@ -257,12 +263,6 @@ export class PictureEngine {
 
   private samplesOf(picture: PictureRenderer): number {
     return Math.min(fewestSamples(picture, this.how), picture.progress.target)
-  }
-
-  /** Until the hand goes on or stops. */
-  private rest(samples: number): void {
-    this.refine(samples)
-    this.clock.pause(samples)
   }
 
   private refine(samples: number): void {

@@ -83,8 +83,10 @@ export async function errorInTime(easel: Easel, lit: Lit, { marks, reference }: 
   const truth = luminanceOf(judge.readLinear(recombinationOf(lit.rig)))
   judge.dispose()
   const renderer = prepared(easel, lit, 4 * reference, SEED, true)
+  const how = recombinationOf(lit.rig)
+  startAgain(renderer, lit.rig, how)
   for (let batch = 0; batch < WARM_STEPS; batch++) renderer.step(100)
-  startAgain(renderer, lit.rig)
+  startAgain(renderer, lit.rig, how)
   easel.wait()
   let spent = 0
   const rows = marks.map((mark) => {
@@ -112,16 +114,16 @@ const WARM_STEPS = 20
 /** The first picture after a move of the head, under a moving hand and at rest, against a long one, in per cent. */
 export async function firstMisses(easel: Easel, studio: Studio, moved: Rig, reference: number) {
   const regions = regionsOf(moved, easel.width, easel.height)
-  const drawn = async (target: number, seed: number, isMoving: boolean) => {
+  const drawn = async (target: number, seed: number, isMoving: boolean, isTrue = false) => {
     const renderer = prepared(easel, studio, target, seed, true)
     await finish(renderer)
-    renderer.setRig(moved, isMoving)
-    while (renderer.isWaiting || (!isMoving && !renderer.progress.done)) renderer.step(100)
+    renderer.setRig(moved, isMoving, isTrue ? null : recombinationOf(moved))
+    while (renderer.isWaiting || (isTrue && !renderer.progress.done)) renderer.step(100)
     const light = luminanceOf(renderer.readLinear(recombinationOf(moved)))
     renderer.dispose()
     return light
   }
-  const truth = await drawn(reference, REFERENCE_SEED, false)
+  const truth = await drawn(reference, REFERENCE_SEED, false, true)
   const missesOf = async (isMoving: boolean) => missesByRegion(await drawn(16, SEED, isMoving), truth, regions)
   return { moving: await missesOf(true), resting: await missesOf(false) }
 }

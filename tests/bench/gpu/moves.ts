@@ -1,8 +1,9 @@
 import type { PictureRenderer } from '../../../src/render'
 import { moveSource, type Sitting, setSitter } from '../../../src/sitting'
 import { add, radians, rotateAbout, subtract, type Vec3 } from '../../../src/space'
+import { type PassName, type PassTime, passTimer } from './passes'
 import { type Spread, spreadOf } from './statistics.mjs'
-import { type Easel, recombinationOf, type Studio } from './studio'
+import { Easel, recombinationOf, type Studio } from './studio'
 
 /** One change of the set, from the edit to a picture that is really drawn, ms. */
 export interface Move {
@@ -31,6 +32,8 @@ export interface MoveOrder {
   /** Moves before anything counts: programs are compiled, memory is touched. */
   readonly warmUp: number
   readonly paced: boolean
+  /** Each source drawn by itself, however many start together. */
+  readonly apart?: boolean
 }
 
 /** A source that goes round its aim by a degree or so a move, as under a hand. */
@@ -55,21 +58,23 @@ export function timeMoves(
   easel: Easel,
   studio: Studio,
   sittingAt: (move: number) => Sitting,
-  { moves, warmUp, paced }: MoveOrder,
+  { moves, warmUp, paced, apart = false }: MoveOrder,
 ): MoveSpread {
   const renderer = easel.renderer(paced ? 512 : 16)
   renderer.setRig(studio.rig)
   renderer.setIndirect(studio.indirect.lights, studio.indirect.receivers)
+  // Each source's own layer too: as under a hand that begins when all is drawn.
   drawFirst(renderer, paced)
   const measured: Move[] = []
   for (let move = -warmUp; move < moves; move++) {
     const start = performance.now()
     const rig = studio.build(sittingAt(move))
     const built = performance.now()
-    renderer.setRig(rig, true)
+    const how = recombinationOf(rig)
+    renderer.setRig(rig, true, apart ? null : how)
     const set = performance.now()
     drawFirst(renderer, paced)
-    renderer.recombine(recombinationOf(rig))
+    renderer.recombine(how)
     easel.wait()
     const end = performance.now()
     if (move >= 0) measured.push({ all: end - start, rig: built - start, set: set - built, draw: end - set })
@@ -81,7 +86,36 @@ export function timeMoves(
 
 function drawFirst(renderer: PictureRenderer, paced: boolean): void {
   do renderer.step(paced ? PAGE_BUDGET_MS : LONG_MS)
-  while ([...renderer.progress.samples.values()].some((samples) => samples < 16))
+  while (renderer.isWaiting)
+}
+
+/** What every draw call of a move takes on the card, ms a move, by what it draws into; null: no timer queries here. */
+export async function movePasses(
+  size: { readonly width: number; readonly height: number },
+  studio: Studio,
+  sittingAt: (move: number) => Sitting,
+  { moves, warmUp, apart = false }: MoveOrder,
+): Promise<Partial<Record<PassName, PassTime>> | null> {
+  const easel = new Easel(size.width, size.height)
+  const timer = passTimer(easel.gl)
+  const renderer = easel.renderer(16)
+  renderer.setRig(studio.rig)
+  renderer.setIndirect(studio.indirect.lights, studio.indirect.receivers)
+  drawFirst(renderer, false)
+  for (let move = -warmUp; timer && move < moves; move++) {
+    if (move === 0) await timer.take()
+    const rig = studio.build(sittingAt(move))
+    renderer.setRig(rig, true, apart ? null : recombinationOf(rig))
+    drawFirst(renderer, false)
+    renderer.recombine(recombinationOf(rig))
+    easel.wait()
+  }
+  const sums = timer && (await timer.take())
+  renderer.dispose()
+  easel.dispose()
+  if (!sums) return null
+  const each = (of: PassTime | undefined) => of && { draws: of.draws / moves, ms: of.ms / moves }
+  return Object.fromEntries(Object.entries(sums).map(([name, of]) => [name, each(of)]))
 }
 
 /** A slider of power: nothing but the sum of the layers and the wait for it, ms. */

@@ -87,6 +87,25 @@ async function batches(page, extent) {
   return measured
 }
 
+/** What the passes of one move take on the card, with more and more sources: drawn as one where that is done, and each by itself. */
+async function movePasses(page, given, { warmUp }, counts) {
+  const table = {}
+  for (const what of ['head', 'lamp'])
+    for (const count of counts)
+      for (const apart of [false, true]) {
+        if (what === 'lamp' && apart) continue
+        const name = `${what}, ${count} sources${apart ? ', each by itself' : ''}`
+        const order = { moves: Math.min(10, given.moves), warmUp, paced: false, apart }
+        const args = [`${count} sources`, what, order]
+        table[name] = await page.evaluate((order) => window.bench.passes(...order), args)
+        const cells = Object.entries(table[name] ?? {}).map(
+          ([pass, { draws, ms: sum }]) => `${pass} ${sum.toFixed(2)} (${draws})`,
+        )
+        console.log(`  passes of a move, ${name}: ${cells.join(', ') || 'no timer queries here'}`)
+      }
+  return table
+}
+
 /** What a picture costs with more sources and more samples; and six of them moved, finished, held. */
 export async function measureSources(page, given) {
   const { width, height, quick } = given
@@ -104,6 +123,7 @@ export async function measureSources(page, given) {
       console.log(`  ${name}, N ${samples}: ${time.toFixed(1)} ms`)
     }
   const moved = await moves(page, given, extent)
+  const passes = await movePasses(page, given, extent, quick ? [2] : [1, 3, 6])
   const first = {}
   for (const name of quick ? ['2 sources'] : ['2 sources', '3 sources', '6 sources']) {
     first[name] = await page.evaluate((order) => window.bench.first(...order), [name, given.reference])
@@ -124,7 +144,7 @@ export async function measureSources(page, given) {
   console.log(
     `  6 sources, samples where they are worth most: 1 % after ${all?.toFixed(0)} ms, inside ${inside?.toFixed(0)}`,
   )
-  return { width, height, cost, moves: moved, first, batches: held, convergence: converged, timed }
+  return { width, height, cost, moves: moved, passes, first, batches: held, convergence: converged, timed }
 }
 
 export async function measurePicture(page, given) {

@@ -12,7 +12,15 @@ import {
 } from './convergence'
 import { type LampName, mattStudio } from './matt-studio'
 import { countMemory, heldMemory, type MemoryRow } from './memory'
-import { headMoves, lampMoves, type MoveOrder, type MoveSpread, timeMoves, timeRecombination } from './moves'
+import {
+  headMoves,
+  lampMoves,
+  type MoveOrder,
+  type MoveSpread,
+  movePasses,
+  timeMoves,
+  timeRecombination,
+} from './moves'
 import { type PassName, type PassTime, passTimer } from './passes'
 import type { Spread } from './statistics.mjs'
 import { Easel, finish, loadFigure, openStudio, type Studio, startAgain } from './studio'
@@ -51,6 +59,12 @@ const bench = {
   head(name: string, order: MoveOrder): MoveSpread {
     const it = studio(name)
     return timeMoves(easel, it, headMoves(it.sitting), order)
+  },
+
+  passes(name: string, what: 'lamp' | 'head', order: MoveOrder) {
+    const it = studio(name)
+    const moves = what === 'lamp' ? lampMoves(it.sitting, it.sitting.sources[0].id) : headMoves(it.sitting)
+    return movePasses(easel, it, moves, order)
   },
 
   recombination: (name: string, repeats: number): Promise<Spread> => timeRecombination(easel, studio(name), repeats),

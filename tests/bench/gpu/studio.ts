@@ -104,7 +104,7 @@ export async function finish(renderer: PictureRenderer): Promise<void> {
 export const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve))
 
 /** Every source starts again with nothing but compiled programs. */
-export function startAgain(renderer: PictureRenderer, rig: Rig): void {
+export function startAgain(renderer: PictureRenderer, rig: Rig, how: Recombination | null = null): void {
   renderer.setRig({ ...rig, view: { ...rig.view, focalLengthMm: rig.view.focalLengthMm + 1 } })
-  renderer.setRig(rig)
+  renderer.setRig(rig, false, how)
 }
