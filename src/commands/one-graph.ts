@@ -36,7 +36,19 @@ export const threeInParts: Plugin = {
   },
 }
 
-/** Shaders without the comments and indents that a driver skips; a line that begins with //# is an order to our own code. */
+/** What a driver skips, comments apart; the blank between two signs stays. */
+const SKIPPED: readonly (readonly [RegExp, string])[] = [
+  [/\s*([*/=<>!?:;,(){}|&[\]])\s*/g, '$1'],
+  [/(?<![-+])\s*([-+])\s*(?![-+])/g, '$1'],
+  [/(?<![\w.])(\d+)\.0(?!\d)/g, '$1.'],
+  [/(?<![\w.])0\.(?=\d)/g, '.'],
+]
+
+/** A line that begins with //# is an order to our own code, one with # to the driver. */
+const bareLine = (line: string): string =>
+  (/^\s*(#|\/\/#)/.test(line) ? line : SKIPPED.reduce((bare, [what, by]) => bare.replace(what, by), line)).trim()
+
+/** Shaders without what a driver skips. */
 export const bareShaders: Plugin = {
   name: 'bare-shaders',
   apply: 'build',
@@ -46,7 +58,7 @@ export const bareShaders: Plugin = {
     const lines = readFileSync(id.replace('?raw', ''), 'utf8')
       .replace(/\/\/(?!#).*$/gm, '')
       .split('\n')
-      .map((line) => line.trim())
+      .map(bareLine)
     return `export default ${JSON.stringify(lines.filter(Boolean).join('\n'))}`
   },
 }

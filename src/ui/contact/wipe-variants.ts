@@ -1,5 +1,5 @@
 import type { Sitting } from '../../sitting'
-import { currentSitting, edit } from '../store'
+import { currentSitting, edit, setSession } from '../store'
 import { withTake } from '../takes/take'
 import { startWipe } from '../takes/wipe'
 
@@ -18,5 +18,8 @@ export function wipeVariants(first: Named, second: Named): void {
     return two.sitting
   })
   const [left, right] = kept.map((name) => currentSitting().takes.find((take) => take.name === name))
-  if (done && left && right) startWipe(left, right)
+  if (!done || !left || !right) return
+  // A new pair is parted in the middle.
+  setSession({ wipe: null })
+  startWipe(left, right)
 }

@@ -2,17 +2,17 @@ import { lazy, Suspense, useRef } from 'react'
 import { CROP_PX, isCrop, type Look } from '../../rig'
 import { useDerived } from '../derived'
 import { LOOK_WORDS } from '../looks/looks'
-import { RulerEdge } from '../looks/ruler-edge'
 import { pictureBy, useSession, useSittingPart } from '../store'
-import { Wipe } from '../takes/wipe'
 import { BackdropMarks } from './backdrop-marks'
 import { Kept } from './kept'
 import { MeterMarks } from './meter-marks'
 import { PlaceMark } from './place-mark'
-import { ShadowEdge } from './shadow-edge'
 import { usePictureDesk } from './use-picture-desk'
 
 const JudgingMarks = lazy(async () => ({ default: (await import('../judge/marks')).JudgingMarks }))
+const RulerEdge = lazy(async () => ({ default: (await import('../looks/ruler-edge')).RulerEdge }))
+const ShadowEdge = lazy(async () => ({ default: (await import('./shadow-edge')).ShadowEdge }))
+const Wipe = lazy(async () => ({ default: (await import('../takes/wipe-view')).Wipe }))
 const LoupeMarks = lazy(async () => ({ default: (await import('../looks/loupe')).LoupeMarks }))
 
 /**
@@ -27,6 +27,8 @@ export function Picture() {
   const look = useSession((session) => session.look)
   const byModelling = useSession((session) => pictureBy(session).byModelling)
   const isJudged = useSession(({ judging }) => judging !== null)
+  const isOutlined = useSession((session) => session.outlined)
+  const isWiped = useSession(({ wipe }) => wipe !== null)
   const blurred = useSession((session) => pictureBy(session).blurred)
   usePictureDesk(canvas)
   const aspect = camera.sensorWidthMm / camera.sensorHeightMm
@@ -42,8 +44,10 @@ export function Picture() {
           aria-label={failed ? 'No picture' : pictureName(title, look, blurred, byModelling)}
         />
         <Kept />
-        <RulerEdge look={look} />
-        <ShadowEdge look={look} />
+        <Suspense>
+          {isCrop(look) && <RulerEdge look={look} />}
+          {isOutlined && <ShadowEdge look={look} />}
+        </Suspense>
         {isJudged && (
           <Suspense>
             <JudgingMarks />
@@ -57,7 +61,11 @@ export function Picture() {
             <LoupeMarks />
           </Suspense>
         )}
-        <Wipe />
+        {isWiped && (
+          <Suspense>
+            <Wipe />
+          </Suspense>
+        )}
       </div>
     </section>
   )
