@@ -3,6 +3,7 @@ import { expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
 import type { Probe } from '../../src/render'
 import type { Rig } from '../../src/rig'
+import { addScaled } from '../../src/space'
 import { agreementPage, meanSize, scene, shown, TIMEOUT_MS } from './agreement-bench'
 import { type Carded, withCard } from './agreement-card'
 import { comparedPixels } from './agreement-pixels'
@@ -26,6 +27,8 @@ const TOLERANCE: Tolerance = {
 /** Points that stand for a metal panel are as far off as a fifth of what it throws on the forehead: 0.025 stop of all light. */
 const SILVER_TOLERANCE: Tolerance = { ...TOLERANCE, even: 0.03 }
 const MEAN_TOLERANCE = 0.015
+/** Within which the picture has a shadow's edge on the face (the bar of figure/shadows.test.ts), m. */
+const EDGE_M = 6e-4
 /** Judged places that a scene must have at least. */
 const PLACES = 20
 /**
@@ -68,6 +71,8 @@ interface Row {
   readonly place: string
   readonly class: PlaceClass
   readonly stops: number
+  /** What it is to lie as far off as a shadow's edge may, in a fold where light falls off within millimetres. */
+  readonly byPlace: number
   readonly directStops: number
   readonly bouncedStops: number
   readonly bouncedShare: number
@@ -86,6 +91,11 @@ async function compared(open: OpenPage, sittingText: string): Promise<readonly R
     const first = by(points, PATHS)
     return first.bounced > first.direct ? by(points, BOUNCED_PATHS) : first
   })
+  const lifted = places.map(({ points, onSitter }, i) => {
+    if (!onSitter) return metered[i].direct
+    const off = points.map((point) => ({ ...point, position: addScaled(point.position, point.normal, EDGE_M) }))
+    return meanOf(off.map((point) => byMeter(scene, point, 0))).direct
+  })
   const classes = places.map((place, i) => classOf(scene, place, metered[i].direct, metered[i].bounced))
   const { lights } = await drawing
   let first = 0
@@ -97,6 +107,7 @@ async function compared(open: OpenPage, sittingText: string): Promise<readonly R
       place: name,
       class: classes[i],
       stops: Math.log2((p.direct + p.bounced) / (m.direct + m.bounced)),
+      byPlace: Math.abs(Math.log2((lifted[i] + m.bounced) / (m.direct + m.bounced))),
       directStops: Math.log2(p.direct / m.direct),
       bouncedStops: Math.log2(p.bounced / m.bounced),
       bouncedShare: m.bounced / (m.direct + m.bounced),
@@ -113,7 +124,7 @@ function judge(name: string, rows: readonly Row[], tolerance: Tolerance, meanTol
   console.log(`${name}: mean ${mean.toFixed(4)}, worst ${Math.max(...judged.map(size)).toFixed(4)} stop`)
   expect(rows.every((row) => Number.isFinite(row.stops))).toBe(true)
   expect(judged.length).toBeGreaterThanOrEqual(PLACES)
-  expect(judged.filter((row) => !(size(row) <= tolerance[row.class])).map(shown)).toEqual([])
+  expect(judged.filter((row) => !(size(row) <= Math.max(tolerance[row.class], row.byPlace))).map(shown)).toEqual([])
   expect(mean).toBeLessThanOrEqual(meanTolerance)
 }
 
