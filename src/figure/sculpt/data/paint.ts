@@ -19,7 +19,7 @@ export const SALLOW: Tint = [0.99, 0.97, 0.89]
 /** Pigment in single spots and patches. */
 export const SPOT: Tint = [0.86, 0.74, 0.66]
 /** Deep in a nostril, where what light comes in is reddened from wall to wall. */
-export const NOSTRIL: Tint = [0.36, 0.22, 0.2]
+export const NOSTRIL: Tint = [0.22, 0.165, 0.155]
 /** Deep in the line of the mouth. */
 export const BETWEEN_LIPS: Tint = [0.42, 0.34, 0.33]
 /** The lower lid's edge, moist and thin, where it meets the ball. */
