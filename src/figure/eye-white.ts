@@ -66,14 +66,21 @@ const stripShare = (inside: number, height: number): number =>
 /** The place in front view as if the lid had not gone up by an angle with the eye, radians: its height. */
 const heightAtRest = ([, y, z]: Vec3, turn: number): number => y * Math.cos(turn) - z * Math.sin(turn)
 
+/** How far a place lies inside the margin of the upper and of the lower lid, as lidShade has p, upper and lower. */
+function insideLids(p: Vec3, upper: number, lower: number): { readonly under: number; readonly over: number } {
+  const margins = lidMargins(p[0])
+  return {
+    under: Math.max(0, margins.upper - heightAtRest(p, upper)),
+    over: Math.max(0, heightAtRest(p, lower) - margins.lower),
+  }
+}
+
 /**
  * Factor per band on what a place of an eyeball sends back, for the lids beside it. p: from the ball's middle along the axes of the
  * head, x away from the nose; upper, lower: how far each lid has turned up with the eye, radians; lid: lidTone.
  */
 export function lidShade(p: Vec3, upper: number, lower: number, lid: Bands): Bands {
-  const margins = lidMargins(p[0])
-  const under = Math.max(0, margins.upper - heightAtRest(p, upper))
-  const over = Math.max(0, heightAtRest(p, lower) - margins.lower)
+  const { under, over } = insideLids(p, upper, lower)
   const hidden = Math.min(1, stripShare(under, LID_HEIGHT.upper) + stripShare(over, LID_HEIGHT.lower))
   return [1 - hidden * (1 - lid[0]), 1 - hidden * (1 - lid[1]), 1 - hidden * (1 - lid[2])]
 }
@@ -88,9 +95,7 @@ function overEdge(distance: number, height: number, out: number, along: number):
 
 /** Share of what the film on a place of an eyeball mirrors that lies past the lids. ray: unit, where the look goes on; else as lidShade. */
 export function lidPass(p: Vec3, ray: Vec3, upper: number, lower: number): number {
-  const margins = lidMargins(p[0])
-  const under = Math.max(0, margins.upper - heightAtRest(p, upper))
-  const over = Math.max(0, heightAtRest(p, lower) - margins.lower)
+  const { under, over } = insideLids(p, upper, lower)
   const normal = normalize(p)
   const out = dot(ray, normal)
   const up = ray[1] - out * normal[1]

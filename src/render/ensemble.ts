@@ -1,7 +1,7 @@
 import type { IndirectLight } from '../bounce'
 import { luminanceFromSrgb } from '../photometry'
 import { type Emitter, mirrorOf, type Rig, type RigSource } from '../rig'
-import { distance, normalize, subtract, type Vec3 } from '../space'
+import { distance, dot, normalize, pointToLocal, subtract, type Vec3 } from '../space'
 import { BATCH, MAX_EMITTERS } from './layouts'
 import { lensesSeen } from './lenses'
 import { pointsInTurn } from './points-in-turn'
@@ -94,17 +94,13 @@ const PLACES = [0.125, 0.375, 0.625, 0.875]
 
 /** Roughly, from sixteen places of the lit face: 1/m² where it falls in squarely. */
 function irradianceAt({ frame, emission }: Emitter, place: Vec3): number {
-  const to = subtract(place, frame.origin)
-  const local: Vec3 = [frame.x, frame.y, frame.z].map(
-    (axis) => axis[0] * to[0] + axis[1] * to[1] + axis[2] * to[2],
-  ) as unknown as Vec3
+  const local = pointToLocal(frame, place)
   let sum = 0
   for (const u of PLACES)
     for (const v of PLACES) {
       const at = emission.at(u, v)
-      const way = subtract(local, at.point)
-      const along = normalize(way)
-      const cosine = along[0] * at.normal[0] + along[1] * at.normal[1] + along[2] * at.normal[2]
+      const along = normalize(subtract(local, at.point))
+      const cosine = dot(along, at.normal)
       if (cosine <= 0) continue
       const apartM = Math.max(distance(local, at.point), 0.05)
       sum += (emission.luminance(at, along) * cosine * at.areaM2) / (apartM * apartM * PLACES.length ** 2)

@@ -5,6 +5,7 @@ import {
   finishOf,
   gearGridId,
   IRIS,
+  isEyeName,
   lidTone,
   lidTurn,
   type Rig,
@@ -48,7 +49,7 @@ export type SeenObject =
   | { readonly kind: 'probe' }
 
 /** An eyeball: wet, so it mirrors. */
-export const isEye = ({ name }: Pick<PosedPart, 'name'>): boolean => name.startsWith('eye')
+export const isEye = ({ name }: Pick<PosedPart, 'name'>): boolean => isEyeName(name)
 
 export const eyesOf = ({ figures }: Rig): readonly Vec3[] =>
   figures.filter(({ posed }) => posed.parts.some(isEye)).map(({ posed }) => posed.eyeMidpoint)
@@ -186,7 +187,8 @@ function packBall(
   receivers: Receivers | null,
 ) {
   const { posed } = figure
-  const name = part.name === 'eyeLeft' ? 'eyeLeft' : 'eyeRight'
+  const { name } = part
+  if (!isEyeName(name)) return
   const { origin, y, z } = eyeFrame(figure, name)
   table.set(row, OBJECT.centre, origin, IRIS[0])
   table.set(row, OBJECT.halfU, z, IRIS[1])
