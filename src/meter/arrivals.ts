@@ -1,7 +1,7 @@
 import type { SurfacePoint } from '../photometry'
 import type { Emitter, RigSource } from '../rig'
 import { directionToWorld, distance, pointToLocal, pointToWorld, scale, type Vec3 } from '../space'
-import { across, along, disagrees, gridOf, insideCell, piecesOf } from './pieces'
+import { across, along, disagrees, gridOf, piecesOf } from './pieces'
 import { type MeterScene, ownGear } from './scene'
 
 /** One small piece of a lit surface as seen from a place. */
@@ -81,6 +81,7 @@ function sampled({ frame, emission }: Emitter, point: Vec3, grid: number): Cells
   const local = pointToLocal(frame, point)
   const arrivals: Arrival[] = []
   const rayCell: number[] = []
+  const rayCells = rayCellsOf(grid)
   piecesOf(emission, local, gridOf(emission, grid)).forEach((piece, cell) => {
     if (!piece) return
     arrivals.push({
@@ -88,11 +89,24 @@ function sampled({ frame, emission }: Emitter, point: Vec3, grid: number): Cells
       strength: piece.strength / grid ** 2,
       visible: 1,
     })
-    const [row, column] = [Math.floor(cell / grid), cell % grid]
-    const [u, v] = [across(column, row, grid), along(row, grid)]
-    rayCell.push(Math.floor(v * RAY_GRID) * RAY_GRID + Math.floor(u * RAY_GRID))
+    rayCell.push(rayCells[cell]!)
   })
   return { arrivals, rayCell }
+}
+
+/** Of each cell of a grid that of the ray grid in which its middle lies; by the grid's side. */
+const RAY_CELLS = new Map<number, Uint8Array>()
+
+function rayCellsOf(grid: number): Uint8Array {
+  const known = RAY_CELLS.get(grid)
+  if (known) return known
+  const cells = Uint8Array.from({ length: grid * grid }, (_, cell) => {
+    const [row, column] = [Math.floor(cell / grid), cell % grid]
+    const [u, v] = [across(column, row, grid), along(row, grid)]
+    return Math.floor(v * RAY_GRID) * RAY_GRID + Math.floor(u * RAY_GRID)
+  })
+  RAY_CELLS.set(grid, cells)
+  return cells
 }
 
 /**
@@ -106,19 +120,21 @@ function withVisibility(
   quality: Quality,
   seesLit: Sees,
 ): readonly Arrival[] {
-  const { points } = gridOf(emission, RAY_GRID)
+  if (arrivals.length === 0) return arrivals
+  const { points, within } = gridOf(emission, RAY_GRID)
   const met = (at: SurfacePoint) => seesLit(pointToWorld(frame, at.point))
-  const sees = (u: number, v: number) => met(emission.at(u, v))
+  const finer = (cell: number) => within(cell, EDGE_RAYS).filter(met).length / EDGE_RAYS ** 2
   const first = new Int8Array(RAY_GRID ** 2)
   const ask = (cell: number) => {
     if (first[cell] === UNASKED) first[cell] = met(points[cell]!) ? SEEN : HIDDEN
   }
   if (quality === 'draft') askInBlocks(rayCell, first, ask)
   else for (const cell of rayCell) ask(cell)
+  if (!first.includes(HIDDEN)) return arrivals
   const share = new Float64Array(RAY_GRID ** 2)
   for (let cell = 0; cell < first.length; cell++)
     if (first[cell] !== UNASKED)
-      share[cell] = disagrees(first, cell, RAY_GRID, UNASKED) ? finer(cell, sees) : Number(first[cell] === SEEN)
+      share[cell] = disagrees(first, cell, RAY_GRID, UNASKED) ? finer(cell) : Number(first[cell] === SEEN)
   return arrivals.map((arrival, i) => {
     const visible = share[rayCell[i]!]!
     return visible === 1 ? arrival : { ...arrival, visible }
@@ -137,21 +153,16 @@ function askInBlocks(rayCell: readonly number[], first: Int8Array, ask: (cell: n
     ask(cell)
     blocks[block] = first[cell]!
   }
+  const hasEdge = blocks.includes(SEEN) && blocks.includes(HIDDEN)
   for (const cell of rayCell) {
     if (first[cell] !== UNASKED) continue
     const block = blockOf(cell)
-    if (disagrees(blocks, block, BLOCKS, UNASKED)) ask(cell)
+    if (hasEdge && disagrees(blocks, block, BLOCKS, UNASKED)) ask(cell)
     else first[cell] = blocks[block]!
   }
 }
 
 const [UNASKED, SEEN, HIDDEN] = [0, 1, 2]
-
-function finer(cell: number, sees: (u: number, v: number) => boolean): number {
-  let seen = 0
-  for (let k = 0; k < EDGE_RAYS ** 2; k++) if (sees(...insideCell(cell, RAY_GRID, k, EDGE_RAYS))) seen++
-  return seen / EDGE_RAYS ** 2
-}
 
 /** How far a place stands from the lit face's centre, metres. */
 const distanceToFace = (source: RigSource, point: Vec3): number => distance(source.frame.origin, point)

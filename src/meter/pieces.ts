@@ -1,5 +1,5 @@
 import { blockedByCylinder, type Emission, gatePass, type SurfacePoint } from '../photometry'
-import { add, distance, dot, scale, subtract, type Vec3 } from '../space'
+import { distance, dot, scale, subtract, type Vec3 } from '../space'
 
 /** A small piece of a lit surface as a place sees it, in the emitter's frame. */
 export interface Piece {
@@ -23,7 +23,7 @@ export function across(column: number, row: number, grid: number): number {
 export const along = (row: number, grid: number) => (row + 0.5) / grid
 
 /** The k-th of parts² places spread over a cell of a grid. */
-export function insideCell(cell: number, side: number, k: number, parts: number): readonly [number, number] {
+function insideCell(cell: number, side: number, k: number, parts: number): readonly [number, number] {
   const [i, j] = [Math.floor(k / parts), k % parts]
   return [((cell % side) + across(i, j, parts)) / side, (Math.floor(cell / side) + along(j, parts)) / side]
 }
@@ -41,8 +41,9 @@ function isOpen({ gate, blockers }: Emission, place: Vec3, { point, normal }: Su
   const z = place[2] - point[2]
   if (!(x * normal[0] + y * normal[1] + z * normal[2] > 0)) return false
   if (blockers.length > 0 && blockedByCylinder(point, place, blockers)) return false
+  if (gate.kind === 'open') return true
   const k = 1 / Math.sqrt(x * x + y * y + z * z)
-  return gate.kind === 'open' || gatePass(gate, point, [x * k, y * k, z * k]) > 0
+  return gatePass(gate, point, [x * k, y * k, z * k]) > 0
 }
 
 /** What blocks left out. */
@@ -62,7 +63,8 @@ const EDGE_POINTS = 4
 interface Grid {
   readonly side: number
   readonly points: readonly SurfacePoint[]
-  readonly within: (readonly SurfacePoint[] | undefined)[]
+  /** parts² points within a cell. */
+  within(cell: number, parts: number): readonly SurfacePoint[]
 }
 
 export function gridOf(emission: Emission, side: number): Grid {
@@ -80,7 +82,16 @@ function makeGrid(emission: Emission, side: number): Grid {
     const at = emission.at(across(i % side, row, side), along(row, side))
     return kept(emission, at)
   })
-  return { side, points, within: [] }
+  const cells = new Map<number, readonly SurfacePoint[]>()
+  const within = (cell: number, parts: number): readonly SurfacePoint[] => {
+    const key = cell + points.length * parts
+    const known = cells.get(key)
+    if (known) return known
+    const made = Array.from({ length: parts ** 2 }, (_, k) => emission.at(...insideCell(cell, side, k, parts)))
+    cells.set(key, made)
+    return made
+  }
+  return { side, points, within }
 }
 
 const KEPT = new WeakSet<SurfacePoint>()
@@ -91,13 +102,6 @@ function kept(emission: Emission, at: SurfacePoint): SurfacePoint {
   return at
 }
 
-function withinCell(emission: Emission, { side, within }: Grid, cell: number): readonly SurfacePoint[] {
-  within[cell] ??= Array.from({ length: EDGE_POINTS ** 2 }, (_, k) =>
-    emission.at(...insideCell(cell, side, k, EDGE_POINTS)),
-  )
-  return within[cell]
-}
-
 /**
  * A piece for each cell of a grid, row by row. A cell with the edge of gate, dish or body in it counts by the share of it
  * that is open.
@@ -105,12 +109,15 @@ function withinCell(emission: Emission, { side, within }: Grid, cell: number): r
 export function piecesOf(emission: Emission, place: Vec3, grid: Grid): readonly (Piece | null)[] {
   const { points, side } = grid
   const open = new Uint8Array(points.length)
-  for (let cell = 0; cell < open.length; cell++) open[cell] = Number(isOpen(emission, place, points[cell]!))
+  let opened = 0
+  for (let cell = 0; cell < open.length; cell++) opened += open[cell] = Number(isOpen(emission, place, points[cell]!))
+  if (opened === 0) return points.map(() => null)
+  if (opened === open.length) return points.map((at) => pieceOf(emission, place, at))
   const isMiddleSplit = meetsInMiddle(emission) && middleDisagrees(open, side)
   const isSplit = (cell: number) => (isMiddleSplit && cell % side === 0) || disagrees(open, cell, side)
   return points.map((at, cell) => {
     if (!isSplit(cell)) return open[cell] ? pieceOf(emission, place, at) : null
-    const parts = withinCell(emission, grid, cell).filter((part) => isOpen(emission, place, part))
+    const parts = grid.within(cell, EDGE_POINTS).filter((part) => isOpen(emission, place, part))
     const middle = parts.length === EDGE_POINTS ** 2 && open[cell] ? at : middleOf(parts)
     const piece = middle && pieceOf(emission, place, kept(emission, middle))
     return piece ? { ...piece, strength: (piece.strength * parts.length) / EDGE_POINTS ** 2 } : null
@@ -127,8 +134,13 @@ function middleDisagrees(open: Uint8Array, side: number): boolean {
 
 /** The one nearest to their mean: it stands for what is open of a cell. */
 function middleOf(parts: readonly SurfacePoint[]): SurfacePoint | undefined {
-  const total = parts.reduce<Vec3>((sum, { point }) => add(sum, point), [0, 0, 0])
-  const mean = scale(total, 1 / parts.length)
+  let [x, y, z] = [0, 0, 0]
+  for (const { point } of parts) {
+    x += point[0]
+    y += point[1]
+    z += point[2]
+  }
+  const mean = scale([x, y, z], 1 / parts.length)
   let [best, least] = [parts[0], Number.POSITIVE_INFINITY]
   for (const part of parts) {
     const off = distance(part.point, mean)
@@ -139,12 +151,28 @@ function middleOf(parts: readonly SurfacePoint[]): SurfacePoint | undefined {
 
 /** Whether one of the eight cells round a cell is otherwise; the grid closes on itself, as the angle of a disc does. Cells that hold `none` count for no one. */
 export function disagrees(cells: ArrayLike<number>, cell: number, side: number, none = -1): boolean {
-  const row = Math.floor(cell / side)
-  const column = cell % side
-  for (let up = -1; up <= 1; up++)
-    for (let aside = -1; aside <= 1; aside++) {
-      const next = cells[((row + up + side) % side) * side + ((column + aside + side) % side)]
-      if (next !== none && next !== cells[cell]) return true
-    }
+  const around = besideCells(side)
+  for (let i = 8 * cell; i < 8 * cell + 8; i++) {
+    const next = cells[around[i]!]
+    if (next !== none && next !== cells[cell]) return true
+  }
   return false
+}
+
+/** Of each cell of a grid the eight round it, by the grid's side: asked thousands of times a reading. */
+const BESIDE = new Map<number, Uint16Array>()
+
+function besideCells(side: number): Uint16Array {
+  const known = BESIDE.get(side)
+  if (known) return known
+  const around = Uint16Array.from({ length: 8 * side * side }, (_, i) => {
+    const cell = Math.floor(i / 8)
+    // Of nine by rows the fifth is the cell itself.
+    const k = (i % 8) + Number(i % 8 > 3)
+    const row = Math.floor(cell / side) + Math.floor(k / 3) - 1
+    const column = (cell % side) + (k % 3) - 1
+    return ((row + side) % side) * side + ((column + side) % side)
+  })
+  BESIDE.set(side, around)
+  return around
 }

@@ -30,16 +30,26 @@ export function createRayCaster(bodies: readonly Body[]): BodyCaster {
   let order = cheapFirst(ready)
   /** The body that hid the last point that was hidden. */
   let blocker = -1
+  /** The order without what the last rays looked past: runs of rays look past the same set. */
+  let past: ReadonlySet<number> = NONE
+  let orderPast = order
 
   const meetsBlocker = (ignore: ReadonlySet<number>): boolean => {
     const thing = ready[blocker]
     return thing instanceof MeshTree && !ignore.has(blocker) && thing.meetRecent(ray)
   }
 
+  const orderFor = (ignore: ReadonlySet<number>): readonly number[] => {
+    if (ignore !== past) {
+      past = ignore
+      orderPast = ignore.size > 0 ? order.filter((body) => !ignore.has(body)) : order
+    }
+    return orderPast
+  }
+
   const meetAll = (ignore: ReadonlySet<number>, any: boolean): boolean => {
     let found = false
-    for (const body of order) {
-      if (ignore.size > 0 && ignore.has(body)) continue
+    for (const body of orderFor(ignore)) {
       const thing = ready[body]
       const met = thing instanceof MeshTree ? thing.meet(ray, any) : meetRectangle(thing, ray, !any)
       if (!met) continue
@@ -72,6 +82,8 @@ export function createRayCaster(bodies: readonly Body[]): BodyCaster {
       ready = next.map((body, i) => prepared(body, ready[i]))
       order = cheapFirst(ready)
       blocker = -1
+      past = NONE
+      orderPast = order
     },
   }
 }

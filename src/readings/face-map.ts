@@ -152,7 +152,10 @@ export function seenFrom(
   ignore: ReadonlySet<number>,
   isKnown: IsKnown = () => false,
 ): SeenShare {
-  const faced = lights.filter((light) => dot(normal, subtract(light, point)) > 0)
+  const faced = lights.filter(
+    (light) =>
+      normal[0] * (light[0] - point[0]) + normal[1] * (light[1] - point[1]) + normal[2] * (light[2] - point[2]) > 0,
+  )
   let seen = 0
   for (let k = 0; k < faced.length && !isKnown(seen, faced.length - k); k++)
     if (caster.visible(point, faced[k]!, ignore)) seen++

@@ -1,4 +1,5 @@
 import { directionThrough, projectToFrame } from '../camera'
+import type { Emission, SurfacePoint } from '../photometry'
 import type { RigSource, View } from '../rig'
 import { degrees, distance, dot, normalize, pointToLocal, pointToWorld, subtract, type Vec3 } from '../space'
 import { BANDS } from './bands'
@@ -66,14 +67,31 @@ function foundFlare(stage: Stage, source: RigSource): Flare | Unlit {
 function litTowards({ emitters }: RigSource, lens: Vec3): readonly Vec3[] {
   return emitters.flatMap(({ frame, emission }) => {
     const local = pointToLocal(frame, lens)
-    const places = CELLS.flatMap((u) => CELLS.map((v) => emission.at(u, v)))
-    const least = LEAST_SHARE * Math.max(...places.map((at) => emission.luminance(at, at.normal)))
+    const { places, least } = faceOf(emission)
     const shows = places.filter(
-      ({ point, ...at }) =>
-        distance(local, point) > 0 && emission.luminance({ point, ...at }, normalize(subtract(local, point))) > least,
+      (at) => distance(local, at.point) > 0 && emission.luminance(at, normalize(subtract(local, at.point))) > least,
     )
     return shows.map(({ point }) => pointToWorld(frame, point))
   })
+}
+
+interface LitFace {
+  readonly places: readonly SurfacePoint[]
+  /** Luminance from which a place shows. */
+  readonly least: number
+}
+
+/** An emission stays while its source moves, and so does its face. */
+const FACES = new WeakMap<Emission, LitFace>()
+
+function faceOf(emission: Emission): LitFace {
+  const known = FACES.get(emission)
+  if (known) return known
+  const places = CELLS.flatMap((u) => CELLS.map((v) => emission.at(u, v)))
+  for (const place of places) emission.keep?.(place)
+  const face = { places, least: LEAST_SHARE * Math.max(...places.map((at) => emission.luminance(at, at.normal))) }
+  FACES.set(emission, face)
+  return face
 }
 
 function outsideFrame(view: View, at: Vec3): number {

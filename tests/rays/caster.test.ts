@@ -89,6 +89,19 @@ describe.each([1, 2, 3, 4])('against trying every triangle, seed %i', (seed) => 
     }
   })
 
+  test('what one ray looks past, the next one may meet', () => {
+    const pasts = [new Set([0, 3]), new Set([1]), new Set<number>()].map((past) => {
+      const names = [...bodies.keys()].filter((i) => !past.has(i))
+      return { past, names, without: createRayCaster(names.map((i) => bodies[i]!)) }
+    })
+    for (const { o, d } of rays.slice(0, 100))
+      for (const { past, names, without } of pasts) {
+        const truth = without.nearest(o, d)
+        expect(caster.nearest(o, d, past)?.bodyIndex).toBe(truth ? names[truth.bodyIndex] : undefined)
+        expect(caster.visible(o, addScaled(o, d, 3), past)).toBe(without.visible(o, addScaled(o, d, 3)))
+      }
+  })
+
   test('a refitted mesh answers as one built afresh', () => {
     const turn = (p: Vec3): Vec3 => [p[2] + 0.1, p[1] * 0.8, -p[0]]
     const then = bodies.map((b, i): Body => (b.kind === 'mesh' && i !== 2 ? mesh(moved(b.mesh, turn)) : b))
