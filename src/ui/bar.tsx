@@ -9,12 +9,12 @@ import { Naming } from './naming'
 import { UpdateWord } from './offline/offline'
 import { CONTACT_WORD, HELP_WORD, SITTINGS_WORD } from './openers'
 import { fillScreen } from './picture/full-screen'
-import { redo, setSession, undo, useSession, useStore } from './store'
+import { redo, setSession, undo, useHistory, useSession } from './store'
 
 /** The bar: title, undo and redo with the step named, sittings, file, and the person's own settings. */
 export function Bar({ covered }: { covered: boolean }) {
-  const back = useStore((store) => undoName(store.history))
-  const forth = useStore((store) => redoName(store.history))
+  const back = useHistory(undoName)
+  const forth = useHistory(redoName)
   const units = useSession((session) => session.units)
   const theme = useSession((session) => session.theme)
   return (

@@ -3,7 +3,7 @@ import { readFigureAsset } from '../figure'
 import { createRigBuilder } from '../rig'
 import type { Sitting } from '../sitting'
 import { rememberReadings } from './changed'
-import { setDerived, useDerived } from './derived'
+import { setDerived, useDerivedNow } from './derived'
 import { isAnotherSet } from './desks/another-set'
 import type { Answer, FileOrder, Order } from './desks/protocol'
 import { explained } from './explained'
@@ -40,7 +40,7 @@ export async function startDeriving(): Promise<void> {
       const isAnother = !sent.sitting || isAnotherSet(sent.sitting, sitting)
       const { turn, set } = pictureDesk.draw(sitting, isAnother)
       try {
-        const { read } = useDerived.getState()
+        const { read } = useDerivedNow.getState()
         // What the last set was warned of has no place in another one.
         setDerived({ rig: build(sitting), ...(isAnother && read && { read: { ...read, cautions: [] } }) })
       } catch (error) {
@@ -50,7 +50,7 @@ export async function startDeriving(): Promise<void> {
         return
       }
       sent = { turn, sitting }
-      if (useDerived.getState().shifts) setDerived({ shifts: null })
+      if (useDerivedNow.getState().shifts) setDerived({ shifts: null })
       tell({ kind: 'sitting', turn, set, sitting, units: useStore.getState().session.units })
     }
     setDerived({ asset })

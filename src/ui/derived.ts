@@ -4,6 +4,7 @@ import type { Answer, Caution, HiddenMeters, OutlineLine, Reading, SeenRoom, Shi
 import { type Look, placeLandmarks, type Rig } from '../rig'
 import type { PlaceLandmarks, Sitting } from '../sitting'
 import type { ShownExposure } from './desks/protocol'
+import { lateTwin } from './late'
 import type { ShownPlate } from './picture/protocol'
 import type { Asked } from './store'
 
@@ -64,7 +65,7 @@ export interface Derived {
   readonly fault: string | null
 }
 
-export const useDerived = create<Derived>(() => ({
+export const useDerivedNow = create<Derived>(() => ({
   asset: null,
   rig: null,
   read: null,
@@ -77,15 +78,22 @@ export const useDerived = create<Derived>(() => ({
   fault: null,
 }))
 
-export const setDerived = (change: Partial<Derived>): void => useDerived.setState(change)
+/** The same as it is shown beside a drawing that is under the hand (late.ts). */
+export const useDerived = lateTwin(useDerivedNow)
+
+export const setDerived = (change: Partial<Derived>): void => useDerivedNow.setState(change)
 
 const marksOf = new WeakMap<object, PlaceLandmarks>()
 
-/** Where places of sources are measured from; null until the sitter is loaded. */
-export function useMarks(): PlaceLandmarks | null {
-  const figure = useDerived((derived) => derived.rig?.figures[0] ?? null)
-  if (figure === null) return null
+function marksIn({ rig }: Derived): PlaceLandmarks | null {
+  const figure = rig?.figures[0]
+  if (!figure) return null
   const known = marksOf.get(figure) ?? placeLandmarks(figure)
   marksOf.set(figure, known)
   return known
 }
+
+/** Where places of sources are measured from; null until the sitter is loaded. */
+export const useMarks = (): PlaceLandmarks | null => useDerived(marksIn)
+/** The same for the drawings. */
+export const useMarksNow = (): PlaceLandmarks | null => useDerivedNow(marksIn)

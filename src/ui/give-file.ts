@@ -1,3 +1,6 @@
+/** So long a browser that is slow to begin may fetch what it was given, ms. */
+const FETCHED_MS = 60_000
+
 /** A text or bytes as a file on the person's disk. */
 export function giveFile(name: string, content: string | Uint8Array, type = 'application/json'): void {
   const url = URL.createObjectURL(new Blob([content as BlobPart], { type }))
@@ -5,7 +8,7 @@ export function giveFile(name: string, content: string | Uint8Array, type = 'app
   link.href = url
   link.download = name
   link.click()
-  URL.revokeObjectURL(url)
+  setTimeout(() => URL.revokeObjectURL(url), FETCHED_MS)
 }
 
 export const fileStem = (title: string): string =>

@@ -1,9 +1,9 @@
 import { Opens } from './controls/opens'
-import { jump, useStore } from './store'
+import { jump, useHistory } from './store'
 
 /** Every step by its name, the newest first; the one that made the set as it stands is marked, and each can be gone to. */
 export function HistoryList() {
-  const history = useStore((store) => store.history)
+  const history = useHistory((all) => all)
   const { past, future } = history
   if (past.length + future.length === 0) return null
   const names = ['as it was opened', ...past.map(({ name }) => name), ...future.map(({ name }) => name)]

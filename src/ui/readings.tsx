@@ -11,7 +11,7 @@ import { explain } from './explained'
 import { NoticeView } from './notice'
 import { OtherTab } from './other-tab'
 import { PictureFault, PictureWords } from './picture/picture-words'
-import { setSession, useSession, useSitting, useStore } from './store'
+import { setSession, useHistory, useSession, useSitting } from './store'
 import { ExposureNote } from './takes/wipe'
 
 /** Shown before 'more' is opened: a column of them, or two by two. */
@@ -100,7 +100,7 @@ export function Readings() {
 
 /** What the last step changed for the eye, once both sets are read; while they are not, its line is kept. */
 function SinceLastStep() {
-  const history = useStore((store) => store.history)
+  const history = useHistory((all) => all)
   const selected = useSession((session) => session.selected)
   const isRead = useDerived(({ read }) => read?.settled === true && read.of === history.present)
   const [step] = history.past.slice(-1)

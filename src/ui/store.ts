@@ -18,12 +18,12 @@ import {
 } from '../sitting'
 import type { Vec3 } from '../space'
 import type { GridGoal } from './desks/protocol'
+import { lateTwin } from './late'
 import type { LengthUnits } from './values'
 
 export type Theme = 'dark' | 'light'
 /** What a phone shows under the picture. */
 export type Page = 'plan' | 'readings' | 'controls' | 'takes' | 'more'
-
 /** Something to tell in place, until the next edit or until it is closed. */
 export interface Notice {
   readonly title: string
@@ -102,7 +102,6 @@ export interface Judging {
   readonly map: boolean
   readonly clips: boolean
 }
-
 export interface Contact {
   readonly row: VariantRow
   readonly equal: 'exposure' | 'power'
@@ -159,9 +158,13 @@ const start = (sitting: Sitting, session?: Partial<Session>, history = startHist
 export const useStore = create<Store>(() => start(firstSitting()))
 
 export const currentSitting = (): Sitting => useStore.getState().history.present
-export const useSitting = (): Sitting => useStore((store) => store.history.present)
+/** The same, a paint later, beside a drawing that is under the hand (late.ts); the drawings have it as of now. */
+const useShown = lateTwin(useStore)
+export const useSittingNow = (): Sitting => useStore((store) => store.history.present)
+export const useHistory = <T>(pick: (history: History<Sitting>) => T): T => useShown((store) => pick(store.history))
+export const useSitting = (): Sitting => useHistory((history) => history.present)
 /** A part of it: what shows only that is left alone while the rest moves under a hand. */
-export const useSittingPart = <T>(pick: (sitting: Sitting) => T): T => useStore((store) => pick(store.history.present))
+export const useSittingPart = <T>(pick: (sitting: Sitting) => T): T => useHistory((history) => pick(history.present))
 export const useSession = <T>(pick: (session: Session) => T): T => useStore((store) => pick(store.session))
 
 export const setSession = (change: Partial<Session>): void =>

@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { numbersFrom } from '../ui/random-hand'
 import { axe, axeOnSmall, dragBy, grip, hostPage, type PageHost, shownIn, undoButton } from './page-host'
+import { pressRandomly } from './random-presses'
 
 let host: PageHost
 let page: Page
@@ -194,57 +194,83 @@ test('rows come and go in their places while the focus stays, and take new value
   expect(await saved()).toBe(before)
 })
 
-/** Whatever a hand at mouse and keys may press next, by a seed. */
-async function pressSomething(next: () => number): Promise<void> {
-  const one = <T>(list: readonly T[]): T => list[Math.floor(next() * list.length)]!
-  const some = async (selector: string) => {
-    const all = await page.locator(selector).all()
-    return all.length === 0 ? null : one(all)
-  }
-  const key = one(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Shift+ArrowLeft'])
-  switch (one(['handle', 'slider', 'thing', 'copy', 'choice', 'undo'])) {
-    case 'handle':
-      return (await some('.plan .handle, .elevation .handle'))?.press(key)
-    case 'slider':
-      return (await some('.controls .slider'))?.press(key)
-    case 'thing':
-      return (await some('.things > .word:not([title])'))?.press('Enter')
-    case 'copy':
-      return (await some('.selected .word'))?.press('Enter')
-    case 'choice': {
-      const choice = await some('.controls select')
-      const count = choice ? await choice.locator('option').count() : 0
-      await choice?.selectOption({ index: Math.floor(next() * count) })
-      return
-    }
-    default:
-      if (await undoButton(page).isEnabled()) await undoButton(page).click()
+/** What the device keeps of the set, as text. */
+const kept = () =>
+  page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        const open = indexedDB.open('halfshade')
+        open.onsuccess = () => {
+          const asked = open.result.transaction('desk').objectStore('desk').get('sitting')
+          asked.onsuccess = () => {
+            open.result.close()
+            resolve(asked.result)
+          }
+        }
+      }),
+  )
+
+/** By the keys, step by step, or by the list of steps at one press. */
+async function allUndone(byKeys: boolean): Promise<void> {
+  await page.keyboard.press('Escape')
+  if (byKeys) {
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur())
+    while (await undoButton(page).isEnabled()) await page.keyboard.press('Control+z')
+  } else if (await undoButton(page).isEnabled()) {
+    await word('history').press('Enter')
+    await page.locator('.history .list .word').last().press('Enter')
   }
 }
 
-test.each([1, 2, 3])(
-  'random hand, seed %i: no error, what is kept is the set, and all of it is undone',
-  async (seed) => {
-    const before = await saved()
-    const next = numbersFrom(seed)
-    for (let i = 0; i < 10; i++) await pressSomething(next)
-    const kept = () =>
-      page.evaluate(
-        () =>
-          new Promise((resolve) => {
-            const open = indexedDB.open('halfshade')
-            open.onsuccess = () => {
-              const asked = open.result.transaction('desk').objectStore('desk').get('sitting')
-              asked.onsuccess = () => {
-                open.result.close()
-                resolve(asked.result)
-              }
-            }
-          }),
-      )
-    const now = await saved()
-    await expect.poll(kept, { timeout: 10_000 }).toBe(now)
-    await undoAll()
-    expect(await saved()).toBe(before)
+/** What 'save' would put on the disk, caught on its way: a thousand downloads are more than a browser begins in time. */
+const givenBySave = () =>
+  page.evaluate(async () => {
+    const [make, click] = [URL.createObjectURL, HTMLAnchorElement.prototype.click]
+    let given: Blob | null = null
+    URL.createObjectURL = (made) => {
+      given = made as Blob
+      return make.call(URL, made)
+    }
+    HTMLAnchorElement.prototype.click = () => {}
+    const words = [...document.querySelectorAll<HTMLElement>('.bar .word')]
+    words.find(({ textContent }) => textContent === 'save')!.click()
+    Object.assign(URL, { createObjectURL: make })
+    HTMLAnchorElement.prototype.click = click
+    return (given as Blob | null)!.text()
+  })
+
+async function sequence(seed: number, before: string): Promise<void> {
+  const done: string[] = []
+  const told = () => `seed ${seed}: ${done.join('; ')}`
+  await pressRandomly(page, seed, 10, done).catch((error) => {
+    throw new Error(told(), { cause: error })
+  })
+  const now = await givenBySave()
+  await expect.poll(kept, { timeout: 20_000, message: told() }).toBe(now)
+  await allUndone(seed % 4 === 0)
+  expect(await givenBySave(), told()).toBe(before)
+  expect(host.complaints(), told()).toEqual([])
+}
+
+test('random hand of three seeds: no error, what is kept is the set, and all of it is undone', async () => {
+  const before = await givenBySave()
+  for (const seed of [1, 2, 4]) await sequence(seed, before)
+})
+
+/**
+ * PAGE_SEQUENCES=1000: so many, twenty to a page that is opened anew, every twenty-fifth page with its picture. A failure
+ * tells its seed: PAGE_FROM=41 PAGE_SEQUENCES=20 begins with the page on which seeds 41 to 60 are run.
+ */
+const FROM = Number(process.env.PAGE_FROM ?? 1)
+const A_PAGE = 20
+const firsts = Array.from({ length: Math.ceil(Number(process.env.PAGE_SEQUENCES ?? 0) / A_PAGE) }, (_, i) => i * A_PAGE)
+test.each(firsts.map((first) => FROM + first))(
+  'random hand, twenty seeds from %i on a page of its own',
+  { timeout: 1_200_000 },
+  async (first) => {
+    await host.leave()
+    page = await host.visit({ graphics: first % 500 === 1 })
+    const before = await givenBySave()
+    for (let seed = first; seed < first + A_PAGE; seed++) await sequence(seed, before)
   },
 )

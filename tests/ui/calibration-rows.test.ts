@@ -3,7 +3,7 @@ import { defaultModifier } from '../../src/gear'
 import { type Sitting, setPower } from '../../src/sitting'
 import { calibrationRows } from '../../src/ui/controls/calibration-rows'
 import type { NumberRow, Row } from '../../src/ui/controls/model'
-import { setDerived, useDerived } from '../../src/ui/derived'
+import { setDerived, useDerivedNow } from '../../src/ui/derived'
 import { lamp, setOf, take } from '../readings/set'
 
 /** Powers give way, as in every scene of the project; f/8 on the lens. */
@@ -15,7 +15,7 @@ function rowsOf(sitting: Sitting): readonly Row[] {
   setDerived({
     read: { ...take(sitting), hidden: { lens: [], profile: [] }, turn: 1, set: 1, settled: true, of: sitting },
   })
-  const { exposure } = useDerived.getState().read!
+  const { exposure } = useDerivedNow.getState().read!
   return calibrationRows(sitting.sources[0]!, { sitting, marks: null, exposure }).rows
 }
 const real = (sitting: Sitting) => rowsOf(sitting).find(({ id }) => id === 'real') as NumberRow

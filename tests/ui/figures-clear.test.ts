@@ -9,7 +9,8 @@ import { drawElevation, drawPlan, insideOf, legible, type Placement, type Shape,
 import { assembleRig } from '../../src/rig'
 import { readSitting, type Sitting } from '../../src/sitting'
 import { type Pane, roomOn, shortened } from '../../src/ui/drawing/fit'
-import { framed, inFrame } from '../../src/ui/drawing/placed'
+import { framed, onItsElevation, onItsPlan } from '../../src/ui/drawing/placed'
+import { windowOf } from '../../src/ui/drawing/window'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
 const TEXT = 15
@@ -40,7 +41,9 @@ function drawnOn(sitting: Sitting, size: Size) {
   const { words, ...panes } = PANES[size]
   const own = { plan: drawPlan(input), elevation: drawElevation(input) }
   const pair = words ? { plan: shortened(own.plan, words), elevation: shortened(own.elevation, words) } : own
-  const placed = inFrame(pair, framed(pair, panes.plan, panes.elevation, null))
+  const frame = framed(pair, panes.plan, panes.elevation, null)
+  const window = windowOf(pair.plan)
+  const placed = { plan: onItsPlan(pair.plan, window, frame), elevation: onItsElevation(pair.elevation, window, frame) }
   return (['plan', 'elevation'] as const).flatMap((name): (Drawn & { readonly pane: Pane | null })[] => {
     const { drawing, at } = placed[name]
     const shapes = legible(drawing.shapes, at, TEXT, roomOn(panes[name]))

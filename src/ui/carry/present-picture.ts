@@ -1,6 +1,6 @@
 import { greyed } from '../../camera'
 import type { Sitting } from '../../sitting'
-import { type PictureState, useDerived } from '../derived'
+import { type PictureState, useDerivedNow } from '../derived'
 import type { PictureDetail } from '../picture/desk'
 import { currentSitting, pictureBy, useStore } from '../store'
 
@@ -17,7 +17,7 @@ export function watchPicture(): () => void {
     if (canvas.width !== copy.width) canvas.width = copy.width
     if (canvas.height !== copy.height) canvas.height = copy.height
     canvas.getContext('2d', { willReadFrequently: true })?.drawImage(copy, 0, 0)
-    kept = { sitting, canvas, state: useDerived.getState().picture }
+    kept = { sitting, canvas, state: useDerivedNow.getState().picture }
   }
   document.addEventListener('picture', take)
   return () => document.removeEventListener('picture', take)
@@ -28,7 +28,7 @@ export const presentPicture = (): HTMLCanvasElement | null => (kept?.sitting ===
 
 /** That the kept picture was not drawn to its end, in words; null: it was. */
 export function roughWords(): string | null {
-  const picture = kept?.state ?? useDerived.getState().picture
+  const picture = kept?.state ?? useDerivedNow.getState().picture
   if (picture.kind === 'finished') return null
   return 'samples' in picture ? `still rough, ${picture.samples} samples` : 'still rough'
 }

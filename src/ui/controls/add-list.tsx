@@ -16,7 +16,7 @@ import {
   setPanel,
 } from '../../sitting'
 import { distance, type Vec3 } from '../../space'
-import { useDerived } from '../derived'
+import { useDerivedNow } from '../derived'
 import { edit, editAndSelect, select, useSittingPart } from '../store'
 import { besideSitter } from './free-place'
 import { insideNow } from './meter-hold'
@@ -59,7 +59,7 @@ const MORE_SITTERS = (count: number) => [
 
 /** A new panel across the set from where another stands, or farther out; an object where the picture has room. */
 function apart({ sitting, id }: Added): Added {
-  const { rig } = useDerived.getState()
+  const { rig } = useDerivedNow.getState()
   if (sitting.objects.some((thing) => thing.id === id))
     return { sitting: rig ? besideSitter(sitting, rig, id) : sitting, id }
   const made = sitting.panels.find((panel) => panel.id === id)

@@ -1,11 +1,11 @@
 import { calibrateSource, forgetCalibration, type Sitting, type Source } from '../../sitting'
-import { useDerived } from '../derived'
+import { useDerivedNow } from '../derived'
 import { fixed, quantities } from '../values'
 import { action, type ControlContext, type FoldRow, fold, note, number } from './model'
 
 /** An f-number that the page shows now; 0: none yet. */
 export function shownBy(reading: string): number {
-  const found = useDerived.getState().read?.readings.find(({ id }) => id === reading)
+  const found = useDerivedNow.getState().read?.readings.find(({ id }) => id === reading)
   return typeof found?.value === 'number' ? found.value : 0
 }
 

@@ -1,11 +1,11 @@
 import { meterPoint, sitterAround } from '../../rig'
 import { type Inside, type Sitting, thingById } from '../../sitting'
 import type { Vec3 } from '../../space'
-import { useDerived } from '../derived'
+import { useDerivedNow } from '../derived'
 
 /** What a meter must not be put into, as the set stands now. */
 export const insideNow: Inside = (point) => {
-  const { rig } = useDerived.getState()
+  const { rig } = useDerivedNow.getState()
   return rig ? sitterAround(rig, point) : null
 }
 
@@ -16,7 +16,7 @@ const OFF_M = 0.02
 export function heldAt(sitting: Sitting, id: string): Vec3 | null {
   const place = thingById(sitting, 'meterPlaces', id)
   if ('pointM' in place.at) return place.at.pointM
-  const { rig } = useDerived.getState()
+  const { rig } = useDerivedNow.getState()
   if (!rig) return null
   const { point, normal } = meterPoint(place, rig)
   const off = (axis: 0 | 1 | 2) => Math.round((point[axis] + OFF_M * (normal?.[axis] ?? 0)) * 1000) / 1000

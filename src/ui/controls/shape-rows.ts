@@ -8,7 +8,7 @@ import {
 } from '../../figure'
 import { shapeFault } from '../../rig'
 import { EditRefused, type Sitter, type Sitting, setSitterAge, setSitterShape, shapeOf } from '../../sitting'
-import { useDerived } from '../derived'
+import { useDerivedNow } from '../derived'
 import { quantities } from '../values'
 import { choice, fold, number, type Row } from './model'
 
@@ -54,7 +54,7 @@ const presetOf = (shape: FigureShape): string =>
 
 /** Throws EditRefused where the lengths together would fold the skin: only the loaded figure can tell. */
 function makeable(sitting: Sitting): Sitting {
-  const { asset } = useDerived.getState()
+  const { asset } = useDerivedNow.getState()
   const fault = asset && shapeFault(sitting, asset)
   if (fault) throw new EditRefused(fault)
   return sitting

@@ -1,7 +1,8 @@
-import { type KeyboardEvent, type PointerEvent, useRef, useState, type WheelEvent } from 'react'
+import { type KeyboardEvent, type PointerEvent, useMemo, useRef, useState, type WheelEvent } from 'react'
 import { type Drawing, type Handle, legible, type Point2, type Target } from '../../paper'
 import type { Sitting } from '../../sitting'
-import { useMarks } from '../derived'
+import { useMarksNow } from '../derived'
+import { holdOthers } from '../late'
 import { choose, currentSitting, edit, inHand, setSession, useSession, useStore } from '../store'
 import { type Pane, type Placement, roomOn, toDrawing, toPane } from './fit'
 import { HandleView, handleAt } from './handle'
@@ -64,13 +65,23 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
   const turned = useRef<Turned | null>(null)
   const [holding, setHolding] = useState<InHand | null>(null)
   const hold = (inHand: InHand | null) => {
+    holdOthers(inHand !== null)
     onHold(inHand)
     setHolding(inHand)
   }
-  const marks = useMarks()
+  const marks = useMarksNow()
   const units = useSession((session) => session.units)
   const selected = useSession((session) => session.selected)
   const also = useSession((session) => session.also)
+
+  const shapes = useMemo(
+    () =>
+      legible(drawing.shapes, at, pane.textPx, roomOn(pane)).map((shape, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
+        <ShapeView key={i} shape={shape} at={at} />
+      )),
+    [drawing, at, pane],
+  )
 
   const pointAt = (event: Pick<PointerEvent, 'clientX' | 'clientY'>) => {
     const box = svg.current!.getBoundingClientRect()
@@ -171,10 +182,7 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     >
       {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: shapes take no focus; the description above says what they show */}
       <g aria-hidden="true">
-        {legible(drawing.shapes, at, pane.textPx, roomOn(pane)).map((shape, i) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
-          <ShapeView key={i} shape={shape} at={at} />
-        ))}
+        {shapes}
         {rings.map((ring) => {
           const [cx, cy] = toPane(at, ring.at)
           const radius = ring.kind === 'caution' ? 11 : 6

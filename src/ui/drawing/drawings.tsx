@@ -1,20 +1,20 @@
 import { memo, useLayoutEffect, useMemo, useRef, useState } from 'react'
-import { drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
+import { type Drawing, drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
+import type { Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { Vec3 } from '../../space'
-import { useDerived, useMarks } from '../derived'
-import { setSession, useSession, useSitting } from '../store'
+import { useDerived, useDerivedNow, useMarksNow } from '../derived'
+import { setSession, useSession, useSitting, useSittingNow } from '../store'
 import { WALK_WORD } from '../walk/orbit'
 import { DrawingView, type InHand } from './drawing-view'
 import { type Pane, shortened } from './fit'
 import { heldWords } from './held-words'
+import type { Pair } from './placed'
 import { usePlaced } from './use-placed'
 
 /** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
 export const Drawings = memo(function Drawings() {
-  const sitting = useSitting()
-  const rig = useDerived((derived) => derived.rig)
-  const selected = useSession((session) => session.selected)
+  const sitting = useSittingNow()
   const units = useSession((session) => session.units)
   const hint = useSession((session) => !session.hintSeen)
   const walking = useSession((session) => session.walking)
@@ -22,17 +22,11 @@ export const Drawings = memo(function Drawings() {
   const [elevationPane, elevationSize] = usePane()
   const [held, setHeld] = useState<InHand | null>(null)
   const marks = useMarked()
-  const fNumber = useYieldedFNumber(sitting, selected)
   const ems = Math.min(planSize.width, elevationSize.width) / planSize.textPx
   const tightness = ems < TIGHT_EM ? 'tight' : ems < NARROW_EM ? 'narrow' : null
-  const drawings = useMemo(() => {
-    if (rig === null) return null
-    const input = { sitting, rig, selected, units, fNumber }
-    const pair = { plan: drawPlan(input), elevation: drawElevation(input) }
-    return tightness ? { plan: shortened(pair.plan, tightness), elevation: shortened(pair.elevation, tightness) } : pair
-  }, [sitting, rig, selected, units, fNumber, tightness])
+  const drawings = usePair(held?.plane.kind ?? null, tightness)
   const placed = usePlaced(drawings, planSize, elevationSize, held !== null)
-  const placeMarks = useMarks()
+  const placeMarks = useMarksNow()
   const keeps = held && placeMarks && heldWords(held, sitting, placeMarks, units)
   const first = sitting.sources[0]
   return (
@@ -68,7 +62,7 @@ export const Drawings = memo(function Drawings() {
             drawing={placed.plan.drawing}
             at={placed.plan.at}
             pane={planSize}
-            plane={{ kind: 'plan' }}
+            plane={PLAN}
             rings={marks.map(({ at, ...mark }) => ({ ...mark, at: [at[0], at[2]] }))}
             onHold={setHeld}
           />
@@ -93,6 +87,41 @@ export const Drawings = memo(function Drawings() {
     </>
   )
 })
+
+const PLAN = { kind: 'plan' } as const
+
+/**
+ * Both drawings of the set. The one that is under the hand is drawn of this moment's, the other one with all that stands beside
+ * them: it is painted a frame later, and the first a third sooner.
+ */
+function usePair(under: 'plan' | 'elevation' | null, tightness: 'tight' | 'narrow' | null): Pair | null {
+  const now = useDrawn(
+    useSittingNow(),
+    useDerivedNow((derived) => derived.rig),
+  )
+  const late = useDrawn(
+    useSitting(),
+    useDerived((derived) => derived.rig),
+  )
+  const [ofPlan, ofElevation] = [under === 'elevation' ? late : now, under === 'plan' ? late : now]
+  const plan = useMemo(() => ofPlan && fitting(drawPlan(ofPlan), tightness), [ofPlan, tightness])
+  const elevation = useMemo(
+    () => ofElevation && fitting(drawElevation(ofElevation), tightness),
+    [ofElevation, tightness],
+  )
+  return useMemo(() => plan && elevation && { plan, elevation }, [plan, elevation])
+}
+
+const fitting = <T extends Drawing>(drawing: T, tightness: 'tight' | 'narrow' | null): T =>
+  tightness ? shortened(drawing, tightness) : drawing
+
+/** What the drawings are made of; null: the set is not put together yet. */
+function useDrawn(sitting: Sitting, rig: Rig | null) {
+  const selected = useSession((session) => session.selected)
+  const units = useSession((session) => session.units)
+  const fNumber = useYieldedFNumber(sitting, selected)
+  return useMemo(() => rig && { sitting, rig, selected, units, fNumber }, [sitting, rig, selected, units, fNumber])
+}
 
 /** The f-number as last read where it gives way; undefined where it is the document's, and where no drawing shows it. */
 const useYieldedFNumber = ({ reExpose }: Sitting, selected: string | null): number | undefined =>

@@ -19,16 +19,21 @@ const LEAST_SHARE = 0.75
 /** The enlarged edge leaves the plan for the elevation only for a window larger by this. */
 const WORTH_MOVING = 1.25
 
-/** Both drawings in a frame, the enlarged edge at its spot. */
-export function inFrame(pair: Pair, { plan, elevation, spots }: Frame) {
-  const window = windowOf(pair.plan)
-  const planShapes = withWindow(pair.plan.shapes, window, spots.plan, window?.from ?? null, plan)
-  const elevationShapes = withWindow(pair.elevation.shapes, window, spots.elevation, pair.elevation.edgeAt, elevation)
-  return {
-    plan: { drawing: { ...pair.plan, shapes: planShapes }, at: plan },
-    elevation: { drawing: { ...pair.elevation, shapes: elevationShapes }, at: elevation },
-  }
-}
+/** The plan in a frame, the enlarged edge at its spot. */
+export const onItsPlan = (drawing: Drawing, window: ReturnType<typeof windowOf>, { plan: at, spots }: Frame) => ({
+  drawing: { ...drawing, shapes: withWindow(drawing.shapes, window, spots.plan, window?.from ?? null, at) },
+  at,
+})
+
+/** The same of the elevation. */
+export const onItsElevation = (
+  drawing: Elevation,
+  window: ReturnType<typeof windowOf>,
+  { elevation: at, spots }: Frame,
+) => ({
+  drawing: { ...drawing, shapes: withWindow(drawing.shapes, window, spots.elevation, drawing.edgeAt, at) },
+  at,
+})
 
 /** The frame of a pair on its panes; before: the last one, whose spots stay while they are free. */
 export function framed(pair: Pair, planPane: Pane, elevationPane: Pane, before: Frame | null): Frame {

@@ -1,13 +1,25 @@
 import { useMemo, useRef } from 'react'
 import type { Pane } from './fit'
-import { type Frame, framed, inFrame, type Pair } from './placed'
+import { type Frame, framed, onItsElevation, onItsPlan, type Pair } from './placed'
+import { windowOf } from './window'
 
-/** Both drawings with the place of each on its pane, and the enlarged edge where there is room for it. */
+/**
+ * Both drawings with the place of each on its pane, and the enlarged edge where there is room for it. One of them that is the
+ * very same as before is given back as it was, so that only what changed is drawn again.
+ */
 export function usePlaced(pair: Pair | null, planPane: Pane, elevationPane: Pane, held: boolean) {
-  const frame = useRef<Frame | null>(null)
-  return useMemo(() => {
-    if (!pair) return null
-    if (!(held && frame.current)) frame.current = framed(pair, planPane, elevationPane, frame.current)
-    return inFrame(pair, frame.current)
+  const kept = useRef<Frame | null>(null)
+  const frame = useMemo(() => {
+    if (pair && !(held && kept.current)) kept.current = framed(pair, planPane, elevationPane, kept.current)
+    return kept.current
   }, [pair, planPane, elevationPane, held])
+  const [drawnPlan, drawnElevation] = [pair?.plan ?? null, pair?.elevation ?? null]
+  const window = useMemo(() => (drawnPlan ? windowOf(drawnPlan) : null), [drawnPlan])
+  const beside = frame?.spots.elevation ? window : null
+  const plan = useMemo(() => drawnPlan && frame && onItsPlan(drawnPlan, window, frame), [drawnPlan, window, frame])
+  const elevation = useMemo(
+    () => drawnElevation && frame && onItsElevation(drawnElevation, beside, frame),
+    [drawnElevation, beside, frame],
+  )
+  return plan && elevation && { plan, elevation }
 }

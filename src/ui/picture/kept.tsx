@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'react'
-import { useDerived } from '../derived'
+import { useDerivedNow } from '../derived'
 import type { PictureDetail } from './desk'
 
 /** A lost context takes its canvas with it: the last copy of the picture stays in sight until there is another. */
@@ -17,7 +17,7 @@ export function Kept() {
       kept.getContext('2d')?.drawImage(copy, 0, 0)
     }
     document.addEventListener('picture', keep)
-    const stop = useDerived.subscribe(({ picture }) => {
+    const stop = useDerivedNow.subscribe(({ picture }) => {
       if (picture.kind === 'lost') kept.hidden = false
     })
     return () => {

@@ -1,5 +1,5 @@
 import { type RefObject, useEffect } from 'react'
-import { setDerived, useDerived } from '../derived'
+import { setDerived, useDerivedNow } from '../derived'
 import { currentSitting, isCounted, isCovered, pictureBy, type Session, useStore } from '../store'
 import { pictureDesk } from './desk'
 import type { Size } from './types'
@@ -20,10 +20,10 @@ export function usePictureDesk(canvas: RefObject<HTMLCanvasElement | null>): voi
     const sized = new ResizeObserver(() => pictureDesk.tell({ kind: 'size', size: pixelsOf(element) }))
     sized.observe(element)
     const weigh = () => {
-      const { set = 0, exposure = null } = useDerived.getState().read ?? {}
+      const { set = 0, exposure = null } = useDerivedNow.getState().read ?? {}
       pictureDesk.weigh({ set, exposure, ...weighed(useStore.getState().session) })
     }
-    const stopDerived = useDerived.subscribe((now, before) => {
+    const stopDerived = useDerivedNow.subscribe((now, before) => {
       if (now.read !== before.read) weigh()
     })
     const stopSession = useStore.subscribe((now, before) => {

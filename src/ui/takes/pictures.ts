@@ -1,6 +1,6 @@
 import { create } from 'zustand'
 import type { Look } from '../../rig'
-import { useDerived } from '../derived'
+import { useDerivedNow } from '../derived'
 import type { PictureDetail } from '../picture/desk'
 import { currentSitting, pictureBy, useStore } from '../store'
 import { pictureKey, type Take, takeShown } from './take'
@@ -47,11 +47,11 @@ export function watchTakes(): () => void {
 
 /** After a change of the set the picture is weighed by the old exposure until the light has been read again. */
 function exposureFollows() {
-  let readBefore = useDerived.getState().read
+  let readBefore = useDerivedNow.getState().read
   const end = useStore.subscribe((now, before) => {
-    if (now.history.present !== before.history.present) readBefore = useDerived.getState().read
+    if (now.history.present !== before.history.present) readBefore = useDerivedNow.getState().read
   })
-  return { now: () => useDerived.getState().read !== readBefore, end }
+  return { now: () => useDerivedNow.getState().read !== readBefore, end }
 }
 
 function keep(picture: ImageBitmap, samples: number, look: Look): void {

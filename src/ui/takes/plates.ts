@@ -2,7 +2,7 @@ import { create } from 'zustand'
 import { differencePlate } from '../../camera'
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
-import { type Plate, useDerived } from '../derived'
+import { type Plate, useDerived, useDerivedNow } from '../derived'
 import { useSession, useSitting } from '../store'
 import { stillKey } from './pictures'
 import { type Take, takeShown } from './take'
@@ -11,7 +11,7 @@ import { type Take, takeShown } from './take'
 const useTakePlates = create<{ readonly plates: ReadonlyMap<string, Plate> }>(() => ({ plates: new Map() }))
 const MOST = 6
 
-useDerived.subscribe(({ plate }, before) => {
+useDerivedNow.subscribe(({ plate }, before) => {
   if (!plate || plate === before.plate || !plate.sitting || !plate.look) return
   const take = takeShown(plate.sitting)
   if (!take) return
