@@ -1,8 +1,7 @@
-import { useEffect, useMemo, useRef, useState } from 'react'
+import { lazy, Suspense, useEffect, useMemo, useRef, useState } from 'react'
 import { type Band, type Reading, shiftWords } from '../readings'
 import { keyOf } from '../rig'
 import { arrange, firstFor } from './arrange'
-import { Ask } from './ask'
 import { lastChange } from './changed'
 import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
@@ -13,6 +12,9 @@ import { OtherTab } from './other-tab'
 import { PictureFault, PictureWords } from './picture/picture-words'
 import { setSession, useHistory, useSession, useSitting } from './store'
 import { ExposureNote } from './takes/wipe'
+
+/** Loaded when something is asked. */
+const Ask = lazy(async () => ({ default: (await import('./ask')).Ask }))
 
 /** Shown before 'more' is opened: a column of them, or two by two. */
 const FIRST = { column: 5, pairs: 4 }
@@ -73,7 +75,7 @@ export function Readings() {
           <PictureWords />
         </span>
       </div>
-      {asking && <Ask />}
+      <Suspense>{asking && <Ask />}</Suspense>
       {notice && <NoticeView notice={notice} />}
       <OtherTab />
       <PictureFault />

@@ -102,6 +102,7 @@ export interface Judging {
   readonly map: boolean
   readonly clips: boolean
 }
+
 export interface Contact {
   readonly row: VariantRow
   readonly equal: 'exposure' | 'power'
@@ -184,8 +185,7 @@ export const isCovered = ({ contact, choosing, helping, carrying, teaching }: Se
   contact !== null || choosing || helping || carrying || teaching === 'open'
 
 /** The old list where the new one is no other. */
-const same = (now: readonly string[], before: readonly string[]): readonly string[] =>
-  now.length === before.length ? before : now
+const same = <T extends readonly string[]>(now: T, before: T): T => (now.length === before.length ? before : now)
 
 /** All that names a thing which can be selected. */
 const selectable = (sitting: Sitting, id: string | null): boolean =>

@@ -3,12 +3,12 @@ import { CROP_PX, isCrop, type Look } from '../../rig'
 import { useDerived } from '../derived'
 import { LOOK_WORDS } from '../looks/looks'
 import { pictureBy, useSession, useSittingPart } from '../store'
-import { BackdropMarks } from './backdrop-marks'
 import { Kept } from './kept'
 import { MeterMarks } from './meter-marks'
 import { PlaceMark } from './place-mark'
 import { usePictureDesk } from './use-picture-desk'
 
+const BackdropMarks = lazy(async () => ({ default: (await import('./backdrop-marks')).BackdropMarks }))
 const JudgingMarks = lazy(async () => ({ default: (await import('../judge/marks')).JudgingMarks }))
 const RulerEdge = lazy(async () => ({ default: (await import('../looks/ruler-edge')).RulerEdge }))
 const ShadowEdge = lazy(async () => ({ default: (await import('./shadow-edge')).ShadowEdge }))
@@ -29,6 +29,7 @@ export function Picture() {
   const isJudged = useSession(({ judging }) => judging !== null)
   const isOutlined = useSession((session) => session.outlined)
   const isWiped = useSession(({ wipe }) => wipe !== null)
+  const isOnBackdrop = useSession(({ backdropShown }) => backdropShown)
   const blurred = useSession((session) => pictureBy(session).blurred)
   usePictureDesk(canvas)
   const aspect = camera.sensorWidthMm / camera.sensorHeightMm
@@ -47,6 +48,7 @@ export function Picture() {
         <Suspense>
           {isCrop(look) && <RulerEdge look={look} />}
           {isOutlined && <ShadowEdge look={look} />}
+          {isOnBackdrop && <BackdropMarks look={look} />}
         </Suspense>
         {isJudged && (
           <Suspense>
@@ -54,7 +56,6 @@ export function Picture() {
           </Suspense>
         )}
         <MeterMarks look={look} />
-        <BackdropMarks look={look} />
         <PlaceMark look={look} />
         {look === 'edge' && (
           <Suspense>
