@@ -1,7 +1,7 @@
 /**
  * npm run --silent sheet -- FILE --out S.pdf|S.html [--paper a4|letter] [--picture P.png | --no-picture] [--date YYYY-MM-DD] [--kit FILE]
  * The set-up sheet of a sitting. The picture of the expected result is drawn in a headless browser in grey, as `picture` does,
- * or taken from a file as it is.
+ * or taken from a file and made grey.
  */
 import { execFileSync } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
@@ -9,6 +9,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
+import { greyed } from '../camera'
+import { type RgbPicture, readPng, writePng } from '../exchange'
 import { type PaperSize, type Picture, writeHtml, writePdf } from '../print'
 import { takeSettledReadings } from '../readings'
 import { setUpSheet, sheetDocument } from '../sheet'
@@ -60,13 +62,19 @@ function dayNamed(text: string): Date {
   throw new Stop(2, `--date: expected a day as 2026-11-25, got ${text}`)
 }
 
-/** Width and height stand in the header chunk of a PNG [W3C PNG §11.2.2]. */
+/** In grey, as all of the sheet is. */
 function pictureFrom(file: string, alt: string): Picture {
-  const bytes = new Uint8Array(readFileSync(file))
-  const view = new DataView(bytes.buffer)
-  if (bytes.length < 24 || view.getUint32(0) !== 0x89504e47)
-    throw new Stop(2, `--picture: expected a PNG, got ${file}: make one with npm run picture`)
-  return { bytes, type: 'png', widthPx: view.getUint32(16), heightPx: view.getUint32(20), alt }
+  const { width, height, rgb } = pixelsOf(file)
+  return { bytes: writePng({ width, height, rgb: greyed(rgb) }), type: 'png', widthPx: width, heightPx: height, alt }
+}
+
+function pixelsOf(file: string): RgbPicture {
+  try {
+    return readPng(new Uint8Array(readFileSync(file)))
+  } catch (error) {
+    const why = error instanceof Error ? error.message.replace(/^exchange\.\w+: /, '') : String(error)
+    throw new Stop(2, `--picture: expected a PNG, got ${file}: ${why}. Make one with npm run picture`)
+  }
 }
 
 /** By the very command that anybody can run, into a file of its own. */

@@ -123,20 +123,29 @@ export function grade(answer: Answer, given: number, readings: Readings): Graded
   const found = find(answer.of, readings)
   if (found === null) return null
   if (typeof found.value !== 'number') return { right: false, answer: found.value, words: `there is ${found.value}` }
-  const off = offBy(found as Found & { value: number }, given, answer.kind === 'angle')
+  const over = overBy(found as Found & { value: number }, given, answer.kind === 'angle')
+  const off = Math.abs(over)
   const right = off <= answer.within + HAIR
   const unit = found.asFNumber ? 'stop' : found.unit
   return {
     right,
     answer: told(found),
-    words: right ? `right, within ${sized(answer.within, unit)}` : `off by ${sized(off, unit)}`,
+    words: right
+      ? `right, within ${sized(answer.within, unit)}`
+      : `off by ${sized(off, unit)}, ${wayOff(answer, over > 0)}`,
   }
 }
 
-function offBy({ value, asFNumber }: Found & { value: number }, given: number, isTurn: boolean): number {
-  if (asFNumber) return given > 0 ? Math.abs(2 * Math.log2(given / value)) : Number.POSITIVE_INFINITY
-  const off = given - value
-  return Math.abs(isTurn ? off - 360 * Math.round(off / 360) : off)
+/** By how much the answer is more than what is right; no f-number at all is infinitely under. */
+function overBy({ value, asFNumber }: Found & { value: number }, given: number, isTurn: boolean): number {
+  if (asFNumber) return given > 0 ? 2 * Math.log2(given / value) : Number.NEGATIVE_INFINITY
+  const over = given - value
+  return isTurn ? over - 360 * Math.round(over / 360) : over
+}
+
+function wayOff(answer: Exclude<Answer, { kind: 'choice' }>, isOver: boolean): string {
+  if (answer.kind === 'angle' && answer.plane === 'round') return `too far to camera ${isOver ? 'right' : 'left'}`
+  return isOver ? 'too high' : 'too low'
 }
 
 function gradeChoice(

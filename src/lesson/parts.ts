@@ -69,5 +69,9 @@ export function judgeParts(only: readonly string[], from: Sitting, own: Sitting)
     : { met: false, found: words, words: `${words} changed too` }
 }
 
-/** 'nothing but A’s place and A’s power changed'. */
-export const onlyWords = (only: readonly string[]): string => `nothing but ${only.map(partWords).join(', ')} changed`
+/** 'nothing but A’s place and A’s power changed (A: the key, so lettered on the plan)'; lamps: those whose letters are to be told. */
+export function onlyWords(only: readonly string[], lamps: readonly Pick<Source, 'letter' | 'role'>[] = []): string {
+  const told = lamps.filter(({ letter }) => only.some((name) => name.split('.')[0] === letter))
+  const letters = told.map(({ letter, role }) => `${letter}: the ${role}`).join(', ')
+  return `nothing but ${only.map(partWords).join(', ')} changed${letters && ` (${letters}; so lettered on the plan)`}`
+}

@@ -91,6 +91,7 @@ function problemsOfStep(lesson: Lesson, step: Step, path: string): readonly Prob
   const { from, way, goal, questions } = step
   return [
     ...prose(lesson, step.text, `${path}.text`),
+    ...prose(lesson, step.hint ?? '', `${path}.hint`),
     ...named(lesson, from === undefined ? [] : [from], `${path}.from`),
     ...named(lesson, way === undefined ? [] : [way], `${path}.way`),
     ...conditions(lesson, goal, `${path}.goal`),
@@ -102,9 +103,14 @@ function problemsOfStep(lesson: Lesson, step: Step, path: string): readonly Prob
   ]
 }
 
-function problemsOfQuestion(lesson: Lesson, { text, sets, hides, answer }: Question, path: string): readonly Problem[] {
+function problemsOfQuestion(
+  lesson: Lesson,
+  { text, sets, hides, answer, hint = '' }: Question,
+  path: string,
+): readonly Problem[] {
   return [
     ...prose(lesson, text, `${path}.text`),
+    ...prose(lesson, hint, `${path}.hint`),
     ...named(lesson, sets, `${path}.sets`),
     ...hides.flatMap((name, i): Problem[] =>
       sets.includes(name)

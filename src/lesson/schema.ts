@@ -58,7 +58,8 @@ const shows = {
   ).optional(),
   looks: listOf(oneOf(LOOKS, 'At the sitter.'), 'views').optional(),
 }
-const question = { ...shows, hides: listOf(name('Of a state.'), 'names of states'), answer: answerSchema }
+const hint = text('Said of a wrong answer, or of a goal that is missed: the cause.').optional()
+const question = { ...shows, hides: listOf(name('Of a state.'), 'names of states'), answer: answerSchema, hint }
 const questionSchema = z.looseObject(question).meta({ id: 'Question' })
 const claims = conditions.optional()
 
@@ -79,6 +80,7 @@ const stepSchema = z
         way: name('State that meets the goal.').optional(),
         tries: quantity('', [1, 100], 'So many times it may be judged.').optional(),
         without: listOf(name('Beginning of the id of a reading.'), 'beginnings of ids').optional(),
+        hint,
         questions: listOf(questionSchema, 'questions').optional(),
         pass: quantity('', [1, 100], 'So many must be right.').optional(),
       }),

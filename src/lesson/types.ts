@@ -78,6 +78,8 @@ export interface Question extends Shows {
   /** States whose pictures and numbers wait for the answer. */
   readonly hides: readonly string[]
   readonly answer: Answer
+  /** Said of a wrong answer: what makes it so. */
+  readonly hint?: string | undefined
 }
 
 export interface PredictStep extends Question {
@@ -109,6 +111,8 @@ export interface TryStep {
   /** Beginnings of ids of readings that the learner does without. */
   readonly without?: readonly string[] | undefined
   readonly questions?: readonly Question[] | undefined
+  /** Said of a goal that is missed: what would move it. */
+  readonly hint?: string | undefined
   /** So many must be right; left out: all. */
   readonly pass?: number | undefined
 }

@@ -58,15 +58,21 @@ export function edgeSpread(source: RigSource, edge: Vec3, lean: Vec3, quality: Q
 
 /** `lean` as in edgeSpread. null: the blocker juts out straight at the source. */
 export function edgeRim(source: RigSource, edge: Vec3, lean: Vec3): EdgeRim | null {
-  const axis = normalize(subtract(source.frame.origin, edge))
-  const square = addScaled(lean, axis, -dot(lean, axis))
   const front = frontOf(source)
-  if (!front || dot(square, square) < 1e-8) return null
-  const across = normalize(square)
+  const axes = edgeAxes(source.frame.origin, edge, lean)
+  if (!front || !axes) return null
+  const { axis, across } = axes
   const slopes = outlineInWorld(front.frame, front.emission.surface)
     .map((p) => subtract(p, edge))
     .map((p) => dot(p, across) / dot(p, axis))
   return { axis, across, low: Math.min(...slopes), high: Math.max(...slopes) }
+}
+
+/** Of light from a place past an edge; null: the blocker juts out straight at it. */
+export function edgeAxes(from: Vec3, edge: Vec3, lean: Vec3): Pick<EdgeRim, 'axis' | 'across'> | null {
+  const axis = normalize(subtract(from, edge))
+  const square = addScaled(lean, axis, -dot(lean, axis))
+  return dot(square, square) < 1e-8 ? null : { axis, across: normalize(square) }
 }
 
 const frontOf = ({ emitters }: RigSource) => emitters.find(({ part }) => part === 'front')

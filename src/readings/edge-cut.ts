@@ -1,6 +1,6 @@
-import { edgeSpread } from '../meter'
+import { type EdgeRim, edgeSpread } from '../meter'
 import { type EdgePlace, edgePlace, type Rig } from '../rig'
-import { add, addScaled, dot, scale, type Vec3 } from '../space'
+import { add, addScaled, cross, dot, scale, type Vec3 } from '../space'
 
 /** A cut across the edge of a shadow, and how the light rises along it by the closed form: metres, counted square to the light. */
 export interface EdgeCut {
@@ -15,6 +15,17 @@ export interface EdgeCut {
   place(atM: number, asideM?: number): Vec3
 }
 
+/** Places on the surface by how far they lie from the middle ray, metres square to the light: across the edge, and along it. */
+export function placesAcross(
+  { at, normal }: EdgePlace,
+  { axis, across }: Pick<EdgeRim, 'axis' | 'across'>,
+): EdgeCut['place'] {
+  // A step across the light lands where it meets the surface, farther along the light or nearer.
+  const onSurface = (step: Vec3) => addScaled(step, axis, -dot(step, normal) / dot(axis, normal))
+  const [step, aside] = [onSurface(across), onSurface(cross(axis, across))]
+  return (atM, asideM = 0) => add(at, add(scale(step, atM), scale(aside, asideM)))
+}
+
 const SHARES = Array.from({ length: 41 }, (_, i) => i / 40)
 
 /** null: there is no edge to look at. */
@@ -22,16 +33,7 @@ export function edgeCut(rig: Rig): EdgeCut | null {
   const place = edgePlace(rig)
   const spread = place && edgeSpread(place.key, place.edge, place.lean)
   if (!place || !spread) return null
-  const { at, normal, gapM } = place
-  const { axis, across } = spread
-  // A step across the light lands where it meets the surface, farther along the light or nearer.
-  const step = addScaled(across, axis, -dot(across, normal) / dot(axis, normal))
-  const along: Vec3 = [
-    axis[1] * across[2] - axis[2] * across[1],
-    axis[2] * across[0] - axis[0] * across[2],
-    axis[0] * across[1] - axis[1] * across[0],
-  ]
-  const aside = addScaled(along, axis, -dot(along, normal) / dot(axis, normal))
+  const { gapM } = place
   return {
     of: place.of,
     letter: place.key.letter,
@@ -39,7 +41,7 @@ export function edgeCut(rig: Rig): EdgeCut | null {
     tenToNinetyM: spread.tenToNinety * gapM,
     // A place beyond the middle ray looks past the edge at what lies to the other side of the source: all but its lowest share.
     rise: SHARES.map((share) => ({ share, atM: -gapM * spread.slopeAt(1 - share) })),
-    place: (atM, asideM = 0) => add(at, add(scale(step, atM), scale(aside, asideM))),
+    place: placesAcross(place, spread),
   }
 }
 

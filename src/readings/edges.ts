@@ -124,12 +124,12 @@ function neckBelow({ scene, figure }: Stage, towards: Vec3): Probe | null {
 const SLANTING = 1.1
 const TURNED_AWAY = 3
 
-function skinWords({ stretch }: Shadow, width: number): string {
+/** How wide it is on the skin stands in the reading's why: a second width beside the first is taken for it. */
+function skinWords({ stretch }: Shadow): string {
   if (stretch <= SLANTING) return ''
-  const onSkin = width * stretch
   return stretch > TURNED_AWAY
     ? '; the skin turns away there, so it runs out into the shade'
-    : `; on that slanting skin it is ${figure(onSkin, fine(onSkin))} mm`
+    : '; that slanting skin stretches it'
 }
 
 /** Tenths of a millimetre only where a whole one would be most of the edge. */
@@ -175,7 +175,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     unit: 'mm',
     text: figure(width, fine(width)),
     band: edgeBand(width),
-    sentence: `wide, square across it, is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent, apparent < 2 ? 1 : 0)}° along that cut${skinWords(shadow, width)}.`,
+    sentence: `wide, square across it, is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent, apparent < 2 ? 1 : 0)}° along that cut${skinWords(shadow)}.`,
   })
 }
 
@@ -189,7 +189,7 @@ function tenToNinetyReading(source: RigSource, blocker: Blocker, shadow: Shadow)
     text: figure(width, fine(width)),
     band: edgeBand(width),
     place: { name: blocker.place, at: shadow.probe.point },
-    sentence: `from 10 to 90 % of the light: the part of that edge which the eye sees, ${figure(share, 2)} of its width${skinWords(shadow, width)}.`,
+    sentence: `from 10 to 90 % of the light: the part of that edge which the eye sees, ${figure(share, 2)} of its width${skinWords(shadow)}.`,
     why: widthWhy(
       shadow,
       'w₁₀₋₉₀ between the 10 % and 90 % points of the running sum of the source across the edge',

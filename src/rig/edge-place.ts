@@ -31,6 +31,16 @@ export function edgePlace(rig: Pick<Rig, 'sources' | 'surfaces' | 'figures'>): E
   return flagEdge(rig.surfaces, key) ?? noseEdge(rig.figures[0], key)
 }
 
+/**
+ * Where a close look at an edge goes: to the edge; under a sky, which stands all round and throws none, to where the nose would throw
+ * it if the sky's mark were a lamp, so that such pictures lie beside each other. null: as edgePlace.
+ */
+export function closePlace(rig: Pick<Rig, 'sources' | 'surfaces' | 'figures'>): EdgePlace | null {
+  const key = keyOf(rig)
+  if (key?.remote?.kind !== 'around') return edgePlace(rig)
+  return noseEdge(rig.figures[0], { ...key, frame: { ...key.frame, origin: key.remote.markM } })
+}
+
 function flagEdge(surfaces: Rig['surfaces'], key: RigSource): EdgePlace | null {
   const flag = surfaces.find(({ kind }) => kind === 'flag')
   const card = flag && surfaces.find(({ id }) => `${id}.flag` === flag.id)

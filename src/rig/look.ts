@@ -1,6 +1,6 @@
 import { type Radians, segmentHitsCap, segmentHitsCylinder, segmentHitsDisc, segmentHitsRectangle } from '../photometry'
 import { add, dot, type Frame, frameTowards, length, lerp, rotateAbout, subtract, type Vec3 } from '../space'
-import { edgePlace } from './edge-place'
+import { closePlace } from './edge-place'
 import type { Rig, RigFigure, RigSource, View } from './types'
 
 /**
@@ -41,7 +41,7 @@ export interface CropScale {
  */
 export function lookFrom(rig: Seen, look: Look): View {
   const [sitter] = rig.figures
-  if (look === 'camera' || !sitter || (look === 'edge' && !edgePlace(rig))) return rig.view
+  if (look === 'camera' || !sitter || (look === 'edge' && !closePlace(rig))) return rig.view
   if (!isCrop(look)) {
     // No camera stands there, so no shutter covers a part of it.
     const { darkSide: _, ...view } = rig.view
@@ -62,7 +62,7 @@ export function cropScale(rig: Pick<Rig, 'figures' | 'view' | 'sources' | 'surfa
   const name = look === 'eye' ? 'pupil' : 'cheek'
   const away = (side: CropScale['side']) => length(subtract(landmarks[`${name}${side}`].position, origin))
   const side = away('Left') <= away('Right') ? 'Left' : 'Right'
-  const edge = look === 'edge' ? edgePlace(rig) : null
+  const edge = look === 'edge' ? closePlace(rig) : null
   const centre = edge?.at ?? landmarks[`${name}${side}`].position
   const depthM = dot(subtract(centre, origin), z)
   const mmPerSensorMm = (1000 * (depthM > 0 ? depthM : length(subtract(centre, origin)))) / view.focalLengthMm

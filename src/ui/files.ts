@@ -3,6 +3,7 @@ import { readSitting, writeSitting } from '../sitting'
 import { fileStem, giveFile } from './give-file'
 import { openKit } from './kit/kit-store'
 import { isLampFile } from './lamp-names'
+import { bytesOf, sizeProblem } from './read-file'
 import { currentSitting, openSitting, setSession } from './store'
 
 /** The sitting as a file on the person's disk. */
@@ -25,16 +26,14 @@ export function openText(name: string, text: string): boolean {
   return true
 }
 
-/** Larger files are none of ours, bytes. */
-const MOST_BYTES = 64 * 2 ** 20
-
 /** A sitting, a picture that carries one, a kit, a lesson, or a lamp that is carried into the present sitting. */
 export async function openFile(file: File): Promise<void> {
-  if (file.size > MOST_BYTES) {
-    refuse(file.name, `at most ${MOST_BYTES / 2 ** 20} MB`, `${Math.round(file.size / 2 ** 20)} MB`)
+  const large = sizeProblem(file)
+  if (large) {
+    refuse(file.name, large.expected, large.got)
     return
   }
-  const bytes = new Uint8Array(await file.arrayBuffer())
+  const bytes = await bytesOf(file)
   const { isPng, readPngText } = await import('../exchange')
   if (isPng(bytes)) {
     openPicture(file.name, () => readPngText(bytes, PNG_SITTING))

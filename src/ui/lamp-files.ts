@@ -2,7 +2,9 @@ import { PhotometricFileError, type PhotometricLamp, readEulumdat, readIes } fro
 import { measuredModifier, type Problem, validateModifier } from '../gear'
 import { addMeasuredLamp, swapModifier, thingById } from '../sitting'
 import { IES } from './lamp-names'
+import { readText } from './read-file'
 import { currentSitting, edit, editAndSelect, setSession } from './store'
+import { tellNotRead } from './tell-not-read'
 
 /** Reads a lamp's file into a source; null: into a new one. What is wrong with it is told in place. */
 export function openLamp(name: string, text: string, sourceId: string | null): boolean {
@@ -23,6 +25,10 @@ export function openLamp(name: string, text: string, sourceId: string | null): b
   if (notes.length > 0) setSession({ notice: { title: `${name}: ${notes.join(' ')}`, problems: [] } })
   return true
 }
+
+/** A file that the person picked for a source. */
+export const openLampFile = (file: File, sourceId: string): Promise<void> =>
+  readText(file, (name, text) => openLamp(name, text, sourceId), tellNotRead)
 
 type Read =
   | { readonly modifier: ReturnType<typeof measuredModifier>; readonly notes: readonly string[] }

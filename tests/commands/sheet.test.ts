@@ -1,10 +1,11 @@
 /** `npm run sheet`, started as a person starts it. */
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, readFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs'
 import { expect, test } from 'vitest'
+import { readPng, writePng } from '../../src/exchange'
 
 const folder = mkdtempSync(join(tmpdir(), 'sheet-test-'))
 
@@ -58,4 +59,23 @@ test.runIf(process.env.SHEET_PICTURE)('its picture of a red backdrop is grey', {
   }
   expect(spread).toBe(0)
   expect(high - low).toBeGreaterThan(100)
+})
+
+test('a picture of one’s own lies on the sheet in grey, by the luma of BT.709; what is no picture is told', async () => {
+  const [width, height] = [8, 12]
+  const rgb = Uint8Array.from({ length: 3 * width * height }, (_, i) => [200, 40, 90][i % 3]!)
+  const file = join(folder, 'red.png')
+  writeFileSync(file, writePng({ width, height, rgb }))
+  const made = sheet('hard-key-from-the-side', 'own.html', '--picture', file)
+  expect(made.code, made.told).toBe(0)
+  const [, packed] = /data:image\/png;base64,([A-Za-z0-9+/=]+)/.exec(readFileSync(made.out, 'utf8'))!
+  const shown = readPng(Uint8Array.from(Buffer.from(packed!, 'base64')))
+  // 0.2126 · 200 + 0.7152 · 40 + 0.0722 · 90 = 77.6 [ITU-R BT.709-6, item 3.2].
+  expect(new Set(shown.rgb)).toEqual(new Set([78]))
+  writeFileSync(file, 'no picture')
+  const refused = sheet('hard-key-from-the-side', 'x.html', '--picture', file)
+  expect([refused.code, refused.told]).toEqual([
+    2,
+    expect.stringMatching(/--picture: expected a PNG, got .*does not begin as a PNG/),
+  ])
 })

@@ -10,6 +10,7 @@ import {
   piecesOf,
   type Question,
   type Readings,
+  reasonOf,
   rightChoices,
   sittingOf,
   writeLesson,
@@ -23,8 +24,10 @@ const questionsOf = ({ steps }: Lesson): readonly Question[] =>
   steps.flatMap((step) => (step.kind === 'predict' ? [step] : step.kind === 'try' ? (step.questions ?? []) : []))
 const proseOf = (lesson: Lesson): readonly string[] => [
   ...lesson.steps.map(({ text }) => text),
-  ...questionsOf(lesson).flatMap(({ text, answer }) => [
+  ...lesson.steps.flatMap((step) => (step.kind === 'try' ? (step.hint ?? []) : [])),
+  ...questionsOf(lesson).flatMap(({ text, answer, hint = '' }) => [
     text,
+    hint,
     ...(answer.kind === 'choice' ? answer.choices.map(({ words }) => words) : []),
   ]),
 ]
@@ -106,9 +109,10 @@ describe.each(files)('%s', (file) => {
     const stem = file.replace(/^.*\/|\.lesson\.json$/g, '')
     const checks = NUMBER_WORDS[stem] ?? {}
     // Choices are judged by what they hold.
-    const asked = questionsOf(lesson).map(({ text }) => text)
+    const asked = questionsOf(lesson).flatMap(({ text, hint = '' }) => [text, hint])
+    const hints = lesson.steps.flatMap((step) => (step.kind === 'try' ? (step.hint ?? []) : []))
     const beside = [...lesson.steps.flatMap((step) => ('formula' in step ? (step.formula ?? []) : [])), lesson.note]
-    const all = [...lesson.steps.map(({ text }) => text), ...asked, ...beside]
+    const all = [...lesson.steps.map(({ text }) => text), ...asked, ...hints, ...beside]
     const bare = (text: string) =>
       Object.keys(checks)
         .reduce((rest, phrase) => rest.replaceAll(phrase, ''), text.replace(/\{[^}]*\}/g, ''))
@@ -131,8 +135,11 @@ describe.each(files)('%s', (file) => {
       step.kind !== 'try' && (isAlike(step.text) || isAlike(lesson.note)) ? [step.sets] : [],
     )
     for (const sets of shown) {
-      const read = sets.map((set) =>
-        Number(readingsIn(lesson, file)(set)!.find(({ id }) => id === 'exposure.nearCheek.disc.light')?.value),
+      // Against what the camera is set to: f/16 at f/16 is as bright as f/8 at f/8.
+      const read = sets.map(
+        (set) =>
+          Number(readingsIn(lesson, file)(set)!.find(({ id }) => id === 'exposure.nearCheek.disc.light')?.value) /
+          sittingOf(lesson, set)!.camera.fNumber,
       )
       if (read.length > 0)
         expect(2 * Math.log2(Math.max(...read) / Math.min(...read)), `${sets} ${read}`).toBeLessThan(0.1)
@@ -145,6 +152,22 @@ describe.each(files)('%s', (file) => {
     for (const { text } of explains)
       expect(text.replace(/\{[^}]*\}/g, 'n').match(/[.!?](?=\s|$)/g)!.length, text).toBeLessThanOrEqual(2)
     if (file.startsWith(FOLDERS[0])) expect(explains.some(({ formula }) => formula)).toBe(true)
+  })
+
+  test('whoever misses a try is told by what, and hears a cause', () => {
+    for (const step of lesson.steps) {
+      if (step.kind !== 'try') continue
+      if (step.goal) expect(step.hint, step.text).toMatch(/\w.*\.$/)
+      for (const { hint, text } of step.questions ?? []) expect(hint, text).toMatch(/\w.*\.$/)
+    }
+    for (const { answer, text } of questionsOf(lesson)) {
+      if (answer.kind !== 'choice') continue
+      // Of the states that it is judged by, each by its name with what is read there.
+      const reason = reasonOf(answer, readingsIn(lesson, file))
+      expect(reason, text).toMatch(/: .+ \S+/)
+      const [right] = rightChoices(answer.choices, readingsIn(lesson, file))!
+      for (const { set } of answer.choices[right!]!.holds) expect(reason, text).toContain(` ${set} `)
+    }
   })
 
   test('what its steps claim holds', () => {

@@ -23,6 +23,7 @@ import {
   piecesOf,
   type Readings,
   readLesson,
+  reasonOf,
   rightChoices,
   sittingOf,
   writeLesson,
@@ -219,18 +220,23 @@ describe('the judge', () => {
     const number = (given: number) =>
       grade({ kind: 'number', of: { set: 'near', reading: 'f' }, within: 0.5 }, given, readings)
     expect(number(9)).toMatchObject({ right: true, answer: 'f/8' })
-    expect(number(16)).toMatchObject({ right: false, words: 'off by 2.0 stops' })
+    expect(number(16)).toMatchObject({ right: false, words: 'off by 2.0 stops, too high' })
+    expect(number(4)).toMatchObject({ right: false, words: 'off by 2.0 stops, too low' })
     expect(number(-1)!.right).toBe(false)
     const angle = (given: number) =>
       grade({ kind: 'angle', plane: 'round', of: { set: 'near', reading: 'turn' }, within: 15 }, given, readings)
     expect(angle(178)).toMatchObject({ right: true, answer: '−170°' })
-    expect(angle(150)).toMatchObject({ right: false, words: 'off by 40°' })
+    expect(angle(150)).toMatchObject({ right: false, words: 'off by 40°, too far to camera left' })
+    // −120° is 50° on from −170° towards the lens by camera left, so to the right of it.
+    expect(angle(-120)).toMatchObject({ right: false, words: 'off by 50°, too far to camera right' })
     const choices = [
-      { words: 'wider', holds: [{ set: 'far', reading: 'edge', minus: 'near', from: 1 }] },
+      { words: 'wider', holds: [{ set: 'far', says: 'edge', reading: 'edge', minus: 'near', from: 1 }] },
       { words: 'narrower', holds: [] },
     ]
     expect(rightChoices(choices, readings)).toEqual([1])
     expect(grade({ kind: 'choice', choices }, 0, readings)).toMatchObject({ right: false, answer: 'narrower' })
+    expect(reasonOf({ kind: 'choice', choices }, readings)).toBe('edge: far 9 mm, near 24 mm')
+    expect(reasonOf({ kind: 'choice', choices }, () => null)).toBe('')
   })
 
   test('what is asked for, in words', () => {
@@ -241,6 +247,11 @@ describe('the judge', () => {
     expect(askedWords({ reading: 'pattern', is: ['loop', 'split'] }, TABLE.near![3])).toBe('loop or split')
     expect(askedWords({ reading: 'caution.A.inFrame', is: ['nothing'] }, undefined)).toBe('no caution')
     expect(onlyWords(['A.place', 'backdrop'])).toBe('nothing but A’s place, the backdrop changed')
+    const lamps = [
+      { letter: 'A', role: 'key' },
+      { letter: 'B', role: 'hair' },
+    ] as const
+    expect(onlyWords(['A.place'], lamps)).toBe('nothing but A’s place changed (A: the key; so lettered on the plan)')
   })
 })
 

@@ -193,8 +193,9 @@ test('the edge is read square to the light; what the skin makes of it is told, u
   const [slanting, away] = [told(25), told(65)]
   expect(slanting.stretch).toBeGreaterThan(1.1)
   expect(slanting.stretch).toBeLessThan(3)
-  const [, onSkin] = /on that slanting skin it is ([\d.]+) mm/.exec(slanting.sentence) ?? []
-  expect(Math.abs(Number(onSkin) - slanting.skin)).toBeLessThanOrEqual(0.5)
+  // One width a sentence, the one that is judged and drawn; the other stands in its why.
+  expect(slanting.sentence).toMatch(/that slanting skin stretches it/)
+  expect(slanting.sentence.match(/[\d.]+ mm/g) ?? []).toEqual([])
   expect(away.stretch).toBeGreaterThan(3)
   expect(away.sentence).toMatch(/the skin turns away there, so it runs out into the shade/)
   expect(told(65, 'tenToNinety').sentence).toMatch(/runs out into the shade/)

@@ -1,4 +1,5 @@
 import { create } from 'zustand'
+import { mustBeSmall } from '../read-file'
 import { changeRecord, putRecords, readRecords, writesOnLeaving } from '../storage'
 import type { LengthUnits } from '../values'
 
@@ -195,8 +196,9 @@ const wordsOf = (error: unknown): string => (error instanceof Error ? error.mess
 /** Of a photo's longer side, pixels. */
 const PHOTO_PX = 1400
 
-/** A photo, made small enough to be kept, as a data URI. Throws where it is no picture that this browser reads. */
+/** A photo, made small enough to be kept, as a data URI. Throws where it is too large, or no picture that this browser reads. */
 export async function photoFrom(file: File): Promise<string> {
+  mustBeSmall(file)
   const bitmap = await createImageBitmap(file).catch(() => {
     throw new Error(`${file.name} is no picture that this browser reads`)
   })

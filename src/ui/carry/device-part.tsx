@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react'
 import { FilePick } from '../file-pick'
 import { giveFile } from '../give-file'
 import { type Offline, update, useOffline } from '../offline/offline'
+import { textOf } from '../read-file'
 import { type Backup, backupText, readBackup, restoreBackup } from './backup'
 import { Part, useTold } from './part'
 
@@ -18,7 +19,7 @@ export function DevicePart() {
   }
   const pick = async (file: File): Promise<string> => {
     setBackup(null)
-    const read = readBackup(await file.text())
+    const read = readBackup(await textOf(file))
     setBackup(read)
     return `${file.name}, made ${read.madeAt.slice(0, 10)}${read.title === null ? '' : `, with ${read.title} on the desk`}: it would take the place of everything on this device.`
   }

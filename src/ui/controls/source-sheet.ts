@@ -139,8 +139,7 @@ function measuredRows({ id, modifier }: Source): readonly Row[] {
       label: 'read a lamp file',
       accept: LAMP_FILES,
       open: async (file) => {
-        const { openLamp } = await import('../lamp-files')
-        openLamp(file.name, await file.text(), id)
+        await (await import('../lamp-files')).openLampFile(file, id)
       },
     },
   ]

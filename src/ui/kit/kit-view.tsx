@@ -5,7 +5,9 @@ import { redoName, type Source, undoName } from '../../sitting'
 import { TextBox } from '../controls/text-box'
 import { useWide } from '../controls/use-wide'
 import { FilePick } from '../file-pick'
+import { readText } from '../read-file'
 import { useSitting } from '../store'
+import { tellNotRead } from '../tell-not-read'
 import { HeadEntry } from './head-entry'
 import { KitWord } from './kit-rows'
 import { editKit, openKit, redoKit, saveKit, undoKit, updateSitting, useKit, useKitHistory } from './kit-store'
@@ -58,7 +60,7 @@ function KitHead({ kit }: { kit: Kit }) {
       <FilePick
         word="open a kit"
         accept=".json,application/json"
-        onFile={(file) => void file.text().then((text) => openKit(file.name, text))}
+        onFile={(file) => void readText(file, openKit, tellNotRead)}
       />
       <KitWord word="save the kit" press={saveKit} />
       <KitWord

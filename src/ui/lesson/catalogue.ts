@@ -1,3 +1,4 @@
+import type { Lesson } from '../../lesson'
 import { openLesson } from './open'
 
 /** Texts of the lessons that come with the program, each fetched when it is opened. */
@@ -32,3 +33,9 @@ const entriesOf = (
 
 export const COURSE = entriesOf(lessons, lessonTitles)
 export const FAULTS = entriesOf(faults, faultTitles)
+
+/** What follows it in the course, or among the faulty sets; null: it is the last, or in neither. */
+export function nextAfter({ title }: Pick<Lesson, 'title'>): Entry | null {
+  const list = [COURSE, FAULTS].find((entries) => entries.some((entry) => entry.title === title)) ?? []
+  return list[list.findIndex((entry) => entry.title === title) + 1] ?? null
+}

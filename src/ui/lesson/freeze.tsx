@@ -1,35 +1,93 @@
-import type { Cell } from '../contact/contact-desk'
+import { type KeyboardEvent, useState } from 'react'
+import { isCrop, type Look } from '../../rig'
 import { Print } from '../contact/print'
+import { LOOK_WORDS } from '../looks/looks'
+import { SpanMarks } from '../looks/span-marks'
+import type { States } from './use-states'
 
-interface FreezeProps {
-  readonly set: string
-  readonly letter: string
-  readonly cell: Cell | null
-  readonly hasOther: boolean
-  onCut(): void
-  onClose(): void
+/** Two pictures that take each other's place: the one that is seen and the one before it, by their names. */
+interface Held {
+  readonly now: string
+  readonly other: string
 }
 
-/** One picture, large, held; the same key cuts to the other one in the same place. */
-export function Freeze({ set, letter, cell, hasOther, onCut, onClose }: FreezeProps) {
+/** Pictures of a step that may be held, of all that it shows; inTime: lets a change be only when the eye has had its time. */
+export function useHeld(all: readonly string[], seen: readonly string[], inTime: (change: () => void) => void) {
+  const [held, setHeld] = useState<Held | null>(null)
+  const now = held && seen.includes(held.now) ? held : null
+  const hold = (name: string) => {
+    if (!seen.includes(name) || name === now?.now) return
+    const next = seen[(seen.indexOf(name) + 1) % seen.length]!
+    inTime(() => setHeld({ now: name, other: now?.now ?? next }))
+  }
+  const cut = () => {
+    const name = now ? now.other : seen[0]
+    if (name !== undefined) hold(name)
+  }
+  const letGo = () => inTime(() => setHeld(null))
+  /** While one is held, figures choose another, and no key reaches the question behind it. */
+  const keys = (event: KeyboardEvent) => {
+    if (!now || event.key === 'Tab') return
+    event.stopPropagation()
+    const named = all[Number(event.key) - 1]
+    if (named !== undefined) hold(named)
+  }
+  return { held: now, hold, cut, letGo, keys, drop: () => setHeld(null) }
+}
+
+interface FreezeProps extends Pick<ReturnType<typeof useHeld>, 'hold' | 'cut' | 'letGo'> {
+  readonly held: Held
+  readonly all: readonly string[]
+  readonly seen: readonly string[]
+  readonly looks: readonly Look[]
+  readonly states: States
+}
+
+/** One state, large, held in all its looks; a key cuts to the one before it in the same place, figures to any other. */
+export function Freeze({ held, all, seen, looks, states, hold, cut, letGo }: FreezeProps) {
+  const figure = (name: string) => all.indexOf(name) + 1
   return (
     <div className="freeze">
       <p role="status">
-        <b>{letter}</b> {set}
+        <b>{figure(held.now)}</b> {held.now}
       </p>
-      <div className="held">
-        <Print bitmap={cell?.bitmap ?? null} name={set} />
+      <div className="held" style={{ ['--count' as string]: looks.length }}>
+        {looks.map((look) => (
+          <HeldPicture key={look} name={held.now} look={look} states={states} />
+        ))}
       </div>
       <p>
-        {hasOther && (
-          <button type="button" className="word" onClick={onCut}>
-            <kbd>F</kbd> cut to {letter === 'A' ? 'B' : 'A'}
+        {seen.length > 1 && (
+          <button type="button" className="word" onClick={cut}>
+            <kbd>F</kbd> cut to {figure(held.other)}
           </button>
         )}
-        <button type="button" className="word" onClick={onClose}>
+        {seen.length > 2 &&
+          seen.map((name) => (
+            <button
+              key={name}
+              type="button"
+              className="word"
+              aria-pressed={name === held.now}
+              onClick={() => hold(name)}
+            >
+              <kbd>{figure(name)}</kbd> {name}
+            </button>
+          ))}
+        <button type="button" className="word" onClick={letGo}>
           <kbd>Esc</kbd> let go
         </button>
       </p>
     </div>
+  )
+}
+
+function HeldPicture({ name, look, states }: { name: string; look: Look; states: States }) {
+  const cell = states.cellOf(name, look)
+  const aspect = cell?.bitmap ? cell.bitmap.width / cell.bitmap.height : 0
+  return (
+    <Print bitmap={cell?.bitmap ?? null} name={isCrop(look) ? `${name}, ${LOOK_WORDS[look]}` : name}>
+      {cell?.span && aspect > 0 && <SpanMarks span={cell.span} aspect={aspect} shown={aspect} figured={false} />}
+    </Print>
   )
 }

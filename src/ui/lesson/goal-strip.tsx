@@ -25,7 +25,7 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
   const own = read?.settled && read.of === sitting ? [...read.readings, ...cautionReadings(read.cautions)] : null
   // A goal that is measured against another state needs its numbers too.
   const others = step.goal!.flatMap(({ minus }) => minus ?? [])
-  const states = useStates(lesson, [], [], [...others, ...ofText(step.text)])
+  const states = useStates(lesson, [], [], [...others, ...ofText(step.text), ...ofText(step.hint ?? '')])
   const isRead = own !== null && (others.length === 0 || states.settled)
   const left = step.tries === undefined ? Number.POSITIVE_INFINITY : step.tries - tries
   const met = verdicts?.every((verdict) => verdict.met) ?? false
@@ -40,7 +40,12 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
   return (
     <section className="goal-strip" aria-label="Goal of the lesson">
       <p>
-        <Prose text={step.text} hidden={NOTHING} readingsOf={states.readingsOf} />
+        {/* In the task's place, so that nothing is pushed out of sight. */}
+        <Prose
+          text={verdicts && !met && step.hint ? `Not yet. ${step.hint}` : step.text}
+          hidden={NOTHING}
+          readingsOf={states.readingsOf}
+        />
       </p>
       <ul role="status">
         {step.goal!.map((condition, i) => (
@@ -51,7 +56,7 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
         ))}
         {step.only && (
           <li>
-            {onlyWords(step.only)}
+            {onlyWords(step.only, lesson.start.sources)}
             {verdicts && <b>{`: ${verdicts[step.goal!.length]?.words}`}</b>}
           </li>
         )}

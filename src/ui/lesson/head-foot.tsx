@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react'
 import type { Lesson } from '../../lesson'
 import { closeLessons, reach, setLesson, useLesson } from './lesson-store'
 
@@ -60,18 +61,20 @@ interface FootProps {
   /** So many can be chosen by figure. */
   readonly choices: number
   onStep(to: number): void
+  /** So many can be held. */
+  readonly pictures: number
+  /** At the end of the keys. */
+  readonly children: ReactNode
   onCut(): void
   onAgain(): void
-  /** To the answers before the lesson was begun anew. */
-  onBack(): void
 }
 
 /** The keys, each also a word to press. */
-export function Foot({ lesson, index, choices, onStep, onCut, onAgain, onBack }: FootProps) {
+export function Foot({ lesson, index, choices, pictures, children, onStep, onCut, onAgain }: FootProps) {
   const given = useLesson((state) => state.given)
-  const hasLeft = useLesson(({ left }) => left[lesson.title] !== undefined)
   const last = reach(lesson, given)
-  const waits = index === last && index < lesson.steps.length - 1
+  const isLast = index === lesson.steps.length - 1
+  const waits = index === last && !isLast
   return (
     <footer className="lesson-foot">
       {choices > 0 && (
@@ -79,28 +82,21 @@ export function Foot({ lesson, index, choices, onStep, onCut, onAgain, onBack }:
           <kbd>1</kbd> to <kbd>{choices}</kbd> answer, <kbd>Enter</kbd> lock and show
         </span>
       )}
-      <button type="button" className="word" onClick={onCut}>
-        <kbd>F</kbd> freeze A against B
-      </button>
+      {pictures > 0 && (
+        <button type="button" className="word" onClick={onCut}>
+          <kbd>F</kbd> {pictures > 1 ? 'hold pictures, one against another' : 'hold the picture'}
+        </button>
+      )}
       <button type="button" className="word" disabled={index === 0} onClick={() => onStep(index - 1)}>
         <kbd>PgUp</kbd> back
       </button>
-      <button
-        type="button"
-        className="word"
-        disabled={waits || index === lesson.steps.length - 1}
-        onClick={() => onStep(index + 1)}
-      >
-        <kbd>PgDn</kbd> {waits ? 'on, after the prediction' : 'on'}
+      <button type="button" className="word" disabled={waits || isLast} onClick={() => onStep(index + 1)}>
+        <kbd>PgDn</kbd> {isLast ? 'last step' : waits ? 'on, after the prediction' : 'on'}
       </button>
       <button type="button" className="word end" onClick={onAgain}>
         <kbd>Home</kbd> lesson start
       </button>
-      {hasLeft && (
-        <button type="button" className="word" onClick={onBack}>
-          back to the answers before
-        </button>
-      )}
+      {children}
     </footer>
   )
 }

@@ -48,6 +48,7 @@ export function Predict({ step, change, names }: PartProps<PredictStep>) {
         ]}
         onChoice={(kind) => change({ answer: answerOf(kind, answer) })}
       />
+      <HintPen hint={step.hint} change={change} />
       {answer.kind === 'choice' ? (
         <Choices
           choices={answer.choices}
@@ -60,6 +61,10 @@ export function Predict({ step, change, names }: PartProps<PredictStep>) {
     </>
   )
 }
+
+const HintPen = ({ hint, change }: { hint: string | undefined; change: Change }) => (
+  <TextPen name="said when it is wrong" value={hint ?? ''} onText={(next) => change({ hint: next || undefined })} />
+)
 
 function Value({
   answer,
@@ -173,6 +178,7 @@ export function Try({ lesson, step, change, names }: PartProps<TryStep> & { read
         />
         <NumberPen name="judged at most, times" value={step.tries} onNumber={(tries) => change({ tries })} />
       </div>
+      <HintPen hint={step.hint} change={change} />
       {goal.map((condition, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: conditions stand where they stand
         <div key={i} className="choice-pen">

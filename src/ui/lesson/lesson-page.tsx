@@ -1,7 +1,8 @@
 import { type KeyboardEvent, useState } from 'react'
 import type { Lesson } from '../../lesson'
 import { Over } from '../contact/over'
-import { Freeze } from './freeze'
+import { BackToAnswers, End } from './end'
+import { Freeze, useHeld } from './freeze'
 import { Foot, Head } from './head-foot'
 import { closeLessons, goBack, goTo, mayCut, questionsAt, setLesson, startLesson, useLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
@@ -17,13 +18,15 @@ const isTyping = ({ target }: KeyboardEvent): boolean => target instanceof HTMLI
 const isChoosing = ({ target }: KeyboardEvent): boolean =>
   target instanceof Element && target.matches('input, [role=slider]')
 
+/** How pictures and words share the page, by how many states are shown. */
+const PLACES = ['', 'one', 'few', 'few', 'many', 'row']
+
 /** One lesson, step by step: pictures left, words right, keys below. */
 export function LessonPage({ lesson }: { lesson: Lesson }) {
   const index = useLesson((state) => state.step)
   const projected = useLesson((state) => state.projected)
   const step = lesson.steps[index]!
   const [at, setAt] = useState(0)
-  const [frozen, setFrozen] = useState<number | null>(null)
   const asked = questionsAt(lesson, index)
   const current = asked[Math.min(at, asked.length - 1)] ?? null
   const given = useLesson((state) => (current ? state.given[current.key] : undefined))
@@ -33,36 +36,39 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
   const looks = shows?.looks ?? ['camera']
   const states = useStates(lesson, sets, looks, readFor(step))
   const seen = sets.filter((set) => !hidden.includes(set))
+  /** Whatever puts something brighter or darker in a picture's place keeps the same time, or turn about they would flicker. */
+  const inTime = (change: () => void) => {
+    if (mayCut(performance.now())) change()
+  }
+  const held = useHeld(sets, seen, inTime)
   const leave = () => {
-    setFrozen(null)
+    held.drop()
     setAt(0)
     // The next step is read from its beginning, and Enter no longer presses the word that led there.
     document.getElementById(TITLE)?.closest('section')?.focus()
   }
+  const hasLeft = useLesson(({ left }) => left[lesson.title] !== undefined)
+  const isFresh = useLesson((state) => index === 0 && Object.keys(state.given).length === 0)
+  const back = () => {
+    if (goBack()) leave()
+  }
   const go = (to: number) => {
     if (goTo(to)) leave()
-  }
-  /** Whatever puts something brighter or darker in a picture's place keeps the same time, or turn about they would flicker. */
-  const inTime = (change: () => void) => {
-    if (mayCut(performance.now())) change()
   }
   const again = () =>
     inTime(() => {
       leave()
       startLesson(lesson)
     })
-  const cut = () => {
-    if (seen.length > 0) inTime(() => setFrozen(frozen === null ? 0 : (frozen + 1) % Math.min(2, seen.length)))
-  }
-  const letGo = () => inTime(() => setFrozen(null))
   const keys = (event: KeyboardEvent) => {
     if (isTyping(event) || event.ctrlKey || event.metaKey || event.altKey) return
     // On a dial or among choices these keys are its own.
     if (/^(Home|Page)/.test(event.key) && isChoosing(event)) return
+    held.keys(event)
     if (event.key === 'Home') again()
     else if (event.key === 'PageDown') go(index + 1)
     else if (event.key === 'PageUp') go(index - 1)
-    else if (event.key.toLowerCase() === 'f') cut()
+    else if (event.key.toLowerCase() === 'f') held.cut()
     else return
     event.preventDefault()
   }
@@ -71,7 +77,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
       titled={TITLE}
       className={projected ? 'lesson page projected' : 'lesson page'}
       onKeys={keys}
-      onClose={() => (frozen === null ? closeLessons() : letGo())}
+      onClose={() => (held.held === null ? closeLessons() : held.letGo())}
     >
       <Head
         lesson={lesson}
@@ -85,11 +91,13 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
           })
         }
       />
+      {hasLeft && isFresh && (
+        <p className="said" role="status">
+          Begun anew; your answers are kept. <BackToAnswers onBack={back} />
+        </p>
+      )}
       {states.fault && <p className="said">{states.fault}</p>}
-      <div
-        className="lesson-body"
-        data-pictures={sets.length === 0 ? undefined : sets.length === 1 ? 'one' : sets.length < 4 ? 'few' : 'many'}
-      >
+      <div className="lesson-body" data-pictures={sets.length === 0 ? undefined : PLACES[Math.min(sets.length, 5)]}>
         {sets.length > 0 && (
           <StepPictures sets={sets} hidden={hidden} readings={shows?.readings ?? []} looks={looks} states={states} />
         )}
@@ -112,6 +120,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
           )}
           {step.kind === 'try' && step.goal && <Goal lesson={lesson} step={step} states={states} />}
           {step.kind === 'explain' && step.formula && <Formula key={index} text={step.formula} />}
+          {index === lesson.steps.length - 1 && <End lesson={lesson} />}
         </div>
       </div>
       <Foot
@@ -119,22 +128,13 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
         index={index}
         choices={current?.question.answer.kind === 'choice' ? current.question.answer.choices.length : 0}
         onStep={go}
-        onCut={cut}
+        pictures={seen.length}
+        onCut={held.cut}
         onAgain={again}
-        onBack={() => {
-          if (goBack()) leave()
-        }}
-      />
-      {frozen !== null && seen[frozen] !== undefined && (
-        <Freeze
-          set={seen[frozen]}
-          letter={frozen === 0 ? 'A' : 'B'}
-          cell={states.cellOf(seen[frozen], looks[0]!)}
-          hasOther={seen.length > 1}
-          onCut={cut}
-          onClose={letGo}
-        />
-      )}
+      >
+        {hasLeft && !isFresh && <BackToAnswers onBack={back} />}
+      </Foot>
+      {held.held && <Freeze {...held} held={held.held} all={sets} seen={seen} looks={looks} states={states} />}
     </Over>
   )
 }

@@ -1,9 +1,11 @@
 import '../look/lesson.css'
 import '../look/lesson-dial.css'
 import '../look/lesson-over.css'
+import '../look/lesson-pictures.css'
 import '../look/lesson-projected.css'
 import { Over } from '../contact/over'
 import { FilePick } from '../file-pick'
+import { readText } from '../read-file'
 import { useSession } from '../store'
 import { COURSE, type Entry, FAULTS } from './catalogue'
 import { GoalStrip } from './goal-strip'
@@ -21,7 +23,7 @@ export default function Lessons() {
   const view = useLesson((state) => state.view)
   const lesson = useLesson((state) => state.lesson)
   if (trying) return <GoalStrip />
-  if (view === 'steps' && lesson) return <LessonPage lesson={lesson} />
+  if (view === 'steps' && lesson) return <LessonPage key={lesson.title} lesson={lesson} />
   if (view === 'handout' && lesson) return <Handout lesson={lesson} />
   if (view === 'writing') return <Writer />
   return <List />
@@ -37,7 +39,7 @@ function List() {
         <FilePick
           word="open a lesson"
           accept=".json,application/json"
-          onFile={(file) => void file.text().then((text) => openLesson(file.name, text))}
+          onFile={(file) => void readText(file, openLesson, (fault) => setLesson({ fault }))}
         />
         <button type="button" className="word" onClick={() => setLesson({ view: 'writing' })}>
           write a lesson

@@ -1,5 +1,5 @@
 import { type FormEvent, useEffect, useRef, useState } from 'react'
-import { type Answer, grade } from '../../lesson'
+import { type Answer, grade, type Question, reasonOf } from '../../lesson'
 import { AngleDial } from './angle-dial'
 import { type Asked, setLesson, useLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
@@ -62,7 +62,7 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
           lock and show
         </button>
       )}
-      {locked && <Verdict answer={answer} given={given} states={states} />}
+      {locked && <Verdict question={question} given={given} states={states} />}
       {locked && place.at + 1 < place.of && (
         <button type="button" className="word under lock" onClick={onNext}>
           next question
@@ -164,10 +164,11 @@ function NumberBox({
 }
 
 /** What the program says of an answer; it waits until the light is read to the end. */
-function Verdict({ answer, given, states }: { answer: Answer; given: number; states: States }) {
-  const graded = states.settled
-    ? grade(answer, given, (set) => (set === undefined ? null : states.readingsOf(set)))
-    : null
+function Verdict({ question, given, states }: { question: Question; given: number; states: States }) {
+  const { answer, hint = '' } = question
+  const readings = (set: string | undefined) => (set === undefined ? null : states.readingsOf(set))
+  const graded = states.settled ? grade(answer, given, readings) : null
+  const reason = graded && answer.kind === 'choice' ? reasonOf(answer, readings) : ''
   return (
     <p className="verdict" role="status">
       {graded === null ? (
@@ -177,6 +178,9 @@ function Verdict({ answer, given, states }: { answer: Answer; given: number; sta
           <b>{graded.right ? 'Right' : 'Not so'}</b>
           {answer.kind === 'choice' ? '' : `: ${graded.words}`}
           {graded.right && answer.kind === 'choice' ? '.' : `. The program finds: ${graded.answer}.`}
+          {reason && ` ${reason[0]!.toUpperCase()}${reason.slice(1)}.`}
+          {!graded.right && hint && ' '}
+          {!graded.right && <Prose text={hint} hidden={NOTHING} readingsOf={states.readingsOf} />}
         </>
       )}
     </p>

@@ -1,8 +1,10 @@
+import type { CSSProperties } from 'react'
 import { type Shown, withUnit } from '../../lesson'
 import type { Reading } from '../../readings'
 import { isCrop, type Look } from '../../rig'
 import type { Cell } from '../contact/contact-desk'
 import { Print } from '../contact/print'
+import { MARK_MM } from '../looks/edge-span'
 import { LOOK_WORDS } from '../looks/looks'
 import { Millimetres } from '../looks/ruler-edge'
 import { SpanMarks } from '../looks/span-marks'
@@ -20,10 +22,10 @@ interface PicturesProps {
 /** States side by side, in order, each with its numbers; a hidden one is hatched. */
 export function StepPictures({ sets, hidden, readings, looks, states }: PicturesProps) {
   const tellsEdge = readings.some(({ reading }) => EDGE.test(reading))
-  const isMarked = tellsEdge && sets.some((set) => looks.some((look) => states.cellOf(set, look)?.span))
+  const isMarked = sets.some((set) => looks.some((look) => states.cellOf(set, look)?.span))
   return (
-    <div>
-      <ol className="lesson-pictures" data-looks={looks.length}>
+    <div className="lesson-shows">
+      <ol className="lesson-pictures" style={roomOf(looks)} data-drawn={states.finished ? 'finished' : undefined}>
         {sets.map((set, i) => {
           const isHidden = hidden.includes(set)
           return (
@@ -31,33 +33,41 @@ export function StepPictures({ sets, hidden, readings, looks, states }: Pictures
               <p className="name">
                 <b>{i + 1}</b> {set}
               </p>
-              {looks.map((look) => (
-                <OnePicture
-                  key={look}
-                  set={set}
-                  look={look}
-                  isHidden={isHidden}
-                  cell={states.cellOf(set, look)}
-                  tellsEdge={tellsEdge}
-                />
-              ))}
-              {readings.length > 0 && (
-                <dl>
-                  {readings.map(({ says, reading }) => (
-                    <div key={reading}>
-                      <dt>{says}</dt>
-                      <dd>
-                        <Value all={states.readingsOf(set)} id={reading} isHidden={isHidden} />
-                      </dd>
-                    </div>
+              <div className="shown">
+                <div className="stack">
+                  {looks.map((look) => (
+                    <OnePicture
+                      key={look}
+                      set={set}
+                      look={look}
+                      isHidden={isHidden}
+                      cell={states.cellOf(set, look)}
+                      tellsEdge={tellsEdge}
+                    />
                   ))}
-                </dl>
-              )}
+                </div>
+                {readings.length > 0 && (
+                  <dl>
+                    {readings.map(({ says, reading }) => (
+                      <div key={reading}>
+                        <dt>{says}</dt>
+                        <dd>
+                          <Value all={states.readingsOf(set)} id={reading} isHidden={isHidden} />
+                        </dd>
+                      </div>
+                    ))}
+                  </dl>
+                )}
+              </div>
             </li>
           )
         })}
       </ol>
-      {isMarked && <p className="span-note">Marks run along the skin; their millimetres are square to the light.</p>}
+      {isMarked && (
+        <p className="span-note">
+          The ruler across the edge has a mark each {MARK_MM} mm, counted as the number is: square to the light.
+        </p>
+      )}
     </div>
   )
 }
@@ -66,6 +76,21 @@ export function StepPictures({ sets, hidden, readings, looks, states }: Pictures
 const EDGE = /^edge\..+\.nose\.full$/
 /** Width over height of the middle of a crop that is shown: the style is told it. */
 const CROP_SHOWN = 6 / 5
+
+/** Crops with millimetres along their foot; across an edge the ruler lies in the picture. */
+const isRuled = (look: Look): boolean => isCrop(look) && look !== 'edge'
+
+/** Told to the style, so that all looks of a state fit one above the other: their heights over their width, and what frames add, rem. */
+function roomOf(looks: readonly Look[]): CSSProperties {
+  const crops = looks.filter(isCrop).length
+  const heights = (looks.length - crops) * 1.5 + crops / CROP_SHOWN
+  const frames = looks.length * 2.125 + looks.filter(isRuled).length * 1.0625
+  return {
+    ['--heights' as string]: heights,
+    ['--frames' as string]: `${frames}rem`,
+    ['--shown' as string]: CROP_SHOWN,
+  }
+}
 
 interface OnePictureProps {
   readonly set: string
@@ -79,12 +104,16 @@ function OnePicture({ set, look, isHidden, cell, tellsEdge }: OnePictureProps) {
   const crop = isCrop(look)
   if (isHidden)
     return (
-      <div className={crop ? 'hatched crop' : 'hatched'} role="img" aria-label={`picture of ${set}, ${HIDDEN}`}>
+      <div
+        className={`hatched ${crop ? 'crop' : ''} ${isRuled(look) ? 'ruled' : ''}`}
+        role="img"
+        aria-label={`picture of ${set}, ${HIDDEN}`}
+      >
         {!crop && <span>after the prediction</span>}
       </div>
     )
   return (
-    <div className={crop ? 'lesson-print crop' : 'lesson-print'} style={{ ['--shown' as string]: CROP_SHOWN }}>
+    <div className={`lesson-print ${crop ? 'crop' : ''} ${isRuled(look) ? 'ruled' : ''}`}>
       <Print bitmap={cell?.bitmap ?? null} name={crop ? `${set}, ${LOOK_WORDS[look]}` : set}>
         {cell?.bitmap && cell.span && (
           <SpanMarks
@@ -95,7 +124,7 @@ function OnePicture({ set, look, isHidden, cell, tellsEdge }: OnePictureProps) {
           />
         )}
       </Print>
-      {crop &&
+      {isRuled(look) &&
         (cell?.widthMm != null ? (
           <Millimetres look={look} widthMm={cell.widthMm} />
         ) : (
@@ -112,5 +141,5 @@ export function Value({ all, id, isHidden }: { all: readonly Reading[] | null; i
   if (all === null) return <Blank why={UNREAD} />
   const found = all.find((reading) => reading.id === id)
   if (found) return withUnit(found.text, found.unit)
-  return id.startsWith('edge.') ? 'too soft to tell' : 'none'
+  return id.startsWith('edge.') ? 'no edge' : 'none'
 }

@@ -62,7 +62,7 @@ export function Goal({ lesson, step, states }: { lesson: Lesson; step: TryStep; 
         {step.goal!.map((condition) => (
           <li key={`${condition.reading} ${condition.minus}`}>{goalWords(condition, readings)}</li>
         ))}
-        {step.only && <li>{onlyWords(step.only)}</li>}
+        {step.only && <li>{onlyWords(step.only, lesson.start.sources)}</li>}
       </ul>
       {isMet && <p role="status">Goal met.</p>}
       {step.tries !== undefined && <p>{`You have it judged ${step.tries} times at most.`}</p>}

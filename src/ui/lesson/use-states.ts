@@ -22,9 +22,10 @@ const ofConditions = (conditions: readonly Condition[] | undefined): readonly st
 /** States whose numbers a text holds. */
 export const ofText = (text: string): readonly string[] => placeholdersIn(text).good.flatMap(({ sets }) => sets)
 
-function ofQuestion({ text, answer }: Question): readonly string[] {
-  if (answer.kind !== 'choice') return [...ofText(text), ...ofConditions([answer.of])]
-  return [...ofText(text), ...answer.choices.flatMap(({ words, holds }) => [...ofText(words), ...ofConditions(holds)])]
+function ofQuestion({ text, answer, hint = '' }: Question): readonly string[] {
+  const words = [...ofText(text), ...ofText(hint)]
+  if (answer.kind !== 'choice') return [...words, ...ofConditions([answer.of])]
+  return [...words, ...answer.choices.flatMap(({ words, holds }) => [...ofText(words), ...ofConditions(holds)])]
 }
 
 /** States whose numbers a step needs beside those that it shows. */
@@ -33,6 +34,7 @@ export function readFor(step: Step): readonly string[] {
   if (step.kind === 'try')
     return [
       ...ofText(step.text),
+      ...ofText(step.hint ?? ''),
       ...ofConditions(step.goal),
       ...(step.goal && step.from !== undefined ? [step.from] : []),
       ...(step.questions ?? []).flatMap(ofQuestion),
@@ -47,6 +49,8 @@ export interface States {
   cellOf(set: string, look: Look): Cell | null
   /** All that was asked for is read to the end. */
   readonly settled: boolean
+  /** All pictures that were asked for have all their samples. */
+  readonly finished: boolean
   readonly fault: string | null
 }
 
@@ -78,6 +82,7 @@ export function useStates(
     readingsOf: (set) => at(set, null)?.readings ?? null,
     cellOf: (set, look) => at(set, look),
     settled: cells.length > 0 && cells.every((cell) => cell.settled),
+    finished: cells.length > 0 && cells.every((cell, i) => cell.finished || row.looks[i] === null),
     fault,
   }
 }

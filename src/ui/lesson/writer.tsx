@@ -5,6 +5,7 @@ import { type History, redoName, undoName } from '../../sitting'
 import { Over } from '../contact/over'
 import { useDerived } from '../derived'
 import { FilePick } from '../file-pick'
+import { readText } from '../read-file'
 import { currentSitting, openSitting } from '../store'
 import { beginDraft, draftNow, editDraft, redoDraft, saveDraft, takeDraft, undoDraft } from './draft'
 import { closeLessons, setLesson, startLesson, useLesson } from './lesson-store'
@@ -59,7 +60,7 @@ function Desk({ history, fault }: { history: History<Lesson>; fault: string | nu
         <FilePick
           word="open one to change"
           accept=".json,application/json"
-          onFile={(file) => void file.text().then((text) => takeDraft(file.name, text))}
+          onFile={(file) => void readText(file, takeDraft, (fault) => setLesson({ fault }))}
         />
         <button type="button" className="word" onClick={saveDraft}>
           save as a file

@@ -1,6 +1,7 @@
 import { projectToFrame } from '../../camera'
-import { type EdgeCut, edgeCut } from '../../readings'
-import { type Rig, rigSeen } from '../../rig'
+import { edgeAxes } from '../../meter'
+import { type EdgeCut, edgeCut, placesAcross } from '../../readings'
+import { closePlace, type Rig, rigSeen } from '../../rig'
 import type { Vec3 } from '../../space'
 
 /** A place in a picture: shares of its width and height from the upper left corner. */
@@ -9,18 +10,22 @@ export interface PlaceIn {
   readonly y: number
 }
 
-/** Where the edge of a shadow is measured, as the edge loupe has it. */
+/** Where the edge of a shadow is measured, as the edge loupe has it, with a ruler laid across it on the skin or card. */
 export interface EdgeSpan {
-  /** From where full shadow ends to where full light begins, on the skin or card. */
+  /** From where full shadow ends to where full light begins, none where there is no edge; and across its two ends. */
   readonly cut: readonly PlaceIn[]
-  /** Across its two ends. */
   readonly ticks: readonly (readonly PlaceIn[])[]
-  /** Square to the light, millimetres. */
-  readonly fullMm: number
+  /** Square to the light, millimetres; null: there is no edge. */
+  readonly fullMm: number | null
+  /** A line along the cut, and its marks: one each MARK_MM, counted square to the light as the width is, from the edge's beginning. */
+  readonly ruler: { readonly line: readonly PlaceIn[]; readonly marks: readonly (readonly PlaceIn[])[] }
 }
-
 /** Half the length of a tick, metres. */
 const TICK_M = 0.003
+/** Between two marks of the ruler, and how much of it there is at least. */
+export const MARK_MM = 5
+const MARK_M = MARK_MM / 1000
+const RULER_M = 0.025
 const POINTS = 9
 
 /** Where a place lies in the loupe's picture, whether within its frame or not; null: not before the lens. */
@@ -36,16 +41,31 @@ export const endsOf = ({ rise }: EdgeCut): readonly [number, number] => [rise[0]
 /** Across the cut at a place of it. */
 export const tickAt = (cut: EdgeCut, atM: number): readonly Vec3[] => [cut.place(atM, -TICK_M), cut.place(atM, TICK_M)]
 
-/** null: the key throws no edge that is measured here. */
+/** null: nothing is measured here. */
 export function edgeSpan(rig: Rig): EdgeSpan | null {
+  const place = closePlace(rig)
+  const axes = place && edgeAxes(place.key.frame.origin, place.edge, place.lean)
+  if (!place || !axes) return null
+  const onSkin = placesAcross(place, axes)
   const cut = edgeCut(rig)
-  if (!cut) return null
-  const [from, to] = endsOf(cut)
+  const [from, to] = cut ? endsOf(cut) : [0, 0]
   const seen = (points: readonly Vec3[]) => points.flatMap((point) => placeInLoupe(rig, point) ?? [])
-  const along = Array.from({ length: POINTS }, (_, i) => cut.place(from + ((to - from) * i) / (POINTS - 1)))
+  const line = (a: number, b: number) =>
+    seen(Array.from({ length: POINTS }, (_, i) => onSkin(a + ((b - a) * i) / (POINTS - 1))))
+  const tick = (atM: number, half: number) => seen([onSkin(atM, -half), onSkin(atM, half)])
+  const reach = Math.max(RULER_M, to - from) / 2
+  const [first, last] = [(from + to) / 2 - reach, (from + to) / 2 + reach]
+  const low = Math.ceil((first - from) / MARK_M - HAIR)
+  const marks = Array.from(
+    { length: Math.floor((last - from) / MARK_M + HAIR) - low + 1 },
+    (_, i) => from + (low + i) * MARK_M,
+  )
   return {
-    cut: seen(along),
-    ticks: [from, to].map((atM) => seen(tickAt(cut, atM))),
-    fullMm: 1000 * cut.fullM,
+    cut: cut ? line(from, to) : [],
+    ticks: cut ? [tick(from, TICK_M), tick(to, TICK_M)] : [],
+    fullMm: cut && 1000 * cut.fullM,
+    ruler: { line: line(first, last), marks: marks.map((atM) => tick(atM, TICK_M / 2)) },
   }
 }
+/** A mark at the very end counts, whatever the last digits of a float. */
+const HAIR = 1e-6

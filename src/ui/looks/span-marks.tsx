@@ -1,4 +1,4 @@
-import type { EdgeSpan, PlaceIn } from './edge-span'
+import { type EdgeSpan, MARK_MM, type PlaceIn } from './edge-span'
 
 interface SpanMarksProps {
   readonly span: EdgeSpan
@@ -9,30 +9,39 @@ interface SpanMarksProps {
   readonly figured: boolean
 }
 
-/** Over an edge crop: a line along which the edge is measured, a tick at each end of it, and its width. */
+/** Over an edge crop: a ruler across the edge, the part of it that is edge between two long ticks, and its width. */
 export function SpanMarks({ span, aspect, shown, figured }: SpanMarksProps) {
   const percent = (share: number) => `${(100 * share).toFixed(2)}%`
   const part = aspect / shown
   const at = ({ x, y }: PlaceIn) => ({ x: percent(x), y: percent((y - 0.5) / part + 0.5) })
-  const lines = [span.cut, ...span.ticks].flatMap((points) =>
-    points.slice(1).map((point, i) => {
-      const [from, to] = [at(points[i]!), at(point)]
-      return { x1: from.x, y1: from.y, x2: to.x, y2: to.y }
-    }),
-  )
-  const words = `${span.fullMm.toFixed(span.fullMm < 5 ? 1 : 0)} mm`
-  const lowest = [...span.cut, ...span.ticks.flat()].reduce((a, b) => (b.y > a.y ? b : a), { x: 0.5, y: 0 })
+  const linesOf = (paths: readonly (readonly PlaceIn[])[]) =>
+    paths.flatMap((points) =>
+      points.slice(1).map((point, i) => {
+        const [from, to] = [at(points[i]!), at(point)]
+        return { x1: from.x, y1: from.y, x2: to.x, y2: to.y }
+      }),
+    )
+  const ruler = linesOf([span.ruler.line, ...span.ruler.marks])
+  const edge = linesOf([span.cut, ...span.ticks])
+  const { fullMm } = span
+  const words = fullMm === null ? 'no edge' : `${fullMm.toFixed(fullMm < 5 ? 1 : 0)} mm`
+  const lowest = [...span.ruler.line, ...span.ticks.flat()].reduce((a, b) => (b.y > a.y ? b : a), { x: 0.5, y: 0 })
   const under = at({ x: Math.min(0.8, Math.max(0.2, lowest.x)), y: Math.min(lowest.y, 0.5 + 0.4 * part) })
+  const ruled = `a ruler across it, a mark each ${MARK_MM} mm, square to the light`
   return (
     <svg
       className="span-marks"
       role="img"
-      aria-label={figured ? `The edge that is measured: ${words}, square to the light` : 'The edge that is measured'}
+      aria-label={`${figured ? `The edge that is measured: ${words}` : 'The edge that is measured'}; ${ruled}`}
     >
-      {['under', 'over'].map((name) => (
+      {[
+        { name: 'under', lines: [...ruler, ...edge] },
+        { name: 'over ruled', lines: ruler },
+        { name: 'over', lines: edge },
+      ].map(({ name, lines }) => (
         <g key={name} className={name}>
           {lines.map((line) => (
-            <line key={`${line.x1} ${line.y1} ${line.x2}`} {...line} />
+            <line key={`${line.x1} ${line.y1} ${line.x2} ${line.y2}`} {...line} />
           ))}
         </g>
       ))}

@@ -1,7 +1,7 @@
 /**
  * Measures the picture and the page on the machine it runs on. Outside CI.
  *   node tests/bench/gpu/run.mjs --chrome PATH --out FILE.json [--dist dist] [--bench out/bench] [--flags gpu|software]
- *     [--width 1280] [--height 960] [--moves 40] [--reference 4096] [--settle 20] [--only size,page,picture,sources] [--quick]
+ *     [--width 1280] [--height 960] [--moves 40] [--reference 4096] [--settle 20] [--only size,page,picture,sources,lesson] [--lesson 2] [--quick]
  * Before it: npx vite build && npx vite build -c tests/bench/gpu/vite.config.mjs
  */
 import { readdirSync, readFileSync } from 'node:fs'
@@ -9,6 +9,7 @@ import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { measureApp } from './app.mjs'
 import { openPage, readOptions, runBench } from './host.mjs'
+import { measureLesson } from './lesson.mjs'
 import { measurePicture, measureSources } from './picture.mjs'
 
 const OPTIONS = {
@@ -18,6 +19,7 @@ const OPTIONS = {
   reference: { type: 'string', default: '4096' },
   settle: { type: 'string', default: '20' },
   only: { type: 'string', default: 'size,page,picture,sources' },
+  lesson: { type: 'string', default: '2' },
   quick: { type: 'boolean', default: false },
 }
 
@@ -35,7 +37,7 @@ function sizesOf(dist) {
   }
 }
 
-const given = readOptions(OPTIONS, { width: 16, height: 16, moves: 2, reference: 32, settle: 1 })
+const given = readOptions(OPTIONS, { width: 16, height: 16, moves: 2, reference: 32, settle: 1, lesson: 1 })
 const parts = given.only.split(',')
 await runBench(given, async ({ browser, machine, url, figureUrl, save }) => {
   const start = Date.now()
@@ -50,6 +52,8 @@ await runBench(given, async ({ browser, machine, url, figureUrl, save }) => {
     const how = { loads: given.quick ? 1 : 3, moves: given.quick ? 40 : 600, settleSeconds: given.settle }
     keep('page', await measureApp(browser, `${url}/app/`, how))
   }
+  if (parts.includes('lesson'))
+    keep('lesson', await measureLesson(browser, `${url}/app/`, { lesson: given.lesson, patienceSeconds: given.settle }))
   for (const [part, measure] of Object.entries({ picture: measurePicture, sources: measureSources })) {
     if (!parts.includes(part)) continue
     const { page, close } = await openPage(browser, `${url}/bench/gpu/picture.html`, { width: 800, height: 600 })
