@@ -173,8 +173,10 @@ async function lessonTwo(page: Page): Promise<void> {
     await page.keyboard.press(key)
   }
   await page.getByRole('button', { name: 'Size makes softness' }).press('Enter')
+  await page.getByRole('heading', { name: '2 Size makes softness' }).waitFor()
   const cut: string[] = []
   const count = await steps.count()
+  expect(count).toBeGreaterThan(8)
   for (let i = 0; i < count; i++) {
     await steps.nth(i).and(page.locator('[aria-current=step]')).waitFor()
     cut.push(...(await cutByTheBar(page)))
