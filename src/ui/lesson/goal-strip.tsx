@@ -14,6 +14,18 @@ export function GoalStrip() {
   return lesson && step?.kind === 'try' && step.goal ? <Strip lesson={lesson} step={step} /> : null
 }
 
+/** The working surface begins where the strip ends, however many lines it has. */
+function roomFor(strip: HTMLElement | null): (() => void) | undefined {
+  if (!strip) return undefined
+  const { style } = document.documentElement
+  const watch = new ResizeObserver(() => style.setProperty('--strip', `${strip.offsetHeight}px`))
+  watch.observe(strip)
+  return () => {
+    watch.disconnect()
+    style.removeProperty('--strip')
+  }
+}
+
 const back = (): void => setSession({ teaching: 'open', without: [] })
 
 function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
@@ -38,7 +50,7 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
     if (found) setLesson({ judged: { of: sitting, verdicts: [...found, ...ofParts()] }, tries: tries + 1 })
   }
   return (
-    <section className="goal-strip" aria-label="Goal of the lesson">
+    <section ref={roomFor} className="goal-strip" aria-label="Goal of the lesson">
       <p>
         {/* In the task's place, so that nothing is pushed out of sight. */}
         <Prose

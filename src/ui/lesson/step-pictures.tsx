@@ -22,9 +22,13 @@ interface PicturesProps {
 /** States side by side, in order, each with its numbers; a hidden one is hatched. */
 export function StepPictures({ sets, hidden, readings, looks, states }: PicturesProps) {
   const tellsEdge = readings.some(({ reading }) => EDGE.test(reading))
-  const isMarked = sets.some((set) => looks.some((look) => states.cellOf(set, look)?.span))
   return (
     <div className="lesson-shows">
+      {looks.includes('edge') && (
+        <p className="span-note">
+          The ruler across the edge has a mark each {MARK_MM} mm, counted as the number is: square to the light.
+        </p>
+      )}
       <ol className="lesson-pictures" style={roomOf(looks)} data-drawn={states.finished ? 'finished' : undefined}>
         {sets.map((set, i) => {
           const isHidden = hidden.includes(set)
@@ -63,11 +67,6 @@ export function StepPictures({ sets, hidden, readings, looks, states }: Pictures
           )
         })}
       </ol>
-      {isMarked && (
-        <p className="span-note">
-          The ruler across the edge has a mark each {MARK_MM} mm, counted as the number is: square to the light.
-        </p>
-      )}
     </div>
   )
 }
