@@ -63,8 +63,7 @@ function dayNamed(text: string): Date {
 }
 
 /** In grey, as all of the sheet is. */
-function pictureFrom(file: string, alt: string): Picture {
-  const { width, height, rgb } = pixelsOf(file)
+function pictureOf({ width, height, rgb }: RgbPicture, alt: string): Picture {
   return { bytes: writePng({ width, height, rgb: greyed(rgb) }), type: 'png', widthPx: width, heightPx: height, alt }
 }
 
@@ -89,7 +88,7 @@ function drawPicture(sittingText: string, alt: string): Picture {
       cwd: ROOT,
       stdio: ['ignore', 'ignore', 'pipe'],
     })
-    return pictureFrom(to, alt)
+    return pictureOf(pixelsOf(to), alt)
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
@@ -97,6 +96,8 @@ function drawPicture(sittingText: string, alt: string): Picture {
 
 async function main(): Promise<void> {
   const { file, out, paper, picture, draws, madeAt, kit } = options()
+  // Before the light is read, which takes a while.
+  const own = picture === null ? null : pixelsOf(picture)
   const { sitting, lines } = await withKit((await sittingFrom(file)).sitting, kit)
   for (const line of lines) console.error(line)
   const scene = sceneFrom(sitting, rigAssets(await figureFiles(sitting)))
@@ -104,7 +105,7 @@ async function main(): Promise<void> {
   const input = { sitting, rig: scene.rig, ...read }
   const sheet = setUpSheet(input)
   const alt = `Expected picture: ${sheet.look}`
-  const shown = picture !== null ? pictureFrom(picture, alt) : draws ? drawn(writeSitting(sitting), alt) : null
+  const shown = own ? pictureOf(own, alt) : draws ? drawn(writeSitting(sitting), alt) : null
   const document = sheetDocument(input, sheet, { paper, madeAt, picture: shown })
   writeFileSync(out, /\.html$/i.test(out) ? writeHtml(document) : await writePdf(document, paper, await sheetFonts()))
   console.log(`${out}: set-up sheet of ${sitting.title}, version ${sheet.version}${shown ? '' : ', without a picture'}`)
