@@ -1,5 +1,16 @@
 import { mirrorOf, type RigFigure, type Surface } from '../rig'
-import { addScaled, type CasterOver, cross, dot, length, type Mesh, normalize, scale, type Vec3 } from '../space'
+import {
+  addScaled,
+  type CasterOver,
+  cross,
+  dot,
+  length,
+  type Mesh,
+  normalize,
+  scale,
+  subtract,
+  type Vec3,
+} from '../space'
 import { buriedTriangles } from './burial'
 import { type Clustering, clusterTriangles, triangleAreas } from './clusters'
 import { type Cut, cutBy } from './cut'
@@ -30,6 +41,10 @@ export interface Layout {
 /** Edge lengths of patches, m: of the room; of what stands free in it, whose light varies faster. */
 const ROOM_PATCH_M = 0.25
 const FREE_PATCH_M = 0.125
+/** Metres. Behind a backdrop that hangs nearer, light falls off within a hand's breadth: patches are half as wide there. */
+const NEAR_BACKDROP_M = 0.45
+/** Cosine between a wall and a backdrop that hangs before it. */
+const ALONG = 0.9
 /** A hall's patches grow so that they stay this few. */
 const MOST_ROOM_PATCHES = 6000
 const FIGURE_CLUSTERS = 600
@@ -60,7 +75,8 @@ export function layOut(scene: BounceScene, caster: CasterOver, shots = vertexSho
   const wanted = clustersOf(scene)
   const buried = buriedTriangles(scene, shots, caster)
   const maps = scene.owners.map((owner, body) => {
-    if (owner.kind === 'surface') return addSurface(owner.surface, roomPatchM, grids, elements)
+    if (owner.kind === 'surface')
+      return addSurface(owner.surface, patchEdge(owner.surface, scene, roomPatchM), grids, elements)
     const clustering = clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS)
     return addMesh(owner, body, clustering, buried.get(owner), elements)
   })
@@ -89,12 +105,29 @@ function roomPatchEdge({ rig }: BounceScene): number {
   return Math.max(ROOM_PATCH_M, Math.sqrt(area / MOST_ROOM_PATCHES))
 }
 
-function addSurface(surface: Surface, roomPatchM: number, grids: PatchGrid[], elements: Element[]): SurfaceMap {
+function patchEdge(surface: Surface, scene: BounceScene, roomPatchM: number): number {
+  if (!isRoom(surface)) return FREE_PATCH_M
+  return isCloseBehind(surface, scene) ? roomPatchM / 2 : roomPatchM
+}
+
+/** A wall with a backdrop close before it. */
+function isCloseBehind({ rect }: Surface, { rig }: BounceScene): boolean {
+  const out = normalOf(rect)
+  return rig.surfaces.some(
+    ({ kind, rect: sheet }) =>
+      kind === 'backdrop' &&
+      Math.abs(dot(out, normalOf(sheet))) > ALONG &&
+      Math.abs(dot(out, subtract(sheet.centre, rect.centre))) < NEAR_BACKDROP_M,
+  )
+}
+
+const normalOf = ({ halfU, halfV }: Surface['rect']): Vec3 => normalize(cross(halfU, halfV))
+
+function addSurface(surface: Surface, edge: number, grids: PatchGrid[], elements: Element[]): SurfaceMap {
   const { rect, back } = surface
-  const edge = isRoom(surface) ? roomPatchM : FREE_PATCH_M
   const columns = Math.max(1, Math.round((2 * length(rect.halfU)) / edge))
   const rows = Math.max(1, Math.round((2 * length(rect.halfV)) / edge))
-  const normal = normalize(cross(rect.halfU, rect.halfV))
+  const normal = normalOf(rect)
   const add = (side: 'front' | 'back'): PatchGrid => {
     const grid: PatchGrid = { surfaceId: surface.id, side, columns, rows, first: elements.length }
     grids.push(grid)

@@ -76,3 +76,14 @@ test('a sheet from wall to wall and from floor to ceiling leaves nothing of the 
   // A sight's ends are pulled in by 0.1 mm: of what lies as near behind the sheet, some counts as before it.
   expect(mean(behind)).toBeLessThan(0.001 * mean(before))
 })
+
+test('a wall has patches half as wide where a backdrop hangs within 0.45 m of it, and no other surface has', () => {
+  const columnsOf = (z: number) => {
+    const paper = { ...board('paper', [0, 1.3, z], [0, 1.3, 1], 2, 2, matt(0.8)), kind: 'backdrop' as const }
+    const { grids } = bounceOf(rigOf([], [...room(SIZE, () => matt(0.7)), paper]), FEW_RAYS).receivers
+    return new Map(grids.map(({ surfaceId, columns, rows }) => [surfaceId, columns * rows]))
+  }
+  const [far, near] = [columnsOf(0), columnsOf(0.4 - SIZE[2] / 2)]
+  for (const [id, count] of near) expect(count / far.get(id)!, id).toBeCloseTo(id === 'back' ? 4 : 1, 0)
+})
+const FEW_RAYS = { patchRays: 1, vertexRays: 1, linkEdge: 1 }
