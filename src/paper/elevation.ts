@@ -205,6 +205,21 @@ function handlesOf({ rig, sitting, selected }: DrawingInput, chosen: RigSource |
     })
   if (chosen) return handles
   const names = namesOf(sitting)
+  sitting.sitters.forEach(({ id, xM, zM, eyeHeightM }, i) => {
+    handles.push({
+      target: { type: 'sitter', id },
+      at: project([xM, eyeHeightM, zM]),
+      name: `eye height of sitter${i === 0 ? '' : ` ${i + 1}`}`,
+      reachM: 0.12,
+    })
+  })
+  if (sitting.backdrop)
+    handles.push({
+      target: { type: 'backdrop' },
+      at: project([0, Math.min(1, sitting.backdrop.heightM), -sitting.backdrop.distanceM]),
+      name: 'distance of the backdrop',
+      reachM: 0.12,
+    })
   for (const panel of sitting.panels)
     handles.push({
       target: { type: 'panel', id: panel.id },

@@ -15,6 +15,8 @@ const ALONG = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9]
 const OFF = [0, 0.3, 0.6, 1.2, 1.8, 2.4, 3]
 /** So far off its line a dimension in ink may stand. */
 const NEAR = 0.6
+/** And a figure of the thing in hand. */
+const GLANCE = 1.8
 /** White round it, as a share of the height of the text. */
 const ROUND = 0.15
 /** What it costs, as times a height of heavy line that is covered: an end of the line, a height off it of the thing in hand and of others, whose figures don't say by their colour what they belong to, the other side, a label met. */
@@ -33,7 +35,7 @@ export function slideClear(shapes: readonly Shape[], at: Placement, textPx: numb
   const pane = room ?? boxRoundAll(segments)
   const details = shapes.filter(isDetail)
   const fits = (plate: Plate) => isWithin(boxOf(plate), pane) && !details.some((detail) => isUnder(detail, plate, at))
-  return slide(shapes, segments, at, textPx, fits).map((shape) =>
+  return slide(shapes, segments, { at, textPx, tries: triesOf }, fits).map((shape) =>
     isDetail(shape) ? { ...shape, shapes: slideInside(shape, at, textPx) } : shape,
   )
 }
@@ -43,7 +45,7 @@ function slideInside(detail: Detail, at: Placement, textPx: number): readonly Sh
   const rim = detail.radiusM * at.scale
   const inside = insideOf(detail, at)
   const segments = detail.shapes.flatMap((shape) => segmentsOf(shape, inside, textPx))
-  return slide(detail.shapes, segments, inside, textPx, ({ middle, half }) => {
+  return slide(detail.shapes, segments, { at: inside, textPx, tries: triesInside }, ({ middle, half }) => {
     const reach = [Math.abs(middle[0] - x) + half[0], Math.abs(middle[1] - y) + half[1]] as const
     return Math.hypot(...reach) < rim
   })
@@ -52,8 +54,7 @@ function slideInside(detail: Detail, at: Placement, textPx: number): readonly Sh
 function slide(
   shapes: readonly Shape[],
   segments: readonly Segment[],
-  at: Placement,
-  textPx: number,
+  { at, textPx, tries }: { at: Placement; textPx: number; tries: (words: Words) => readonly Try[] },
   fits: (plate: Plate) => boolean,
 ): readonly Shape[] {
   const fixed = shapes.filter(isWords).filter(({ along }) => !along)
@@ -69,7 +70,7 @@ function slide(
       const met = placed.filter((other) => meet(plate, other)).length
       return covered(near, plate, COST.label * textPx * met, most)
     }
-    const best = cheapest(triesOf(shape), textPx, (way, most) => {
+    const best = cheapest(tries(shape), textPx, (way, most) => {
       const words = putAt(shape, line, way, at, textPx)
       const plate = plateAt(words)
       return { words, plate, cost: costOf(plate, most) }
@@ -176,7 +177,11 @@ const triesOff = (offs: readonly number[], dearness: number): readonly Try[] =>
     .sort((a, b) => a.cost - b.cost)
 
 const TRIES = {
-  pencil: triesOff(OFF, COST.off),
+  // Nor farther than a glance finds back to it, though it says by its colour what it belongs to.
+  pencil: triesOff(
+    OFF.filter((off) => off <= GLANCE),
+    COST.off,
+  ),
   on: triesOff(OFF, COST.away),
   // A dimension whose colour does not say what it measures keeps to its line.
   close: triesOff(
@@ -187,6 +192,10 @@ const TRIES = {
 
 const triesOf = ({ tone, stands }: Words): readonly Try[] =>
   tone === 'pencil' ? TRIES.pencil : stands === 'on' ? TRIES.on : TRIES.close
+
+/** In a detail all stands close together, and nothing else has the colour: there the whole circle is in one glance. */
+const ANYWHERE = triesOff(OFF, COST.off)
+const triesInside = (words: Words): readonly Try[] => (words.tone === 'pencil' ? ANYWHERE : triesOf(words))
 
 /** Words at a place by their line; those on no line's side may go both ways. */
 function putAt(words: Words, [from, to]: Line, { t, off, isAcross }: Try, at: Placement, textPx: number): Words {

@@ -2,7 +2,10 @@ import type { Reading } from './types'
 
 /** What tells two states of a set apart, as its readings have it. Millimetres, degrees, stops, steradians, joules; null: not there. */
 export interface SetFigures {
+  /** In full, whether or not a full shadow is left. */
   readonly edgeMm: number | null
+  /** Whether the nose hides all of the source anywhere: not where the edge is wider than it is. */
+  readonly isFull: boolean
   readonly tenToNinetyMm: number | null
   /** As it looks from the near cheek: its width, and its height. */
   readonly acrossDeg: number | null
@@ -35,10 +38,12 @@ export function setFigures(readings: readonly Reading[], letter: string, by: See
     if (unit !== undefined && own !== unit) return null
     return typeof value === 'number' ? value : null
   }
+  const full = `edge.${letter}.nose.full`
   const pattern = byId.get('face.pattern')?.value
   const metered = figure('exposure.nearCheek.disc.light')
   return {
-    edgeMm: figure(`edge.${letter}.nose.full`),
+    edgeMm: figure(full) ?? byId.get(full)?.edgeMm ?? null,
+    isFull: figure(full) !== null,
     tenToNinetyMm: figure(`edge.${letter}.nose.tenToNinety`),
     acrossDeg: figure(`source.${letter}.apparentWidth`),
     highDeg: figure(`source.${letter}.apparentHeight`),
@@ -53,7 +58,7 @@ export function setFigures(readings: readonly Reading[], letter: string, by: See
   }
 }
 
-/** Below these nobody sees a difference (common practice, no source): a quarter of either edge's width, 0.3 stop. */
+/** Below these nobody sees a difference (common practice, no source): a quarter of the edge's full width, 0.3 stop. */
 export const LEAST_SEEN = { edgeShare: 0.25, stops: 0.3 }
 /** Below these two figures are told as one: of an edge and of stops what is shown of them, of X and of loss the bands of gear. */
 const LEAST_TOLD = { edgeShare: 0.05, stops: 0.1, roomTimes: 1.25, lossStops: 0.2 }
@@ -111,13 +116,11 @@ function stopsOf(of: string, from: number | null, to: number | null, [less, more
   return { size, words: `${of} ${sizeWords(size)} ${by < 0 ? less : more}` }
 }
 
-/** By the full widths; where one of them is wider than the nose, and so no shadow is full, by what lies between 10 and 90 %. */
+/** By the full widths, which an edge that leaves no full shadow has as well. */
 function edgeWords(from: SetFigures, to: SetFigures): { readonly isSeen: boolean; readonly words: string } {
-  const areFull = from.edgeMm !== null && to.edgeMm !== null
-  const [was, is] = areFull ? [from.edgeMm, to.edgeMm] : [from.tenToNinetyMm, to.tenToNinetyMm]
-  const width = wider(was, is)
-  if ((from.edgeMm === null) === (to.edgeMm === null)) return width
-  const shadow = from.edgeMm === null ? 'there is a full shadow' : 'no full shadow is left'
+  const width = wider(from.edgeMm, to.edgeMm)
+  if (from.isFull === to.isFull || from.edgeMm === null || to.edgeMm === null) return width
+  const shadow = to.isFull ? 'there is a full shadow' : 'no full shadow is left'
   return { isSeen: true, words: [shadow, width.words].filter(Boolean).join(', ') }
 }
 
@@ -130,9 +133,9 @@ function wider(from: number | null, to: number | null): { readonly isSeen: boole
 
 /** '28 % wider' up to twice, then in times. */
 function widthWords(times: number): string {
-  if (times >= 2) return `edge ${times.toFixed(1)} times as wide`
-  if (times <= 0.5) return `edge ${(100 * times).toFixed(0)} % as wide`
-  return `edge ${(100 * Math.abs(times - 1)).toFixed(0)} % ${times > 1 ? 'wider' : 'narrower'}`
+  if (times >= 2) return `shadow edge ${times.toFixed(1)} times as wide`
+  if (times <= 0.5) return `shadow edge ${(100 * times).toFixed(0)} % as wide`
+  return `shadow edge ${(100 * Math.abs(times - 1)).toFixed(0)} % ${times > 1 ? 'wider' : 'narrower'}`
 }
 
 function roomWords(from: number | null, to: number | null): readonly string[] {

@@ -165,6 +165,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     return reading({
       ...common,
       value: 'no full shadow',
+      edgeMm: width,
       unit: '',
       text: 'No full shadow',
       sentence: `${blocker.under}, since the edge (${figure(width)} mm) is wider than the ${blocker.id === 'nose' ? 'nose' : 'jaw'}.`,

@@ -14,6 +14,7 @@ export interface ReadingParts {
   readonly sourceId?: string | null
   readonly also?: Reading['also']
   readonly code?: Reading['code']
+  readonly edgeMm?: Reading['edgeMm']
 }
 
 export function reading({ band = null, sourceId = null, ...parts }: ReadingParts): Reading {

@@ -20,6 +20,8 @@ export interface Reading {
   readonly also?: MeterScales | undefined
   /** Of a place of the backdrop: the sRGB code that it gets, 0 to 255, not rounded. */
   readonly code?: number | undefined
+  /** Of an edge too wide for a full shadow: its full width all the same, square to the light, millimetres. */
+  readonly edgeMm?: number | undefined
 }
 
 export interface MeterScales {

@@ -5,15 +5,24 @@ import { Soon } from './picture/soon'
 const followers = new Set<() => void>()
 let held = false
 let asked = false
+let doneAt = Number.NEGATIVE_INFINITY
+
+/** So seldom figures beside the drawing are worked out under a hand, ms: each time keeps the next move waiting. */
+const APART_MS = 48
 
 const catchUp = (): void => {
   asked = false
+  doneAt = performance.now()
   for (const follow of followers) follow()
 }
 const afterPaint = new Soon(catchUp)
+const atFrame = (): void => {
+  if (performance.now() - doneAt < APART_MS) requestAnimationFrame(atFrame)
+  else afterPaint.soon()
+}
 
 /**
- * A store that shows what another holds: at once, but while a hand holds a handle of a drawing only after each frame's paint.
+ * A store that shows what another holds: at once, but while a hand holds a handle of a drawing only after a frame's paint, some twenty times a second.
  * So the drawing under the hand is painted before anything beside it is worked out; nothing is ever read back from the copy.
  */
 export function lateTwin<T>(of: StoreApi<T>): UseBoundStore<StoreApi<T>> {
@@ -24,7 +33,7 @@ export function lateTwin<T>(of: StoreApi<T>): UseBoundStore<StoreApi<T>> {
     if (!held) return follow()
     if (asked) return
     asked = true
-    requestAnimationFrame(() => afterPaint.soon())
+    requestAnimationFrame(atFrame)
   })
   return twin
 }

@@ -1,5 +1,4 @@
 import { create } from 'zustand'
-import type { Goal } from '../readings'
 import type { Look } from '../rig'
 import {
   type AddedSeveral,
@@ -14,12 +13,13 @@ import {
   type Sitting,
   startHistory,
   undo as undoStep,
-  type VariantRow,
 } from '../sitting'
 import type { Vec3 } from '../space'
-import type { GridGoal } from './desks/protocol'
 import { lateTwin } from './late'
+import type { Asked, Contact, Judging, Wipe } from './session-types'
 import type { LengthUnits } from './values'
+
+export type { Asked, Contact, Judging, Wipe } from './session-types'
 
 export type Theme = 'dark' | 'light'
 /** What a phone shows under the picture. */
@@ -86,32 +86,6 @@ export interface Session {
   readonly pins: readonly string[]
   /** As it was opened: where a double-click puts a value back to. */
   readonly opened: Sitting
-}
-
-export interface Wipe {
-  /** The takes left and right of the divider, by name. */
-  readonly first: string
-  readonly second: string
-  /** What goes right of the divider once there is a still of the first, which is shown until then; null: it is there. */
-  readonly waiting: Sitting | null
-  /** Where the divider stands, percent of the picture's width. */
-  readonly at: number
-}
-
-export interface Judging {
-  readonly map: boolean
-  readonly clips: boolean
-}
-
-export interface Contact {
-  readonly row: VariantRow
-  readonly equal: 'exposure' | 'power'
-}
-
-/** A question to the solver, as it was worded. */
-export interface Asked {
-  readonly words: string
-  readonly goal: Goal | GridGoal
 }
 
 export interface Store {

@@ -32,17 +32,19 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   const edges = await cells.locator('.edge .value').allTextContents()
   const widths = edges.map(Number)
   expect(widths.every((width, i) => i === 0 || width < widths[i - 1]!)).toBe(true)
-  await page.getByText('the others are told against it, the set as it stands').waitFor({ timeout: 120_000 })
+  await page
+    .getByText('the reference, the set as it stands: the others are compared with it')
+    .waitFor({ timeout: 120_000 })
   // Behind the sheet nothing takes the focus.
   expect(await page.locator('main').evaluate((main) => (main as HTMLElement).inert)).toBe(true)
   expect(await axeInBoth(page)).toEqual([])
   // Half as far is about twice as wide an edge, read to the end; the one in hand changes the reference.
-  await page.getByRole('button', { name: 'compare with it: 2.00 m', exact: true }).press('Enter')
+  await page.getByRole('button', { name: 'reference: compare the others with 2.00 m', exact: true }).press('Enter')
   await cells
     .first()
-    .getByText(/^edge (1\.9|2\.0|9\d %|2\.1)/)
+    .getByText(/^shadow edge (1\.9|2\.0|9\d %|2\.1)/)
     .waitFor({ timeout: 120_000 })
-  expect(await cells.nth(2).locator('.verdict').textContent()).toBe('the others are told against it')
+  expect(await cells.nth(2).locator('.verdict').textContent()).toBe('the reference: the others are compared with it')
   await page.getByRole('button', { name: 'take up 2.00 m', exact: true }).press('Enter')
   await cells.first().waitFor({ state: 'detached' })
   expect(await shownIn(page, 'A tape')).toBe('2.00 m')
@@ -57,7 +59,18 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   await page.getByRole('button', { name: 'room', exact: true }).waitFor()
   const named = HELP.flatMap(({ says }) => [...says.matchAll(/‹([^›]+)›/g)].map(([, named]) => named!))
   // What shows only once there is something for it.
-  const later = ['aim at the nose again', 'apply', 'keep', 'wipe', 'compare with it', 'why', 'pin', 'history', 'update']
+  const later = [
+    'aim at the nose again',
+    'apply',
+    'keep',
+    'split picture',
+    'make it the reference',
+    'take up',
+    'why',
+    'pin',
+    'history',
+    'update',
+  ]
   for (const words of new Set(named.filter((one) => !later.includes(one))))
     expect(await page.getByRole('button', { name: new RegExp(`^${words}`) }).count(), words).toBeGreaterThan(0)
   await page.getByRole('button', { name: 'help', exact: true }).press('Enter')

@@ -9,7 +9,7 @@ afterAll(() => host?.close())
 
 test('the shadow edge is drawn on demand, by keyboard; its triangle comes and goes with the pattern', async () => {
   const page = await host.visit()
-  const word = page.getByRole('button', { name: 'shadow edge', exact: true })
+  const word = page.getByRole('button', { name: 'shadow outline', exact: true })
   const edge = page.getByRole('img', { name: /^Shadow edge of A on the face/ })
   expect(await edge.count()).toBe(0)
   // The trade's table: Rembrandt at 52° round and 42° up from the nose (common practice, no source); the head is turned first.

@@ -230,7 +230,7 @@ describe('the picture', () => {
     await expect.poll(() => pictures.count(), { timeout: 120_000 }).toBe(2)
     const [one, two] = await pictures.evaluateAll((all) => all.map((image) => (image as HTMLImageElement).src))
     expect(one).not.toBe(two)
-    await page.getByRole('button', { name: 'wipe between take 1 and take 2', exact: true }).click()
+    await page.getByRole('button', { name: 'split picture: take 1 and take 2', exact: true }).click()
     const divider = page.getByRole('slider', { name: 'divider between two takes' })
     await divider.waitFor()
     await divider.focus()

@@ -92,6 +92,29 @@ test('a drag says what it keeps; with Alt it keeps the angle, with Shift it snap
   await undoAll()
 })
 
+test('the key is aimed at nose and chin by their names; the live region says the first two readings once they are settled', async () => {
+  const before = await saved()
+  const status = page.locator('.readings').getByRole('status')
+  await expect.poll(() => status.textContent(), { timeout: 120_000 }).toMatch(/near cheek; .+, /)
+  const said = await status.textContent()
+  const aimedAt = page.getByRole('combobox', { name: 'A aimed at', exact: true })
+  const heights: number[] = []
+  for (const place of ['nose', 'chin']) {
+    await aimedAt.selectOption(place)
+    heights.push(JSON.parse(await saved()).sources[0].aimM[1])
+  }
+  // A nose's tip stands 4 to 9 cm over the chin's: from memory of head-and-face surveys.
+  expect(heights[0]! - heights[1]!).toBeGreaterThan(0.03)
+  expect(heights[0]! - heights[1]!).toBeLessThan(0.1)
+  await undoAll()
+  expect(await saved()).toBe(before)
+  await page.getByRole('slider', { name: 'A tape' }).first().press('Shift+ArrowRight')
+  // Farther off, another figure of the edge is told, in the words of the reading.
+  await expect.poll(() => status.textContent(), { timeout: 120_000 }).toMatch(/\d+ mm, cheek below the nose/)
+  await expect.poll(() => status.textContent(), { timeout: 120_000 }).not.toBe(said)
+  await undoAll()
+})
+
 test('a pinned reading stands first; loupe and walk round open in place and Escape closes them', async () => {
   const readings = page.locator('.reading')
   await readings.nth(3).waitFor({ timeout: 120_000 })

@@ -55,10 +55,10 @@ async function byKeys(held: Locator): Promise<void> {
   }
 }
 
-/** What each drawing has in hand; a sitter's height is typed, as nobody moves a head on the elevation. */
+/** What each drawing has in hand. */
 const HANDLES = {
   Plan: ['source', 'panel', 'sitter', 'nose', 'object', 'camera', 'backdrop'],
-  Elevation: ['source', 'panel', 'object', 'camera'],
+  Elevation: ['source', 'panel', 'sitter', 'object', 'camera', 'backdrop'],
 } as const
 
 const WAYS: Readonly<Record<string, (held: Locator) => Promise<unknown>>> = {

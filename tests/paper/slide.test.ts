@@ -67,11 +67,14 @@ describe.each([0, 40, -65])('along a line at %i°', (angleDeg) => {
   })
 
   test('a dimension in ink keeps within a height of its line, whatever it covers', () => {
-    const wall = [-3, -2, -1, 0, 1, 2, 3].map((k) => line('object', on(-3, k * 0.12), on(3, k * 0.12)))
+    const wall = [-1, 0, 1].map((k) => line('object', on(-3, k * 0.12), on(3, k * 0.12)))
     const ink = { ...words, tone: 'ink' } as Shape
     const off = ({ at: [x, y] }: Words) => Math.abs(x * Math.sin(turn) - y * Math.cos(turn)) * AT.scale
     expect(off(slid([ink, ...wall, frame(4)]))).toBeLessThan(TEXT)
     expect(off(slid([words, ...wall, frame(4)]))).toBeGreaterThan(TEXT)
+    // Nor does one of the thing in hand go out of sight of its line, whatever that would clear.
+    const thick = Array.from({ length: 25 }, (_, k) => line('object', on(-3, (k - 12) * 0.12), on(3, (k - 12) * 0.12)))
+    expect(off(slid([words, ...thick, frame(4)]))).toBeLessThan(2 * TEXT)
   })
 
   test('of two sides full of lines it takes that of the thin ones', () => {

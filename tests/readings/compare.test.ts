@@ -3,7 +3,16 @@ import { expect, test } from 'vitest'
 import { differenceOf, type SetFigures, setFigures, verdictOf } from '../../src/readings'
 
 const figures: SetFigures = {
-  ...{ edgeMm: 24, tenToNinetyMm: 16, acrossDeg: 51, highDeg: 51, lossStops: -1.7, roomSr: 3.5, exposureStops: null },
+  ...{
+    edgeMm: 24,
+    isFull: true,
+    tenToNinetyMm: 16,
+    acrossDeg: 51,
+    highDeg: 51,
+    lossStops: -1.7,
+    roomSr: 3.5,
+    exposureStops: null,
+  },
   ...{ shadowStops: -3, nearFarStops: -0.6, backdropStops: -2, energyJ: 24, pattern: 'loop' },
 }
 const seen = (change: Partial<SetFigures>, from = figures) => differenceOf(from, { ...figures, ...change }).seen
@@ -11,24 +20,27 @@ const seen = (change: Partial<SetFigures>, from = figures) => differenceOf(from,
 test('an edge within a quarter of either width and light under 0.3 stop are no visible difference', () => {
   expect(seen({})).toEqual([])
   expect(seen({ edgeMm: 20, shadowStops: -3.24, backdropStops: -1.76 })).toEqual([])
-  expect(seen({ edgeMm: null }, { ...figures, edgeMm: null })).toEqual([])
+  expect(seen({ edgeMm: 40, isFull: false }, { ...figures, edgeMm: 40, isFull: false })).toEqual([])
 })
 
 test('what would be shown as 0.3 stop or as 25 % is never told as none, whichever way it is counted', () => {
   expect(seen({ shadowStops: -2.74 })).toEqual(['the shadow 0.3 stop lighter'])
-  expect(seen({ edgeMm: 29.9 })).toEqual(['edge 25 % wider'])
+  expect(seen({ edgeMm: 29.9 })).toEqual(['shadow edge 25 % wider'])
   // A quarter of the narrower one, a fifth of the wider one.
-  expect(seen({ edgeMm: 19.2 })).toEqual(['edge 20 % narrower'])
+  expect(seen({ edgeMm: 19.2 })).toEqual(['shadow edge 20 % narrower'])
 })
 
 test('beyond them it is told in times and stops, the widest change of light first', () => {
-  expect(seen({ edgeMm: 72 })).toEqual(['edge 3.0 times as wide'])
-  expect(seen({ edgeMm: 6 })).toEqual(['edge 25 % as wide'])
-  expect(seen({ edgeMm: null })).toEqual(['no full shadow is left'])
-  // Wider than the nose both times: 10 to 90 % tells how much.
-  expect(seen({ edgeMm: null, tenToNinetyMm: 24 })).toEqual(['no full shadow is left, edge 50 % wider'])
-  expect(seen({ edgeMm: null, tenToNinetyMm: 40 }, { ...figures, edgeMm: null })).toEqual(['edge 2.5 times as wide'])
-  expect(seen({}, { ...figures, edgeMm: null })).toEqual(['there is a full shadow'])
+  expect(seen({ edgeMm: 72 })).toEqual(['shadow edge 3.0 times as wide'])
+  expect(seen({ edgeMm: 6 })).toEqual(['shadow edge 25 % as wide'])
+  expect(seen({ edgeMm: 25, isFull: false })).toEqual(['no full shadow is left'])
+  // Wider than the nose: the full width goes on.
+  expect(seen({ edgeMm: 36, isFull: false })).toEqual(['no full shadow is left, shadow edge 50 % wider'])
+  const wide = { ...figures, edgeMm: 40, isFull: false }
+  expect(seen({ edgeMm: 100, isFull: false }, wide)).toEqual(['shadow edge 2.5 times as wide'])
+  expect(seen({}, { ...figures, edgeMm: 25, isFull: false })).toEqual(['there is a full shadow'])
+  // Behind the face there is no edge at all.
+  expect(seen({ edgeMm: null, isFull: false })).toEqual([])
   expect(seen({ shadowStops: -3.5, backdropStops: -0.8 })).toEqual([
     'the backdrop 1.2 stops lighter',
     'the shadow 0.5 stop deeper',
@@ -39,7 +51,7 @@ test('beyond them it is told in times and stops, the widest change of light firs
 test('without a visible difference the verdict says what differs by the numbers: edge, stops, room, loss', () => {
   const other = { ...figures, edgeMm: 22, shadowStops: -3.2, roomSr: 1.1, lossStops: -1.1 }
   expect(verdictOf(differenceOf(figures, other))).toBe(
-    'no visible difference of the light; edge 8 % narrower; the shadow 0.2 stop deeper; 31 % of the light into the room',
+    'no visible difference of the light; shadow edge 8 % narrower; the shadow 0.2 stop deeper; 31 % of the light into the room',
   )
   expect(differenceOf(figures, other).measured.at(-1)).toBe('costs 0.6 stop less')
   expect(verdictOf(differenceOf(figures, figures))).toBe('no visible difference of the light')
@@ -57,6 +69,8 @@ test('figures are those of the named source; what has no number is left open', (
     'B',
   )
   expect([read.edgeMm, read.nearFarStops, read.lossStops, read.exposureStops]).toEqual([12, null, null, null])
+  const none = { ...reading('edge.A.nose.full', 'no full shadow'), edgeMm: 46 }
+  expect(setFigures([none], 'A')).toMatchObject({ edgeMm: 46, isFull: false })
 })
 
 test('at equal power half the f-number on the meter is two stops less light (N² law), also where the readings were raised since', () => {

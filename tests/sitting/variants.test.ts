@@ -16,6 +16,7 @@ import {
   variantsOf,
   writeSitting,
 } from '../../src/sitting'
+import { leftOut } from '../../src/ui/contact/left-out'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
 const first = firstSitting()
@@ -61,6 +62,22 @@ test('distances lie a stop apart (inverse square: √2 each) and keep direction,
     const { centreM: __, ...kept } = first.sources[0]!
     expect(rest).toEqual(kept)
   }
+})
+
+test('half a metre off, modifiers whose lamp would stand in the face are left out and told; a softbox stays', () => {
+  const box = swapModifier(first, 'key', 'softbox')
+  const near = setSourcePlace(box, 'key', { tapeM: 0.5 }, marks)
+  const kinds = (sitting: typeof first) =>
+    row('modifiers', sitting).map((variant) => variant.sitting.sources[0]!.modifier.kind)
+  expect(kinds(near)).not.toContain('silver-umbrella')
+  expect(kinds(near)).toContain('softbox')
+  expect(kinds(box)).toContain('silver-umbrella')
+  expect(leftOut(near.sources[0]!, 'modifiers', 0.5, 'metres')).toMatch(
+    /^Left out at 0\.50 m: .*silver umbrella.* would be in the/,
+  )
+  expect(leftOut(box.sources[0]!, 'modifiers', 2, 'metres')).toBeNull()
+  const umbrella = setSourcePlace(first, 'key', { tapeM: 0.5 }, marks)
+  expect(leftOut(umbrella.sources[0]!, 'modifiers', 0.5, 'metres')).toMatch(/^As it stands, the lamp of A is in the/)
 })
 
 test('turns go round on the side where the source stands', () => {

@@ -19,13 +19,13 @@ test('told once both sets are read, by the step’s name; the selected source co
   rememberReadings(first, [reading('edge.A.nose.full', 20), reading('backdrop.stops', -2)])
   expect(lastChange(history, 'key')).toBeNull()
   rememberReadings(weaker, [reading('edge.A.nose.full', 40), reading('backdrop.stops', -1.8)])
-  const told = { step: 'power of A', words: 'edge 2.0 times as wide' }
+  const told = { step: 'power of A', words: 'shadow edge 2.0 times as wide' }
   expect(lastChange(history, 'key')).toEqual(told)
   expect(lastChange(history, null)).toEqual(told)
   rememberReadings(weaker, [reading('edge.A.nose.full', 21), reading('backdrop.stops', -1.8)])
   expect(lastChange(history, 'camera')).toEqual({
     step: 'power of A',
-    words: 'no visible difference of the light; edge 5 % wider; the backdrop 0.2 stop lighter',
+    words: 'no visible difference of the light; shadow edge 5 % wider; the backdrop 0.2 stop lighter',
   })
 })
 
@@ -50,7 +50,7 @@ test('takes shown in turn are told one against the other, not against the set be
     two,
     COMPARED,
   )
-  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: 'edge 2.0 times as wide' })
+  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: 'shadow edge 2.0 times as wide' })
 })
 
 test('a take that was read again meanwhile is still told against the other', () => {
@@ -64,5 +64,5 @@ test('a take that was read again meanwhile is still told against the other', () 
   ] as const)
     rememberReadings(sitting!, [reading('edge.A.nose.full', mm)])
   const shown = recordStep(startHistory(kept), 'take 1 | take 2', again!, COMPARED)
-  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: 'edge 2.0 times as wide' })
+  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: 'shadow edge 2.0 times as wide' })
 })

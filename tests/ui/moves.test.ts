@@ -54,6 +54,23 @@ test('with the angle kept the height follows; snapped, it stands on 5° and 5 cm
   }
 })
 
+test('on the elevation the sitter rises and sinks within what a document holds, the backdrop goes to and fro, and both are put back', () => {
+  const side: Plane = { kind: 'elevation', along: [0, 1] }
+  const [{ id, eyeHeightM }] = sitting.sitters
+  const sitter = { type: 'sitter', id } as const
+  const raised = drag(sitting, sitter, [0, -1.5], side)
+  expect(raised.sitters[0].eyeHeightM).toBe(1.5)
+  expect(drag(sitting, sitter, [0, -9], side).sitters[0].eyeHeightM).toBe(2.2)
+  expect(nudge(sitting, sitter, 'ArrowUp', false, side, marks)!.sitters[0].eyeHeightM).toBeCloseTo(eyeHeightM + 0.05, 9)
+  expect(nudge(sitting, sitter, 'ArrowRight', false, side, marks)).toBeNull()
+  expect(putBack(raised, sitting, sitter, side).sitters).toEqual(sitting.sitters)
+  const backdrop = { type: 'backdrop' } as const
+  const far = drag(sitting, backdrop, [-2.4, -1], side)
+  expect(far.backdrop!.distanceM).toBeCloseTo(2.4, 9)
+  expect(far.backdrop!.heightM).toBe(sitting.backdrop!.heightM)
+  expect(putBack(far, sitting, backdrop, side).backdrop).toEqual(sitting.backdrop)
+})
+
 test('on the elevation a drag straight up changes the height alone', () => {
   const level = Math.hypot(key.centreM[0], key.centreM[2])
   const along = [key.centreM[0] / level, key.centreM[2] / level] as const

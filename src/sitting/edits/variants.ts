@@ -1,4 +1,4 @@
-import { buildModifier, MODIFIER_KINDS, type Modifier, modifierKind, modifierName } from '../../gear'
+import { buildModifier, defaultModifier, MODIFIER_KINDS, type Modifier, modifierKind, modifierName } from '../../gear'
 import { SKIN_TONES } from '../../photometry'
 import type { Vec3 } from '../../space'
 import type { PlaceLandmarks, SourcePlace } from '../place'
@@ -7,6 +7,7 @@ import type { Sitting } from '../types'
 import { setSitter } from './set'
 import { setModifier, setSourcePlace, sourcePlace, swapModifier } from './source'
 import { thingById } from './things'
+import { isInFace, isTooNear, NEAREST_M, reachM } from './too-near'
 
 /** What may be varied in a row: everything else of the set stays as it is. */
 export const VARIANT_ROWS = [
@@ -48,14 +49,12 @@ const MODIFIERS = [
   'octa',
 ] as const
 /** One stop apart, m. */
-const TAPES_M = [0.5, 0.7, 1, 1.4, 2, 2.8]
+export const TAPES_M = [0.5, 0.7, 1, 1.4, 2, 2.8]
 /** Times the size that it has. */
 const SIZES = [0.5, 0.7, 1, 1.4, 2]
 const HEIGHTS_DEG = [0, 15, 30, 45, 60]
 const TURNS_DEG = [0, 30, 45, 60, 90, 135]
 const HEAD_TURNS_DEG = [-40, -20, 0, 20, 40]
-/** Nearer than that no source stands, however small it is, and no part of one comes to the face: common practice, no source. */
-const NEAREST_M = { face: 0.5, gear: 0.25 }
 /** So many sources by themselves, so that a row stays in sight. */
 const MOST_ALONE = 7
 /** Values nearer than this to the one in the set are the one in the set. */
@@ -93,7 +92,11 @@ export function variantsOf(
   if (!SITTER_ROWS.includes(row) && !sourceRows(modifier).includes(row)) return []
   switch (row) {
     case 'modifiers':
-      return modifiersOf(sitting, sourceId, (swapped) => swapped)
+      return modifiersOf(sitting, sourceId, (swapped) =>
+        swapped === sitting || !isInFace(thingById(swapped, 'sources', sourceId).modifier, place.tapeM)
+          ? swapped
+          : null,
+      )
     case 'modifiers, near':
       return [
         one(words(`${modifierName(modifier)}, as it stands`), sitting, true),
@@ -107,7 +110,7 @@ export function variantsOf(
       return along(
         sitting,
         place.tapeM,
-        TAPES_M.filter((tapeM) => tapeM >= reachM(modifier) + NEAREST_M.gear),
+        TAPES_M.filter((tapeM) => !isTooNear(modifier, tapeM)),
         SAME.metres,
         (metres) => ({ kind: 'length', metres }),
         (tapeM) => placed({ tapeM }),
@@ -194,14 +197,6 @@ function nearestM(modifier: Modifier): number {
   return Math.max(NEAREST_M.face, widthM, heightM, reachM(modifier) + NEAREST_M.gear)
 }
 
-/** How far what carries the source stands out before its lit face: the lamp of an umbrella. */
-function reachM(modifier: Modifier): number {
-  const ends = buildModifier(modifier).solids.flatMap((solid) =>
-    solid.kind === 'cylinder' ? [solid.from[2], solid.to[2]] : [],
-  )
-  return Math.max(0, ...ends)
-}
-
 /** The usual modifiers, the set's own in place of the one of its kind. put: as near as is practical. */
 function modifiersOf(
   sitting: Sitting,
@@ -220,6 +215,10 @@ function modifiersOf(
       return varied ? [one(words(modifierName(modifier)), varied, varied === sitting)] : []
     })
 }
+
+/** What of these another than a source's own would be, as it would come. */
+export const usualModifiers = (own: Modifier): readonly Modifier[] =>
+  MODIFIERS.filter((kind) => kind !== own.kind).map((kind) => defaultModifier(kind))
 
 const SIZE_FIELDS = ['diameterM', 'widthM', 'heightM']
 

@@ -54,7 +54,7 @@ export function Cells(props: CellsProps) {
                 <Figures name={name} figures={figures[i] ?? null} settled={settled} showsEnergy={!shared} />
                 <p className="verdict">
                   {i === against
-                    ? `the others are told against ${variant.isNow ? 'it, the set as it stands' : 'it'}`
+                    ? `the reference${variant.isNow ? ', the set as it stands' : ''}: the others are compared with it`
                     : verdict(variant, settled ? figures[i]! : null, isRead ? figures[against]! : null)}
                 </p>
                 <Actions {...props} place={i} names={names} />
@@ -103,13 +103,14 @@ function Figures({ name, figures, settled, showsEnergy }: FiguresProps) {
   )
 }
 
-/** Large, in all of a row, is the part that the eye sees: an edge wider than the nose has that too, and no end. */
-function Edge({ edgeMm, tenToNinetyMm }: SetFigures) {
-  const whole = edgeMm === null ? 'no full shadow' : `${millimetres(edgeMm)} mm in full`
-  if (tenToNinetyMm === null) return <p className="edge">{edgeMm === null ? whole : `edge ${whole}`}</p>
+/** Large, as among the readings: the full width. Small, the part of it that the eye sees. */
+function Edge({ edgeMm, isFull, tenToNinetyMm }: SetFigures) {
+  if (edgeMm === null) return <p className="edge">no shadow edge on the cheek</p>
+  const part = tenToNinetyMm === null ? '' : `, ${millimetres(tenToNinetyMm)} mm of it from 10 to 90 %`
   return (
     <p className="edge">
-      <span className="value">{millimetres(tenToNinetyMm)}</span> mm edge from 10 to 90 %, {whole}
+      <span className="value">{millimetres(edgeMm)}</span> {`mm wide shadow edge${part}`}
+      {!isFull && '; wider than the nose, so no full shadow'}
     </p>
   )
 }
@@ -139,23 +140,23 @@ function Actions(props: CellsProps & { readonly place: number; readonly names: r
         <button
           type="button"
           className="word under"
-          aria-label={`compare with it: ${name}`}
+          aria-label={`reference: compare the others with ${name}`}
           onClick={() => onAgainst(place)}
         >
-          compare with it
+          make it the reference
         </button>
       )}
       {place !== against && other !== undefined && drawn && canWipe && (
         <button
           type="button"
           className="word under"
-          aria-label={`wipe between ${other} and ${name}`}
+          aria-label={`split picture: ${other} and ${name}`}
           onClick={() => {
             wipeVariants({ name: other, sitting: sets[against]! }, { name, sitting: sets[place]! })
             onClose()
           }}
         >
-          wipe
+          split picture
         </button>
       )}
     </p>

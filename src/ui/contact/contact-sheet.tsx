@@ -6,6 +6,7 @@ import { CONTACT_WORD } from '../openers'
 import { type Contact, select, setSession, useSession, useSitting } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { Cells } from './cells'
+import { leftOut } from './left-out'
 import { Over } from './over'
 import { useDrawn } from './use-drawn'
 import { rowWords } from './ways-in'
@@ -45,6 +46,7 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
     () => variants.map((variant) => alike(variant.sitting, contact.equal)),
     [variants, contact.equal],
   )
+  const left = marks && source && leftOut(source, contact.row, sourcePlace(source, sitting.camera, marks).tapeM, units)
   const now = variants.findIndex(({ isNow }) => isNow)
   // Light by light, and at equal power, all are seen as the set as it stands is exposed.
   const shared = contact.equal === 'power' || contact.row === 'sources one by one'
@@ -55,6 +57,7 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
     <Over titled={TITLE} onClose={close}>
       <Head contact={contact} source={source} sitting={sitting} units={units} onClose={close} />
       {source && ROW_LAWS[contact.row] && <p className="said law">{ROW_LAWS[contact.row]}</p>}
+      {left && <p className="said law">{left}</p>}
       {!source && <p className="said">No source is on: there is nothing to vary.</p>}
       {source && variants.length === 0 && (
         <p className="said">{`${source.letter} has nothing of the kind to vary. Choose another row.`}</p>

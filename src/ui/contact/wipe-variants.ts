@@ -1,5 +1,5 @@
 import type { Sitting } from '../../sitting'
-import { currentSitting, edit, setSession } from '../store'
+import { currentSitting, edit, setSession, useStore } from '../store'
 import { withTake } from '../takes/take'
 import { startWipe } from '../takes/wipe'
 
@@ -8,8 +8,12 @@ interface Named {
   readonly sitting: Sitting
 }
 
-/** Keeps two sets as takes, each under its own name or the one that it is kept under already, and parts the picture between them. */
+/**
+ * Parts the picture between two sets, kept as takes for it, each under its own name or the one that it is kept under already. The set as
+ * it was comes back when the comparison ends, unless the right one is taken up.
+ */
 export function wipeVariants(first: Named, second: Named): void {
+  const before = currentSitting()
   let kept: readonly string[] = []
   const done = edit(`${first.name} and ${second.name} kept as takes`, (now) => {
     const one = withTake(now, first.sitting, first.name)
@@ -22,4 +26,6 @@ export function wipeVariants(first: Named, second: Named): void {
   // A new pair is parted in the middle.
   setSession({ wipe: null })
   startWipe(left, right)
+  const { wipe } = useStore.getState().session
+  if (wipe) setSession({ wipe: { ...wipe, before }, page: 'takes' })
 }

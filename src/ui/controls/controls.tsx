@@ -15,6 +15,7 @@ import { Ruler } from './ruler'
 import { sheetOf } from './sheet'
 import { Several, ThingActions } from './thing-actions'
 import { useWide } from './use-wide'
+import { WhatWord } from './what-word'
 import { metersOf, thingsOf } from './words'
 
 /** Loaded when the kit is opened. */
@@ -41,7 +42,10 @@ export function Controls() {
         {wide ? (
           <Things />
         ) : (
-          <InHand word={selected === 'kit' ? 'kit' : sheet ? `${sheet.title} ${sheet.kind}`.trim() : 'things'} />
+          <>
+            <InHand word={selected === 'kit' ? 'kit' : sheet ? `${sheet.title} ${sheet.kind}`.trim() : 'things'} />
+            {sheet && <WhatWord sheet={sheet} />}
+          </>
         )}
       </nav>
       {selected === 'kit' ? (
@@ -199,7 +203,7 @@ function Sheet({ id, sheet, first, wide, compares }: SheetProps) {
         <ActionView key={row.id} row={row} />
       ))}
       <ThingActions id={id} title={sheet.title} />
-      {sheet.what && <p className="what">{sheet.what}</p>}
+      {wide && <WhatWord sheet={sheet} />}
       <Several />
     </div>
   )

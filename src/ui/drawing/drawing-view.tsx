@@ -166,7 +166,7 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
   const reset = (uppermost: Handle) => (event: PointerEvent<SVGGElement>) => {
     const handle = handleAt(drawing.handles, uppermost, pointAt(event), at)
     const { opened } = useStore.getState().session
-    edit(putBackName(currentSitting(), handle.target), (sitting) => putBack(sitting, opened, handle.target))
+    edit(putBackName(currentSitting(), handle.target), (sitting) => putBack(sitting, opened, handle.target, plane))
   }
   return (
     // biome-ignore lint/a11y/useSemanticElements: a drawing with handles in it is a group, not a fieldset

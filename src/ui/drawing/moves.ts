@@ -148,7 +148,8 @@ export function putAt(sitting: Sitting, target: Target, point: Vec3): Sitting {
 }
 
 /**
- * The sitting after a handle was dragged to a point of the drawing. The head turns after the hand, and so does the body. Without
+ * The sitting after a handle was dragged to a point of the drawing. The head turns after the hand, and so does the body; on the elevation the
+ * sitter rises and sinks. Without
  * marks (the sitter is not loaded) a source neither snaps nor keeps its angle.
  */
 export function drag(
@@ -159,6 +160,7 @@ export function drag(
   how: DragHow = FREE,
   marks: PlaceLandmarks | null = null,
 ): Sitting {
+  if (target.type === 'sitter' && plane.kind === 'elevation') return setEyes(sitting, target.id, -to[1], how.snaps)
   if (target.type === 'nose' || target.type === 'sitter') {
     const { id, xM, zM } = thingById(sitting, 'sitters', target.id)
     const turn = within(toNext(turnTowards([xM, zM], to), how.snaps ? SNAP_DEG : 1), 90)
@@ -168,6 +170,14 @@ export function drag(
     return putAt(sitting, target, slid(sitting, target.id, to, how, marks))
   const from = pointOf(sitting, target)
   return from ? putAt(sitting, target, dragged(from, to, plane, how.snaps)) : sitting
+}
+
+/** Eyes at rest above the floor, metres: as the document lets them be. */
+const EYES_M = [0.5, 2.2] as const
+
+function setEyes(sitting: Sitting, id: string, heightM: number, snaps = false): Sitting {
+  const eyeHeightM = Math.min(EYES_M[1], Math.max(EYES_M[0], grain(heightM, snaps)))
+  return setSitter(sitting, id, { eyeHeightM })
 }
 
 /** The sun stands nowhere in the room: on the plan it keeps its mark's height. */
@@ -197,6 +207,10 @@ export function nudge(
   const arrow = ARROWS[key]
   if (!arrow) return null
   const times = shift ? 10 : 1
+  if (target.type === 'sitter' && plane.kind === 'elevation') {
+    const { eyeHeightM } = thingById(sitting, 'sitters', target.id)
+    return arrow[1] === 0 ? null : setEyes(sitting, target.id, eyeHeightM - arrow[1] * 0.05 * times)
+  }
   if (target.type === 'nose' || target.type === 'sitter') return turnBy(sitting, target, (arrow[0] - arrow[1]) * times)
   if (target.type === 'source' && plane.kind === 'plan' && marks) {
     const source = thingById(sitting, 'sources', target.id)
@@ -236,10 +250,12 @@ function turnBy(sitting: Sitting, target: { type: 'nose' | 'sitter'; id: string 
 }
 
 /** The sitting with a handle's thing back where the opened sitting has it; unchanged where that has no such thing. Throws EditRefused for a meter on what is gone. */
-export function putBack(sitting: Sitting, opened: Sitting, target: Target): Sitting {
+export function putBack(sitting: Sitting, opened: Sitting, target: Target, plane: Plane = { kind: 'plan' }): Sitting {
   if (target.type === 'nose' || target.type === 'sitter') {
     const first = opened.sitters.find(({ id }) => id === target.id)
     if (!first) return sitting
+    if (target.type === 'sitter' && plane.kind === 'elevation')
+      return setSitter(sitting, target.id, { eyeHeightM: first.eyeHeightM })
     const { headTurnDeg, bodyTurnDeg } = first
     return setSitter(sitting, target.id, target.type === 'nose' ? { headTurnDeg } : { bodyTurnDeg })
   }

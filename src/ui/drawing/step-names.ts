@@ -38,8 +38,11 @@ function partsOf(
       return marks ? sourceParts(before, after, target.id, marks, units) : []
     case 'nose':
       return [`to ${formatAngle(thingById(after, 'sitters', target.id).headTurnDeg, SIDES)}`]
-    case 'sitter':
+    case 'sitter': {
+      const [was, is] = [before, after].map((sitting) => thingById(sitting, 'sitters', target.id).eyeHeightM)
+      if (was !== is) return [`eyes to ${formatLength(is!, units)}`]
       return [`turned to ${formatAngle(thingById(after, 'sitters', target.id).bodyTurnDeg, SIDES)}`]
+    }
     case 'backdrop':
       return [`to ${formatLength(after.backdrop?.distanceM ?? 0, units)} behind`]
     default:

@@ -92,7 +92,7 @@ const SITTER: readonly (readonly [string, string])[] = [
   ],
   [
     'Which pattern is that?',
-    'The reading names it by the shadow on this face, with its margin to the next name. ‹shadow edge› draws the edge over the picture.',
+    'The reading names it by the shadow on this face, with its margin to the next name. ‹shadow outline› draws the edge over the picture.',
   ],
 ]
 const NUMBERS: readonly (readonly [string, string])[] = [
@@ -114,7 +114,7 @@ const NUMBERS: readonly (readonly [string, string])[] = [
   ],
   [
     'How wide is the edge of a shadow?',
-    'Width = size of the source × gap from the thing to the skin ÷ distance of the source from the thing. 10–90 % is the part that the eye sees.',
+    'Width = size of the source × gap from the thing to the skin ÷ distance of the source from the thing. That is the full width, which all figures of edges here are; 10–90 % is the part of it that the eye sees.',
   ],
   [
     'Is my exposure right?',
@@ -124,11 +124,11 @@ const NUMBERS: readonly (readonly [string, string])[] = [
 const COMPARE: readonly (readonly [string, string])[] = [
   [
     'How do I compare two lightings?',
-    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹wipe› puts both in one frame with a divider, in each view; the names on the picture choose any other take for either side; ‹exposure› then tells by how many stops they differ, and its map puts the figures on the picture.',
+    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹split picture› puts both in one frame with a divider, in each view; the names on the picture choose any other take for either side; ‹exposure› then tells by how many stops they differ, and its map puts the figures on the picture.',
   ],
   [
     'How do I show a class what distance or size does?',
-    '‹compare›, among the source’s controls and beside the takes, puts its distances, modifiers, sizes, heights or turns side by side at equal exposure; ‹contact sheet› has all rows, the sitter’s too. Under each stand its edge, its loss and what is to be seen of the difference; ‹compare with it› tells the others against it, ‹wipe› puts the two in one frame.',
+    '‹compare›, among the source’s controls and beside the takes, puts its distances, modifiers, sizes, heights or turns side by side at equal exposure; ‹contact sheet› has all rows, the sitter’s too. Under each stand its edge, its loss and what is to be seen of the difference; ‹make it the reference› compares the others with it, ‹split picture› puts the two in one frame and leaves the set as it was until you ‹take up› the right one.',
   ],
   [
     'What did my last step change?',

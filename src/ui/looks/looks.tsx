@@ -41,7 +41,7 @@ export function Looks() {
             aria-pressed={look === shown}
             onClick={() => setSession(look === 'edge' ? LOUPE : { look })}
           >
-            {LOOK_WORDS[look].replace(/ (crop|loupe)$/, '')}
+            {LOOK_WORDS[look].replace(/ crop$|^edge /, '')}
           </button>
         ))}
       </div>
@@ -53,7 +53,7 @@ export function Looks() {
           aria-pressed={outlined}
           onClick={() => setSession({ outlined: !outlined })}
         >
-          shadow edge
+          shadow outline
         </button>
         <button
           id={SEES_WORD}

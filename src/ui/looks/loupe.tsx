@@ -135,8 +135,8 @@ export function Loupe() {
           <>
             <Profile cut={cut} points={points} />
             <p className="keys">
-              <span>dashes: a straight edge before {cut.letter}</span>
-              <span>line: the picture</span>
+              <span>dashed: computed, for a straight edge lit by {cut.letter}</span>
+              <span>solid: measured in the picture</span>
             </p>
             <p>{words(cut, fit)}</p>
             {points.length === 0 && <p>{failed ? 'There is no picture to measure.' : 'waiting for the picture'}</p>}
@@ -214,7 +214,7 @@ function Profile({
     <svg
       className="profile"
       role="img"
-      aria-label={`Light along the cut, from the shadow to full light: ${Math.round(1000 * (to - from))} mm`}
+      aria-label={`Light in per cent of full, over millimetres across the edge, from the shadow to full light: ${Math.round(1000 * (to - from))} mm; dashed as computed, solid as measured`}
     >
       <svg
         aria-hidden="true"
@@ -240,16 +240,16 @@ function Profile({
       ))}
       {(
         [
-          [0.1, '10 %'],
-          [0.9, '90 %'],
+          [0.1, '10 % of full light', '100%', 'end'],
+          [0.9, '90 % of full light', '0', 'start'],
         ] as const
-      ).map(([share, text]) => (
-        <text key={text} x="0" y={percent(y(share))} dy="-0.2em">
+      ).map(([share, text, at, anchor]) => (
+        <text key={text} x={at} y={percent(y(share))} dy={share > 0.5 ? '1em' : '-0.2em'} textAnchor={anchor}>
           {text}
         </text>
       ))}
       <text x="100%" y={percent(y(0))} dy="2.4em" textAnchor="end">
-        mm
+        mm across the edge, 0 at its middle
       </text>
     </svg>
   )

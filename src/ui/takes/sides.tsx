@@ -1,4 +1,4 @@
-import { setSession } from '../store'
+import { endWipe } from './wipe'
 
 interface SidesProps {
   /** Of all takes. */
@@ -8,6 +8,10 @@ interface SidesProps {
   readonly right: string
   /** The side whose picture is still drawn. */
   readonly drawing: string | null
+  /** Percent of the right side's samples that the left one's picture has; null: as many. */
+  readonly behind: number | null
+  /** The left one is drawn on until it has as many. */
+  onDrawOn(): void
   onChoose(side: 'first' | 'second', name: string): void
 }
 
@@ -17,13 +21,13 @@ const SIDES = [
 ] as const
 
 /** Whose half it is, in the lower corners of the picture: each name chooses another take for its side. */
-export function Sides({ names, left, right, drawing, onChoose }: SidesProps) {
+export function Sides({ names, left, right, drawing, behind, onDrawOn, onChoose }: SidesProps) {
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: Escape ends the comparison from its choices as from the divider
     <div
       className="sides"
       onKeyDown={({ key }) => {
-        if (key === 'Escape') setSession({ wipe: null })
+        if (key === 'Escape') endWipe()
       }}
     >
       {SIDES.map(({ side, where }) => {
@@ -43,6 +47,11 @@ export function Sides({ names, left, right, drawing, onChoose }: SidesProps) {
         )
       })}
       {drawing && <span role="status">{`drawing ${drawing}`}</span>}
+      {!drawing && behind !== null && (
+        <button type="button" className="word" onClick={onDrawOn}>
+          {`left at ${behind} % of the right’s samples: draw on`}
+        </button>
+      )}
     </div>
   )
 }

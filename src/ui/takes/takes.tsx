@@ -3,19 +3,17 @@ import { keepTake, removeTake, type Sitting, setReExpose } from '../../sitting'
 import { CompareWord } from '../contact/ways-in'
 import { Opens } from '../controls/opens'
 import { RE_EXPOSE } from '../controls/person-sheets'
-import { useWide } from '../controls/use-wide'
 import { useDerived } from '../derived'
 import { currentSitting, edit, setSession, useSession, useSitting, useSittingPart } from '../store'
 import { useTakePictures, watchTakes } from './pictures'
 import { pictureKey, shows, showTake, type Take } from './take'
-import { ExposureNote, showCompared, startWipe } from './wipe'
+import { ExposureNote, endWipe, showCompared, startWipe } from './wipe'
 
 /** Kept states of the sitting, under the picture. */
 export function Takes() {
   const sitting = useSitting()
   const [recent, setRecent] = useState<readonly string[]>([])
   const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
-  const wide = useWide()
   // Then the takes are chosen on the picture, and the words have room.
   const wiping = useSession((session) => session.wipe !== null)
   const { takes } = sitting
@@ -38,7 +36,7 @@ export function Takes() {
               onClick={() => show(take.name)}
             >
               {drawn && <Thumb take={take} />}
-              <span>{takes.length > (wide ? ROOM_FOR_WORDS : 0) ? take.name.replace(/^take /, '') : take.name}</span>
+              <span>{take.name}</span>
             </button>
           ))}
         </div>
@@ -54,9 +52,6 @@ export function Takes() {
     </section>
   )
 }
-
-/** More takes than this carry their number alone; all do where the page is narrow. */
-const ROOM_FOR_WORDS = 2
 
 /** The step is named after the take that it makes. */
 function keep(): void {
@@ -95,8 +90,8 @@ function DropTake({ takes }: { takes: readonly Take[] }) {
 }
 
 /**
- * '1 | 3': the two takes shown last, each press the other one; a row of presses is one step. 'wipe' puts both in one
- * frame.
+ * '1 | 3': the two takes shown last, each press the other one; a row of presses is one step. 'split picture' puts both in
+ * one frame.
  */
 function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly string[] }) {
   const wipe = useSession((session) => session.wipe)
@@ -125,11 +120,21 @@ function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly strin
         <button
           type="button"
           className="word"
-          aria-label={`wipe between ${named}`}
+          aria-label={`split picture: ${named}`}
           aria-pressed={wipe !== null}
-          onClick={() => (wipe ? setSession({ wipe: null }) : startWipe(first, second))}
+          onClick={() => (wipe ? endWipe() : startWipe(first, second))}
         >
-          wipe
+          split picture
+        </button>
+      )}
+      {wipe?.before && (
+        <button
+          type="button"
+          className="word"
+          title="else the set is as it was when the split ends"
+          onClick={() => setSession({ wipe: { ...wipe, before: null } })}
+        >
+          {`take up ${wipe.second}`}
         </button>
       )}
     </>

@@ -1,12 +1,13 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react'
 import type { Sitting } from '../../sitting'
+import { useDerived } from '../derived'
 import { type PictureDetail, pictureDesk } from '../picture/desk'
 import { currentSitting, setSession, useSession, useSitting, type Wipe as WipeState } from '../store'
 import { stillKey, useTakePictures } from './pictures'
 import { usePlateOf } from './plates'
 import { Sides } from './sides'
 import { shows } from './take'
-import { endWaiting, rightOf, startWipe, waitFor } from './wipe'
+import { endWaiting, endWipe, rightOf, startWipe, waitFor } from './wipe'
 
 /** Another take on one side; the one that stands on the other side already changes places with it. */
 function choose(wipe: WipeState, side: 'first' | 'second', name: string): void {
@@ -35,7 +36,7 @@ export function Wipe() {
   // Judged, the two are told apart in stops as well: then the first is shown until its light is counted out, too.
   const judging = useSession((session) => session.judging !== null)
   const counted = usePlateOf(first, look) !== undefined || !judging
-  const isKnown = still !== undefined && counted
+  const isKnown = still !== undefined && still.samples >= (wipe?.least ?? 0) && counted
   useEffect(() => {
     if (!first || waiting === undefined) return
     if (waiting && isKnown) endWaiting(waiting)
@@ -49,9 +50,12 @@ export function Wipe() {
     canvas.current.getContext('2d')?.drawImage(still.canvas, 0, 0)
   }, [still])
   const pictured = usePictured()
+  const samples = useDerived(({ picture }) => ('samples' in picture ? picture.samples : 0))
   if (!wipe || !first || !second) return null
   const right = wipe.waiting ? second.name : rightOf(sitting, second)
   const isSecondDue = still !== undefined && shows(sitting, second) && !(pictured && shows(pictured, second))
+  const share = still && !isSecondDue && samples > 0 ? still.samples / samples : 1
+  const behind = share < SAME_FINISH ? Math.max(1, Math.round(100 * share)) : null
   return (
     <div className="wipe" style={{ ['--at' as string]: `${wipe.at}%` }}>
       {still && (
@@ -69,12 +73,17 @@ export function Wipe() {
         names={sitting.takes.map(({ name }) => name)}
         left={first.name}
         right={right}
-        drawing={!still ? first.name : isSecondDue ? second.name : null}
+        drawing={!still || wipe.waiting ? first.name : isSecondDue ? second.name : null}
+        behind={behind}
+        onDrawOn={() => waitFor(first, currentSitting(), samples)}
         onChoose={(side, name) => choose(wipe, side, name)}
       />
     </div>
   )
 }
+
+/** From this share of the other side's samples on nobody sees that one side is the grainier: their errors are 1 to 1.1. */
+const SAME_FINISH = 0.8
 
 /** The sitting whose picture came in last; null: none yet. */
 function usePictured(): Sitting | null {
@@ -105,7 +114,7 @@ function Divider({ at, named, onMove }: DividerProps) {
     if (held.current) put(((event.clientX - box.left) / box.width) * 100)
   }
   const key = (event: KeyboardEvent) => {
-    if (event.key === 'Escape') setSession({ wipe: null })
+    if (event.key === 'Escape') endWipe()
     const ends: Readonly<Record<string, number>> = { Home: 0, End: 100 }
     const way = KEYS[event.key]
     const to = ends[event.key] ?? (way === undefined ? undefined : at + way * (event.shiftKey ? 10 : 1))

@@ -1,5 +1,5 @@
 import type { Sitting } from '../../sitting'
-import { currentSitting, edit, setSession, useSession, useSitting, useStore } from '../store'
+import { currentSitting, edit, jump, setSession, useSession, useSitting, useStore } from '../store'
 import { exposureNote } from './exposed'
 import { stillKey, useTakePictures } from './pictures'
 import { COMPARED, shows, showTake, type Take } from './take'
@@ -11,26 +11,35 @@ export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
 /** Puts the first take left of a divider and the second right of it; the first is shown until there is a still of it. */
 export function startWipe(first: Take, second: Take): void {
   const right = showTake(currentSitting(), second.name)
-  const at = useStore.getState().session.wipe?.at ?? 50
-  setSession({ wipe: { first: first.name, second: second.name, waiting: null, at } })
-  const { look } = useStore.getState().session
+  const { wipe, look } = useStore.getState().session
+  const { at = 50, before = null } = wipe ?? {}
+  setSession({ wipe: { first: first.name, second: second.name, waiting: null, at, before, least: 0 } })
   if (useTakePictures.getState().stills.has(stillKey(first, look))) showCompared(first, second, second)
   else waitFor(first, right)
 }
 
-/** Shows the first take until its still is in, and keeps what is to stand right of the divider then. */
-export function waitFor(first: Take, right: Sitting): void {
+/** Shows the first take until its still is in, with so many samples, and keeps what is to stand right of the divider then. */
+export function waitFor(first: Take, right: Sitting, least = 0): void {
   const { wipe } = useStore.getState().session
   if (!wipe) return
-  setSession({ wipe: { ...wipe, waiting: right } })
+  setSession({ wipe: { ...wipe, waiting: right, least } })
   edit(`${wipe.first} | ${wipe.second}`, (now) => showTake(now, first.name), COMPARED)
 }
 
 export function endWaiting(right: Sitting): void {
   const { wipe } = useStore.getState().session
   if (!wipe) return
-  setSession({ wipe: { ...wipe, waiting: null } })
+  setSession({ wipe: { ...wipe, waiting: null, least: 0 } })
   edit(`${wipe.first} | ${wipe.second}`, ({ takes }) => ({ ...right, takes }), COMPARED)
+}
+
+/** Ends the comparison. A set that was varied for it comes back, as if it had never been; who worked on with one side goes on with it. */
+export function endWipe(): void {
+  const { history, session } = useStore.getState()
+  const before = session.wipe?.before
+  setSession({ wipe: null })
+  const place = before ? history.past.findIndex(({ state }) => state === before) : -1
+  if (place >= 0 && history.past.slice(place + 1).every(({ gesture }) => gesture === COMPARED)) jump(place)
 }
 
 /** Beside the comparison: what of it is exposure and not light. */
