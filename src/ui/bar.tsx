@@ -1,8 +1,8 @@
+import { lazy, Suspense } from 'react'
 import { redoName, undoName } from '../sitting'
 import { CARRY_WORD } from './carry/carry'
 import { FilePick } from './file-pick'
 import { openFile, saveFile } from './files'
-import { HistoryList } from './history-list'
 import { LAMP_FILES } from './lamp-names'
 import { LESSONS_WORD } from './lesson/word'
 import { Naming } from './naming'
@@ -10,6 +10,9 @@ import { UpdateWord } from './offline/offline'
 import { CONTACT_WORD, HELP_WORD, SITTINGS_WORD } from './openers'
 import { fillScreen } from './picture/full-screen'
 import { redo, setSession, undo, useHistory, useSession } from './store'
+
+/** Loaded with the first step. */
+const HistoryList = lazy(async () => ({ default: (await import('./history-list')).HistoryList }))
 
 /** The bar: title, undo and redo with the step named, sittings, file, and the person's own settings. */
 export function Bar({ covered }: { covered: boolean }) {
@@ -23,7 +26,7 @@ export function Bar({ covered }: { covered: boolean }) {
       <Naming />
       <Step word="undo" of={back} onClick={undo} />
       <Step word="redo" of={forth} onClick={redo} />
-      <HistoryList />
+      <Suspense>{(back ?? forth) !== null && <HistoryList />}</Suspense>
       <div className="right">
         <UpdateWord />
         <button id={SITTINGS_WORD} type="button" className="word" onClick={() => setSession({ choosing: true })}>

@@ -7,13 +7,13 @@ import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
 import { isAnotherDocument } from './desks/another-set'
 import { explain } from './explained'
-import { NoticeView } from './notice'
 import { OtherTab } from './other-tab'
 import { PictureFault, PictureWords } from './picture/picture-words'
 import { setSession, useHistory, useSession, useSitting } from './store'
-import { ExposureNote } from './takes/wipe'
 
-/** Loaded when something is asked. */
+/** Loaded when something is told or asked. */
+const NoticeView = lazy(async () => ({ default: (await import('./notice')).NoticeView }))
+const ExposureNote = lazy(async () => ({ default: (await import('./takes/wipe')).ExposureNote }))
 const Ask = lazy(async () => ({ default: (await import('./ask')).Ask }))
 
 /** Shown before 'more' is opened: a column of them, or two by two. */
@@ -35,6 +35,7 @@ export function Readings() {
   const read = useDerived((derived) => derived.read)
   const fault = useDerived((derived) => derived.fault)
   const notice = useSession((session) => session.notice)
+  const wiping = useSession((session) => session.wipe !== null)
   const [all, setAll] = useState(false)
   const [asking, setAsking] = useState(false)
   // Told where there is room; elsewhere behind one word. The drawings ring the spots either way.
@@ -76,10 +77,10 @@ export function Readings() {
         </span>
       </div>
       <Suspense>{asking && <Ask />}</Suspense>
-      {notice && <NoticeView notice={notice} />}
+      <Suspense>{notice && <NoticeView notice={notice} />}</Suspense>
       <OtherTab />
       <PictureFault />
-      <ExposureNote className="caution" />
+      <Suspense>{wiping && <ExposureNote className="caution" />}</Suspense>
       {fault && <p className="caution">{fault}</p>}
       {told &&
         cautions.map(({ id, sentence }) => (

@@ -1,13 +1,16 @@
-import { useEffect, useState } from 'react'
-import { keepTake, removeTake, type Sitting, setReExpose } from '../../sitting'
+import { lazy, Suspense, useEffect, useState } from 'react'
+import { keepTake, removeTake, setReExpose } from '../../sitting'
 import { CompareWord } from '../contact/ways-in'
 import { Opens } from '../controls/opens'
 import { RE_EXPOSE } from '../controls/person-sheets'
 import { useDerived } from '../derived'
-import { currentSitting, edit, setSession, useSession, useSitting, useSittingPart } from '../store'
+import { currentSitting, edit, useSession, useSitting, useSittingPart } from '../store'
 import { useTakePictures, watchTakes } from './pictures'
 import { pictureKey, shows, showTake, type Take } from './take'
-import { ExposureNote, endWipe, showCompared, startWipe } from './wipe'
+
+/** Loaded with the second take. */
+const Compare = lazy(async () => ({ default: (await import('./compare')).Compare }))
+const ExposureNote = lazy(async () => ({ default: (await import('./wipe')).ExposureNote }))
 
 /** Kept states of the sitting, under the picture. */
 export function Takes() {
@@ -45,10 +48,10 @@ export function Takes() {
         {takes.length === 0 ? 'keep as take 1' : 'keep'}
       </button>
       {takes.length > 0 && !wiping && <DropTake takes={takes} />}
-      {takes.length > 1 && <Compare sitting={sitting} recent={recent} />}
+      <Suspense>{takes.length > 1 && <Compare sitting={sitting} recent={recent} />}</Suspense>
       <CompareWord />
       <ReExpose />
-      <ExposureNote className="exposed" />
+      <Suspense>{wiping && <ExposureNote className="exposed" />}</Suspense>
     </section>
   )
 }
@@ -86,58 +89,6 @@ function DropTake({ takes }: { takes: readonly Take[] }) {
         ))
       }
     </Opens>
-  )
-}
-
-/**
- * '1 | 3': the two takes shown last, each press the other one; a row of presses is one step. 'split picture' puts both in
- * one frame.
- */
-function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly string[] }) {
-  const wipe = useSession((session) => session.wipe)
-  const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
-  const { takes } = sitting
-  const order = [...(wipe ? [wipe.first, wipe.second] : recent), ...takes.map(({ name }) => name).reverse()]
-  const names = [...new Set(order)].filter((name) => takes.some((take) => take.name === name)).slice(0, 2)
-  const [first, second] = takes.filter(({ name }) => names.includes(name))
-  if (!first || !second) return null
-  const next = shows(sitting, first) ? second : first
-  const named = `${first.name} and ${second.name}`
-  const pair = [first, second].map(({ name }) => name.replace(/^take /, '')).join(' | ')
-  return (
-    <>
-      {!wipe && (
-        <button
-          type="button"
-          className="word compare"
-          aria-label={`${pair}: compare, show ${next.name}`}
-          onClick={() => showCompared(first, second, next)}
-        >
-          {pair}
-        </button>
-      )}
-      {drawn && (
-        <button
-          type="button"
-          className="word"
-          aria-label={`split picture: ${named}`}
-          aria-pressed={wipe !== null}
-          onClick={() => (wipe ? endWipe() : startWipe(first, second))}
-        >
-          split picture
-        </button>
-      )}
-      {wipe?.before && (
-        <button
-          type="button"
-          className="word"
-          title="else the set is as it was when the split ends"
-          onClick={() => setSession({ wipe: { ...wipe, before: null } })}
-        >
-          {`take up ${wipe.second}`}
-        </button>
-      )}
-    </>
   )
 }
 
