@@ -21,8 +21,11 @@ const LID_HEIGHT = { upper: 2.2, lower: 0.9 } as const
 /** Share of the white that vessels cover, where they are too fine to be drawn. */
 const COVERED = 0.12
 
-/** Beside the cornea the dark behind it shows through the white, out to there: or its far edge would stand out as a pale crescent. By eye. */
-const LIMBUS = 0.62
+/**
+ * Beside the cornea the dark behind it shows through the white, out to there: or its far edge would stand out as a pale crescent. Per band,
+ * so that beside warm skin it does not look blue. By eye.
+ */
+const LIMBUS = [0.635, 0.62, 0.6] as const
 const LIMBUS_TO = 7.4
 
 const line = (v: number, half: number): number => 1 - smoothStep(0, half, Math.abs(v - 0.5))
@@ -48,12 +51,10 @@ export function whiteTint(p: Vec3, aside: number, footprintMm: number): readonly
   const turn = Math.atan2(p[1], p[0]) / (2 * Math.PI) + 0.5
   const covered =
     mix(COVERED, drawn > 0 ? vessels(turn, r) : 0, drawn) * smoothStep(6.4, 10, r) * mix(0.35, 0.9, towardsCorner)
-  const dusk = mix(1, LIMBUS, smoothStep(LIMBUS_TO, 5.6, r))
-  return [0, 1, 2].map((k) => dusk * mix(1, CORNER[k], redness) * mix(1, VESSEL[k], covered)) as unknown as [
-    number,
-    number,
-    number,
-  ]
+  const dusk = smoothStep(LIMBUS_TO, 5.6, r)
+  return [0, 1, 2].map(
+    (k) => mix(1, LIMBUS[k], dusk) * mix(1, CORNER[k], redness) * mix(1, VESSEL[k], covered),
+  ) as unknown as [number, number, number]
 }
 
 /**

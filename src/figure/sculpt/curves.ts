@@ -31,6 +31,10 @@ export function spline(knots: readonly Knot[]): (x: number) => number {
   }
 }
 
+/** The same of a distance from the midline: level there, or both halves meet at an edge. The first knot is at 0. */
+export const evenSpline = (knots: readonly Knot[]): ((x: number) => number) =>
+  spline([[-knots[1][0], knots[1][1]], ...knots])
+
 /**
  * Catmull-Rom subdivision of a polyline, four numbers a point, flat. The fourth is level at both ends: what is beyond has the end's own,
  * and a slope that breaks off there would show as a fold square to the line.
@@ -103,6 +107,15 @@ export function softBrush(
     return depth * sum ** (1 / SHARP)
   }
 }
+
+/** A line that starts on the midline, with its other half: a soft brush along one half alone meets itself at an edge there. */
+export const bothHalves = (points: readonly CurvePoint[]): readonly CurvePoint[] => [
+  ...points
+    .slice(1)
+    .reverse()
+    .map(([x, y, z, weight]): CurvePoint => [-x, y, z, weight]),
+  ...points,
+]
 
 /** Distance to a tube of varying radius. */
 export function tube(points: readonly CurvePoint[], segments: number): (x: number, y: number, z: number) => number {

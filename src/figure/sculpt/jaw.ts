@@ -1,11 +1,11 @@
-import { brush, softBrush } from './curves'
+import { bothHalves, softBrush } from './curves'
 import * as data from './data/jaw'
 
-const angle = softBrush(data.JAW_ANGLE, -1.7, 9.5)
-const under = softBrush(data.UNDER_JAW, 1, 9)
-const chin = brush(data.CHIN, -1, 8)
+const angle = softBrush(data.JAW_ANGLE, -1.3, 12)
+const under = softBrush(data.UNDER_JAW, 0.7, 11)
+const chin = softBrush(bothHalves(data.CHIN), -1, 8)
 const besideChin = softBrush(data.BESIDE_CHIN, 0.55, 6)
-const lipFold = brush(data.LIP_FOLD, 1, 4)
+const lipFold = softBrush(bothHalves(data.LIP_FOLD), 1, 4.5)
 
 /** The face with the jaw's angle and border, and a chin of its own between lip and jaw. x ≥ 0. */
 export function withJaw(face: number, x: number, y: number, z: number): number {

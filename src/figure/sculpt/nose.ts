@@ -25,7 +25,7 @@ function bridge(x: number, y: number, z: number): number {
 }
 
 /** Above the plane that cuts the nose off below. */
-const underside = (y: number, z: number): number => ((y + 37.8) * 11 - (z - 38) * 6) / Math.hypot(11, 6)
+const underside = (y: number, z: number): number => ((y + 39) * 11 - (z - 38) * 4.5) / Math.hypot(11, 4.5)
 
 function ala(x: number, y: number, z: number): number {
   const cx = x - 11.2
@@ -47,7 +47,7 @@ export function withNose(bare: number, x: number, y: number, z: number): number 
   const face = bare + besideNose(x, y, z)
   if (x > 40 || y > 24 || y < -58 || z < 4) return face
   // Shapes off the midline need |x| rounded off at 0, or they crease there.
-  const tip = ellipsoid(Math.sqrt(x * x + 5) - 2.9, y + 35.4, z - 32.2, 6.9, 7.2, 8.6)
+  const tip = ellipsoid(Math.sqrt(x * x + 5) - 2.9, y + 36, z - 32.2, 6.9, 7.2, 8.6)
   let f = smoothMin(face, smoothMin(bridge(x, y, z), tip, 6), 6)
   f = smoothMin(f, ala(x, y, z), 4.8)
   f = smoothMin(f, capsule(x, y, z, ...data.COLUMELLA), 3)

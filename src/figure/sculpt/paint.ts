@@ -79,8 +79,9 @@ export function withoutScalp(tint: data.Tint, x: number, y: number, z: number): 
 }
 
 function lips(ax: number, y: number, z: number): number {
-  if (ax > 26 || z < 5 || y > -56 || y < -80) return 0
+  if (ax > 27 || z < 5 || y > -56 || y < -80) return 0
   return (
+    smoothStep(27, 19, ax) *
     mix(0.7, 0.86, smoothStep(-1, 1, y - mouthLine(ax))) *
     smoothStep(-1.3, 1.5, Math.min(upperBorder(ax) + 0.2 - y, y - lowerBorder(ax) - 0.2))
   )
@@ -122,7 +123,7 @@ function nostril(ax: number, y: number, z: number): number {
 
 /** The line in which the lips meet, where light gets lost. */
 const betweenLips = (ax: number, y: number, z: number): number =>
-  ax > 27 || z < 5 ? 0 : 0.75 * smoothStep(25.5, 20, ax) * Math.exp(-(((y - mouthLine(ax)) / 0.9) ** 2))
+  ax > 27 || z < 5 ? 0 : 0.75 * smoothStep(25, 15, ax) * Math.exp(-(((y - mouthLine(ax)) / 0.9) ** 2))
 
 function lidRim(ax: number, y: number, z: number): number {
   if (z < -2 || y > 4 || y < -9 || ax < 14 || ax > 48) return 0

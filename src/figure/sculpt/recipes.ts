@@ -29,7 +29,7 @@ export interface SculptOptions {
 
 export const SHIPPED: SculptOptions = {
   coarseness: 1,
-  skinTriangles: 58_620,
+  skinTriangles: 58_660,
   hairTriangles: 16_000,
   garmentTriangles: 14_400,
   proxyTriangles: { skin: 14_400, eye: 300, hair: 3_000, garment: 2_900 },

@@ -1,6 +1,6 @@
 // The white of an eye, and how lids shade an eyeball, in millimetres. Twin of src/figure/eye-white.ts, where the figures are.
 // Needs eye-optics.
-const vec3 CORNER = vec3(0.72, 0.55, 0.5), VESSEL = vec3(0.9, 0.42, 0.38);
+const vec3 CORNER = vec3(0.72, 0.55, 0.5), VESSEL = vec3(0.9, 0.42, 0.38), LIMBUS = vec3(0.635, 0.62, 0.6);
 
 float lineAt(float v, float halfWidth) {
   return 1.0 - smoothstep(0.0, halfWidth, abs(v - 0.5));
@@ -21,7 +21,7 @@ vec3 whiteTint(vec3 p, float aside, float footprintMm) {
   float redness = smoothstep(5.8, 9.4, r) * mix(0.3, 1.0, towardsCorner);
   float drawn = 1.0 - smoothstep(0.08, 0.2, footprintMm);
   float covered = mix(0.12, drawn > 0.0 ? vessels(turnOf(p.xy), r) : 0.0, drawn) * smoothstep(6.4, 10.0, r) * mix(0.35, 0.9, towardsCorner);
-  float dusk = mix(1.0, 0.62, smoothstep(7.4, 5.6, r));
+  vec3 dusk = mix(vec3(1.0), LIMBUS, smoothstep(7.4, 5.6, r));
   return dusk * mix(vec3(1.0), CORNER, redness) * mix(vec3(1.0), VESSEL, covered);
 }
 

@@ -1,12 +1,13 @@
 import type { CurvePoint, Knot } from '../curves'
 
-/** Mouth. Millimetres; knots by distance from the midline. The corner lifts by 0.8 for a rest face that is not sullen. */
+/** Mouth. Millimetres; knots by distance from the midline, on past the corner, or its slope breaks off there. The corner lifts by 0.8 for a rest face that is not sullen. */
 export const MOUTH_LINE: readonly Knot[] = [
   [0, -67.9],
   [3, -67.5],
   [9, -66.6],
   [17, -66.7],
   [25.5, -67.6],
+  [31, -68.7],
 ]
 export const UPPER_BORDER: readonly Knot[] = [
   [0, -60.6],
@@ -16,6 +17,7 @@ export const UPPER_BORDER: readonly Knot[] = [
   [15, -61.5],
   [21, -64.3],
   [25.5, -67.2],
+  [31, -68.7],
 ]
 export const LOWER_BORDER: readonly Knot[] = [
   [0, -77.4],
@@ -24,6 +26,7 @@ export const LOWER_BORDER: readonly Knot[] = [
   [18, -73.1],
   [22, -70.6],
   [25.5, -68],
+  [31, -68.7],
 ]
 export const DEPTH_Z: readonly Knot[] = [
   [0, 25.4],
@@ -31,6 +34,7 @@ export const DEPTH_Z: readonly Knot[] = [
   [14, 22.5],
   [20, 19],
   [25.5, 15.2],
+  [31, 10.8],
 ]
 export const UPPER_BULGE: readonly Knot[] = [
   [0, 3.8],
@@ -38,6 +42,7 @@ export const UPPER_BULGE: readonly Knot[] = [
   [12, 3],
   [20, 1.4],
   [25.5, -0.6],
+  [31, -2.4],
 ]
 export const LOWER_BULGE: readonly Knot[] = [
   [0, 3.2],
@@ -45,6 +50,7 @@ export const LOWER_BULGE: readonly Knot[] = [
   [14, 2.5],
   [20, 1.2],
   [25.5, -1.1],
+  [31, -2.9],
 ]
 export const PHILTRUM_RIDGE: readonly CurvePoint[] = [
   [5.4, -57.8, 27.6, 1],

@@ -43,7 +43,7 @@ export const RIDGE_ROUNDNESS: readonly Knot[] = [
 ]
 export const COLUMELLA: readonly [Ball, Ball] = [
   [0, -43.6, 26.6, 3.1],
-  [0, -40.4, 35, 3],
+  [0, -40.9, 34.4, 3],
 ]
 export const ALAR_CREASE: readonly CurvePoint[] = [
   [17.2, -45, 17.2, 0.3],
@@ -62,8 +62,8 @@ export const BESIDE_NOSE: readonly CurvePoint[] = [
   [23, -36, 16, 0.1],
 ]
 export const NOSTRIL_CANAL: readonly [Ball, Ball] = [
-  [8.4, -45.8, 23, 2.5],
-  [5.3, -43.4, 31.5, 1.5],
+  [8.2, -46.4, 22.6, 2.4],
+  [5.2, -44.6, 30.2, 1.4],
 ]
 export const NOSTRIL_DEPTH: readonly [Ball, Ball] = [
   [8, -44, 25, 2.6],
