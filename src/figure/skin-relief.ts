@@ -8,13 +8,13 @@ import { mix, smoothStep } from './sculpt/solids'
 
 /** [width mm, tilt]: amplitudes. */
 const SCALES = [
-  [2.6, 0.036],
-  [1.2, 0.036],
-  [0.55, 0.022],
+  [2.6, 0.034],
+  [1.2, 0.03],
+  [0.55, 0.015],
 ] as const
 
 /** Pores, one a cell of a lattice: edge of a cell, half width, mm; tilt a millimetre at its middle, of the deepest; how far off the cell's middle. */
-const PORE = { cell: 1.1, half: 0.22, tilt: 0.85, aside: 0.27 } as const
+const PORE = { cell: 1.1, half: 0.22, tilt: 0.6, aside: 0.27 } as const
 /** The last of ASKEW, and of the lattices. */
 const PORES = 3
 

@@ -81,8 +81,6 @@ const STREAKS = 0.75
 
 /** Of a wisp's root in the mass, by what lies over it. By eye. */
 const ROOT_SHADE = 0.85
-/** Roughness of skin with hairs on it. By eye; as src/render/shaders/g-buffer.frag.glsl has it. */
-const AMONG_HAIRS = 0.65
 
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,
@@ -104,7 +102,7 @@ export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Rec
     lash,
     lashLine: { ...lash, between: 0.6 },
     brow: { albedo: [hair[0] * BROW_SHADE, hair[1] * BROW_SHADE, hair[2] * BROW_SHADE], roughness: 0, isLaid: true },
-    hairline: { ...single, roughness: AMONG_HAIRS, isLaid: true },
+    hairline: { ...single, roughness: 0, isLaid: true },
     wisp: { ...single, rootShade: ROOT_SHADE },
     tear: {
       albedo: [skin[0] * WET.tint[0], skin[1] * WET.tint[1], skin[2] * WET.tint[2]],

@@ -19,7 +19,7 @@ const THINNEST = 0.3
 /** Over what part of a lip before its corner it begins to go. */
 const ROUND = 2.5
 /** How deep the line between the lips is cut. */
-const GROOVE = 1
+const GROOVE = 0.8
 
 /** How far past the corner, from 0 with no edge: a lip that ends at once leaves a tick. */
 const pastCorner = (x: number): number => {
@@ -59,6 +59,6 @@ export function withMouth(face: number, x: number, y: number, z: number): number
   ]
   f = smoothMin(f, lip(y - upper[0], z - upper[2], upper[1], upper[3], beyond), 2.8)
   f = smoothMin(f, lip(y - lower[0], z - lower[2], lower[1], lower[3], beyond), 2.5)
-  const across = Math.exp(-((y - line) ** 2) / 0.6 - (beyond * beyond) / 3)
+  const across = Math.exp(-((y - line) ** 2) / 0.8 - (beyond * beyond) / 3)
   return f + GROOVE * across * smoothStep(27, 17, x) * smoothStep(9, 2, Math.abs(z - zMouth))
 }

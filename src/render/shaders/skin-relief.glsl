@@ -21,7 +21,7 @@ vec3 reliefScale(vec3 placeMm, float footprintMm, float width, float tilt, int s
 
 // The wall of a pore turns towards its middle. A pore lies within its cell of the lattice, so one is asked.
 vec3 pore(vec3 placeMm, float footprintMm, mat3 askew) {
-  const float CELL = 1.1, HALF = 0.22, TILT = 0.85;
+  const float CELL = 1.1, HALF = 0.22, TILT = 0.6;
   float share = smoothstep(1.0, 2.0, 2.0 * HALF / footprintMm);
   if (share == 0.0) return vec3(0.0);
   vec3 p = placeMm * askew / CELL, i = floor(p);
@@ -38,6 +38,6 @@ vec3 skinRelief(vec3 placeMm, float footprintMm) {
   const mat3 B = mat3(2.0, 3.0, 6.0, 6.0, 2.0, -3.0, -3.0, 6.0, -2.0) / 7.0;
   const mat3 C = mat3(1.0, 8.0, -4.0, 4.0, -4.0, -7.0, 8.0, 1.0, 4.0) / 9.0;
   const mat3 D = mat3(6.0, 6.0, 7.0, -9.0, 2.0, 6.0, 2.0, -9.0, 6.0) / 11.0;
-  return reliefScale(placeMm, footprintMm, 2.6, 0.036, 0, A) + reliefScale(placeMm, footprintMm, 1.2, 0.036, 1, B)
-    + reliefScale(placeMm, footprintMm, 0.55, 0.022, 2, C) + pore(placeMm, footprintMm, D);
+  return reliefScale(placeMm, footprintMm, 2.6, 0.034, 0, A) + reliefScale(placeMm, footprintMm, 1.2, 0.03, 1, B)
+    + reliefScale(placeMm, footprintMm, 0.55, 0.015, 2, C) + pore(placeMm, footprintMm, D);
 }
