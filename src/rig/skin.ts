@@ -78,9 +78,13 @@ const LASH: Rgb = [0.018, 0.014, 0.012]
 const BROW_SHADE = 0.42
 /** Of the hair, for single hairs stand in less of their own shadow than streaks of it. Practice, no citable source. */
 const STREAKS = 0.75
+/** The same where hairs thin out on the skin, short and close to it under the rest. By eye. */
+const FRINGE = 0.5
 
 /** Of a wisp's root in the mass, by what lies over it. By eye. */
 const ROOT_SHADE = 0.85
+/** Roughness of skin with hairs on it. By eye; as src/render/shaders/g-buffer.frag.glsl has it. */
+const AMONG_HAIRS = 0.65
 
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,
@@ -102,7 +106,7 @@ export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Rec
     lash,
     lashLine: { ...lash, between: 0.6 },
     brow: { albedo: [hair[0] * BROW_SHADE, hair[1] * BROW_SHADE, hair[2] * BROW_SHADE], roughness: 0, isLaid: true },
-    hairline: { ...single, roughness: 0, isLaid: true },
+    hairline: { albedo: [hair[0] * FRINGE, hair[1] * FRINGE, hair[2] * FRINGE], roughness: AMONG_HAIRS, isLaid: true },
     wisp: { ...single, rootShade: ROOT_SHADE },
     tear: {
       albedo: [skin[0] * WET.tint[0], skin[1] * WET.tint[1], skin[2] * WET.tint[2]],
