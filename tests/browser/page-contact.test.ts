@@ -1,5 +1,7 @@
 /** The contact sheet, by keys alone and without graphics: the numbers stand, a variant is taken up as one step. */
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { SKIN_TONES } from '../../src/photometry'
 import { HELP } from '../../src/ui/help/entries'
 import { axe, axeInBoth, hostPage, type PageHost, shownIn, undoButton } from './page-host'
 
@@ -8,6 +10,27 @@ beforeAll(async () => {
   host = await hostPage()
 })
 afterAll(() => host?.close())
+
+/** What stands on a row of the sheet, by its name. */
+const ROWS: Readonly<Record<string, (names: readonly string[]) => void>> = {
+  skins: (names) => expect(names).toEqual(SKIN_TONES),
+  // As it stands, and then the usual ones, each with its lamp out of the face.
+  'modifiers, each near': (names) => {
+    expect(names[0]).toMatch(/^white umbrella 0\.95 m, as it stands$/)
+    expect(new Set(names.map((name) => name.replace(/ [\d.].*$/, ''))).size).toBeGreaterThan(5)
+  },
+}
+
+/** The row is chosen by keys; the numbers of each come: how large the source looks, and the edge. */
+async function numbersUnderEach(page: Page, row: string, stands: (names: readonly string[]) => void): Promise<void> {
+  await page.locator('.contact').getByRole('button', { name: row, exact: true }).press('Enter')
+  const cells = page.locator('.cells > li')
+  const under = cells.locator('.caption').filter({ hasText: /looks \d+.*\d mm wide shadow edge/ })
+  await expect
+    .poll(() => cells.count().then(async (all) => all > 2 && (await under.count()) === all), { timeout: 120_000 })
+    .toBe(true)
+  stands(await cells.evaluateAll((items) => items.map((item) => item.getAttribute('aria-label')!)))
+}
 
 test('variants stand side by side with their edges, say what cannot be seen, and one is taken up', async () => {
   const page = await host.visit({ viewport: { width: 1024, height: 768 } })
@@ -52,6 +75,7 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   await expect.poll(() => beside.evaluate((button) => button === document.activeElement)).toBe(true)
   await word.press('Enter')
   await page.getByRole('heading', { name: 'Contact sheet' }).waitFor()
+  for (const [row, stands] of Object.entries(ROWS)) await numbersUnderEach(page, row, stands)
   await page.keyboard.press('Escape')
   expect(await page.locator('.contact').count()).toBe(0)
   // The help names words that are on the page where it is wide.
@@ -80,6 +104,6 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   await page.keyboard.press('Escape')
   // In the next frame.
   const help = page.getByRole('button', { name: 'help', exact: true })
-  await expect.poll(() => help.evaluate((button) => button === document.activeElement)).toBe(true)
+  await expect.poll(() => help.evaluate((button) => button === document.activeElement), { timeout: 20_000 }).toBe(true)
   await host.leave()
 })

@@ -3,7 +3,7 @@ import { createServer, type Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { extname, join } from 'node:path'
 import AxeBuilder from '@axe-core/playwright'
-import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
+import type { Browser, BrowserContext, BrowserContextOptions, CDPSession, Locator, Page } from 'playwright-core'
 import { build } from 'vite'
 import { expect } from 'vitest'
 import { browserWith } from './browsers'
@@ -194,6 +194,23 @@ export async function type(page: Page, name: string, text: string): Promise<void
   await page.keyboard.press('Enter')
 }
 
+/** What 'save' would put on the disk, caught on its way: a thousand downloads are more than a browser begins in time. */
+export const givenBySave = (page: Page) =>
+  page.evaluate(async () => {
+    const [make, click] = [URL.createObjectURL, HTMLAnchorElement.prototype.click]
+    let given: Blob | null = null
+    URL.createObjectURL = (made) => {
+      given = made as Blob
+      return make.call(URL, made)
+    }
+    HTMLAnchorElement.prototype.click = () => {}
+    const words = [...document.querySelectorAll<HTMLElement>('.bar .word')]
+    words.find(({ textContent }) => textContent === 'save')!.click()
+    Object.assign(URL, { createObjectURL: make })
+    HTMLAnchorElement.prototype.click = click
+    return (given as Blob | null)!.text()
+  })
+
 /** What a handle of a drawing is grabbed by. */
 export const grip = (page: Page, drawing: 'Plan' | 'Elevation', target: string) =>
   page.getByRole('region', { name: drawing }).locator(`[data-target="${target}"] .grip`)
@@ -210,4 +227,24 @@ export async function dragBy(page: Page, held: ReturnType<typeof grip>, dx: numb
   await page.mouse.move(x + dx, y + dy)
   await page.mouse.up()
   return before
+}
+
+export async function middleOf(held: Locator): Promise<readonly [number, number]> {
+  const { x, y, width, height } = (await held.boundingBox())!
+  return [x + width / 2, y + height / 2]
+}
+
+/** The browser's own touches, which become pointer events, or a scroll where the page lets them. */
+export const touch = (
+  hand: CDPSession,
+  type: 'touchStart' | 'touchMove' | 'touchEnd',
+  at?: readonly [number, number],
+) => hand.send('Input.dispatchTouchEvent', { type, touchPoints: at ? [{ x: at[0], y: at[1] }] : [] })
+
+/** A finger on the middle of it, taken along in four moves. */
+export async function fingerBy(hand: CDPSession, held: Locator, dx: number, dy: number): Promise<void> {
+  const [x, y] = await middleOf(held)
+  await touch(hand, 'touchStart', [x, y])
+  for (let i = 1; i <= 4; i++) await touch(hand, 'touchMove', [x + (dx * i) / 4, y + (dy * i) / 4])
+  await touch(hand, 'touchEnd')
 }

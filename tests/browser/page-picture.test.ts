@@ -1,12 +1,14 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
-import type { Page } from 'playwright-core'
+import type { CDPSession, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import {
   axe,
   axeInBoth,
   dragBy,
+  fingerBy,
+  givenBySave,
   grip,
   hostPage,
   PAGE_FOLDER,
@@ -165,6 +167,79 @@ async function scriptsOfFirstView(page: Page): Promise<void> {
   expect(kB([...own, ...threads.flat()])).toBeLessThan(450)
 }
 
+/** To the right with the finger, the set turns with it: one looks from farther left, and from higher where it goes down. */
+async function walkedByFinger(page: Page, hand: CDPSession): Promise<void> {
+  await page.getByRole('button', { name: 'plan', exact: true }).tap()
+  await page.getByRole('button', { name: 'walk round', exact: true }).tap()
+  const from = page.locator('.walk .space p')
+  const stands = async () => {
+    const [, round, side, up] = /^from (\d+)°( left| right)?, (-?\d+)° up/.exec((await from.textContent())!)!
+    return { right: side === ' left' ? -Number(round) : Number(round), up: Number(up) }
+  }
+  await from.waitFor()
+  const before = await stands()
+  await fingerBy(hand, page.locator('.walk canvas'), 60, 20)
+  await expect.poll(async () => (await stands()).right).toBeLessThan(before.right - 10)
+  expect((await stands()).up).toBeGreaterThan(before.up + 3)
+  await page.locator('.walk').getByRole('button', { name: 'close', exact: true }).tap()
+  await from.waitFor({ state: 'detached' })
+}
+
+const openRow = async (page: Page, row: string) => {
+  await page.getByRole('button', { name: 'takes', exact: true }).click()
+  await page.getByRole('button', { name: /^compare \w+ side by side$/ }).click()
+  await page
+    .locator('.takes .list')
+    .getByRole('button', { name: /^compare distances of/ })
+    .click()
+  if (row !== 'distances') await page.locator('.contact').getByRole('button', { name: row, exact: true }).click()
+}
+
+/** Each of the sources that are on by itself, and then all: a picture more than there are sources. */
+async function sourceBySource(page: Page): Promise<void> {
+  await page.keyboard.press('Control+c')
+  await page.keyboard.press('Control+v')
+  const { sources } = JSON.parse(await givenBySave(page)) as { sources: { letter: string; on: boolean }[] }
+  expect(sources.map(({ on }) => on)).toEqual([true, true])
+  await openRow(page, 'sources one by one')
+  const pictures = page.getByRole('img', { name: /^picture: / })
+  await expect.poll(() => pictures.count(), { timeout: 120_000 }).toBe(sources.length + 1)
+  expect(await pictures.evaluateAll((all) => all.map((one) => one.getAttribute('aria-label')))).toEqual([
+    ...sources.map(({ letter }) => `picture: ${letter} alone`),
+    'picture: all together',
+  ])
+  await page.keyboard.press('Escape')
+}
+
+/** Two of the contact sheet in one frame: when it ends the set is what it was, and what is taken up of it is one step with a name. */
+async function splitFromSheet(page: Page): Promise<void> {
+  const before = await givenBySave(page)
+  // On a phone the bar is out of sight.
+  const step = page.locator('.bar .word').filter({ hasText: /^undo/ })
+  const divider = page.getByRole('slider', { name: 'divider between two takes' })
+  const last = await step.textContent()
+  const split = async () => {
+    await openRow(page, 'distances')
+    await page.getByRole('button', { name: /^split picture: .* and 2\.00 m$/ }).click()
+    await divider.waitFor()
+  }
+  await split()
+  expect(await givenBySave(page)).not.toBe(before)
+  await divider.press('Escape')
+  await divider.waitFor({ state: 'detached' })
+  expect(await givenBySave(page)).toBe(before)
+  expect(await step.textContent()).toBe(last)
+  await split()
+  await page.getByRole('button', { name: 'take up 2.00 m', exact: true }).click()
+  await divider.waitFor({ state: 'detached' })
+  expect(await step.textContent()).toBe('undo: 2.00 m, from the contact sheet')
+  await page.getByRole('button', { name: 'controls', exact: true }).click()
+  expect(await shownIn(page, `${JSON.parse(before).sources.at(-1).letter} tape`)).toBe('2.00 m')
+  expect(JSON.parse(await givenBySave(page)).takes).toEqual(JSON.parse(before).takes)
+  await page.keyboard.press('Control+z')
+  expect(await givenBySave(page)).toBe(before)
+}
+
 /** Lines of words in the columns that scroll, seen and yet cut by the lower edge. */
 const linesOverTheEnd = (page: Page) =>
   page.locator('.readings, .controls').evaluateAll((columns) =>
@@ -211,7 +286,7 @@ describe('the picture', () => {
   })
 
   test('a take has its picture, and two of them stand in one frame with a divider between them', async () => {
-    const page = await host.visit({ graphics: true, viewport: { width: 390, height: 844 } })
+    const page = await host.visit({ graphics: true, hasTouch: true, viewport: { width: 390, height: 844 } })
     // A processor that draws the picture as well answers slowly at first.
     page.setDefaultTimeout(120_000)
     const sampled = () =>
@@ -264,8 +339,16 @@ describe('the picture', () => {
     const frame = (await divider.boundingBox())!
     await page.mouse.click(frame.x + frame.width / 4, frame.y + frame.height / 2)
     expect(Number(await divider.getAttribute('aria-valuenow'))).toBeCloseTo(25, -0.5)
+    // A finger draws it as well: a quarter of the picture's width from where it was put down, in the middle.
+    const hand = await page.context().newCDPSession(page)
+    await fingerBy(hand, divider, frame.width / 4, 10)
+    await expect.poll(async () => Number(await divider.getAttribute('aria-valuenow'))).toBeCloseTo(75, -0.5)
     await page.keyboard.press('Escape')
     expect(await divider.count()).toBe(0)
+    expect(await axe(page)).toEqual([])
+    await walkedByFinger(page, hand)
+    await sourceBySource(page)
+    await splitFromSheet(page)
     await host.leave()
   })
 

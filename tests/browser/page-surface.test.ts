@@ -2,7 +2,18 @@
 import { readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { axe, axeOnSmall, dragBy, grip, hostPage, type PageHost, shownIn, undoButton } from './page-host'
+import {
+  axe,
+  axeInBoth,
+  axeOnSmall,
+  dragBy,
+  givenBySave,
+  grip,
+  hostPage,
+  type PageHost,
+  shownIn,
+  undoButton,
+} from './page-host'
 import { pressRandomly } from './random-presses'
 
 let host: PageHost
@@ -113,6 +124,26 @@ test('the key is aimed at nose and chin by their names; the live region says the
   await expect.poll(() => status.textContent(), { timeout: 120_000 }).toMatch(/\d+ mm, cheek below the nose/)
   await expect.poll(() => status.textContent(), { timeout: 120_000 }).not.toBe(said)
   await undoAll()
+})
+
+test('the modifier’s name opens its list, nothing in it for axe, and a press on another puts that on', async () => {
+  const before = await givenBySave(page)
+  const named = page.locator('.controls').getByRole('button', { name: /: change the modifier of A$/ })
+  await named.press('Enter')
+  const kinds = page.locator('.controls .what .list button')
+  // One of the list is the one that is on, and the choice among the rows has the same ones.
+  expect(await page.locator('.controls .what .list [aria-pressed=true]').count()).toBe(1)
+  const options = page.getByRole('combobox', { name: 'A kind' }).locator('option')
+  expect(await kinds.allTextContents()).toEqual(await options.allTextContents())
+  expect(await axeInBoth(page)).toEqual([])
+  await kinds.filter({ hasText: /^bare bulb$/i }).press('Enter')
+  await expect.poll(() => named.getAttribute('aria-label')).toMatch(/^bare bulb/)
+  expect(await kinds.count()).toBe(0)
+  expect(await named.evaluate((button) => button === document.activeElement)).toBe(true)
+  expect(JSON.parse(await givenBySave(page)).sources[0].modifier.kind).toBe('bare-bulb')
+  expect(await undoButton(page).textContent()).toMatch(/^undo: A kind: bare bulb$/i)
+  await undoButton(page).click()
+  expect(await givenBySave(page)).toBe(before)
 })
 
 test('a pinned reading stands first; loupe and walk round open in place and Escape closes them', async () => {
@@ -245,38 +276,21 @@ async function allUndone(byKeys: boolean): Promise<void> {
   }
 }
 
-/** What 'save' would put on the disk, caught on its way: a thousand downloads are more than a browser begins in time. */
-const givenBySave = () =>
-  page.evaluate(async () => {
-    const [make, click] = [URL.createObjectURL, HTMLAnchorElement.prototype.click]
-    let given: Blob | null = null
-    URL.createObjectURL = (made) => {
-      given = made as Blob
-      return make.call(URL, made)
-    }
-    HTMLAnchorElement.prototype.click = () => {}
-    const words = [...document.querySelectorAll<HTMLElement>('.bar .word')]
-    words.find(({ textContent }) => textContent === 'save')!.click()
-    Object.assign(URL, { createObjectURL: make })
-    HTMLAnchorElement.prototype.click = click
-    return (given as Blob | null)!.text()
-  })
-
 async function sequence(seed: number, before: string): Promise<void> {
   const done: string[] = []
   const told = () => `seed ${seed}: ${done.join('; ')}`
   await pressRandomly(page, seed, 10, done).catch((error) => {
     throw new Error(told(), { cause: error })
   })
-  const now = await givenBySave()
+  const now = await givenBySave(page)
   await expect.poll(kept, { timeout: 20_000, message: told() }).toBe(now)
   await allUndone(seed % 4 === 0)
-  expect(await givenBySave(), told()).toBe(before)
+  expect(await givenBySave(page), told()).toBe(before)
   expect(host.complaints(), told()).toEqual([])
 }
 
 test('random hand of three seeds: no error, what is kept is the set, and all of it is undone', async () => {
-  const before = await givenBySave()
+  const before = await givenBySave(page)
   for (const seed of [1, 2, 4]) await sequence(seed, before)
 })
 
@@ -293,7 +307,7 @@ test.each(firsts.map((first) => FROM + first))(
   async (first) => {
     await host.leave()
     page = await host.visit({ graphics: first % 500 === 1 })
-    const before = await givenBySave()
+    const before = await givenBySave(page)
     for (let seed = first; seed < first + A_PAGE; seed++) await sequence(seed, before)
   },
 )

@@ -1,8 +1,8 @@
 import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
-import { setSession, useSession } from '../store'
+import { useSession } from '../store'
 import { shows } from './take'
-import { endWipe, showCompared, startWipe } from './wipe'
+import { endWipe, showCompared, startWipe, takeUp } from './wipe'
 
 /**
  * '1 | 3': the two takes shown last, each press the other one; a row of presses is one step. 'split picture' puts both in
@@ -43,12 +43,7 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
         </button>
       )}
       {wipe?.before && (
-        <button
-          type="button"
-          className="word"
-          title="else the set is as it was when the split ends"
-          onClick={() => setSession({ wipe: { ...wipe, before: null } })}
-        >
+        <button type="button" className="word" title="else the set is as it was when the split ends" onClick={takeUp}>
           {`take up ${wipe.second}`}
         </button>
       )}

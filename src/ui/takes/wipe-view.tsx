@@ -134,6 +134,8 @@ function Divider({ at, named, onMove }: DividerProps) {
       aria-valuetext={`${named}, parted at ${Math.round(at)} %`}
       onPointerDown={(event) => {
         event.currentTarget.setPointerCapture(event.pointerId)
+        // A finger gives no focus, and Escape would not end it.
+        event.currentTarget.focus()
         held.current = true
         follow(event)
       }}

@@ -1,4 +1,5 @@
 import type { Sitting } from '../../sitting'
+import { CONTACT_WORD } from '../openers'
 import { currentSitting, edit, jump, setSession, useSession, useSitting, useStore } from '../store'
 import { exposureNote } from './exposed'
 import { stillKey, useTakePictures } from './pictures'
@@ -39,7 +40,19 @@ export function endWipe(): void {
   const before = session.wipe?.before
   setSession({ wipe: null })
   const place = before ? history.past.findIndex(({ state }) => state === before) : -1
-  if (place >= 0 && history.past.slice(place + 1).every(({ gesture }) => gesture === COMPARED)) jump(place)
+  if (place < 0 || history.past.slice(place + 1).some(({ gesture }) => gesture !== COMPARED)) return
+  jump(place)
+  // What had the focus may be gone with the takes.
+  requestAnimationFrame(() => document.getElementById(CONTACT_WORD)?.focus())
+}
+
+/** Ends it with what stands on the right: where the set was varied for it, as one step, as from the contact sheet. */
+export function takeUp(): void {
+  const { wipe } = useStore.getState().session
+  const { takes: _, ...right } = wipe?.waiting ?? currentSitting()
+  endWipe()
+  if (wipe && currentSitting() === wipe.before)
+    edit(`${wipe.second}, from the contact sheet`, ({ takes }) => ({ ...right, takes }))
 }
 
 /** Beside the comparison: what of it is exposure and not light. */
