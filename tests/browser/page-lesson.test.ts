@@ -208,7 +208,7 @@ async function lessonTwo(page: Page): Promise<void> {
   expect(cut).toEqual([])
   expect(await page.getByRole('button', { name: 'PgDn last step' }).isDisabled()).toBe(true)
   await on('Home')
-  await page.getByText('Begun anew; your answers are kept.').waitFor()
+  await page.getByText('Begun anew. What you answered is put by:').waitFor()
   await page.waitForTimeout(450)
   await page.getByRole('button', { name: 'back to the answers before' }).press('Enter')
   await steps

@@ -93,7 +93,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
       />
       {hasLeft && isFresh && (
         <p className="said" role="status">
-          Begun anew; your answers are kept. <BackToAnswers onBack={back} />
+          Begun anew. What you answered is put by: <BackToAnswers onBack={back} />
         </p>
       )}
       {states.fault && <p className="said">{states.fault}</p>}

@@ -199,7 +199,10 @@ export function Score({ asked, pass, states }: { asked: readonly Asked[]; pass: 
   if (graded.length === 0) return null
   const right = graded.filter((each) => each.right).length
   const done = graded.length === asked.length
-  const end = right >= pass ? 'passed' : `it takes ${pass} to pass. Explain them to each other; Home begins again`
+  const end =
+    right >= pass
+      ? 'passed'
+      : `it takes ${pass} to pass. Find out why each was missed, alone or together; Home begins again`
   return (
     <p className="verdict" role="status">
       {`${right} of ${graded.length} right`}
