@@ -1,4 +1,3 @@
-import { formatFNumber } from '../camera'
 import type { Caution, Reading } from '../readings'
 import type { Answer, Condition, Quantity } from './types'
 
@@ -32,10 +31,19 @@ export function apart(a: Reading, b: Reading): number | null {
   return isFNumber(a) ? 2 * Math.log2(a.value / b.value) : a.value - b.value
 }
 
+/** '2.0 stops', '45°', '85 %'. */
+export function withUnit(text: string, unit: string): string {
+  if (unit === '' || text === '–') return text
+  if (unit === '°') return `${text}°`
+  return `${text} ${unit === 'stop' && Math.abs(Number(text.replace('−', '-'))) !== 1 ? 'stops' : unit}`
+}
+
 /** What a quantity is: a number with its unit, a word, or 'nothing'. */
 interface Found {
   readonly value: number | string
   readonly unit: string
+  /** As the reading tells it, so that one number is rounded one way wherever it stands; null: it is a difference. */
+  readonly text: string | null
   readonly asFNumber: boolean
 }
 
@@ -45,13 +53,15 @@ function find({ set, reading: id, minus }: Quantity, readings: Readings): Found 
   const others = minus === undefined ? undefined : readings(minus)
   if (all === null || others === null) return null
   const first = all.find((reading) => reading.id === id)
-  const nothing = { value: 'nothing', unit: '', asFNumber: false }
+  const nothing = { value: 'nothing', unit: '', text: null, asFNumber: false }
   if (!first || first.value === null) return nothing
   const asFNumber = isFNumber(first)
-  if (others === undefined) return { value: first.value, unit: first.unit, asFNumber }
+  if (others === undefined) return { value: first.value, unit: first.unit, text: first.text, asFNumber }
   const second = others.find((reading) => reading.id === id)
   const between = second ? apart(first, second) : null
-  return between === null ? nothing : { value: between, unit: asFNumber ? 'stop' : first.unit, asFNumber: false }
+  return between === null
+    ? nothing
+    : { value: between, unit: asFNumber ? 'stop' : first.unit, text: null, asFNumber: false }
 }
 
 /** Decimals that a unit is told with; millimetres under 10 have one. */
@@ -69,9 +79,9 @@ function sized(value: number, unit: string): string {
   return plural === '' ? text : `${text} ${plural}`
 }
 
-const told = ({ value, unit, asFNumber }: Found): string => {
+const told = ({ value, unit, text }: Found): string => {
   if (typeof value === 'string') return value
-  return asFNumber ? formatFNumber(value) : `${value < 0 ? '−' : ''}${sized(Math.abs(value), unit)}`
+  return text === null ? `${value < 0 ? '−' : ''}${sized(Math.abs(value), unit)}` : withUnit(text, unit)
 }
 
 /** How far it lies outside the bounds, and in which unit. */
@@ -129,11 +139,19 @@ export function grade(answer: Answer, given: number, readings: Readings): Graded
   const unit = found.asFNumber ? 'stop' : found.unit
   return {
     right,
-    answer: told(found),
+    answer: answer.kind === 'angle' ? turnWords(answer.plane, found.value) : told(found),
     words: right
       ? `right, within ${sized(answer.within, unit)}`
       : `off by ${sized(off, unit)}, ${wayOff(answer, over > 0)}`,
   }
+}
+
+/** '32° to camera left', '20° under the eyes', 'level'; to a whole degree. */
+export function turnWords(plane: 'round' | 'up', degrees: number): string {
+  const turn = Math.round(degrees)
+  if (turn === 0) return plane === 'round' ? 'at the lens' : 'level'
+  const [less, more] = plane === 'round' ? ['to camera left', 'to camera right'] : ['under the eyes', 'over the eyes']
+  return `${Math.abs(turn)}° ${turn < 0 ? less : more}`
 }
 
 /** By how much the answer is more than what is right; no f-number at all is infinitely under. */
@@ -170,15 +188,32 @@ export function rightChoices(
   return asked.length > 0 ? asked : choices.flatMap(({ holds }, i) => (holds.length === 0 ? [i] : []))
 }
 
-/** '20 to 30 mm', 'at least 0.3 stop', 'loop or Rembrandt': what a condition asks for. */
-export function askedWords({ from, to, is, minus, reading: id }: Condition, reading: Reading | undefined): string {
+/** '20 to 30 mm', 'at least 0.3 stop', 'loop or Rembrandt', 'within 5° of “near”': what a condition asks for. */
+export function askedWords(condition: Condition, reading: Reading | undefined): string {
+  const { from, to, is, minus, reading: id } = condition
   if (isCaution(id)) return 'no caution'
   if (from === undefined && to === undefined) return (is ?? []).join(' or ')
-  const asFNumber = reading !== undefined && isFNumber(reading) && minus === undefined
   const unit = reading ? (isFNumber(reading) ? 'stop' : reading.unit) : ''
+  if (minus !== undefined) return apartWords(condition, (size) => withUnit(`${size}`, unit))
+  const asFNumber = reading !== undefined && isFNumber(reading)
   const one = (value: number) => `${asFNumber ? 'f/' : ''}${value < 0 ? '−' : ''}${Math.abs(value)}`
-  const tail = asFNumber || unit === '' ? '' : unit === '°' ? '°' : ` ${unit === 'stop' ? 'stops' : unit}`
+  const tail = (value: number) => (asFNumber ? '' : withUnit(one(value), unit).slice(one(value).length))
   if (from !== undefined && to !== undefined)
-    return from === to ? `${one(from)}${tail}` : `${one(from)} to ${one(to)}${tail}`
-  return from !== undefined ? `at least ${one(from)}${tail}` : `at most ${one(to!)}${tail}`
+    return from === to ? `${one(from)}${tail(from)}` : `${one(from)} to ${one(to)}${tail(to)}`
+  if (from !== undefined) return `at least ${one(from)}${tail(from)}`
+  return to! < 0 ? `${one(to!)}${tail(to!)} or lower` : `at most ${one(to!)}${tail(to!)}`
+}
+
+/** How far from another state it may be, as it is said: more or less, not above or below zero. */
+function apartWords({ from, to, minus }: Condition, sized: (size: number) => string): string {
+  const than = `than in “${minus}”`
+  if (from !== undefined && to !== undefined) {
+    if (from === -to) return `within ${sized(to)} of “${minus}”`
+    if (from >= 0) return `${from} to ${sized(to)} more ${than}`
+    return to <= 0 ? `${-to} to ${sized(-from)} less ${than}` : `${sized(-from)} less to ${sized(to)} more ${than}`
+  }
+  const bound = (from ?? to)!
+  const isMore = bound === 0 ? from !== undefined : bound > 0
+  const most = isMore === (from !== undefined) ? 'at least' : 'at most'
+  return `${most} ${sized(Math.abs(bound))} ${isMore ? 'more' : 'less'} ${than}`
 }

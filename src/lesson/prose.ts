@@ -1,5 +1,5 @@
 import type { Reading } from '../readings'
-import { apart, isFNumber } from './judge'
+import { apart, isFNumber, withUnit } from './judge'
 
 /** Readings of a state by its name; null: not read yet. */
 export type ReadingsBySet = (set: string) => readonly Reading[] | null
@@ -62,11 +62,4 @@ function numberWords({ sets, reading: id }: Placeholder, readings: ReadingsBySet
   const unit = isFNumber(a!) ? 'stop' : a!.unit
   const size = Math.abs(between)
   return withUnit(size.toFixed(unit === '°' || (unit === 'mm' && size >= 5) ? 0 : unit === 'm' ? 2 : 1), unit)
-}
-
-/** '2.0 stops', '45°', '85 %'. */
-export function withUnit(text: string, unit: string): string {
-  if (unit === '' || text === '–') return text
-  if (unit === '°') return `${text}°`
-  return `${text} ${unit === 'stop' && Math.abs(Number(text.replace('−', '-'))) !== 1 ? 'stops' : unit}`
 }

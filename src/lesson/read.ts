@@ -173,8 +173,9 @@ function problemsOfAnswer(lesson: Lesson, answer: Answer, path: string): readonl
           ),
         ]
       : []),
-    ...choices.flatMap(({ words, holds }, i) => [
+    ...choices.flatMap(({ words, holds, why = '' }, i) => [
       ...prose(lesson, words, `${path}.choices[${i}].words`),
+      ...prose(lesson, why, `${path}.choices[${i}].why`),
       ...conditions(lesson, holds, `${path}.choices[${i}].holds`),
     ]),
   ]

@@ -1,6 +1,5 @@
 import type { Reading } from '../readings'
-import { type Readings, rightChoices } from './judge'
-import { withUnit } from './prose'
+import { type Readings, rightChoices, withUnit } from './judge'
 import { readingName } from './reading-names'
 import type { Answer, Condition } from './types'
 

@@ -35,7 +35,14 @@ const answerSchema = z
     [
       z.looseObject({
         kind: z.literal('choice'),
-        choices: listOf(z.looseObject({ words: name('To choose.'), holds: conditions }), 'choices'),
+        choices: listOf(
+          z.looseObject({
+            words: name('To choose.'),
+            holds: conditions,
+            why: text('Said of who chose it where it is wrong: the cause.').optional(),
+          }),
+          'choices',
+        ),
       }),
       z.looseObject({
         kind: z.literal('angle'),

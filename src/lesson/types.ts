@@ -47,6 +47,8 @@ export interface Choice {
   readonly words: string
   /** It is right where all of them hold. */
   readonly holds: readonly Condition[]
+  /** Said of who chose it where it is wrong, in place of the question's hint: the cause against that belief. */
+  readonly why?: string | undefined
 }
 
 /** What a learner commits to before anything is shown. */

@@ -5,6 +5,7 @@
 
 export { clearLetters } from './clear-letters'
 export type { Box } from './covered'
+export { type CauseDrawing, type CauseSeen, drawEdgeCause } from './edge-cause'
 export { drawElevation } from './elevation'
 export { type FixedPoints, fixedPointsOf, lineOf, type Tapes, tapesTo } from './fixed-points'
 export { drawHalfRoom, type HalfRoomDrawing, type ShareWords } from './half-room'

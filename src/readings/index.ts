@@ -6,6 +6,7 @@
 export { sharpFrom } from './camera'
 export * from './compare'
 export * from './edge-cut'
+export { type EdgeRays, edgeRaysOf, edgeWidthM } from './edge-rays'
 export { GRID_PLACES, type GridAnswer, type GridInput, gridSteps } from './grid'
 export * from './half-room'
 export type { IndirectStore } from './light-table'

@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { readLesson } from '../../src/lesson'
+import { CUT_MS } from '../../src/ui/lesson/lesson-store'
 import { axe, axeOnSmall, hostPage, type PageHost, undoButton } from './page-host'
 
 let host: PageHost
@@ -14,11 +15,11 @@ afterAll(() => host?.close())
 /** F holds the first picture, then cuts to the second in the same place; whatever is pressed, no second sees more than three changes (WCAG 2.3.1, three flashes or below). */
 async function freezeFlickers(page: Page): Promise<void> {
   const frozen = page.locator('.freeze > p').first()
-  await page.waitForTimeout(450)
+  await page.waitForTimeout(CUT_MS + 10)
   await page.keyboard.press('f')
   await frozen.getByText('1', { exact: true }).waitFor()
   const place = await page.locator('.freeze .held').boundingBox()
-  await page.waitForTimeout(450)
+  await page.waitForTimeout(CUT_MS + 10)
   await page.keyboard.press('f')
   await frozen.getByText('2', { exact: true }).waitFor()
   expect(await page.locator('.freeze .held').boundingBox()).toEqual(place)
@@ -60,11 +61,11 @@ async function freezeFlickers(page: Page): Promise<void> {
   for (const from of changes)
     expect(changes.filter((at) => at >= from && at < from + 1000).length).toBeLessThanOrEqual(3)
   while ((await page.locator('[aria-current="step"]').textContent()) !== 'predict' || (await frozen.count())) {
-    await page.waitForTimeout(450)
+    await page.waitForTimeout(CUT_MS + 10)
     await page.keyboard.press((await frozen.count()) ? 'Escape' : 'PageUp')
   }
   if (await page.locator('.lesson.projected').count()) {
-    await page.waitForTimeout(450)
+    await page.waitForTimeout(CUT_MS + 10)
     await page.getByRole('button', { name: 'projector' }).click()
   }
 }
@@ -125,7 +126,7 @@ async function everyHandoutOnPaper(page: Page): Promise<void> {
 /** For a projector: black, nothing small, and all that axe asks for; what is large is WCAG's (18 pt, or 24 px). */
 async function onTheWall(page: Page): Promise<void> {
   const projector = page.getByRole('button', { name: 'projector' })
-  await page.waitForTimeout(450)
+  await page.waitForTimeout(CUT_MS + 10)
   await projector.press('Enter')
   const lesson = page.locator('.lesson.projected')
   await lesson.waitFor()
@@ -139,7 +140,7 @@ async function onTheWall(page: Page): Promise<void> {
   expect(ground).toBe('rgb(0, 0, 0)')
   expect(sizes.length).toBeGreaterThan(4)
   expect(Math.min(...sizes)).toBeGreaterThanOrEqual(24)
-  await page.waitForTimeout(450)
+  await page.waitForTimeout(CUT_MS + 10)
   await projector.press('Enter')
 }
 
@@ -165,11 +166,38 @@ async function cutByTheBar(page: Page): Promise<string[]> {
   return found
 }
 
+/** A question of a try that is failed: what explains it is a word away, and it can be tried again. */
+async function failedTry(page: Page): Promise<void> {
+  const at = page.locator('[aria-current=step]')
+  const pause = () => page.waitForTimeout(CUT_MS + 10)
+  for (const [key, kind] of [
+    ['PageDown', 'explain'],
+    ['Enter', 'try'],
+  ] as const) {
+    await pause()
+    await page.keyboard.press(key)
+    await expect.poll(() => at.textContent()).toBe(kind)
+  }
+  const field = page.locator('.question .field')
+  await page.keyboard.press('9')
+  await field.fill('9999')
+  await field.press('Enter')
+  await page.getByText('It is what the meter reads.').waitFor({ timeout: 120_000 })
+  await page.getByRole('button', { name: 'see why' }).press('Enter')
+  await expect.poll(() => at.textContent()).toBe('explain')
+  await pause()
+  await page.keyboard.press('Enter')
+  await pause()
+  await page.getByRole('button', { name: 'try again' }).press('Enter')
+  expect(await field.inputValue()).toBe('')
+  expect(await page.getByRole('button', { name: 'lock and show' }).isDisabled()).toBe(true)
+}
+
 /** Lesson 2 from end to end, by keys: nothing is cut, four pictures can be held, one begun anew by a slip has its answers back, and it ends with the way on. */
 async function lessonTwo(page: Page): Promise<void> {
   const steps = page.getByRole('navigation', { name: 'Steps of the lesson' }).getByRole('button')
   const on = async (key: string) => {
-    await page.waitForTimeout(450)
+    await page.waitForTimeout(CUT_MS + 10)
     await page.keyboard.press(key)
   }
   await page.getByRole('button', { name: 'Size makes softness' }).press('Enter')
@@ -186,7 +214,8 @@ async function lessonTwo(page: Page): Promise<void> {
       else await page.getByRole('radio').first().press(' ')
       await page.keyboard.press('Enter')
       await page.locator('.verdict').waitFor()
-      cut.push(...(await cutByTheBar(page)))
+      // Once with words of either kind: typed, and chosen.
+      if (i < 4) cut.push(...(await cutByTheBar(page)))
     }
     if (i === 1) {
       const held = page.locator('.freeze > p').first()
@@ -203,13 +232,23 @@ async function lessonTwo(page: Page): Promise<void> {
       expect(await page.locator('.freeze canvas').count()).toBe(2)
       await on('Escape')
     }
-    if (i < count - 1) await on('PageDown')
+    if (i === 5) {
+      // A picture of the row, large in its place by its own word, and back there.
+      await page.getByRole('button', { name: 'larger: octa 40 cm' }).press('Enter')
+      await page.locator('.freeze canvas').waitFor()
+      await on('Escape')
+      await expect.poll(() => page.locator('.freeze').count()).toBe(0)
+      expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe('larger: octa 40 cm')
+    }
+    if (i === 6) await page.getByRole('img', { name: /^From both rims .* edge 13 mm; 2: edge 13 mm\.$/ }).waitFor()
+    // After an answer, and on a step that is read, Enter goes on.
+    if (i < count - 1) await on(i < 5 ? 'Enter' : 'PageDown')
   }
   expect(cut).toEqual([])
   expect(await page.getByRole('button', { name: 'PgDn last step' }).isDisabled()).toBe(true)
   await on('Home')
   await page.getByText('Begun anew. What you answered is put by:').waitFor()
-  await page.waitForTimeout(450)
+  await page.waitForTimeout(CUT_MS + 10)
   await page.getByRole('button', { name: 'back to the answers before' }).press('Enter')
   await steps
     .nth(count - 1)
@@ -261,7 +300,16 @@ async function classTakes(page: Page, text: string): Promise<void> {
   await page.getByRole('button', { name: 'all lessons' }).press('Enter')
   await open.setInputFiles(asFile('spoiled.lesson.json', text.replace('"within": 9', '"within": "near"')))
   await page.getByText(/^spoiled\.lesson\.json was not opened\. steps\[1\]\.answer\.within: .*"near"/).waitFor()
-  await open.setInputFiles(asFile('class.lesson.json', text))
+  const written = JSON.parse(text)
+  const again = {
+    text: 'And now?',
+    sets: [],
+    hides: [],
+    hint: 'It is what the meter reads.',
+    answer: written.steps[1].answer,
+  }
+  written.steps.push({ kind: 'explain', text: 'Why.', sets: [] }, { kind: 'try', text: 'Again.', questions: [again] })
+  await open.setInputFiles(asFile('class.lesson.json', JSON.stringify(written)))
   await page.getByText('Is it softer?').waitFor()
   const pictures = page.locator('.lesson-pictures > li')
   expect([await pictures.count(), await pictures.locator('canvas').count()]).toEqual([2, 0])
@@ -273,7 +321,7 @@ async function classTakes(page: Page, text: string): Promise<void> {
   const lock = page.getByRole('button', { name: 'lock and show' })
   const right = page.locator('.verdict').getByText('Right', { exact: true })
   const on = async () => {
-    await page.waitForTimeout(450)
+    await page.waitForTimeout(CUT_MS + 10)
     await page.keyboard.press('PageDown')
   }
   await page.getByRole('radio').first().press(' ')
@@ -310,6 +358,7 @@ async function classTakes(page: Page, text: string): Promise<void> {
   await on()
   await page.getByText('You have it judged 3 times at most.').waitFor()
   await page.locator('.goal').getByText(/power/).first().waitFor()
+  await failedTry(page)
 }
 
 test('predict, then see; a goal says by how much it is missed; a teacher writes a lesson, a class takes it', {
@@ -330,6 +379,7 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
   await page.getByRole('radio').nth(1).press(' ')
   await page.keyboard.press('Enter')
   await page.getByText('Right', { exact: true }).waitFor({ timeout: 120_000 })
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('on to the next step')
   // By how much, in the readings that it is judged by.
   expect(await page.locator('.verdict').textContent()).toMatch(/^Right\. .+: as found .*\d/)
   expect(await mended.locator('canvas').count()).toBe(2)
@@ -338,12 +388,12 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
   await freezeFlickers(page)
   await handoutOnPaper(page)
   // Held keys change the picture at most every 0.4 s: two steps in one breath are one.
-  await page.waitForTimeout(450)
+  await page.waitForTimeout(CUT_MS + 10)
   await page.keyboard.press('PageDown')
   await page.keyboard.press('PageDown')
   expect(await page.locator('[aria-current="step"]').textContent()).toBe('measure')
   for (const kind of ['explain', 'try']) {
-    await page.waitForTimeout(450)
+    await page.waitForTimeout(CUT_MS + 10)
     await page.keyboard.press('PageDown')
     expect(await page.locator('[aria-current="step"]').textContent()).toBe(kind)
     if (kind !== 'explain') continue

@@ -29,8 +29,11 @@ const proseOf = (lesson: Lesson): readonly string[] => [
     text,
     hint,
     ...(answer.kind === 'choice' ? answer.choices.map(({ words }) => words) : []),
+    ...whysOf(answer),
   ]),
 ]
+const whysOf = (answer: Answer): readonly string[] =>
+  answer.kind === 'choice' ? answer.choices.flatMap(({ why }) => why ?? []) : []
 
 test('fifteen lessons and at least eight faulty sets; each has all five steps, or all but one', () => {
   expect(files.filter((file) => file.startsWith(FOLDERS[0])).length).toBe(15)
@@ -109,7 +112,7 @@ describe.each(files)('%s', (file) => {
     const stem = file.replace(/^.*\/|\.lesson\.json$/g, '')
     const checks = NUMBER_WORDS[stem] ?? {}
     // Choices are judged by what they hold.
-    const asked = questionsOf(lesson).flatMap(({ text, hint = '' }) => [text, hint])
+    const asked = questionsOf(lesson).flatMap(({ text, hint = '', answer }) => [text, hint, ...whysOf(answer)])
     const hints = lesson.steps.flatMap((step) => (step.kind === 'try' ? (step.hint ?? []) : []))
     const beside = [...lesson.steps.flatMap((step) => ('formula' in step ? (step.formula ?? []) : [])), lesson.note]
     const all = [...lesson.steps.map(({ text }) => text), ...asked, ...hints, ...beside]
@@ -152,6 +155,19 @@ describe.each(files)('%s', (file) => {
     for (const { text } of explains)
       expect(text.replace(/\{[^}]*\}/g, 'n').match(/[.!?](?=\s|$)/g)!.length, text).toBeLessThanOrEqual(2)
     for (const { formula, text } of explains) expect(formula, text).toMatch(/ = |∝|twice as much|common practice/)
+  })
+
+  test('every wrong answer to a prediction is met with a cause, in one sentence', () => {
+    for (const step of lesson.steps) {
+      if (step.kind !== 'predict') continue
+      const { answer, hint, text } = step
+      const wrong = answer.kind === 'choice' ? wrongOnes(answer, readingsIn(lesson, file)) : []
+      const causes = answer.kind === 'choice' ? wrong.map((i) => answer.choices[i]!.why) : [hint]
+      expect(causes.length, text).toBeGreaterThan(0)
+      for (const cause of causes) expect(cause?.replace(/\{[^}]*\}/g, 'n'), text).toMatch(/^[^.!?]{20,}\.$/)
+      // No cause is given against what is right.
+      if (answer.kind === 'choice') expect(whysOf(answer)).toHaveLength(wrong.length)
+    }
   })
 
   test('whoever misses a try is told by what, and hears a cause', () => {

@@ -225,7 +225,7 @@ describe('the judge', () => {
     expect(number(-1)!.right).toBe(false)
     const angle = (given: number) =>
       grade({ kind: 'angle', plane: 'round', of: { set: 'near', reading: 'turn' }, within: 15 }, given, readings)
-    expect(angle(178)).toMatchObject({ right: true, answer: '−170°' })
+    expect(angle(178)).toMatchObject({ right: true, answer: '170° to camera left' })
     expect(angle(150)).toMatchObject({ right: false, words: 'off by 40°, too far to camera left' })
     // −120° is 50° on from −170° towards the lens by camera left, so to the right of it.
     expect(angle(-120)).toMatchObject({ right: false, words: 'off by 50°, too far to camera right' })
@@ -242,7 +242,27 @@ describe('the judge', () => {
   test('what is asked for, in words', () => {
     const f = TABLE.near![0]
     expect(askedWords({ reading: 'f', from: 8, to: 11 }, f)).toBe('f/8 to f/11')
-    expect(askedWords({ reading: 'f', minus: 'far', to: -1 }, f)).toBe('at most −1 stops')
+    expect(askedWords({ reading: 'stops', to: -3 }, { ...f!, unit: 'stop', text: '−2.0' })).toBe('−3 stops or lower')
+    const against = (bounds: { from?: number; to?: number }) => askedWords({ reading: 'f', minus: 'far', ...bounds }, f)
+    expect([
+      against({ to: -1 }),
+      against({ to: 2 }),
+      against({ from: -1 }),
+      against({ from: 0 }),
+      against({ from: -5, to: 5 }),
+      against({ from: 1, to: 2 }),
+      against({ from: -2, to: -1 }),
+      against({ from: -1, to: 2 }),
+    ]).toEqual([
+      'at least 1 stop less than in “far”',
+      'at most 2 stops more than in “far”',
+      'at most 1 stop less than in “far”',
+      'at least 0 stops more than in “far”',
+      'within 5 stops of “far”',
+      '1 to 2 stops more than in “far”',
+      '1 to 2 stops less than in “far”',
+      '1 stop less to 2 stops more than in “far”',
+    ])
     expect(askedWords({ reading: 'edge', from: 20 }, TABLE.near![1])).toBe('at least 20 mm')
     expect(askedWords({ reading: 'pattern', is: ['loop', 'split'] }, TABLE.near![3])).toBe('loop or split')
     expect(askedWords({ reading: 'caution.A.inFrame', is: ['nothing'] }, undefined)).toBe('no caution')

@@ -96,8 +96,22 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
     'Four distances': shows('Four distances', 4),
     'half that distance': ({ value }) =>
       near(value('60 cm at 0.75 m', 'source.A.tape') / value('60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02),
-    'half the distance does what twice the size does': ({ value }) =>
-      near(value('60 cm at 0.75 m', 'edge.A.nose.full') / value('octa 120 cm', 'edge.A.nose.full'), 1, 0.15),
+    // Shown side by side, of one place twice as far and twice as wide: one number, rounded one way.
+    'half the distance does what twice the size does': ({ step, value }) => {
+      const [near1, far] = step('explain').sets
+      near(value(far!, 'source.A.tape') / value(near1!, 'source.A.tape'), 2, 0.01)
+      expect(Math.round(value(near1!, 'edge.A.nose.full'))).toBe(Math.round(value(far!, 'edge.A.nose.full')))
+    },
+    // Inverse square, which a box keeps nearly as long as it is not wide for its distance (lesson 4).
+    'Half the distance also gives four times the light, two stops': ({ value }) => {
+      stopsByDistance({} as never)
+      const turnedDown = (far: string, close: string) =>
+        Math.log2(value(far, 'source.A.power') / value(close, 'source.A.power'))
+      near(turnedDown('60 cm at 3 m', '60 cm at 1.5 m'), 2, 0.1)
+      near(turnedDown('60 cm at 1.5 m', '60 cm at 0.75 m'), 2, 0.15)
+      for (const set of ['60 cm at 3 m', '60 cm at 1.5 m', '60 cm at 1 m', '60 cm at 0.75 m'])
+        near(value(set, 'source.A.alone'), 8, 0.05)
+    },
     'All five must be right': asks(5),
   },
   '03-distance-does-two-things': {

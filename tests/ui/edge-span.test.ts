@@ -11,7 +11,7 @@ import { edgeCut, takeReadings } from '../../src/readings'
 import { assembleRig, cropScale, rigSeen } from '../../src/rig'
 import { firstSitting, type Sitting } from '../../src/sitting'
 import { dot, normalize, subtract } from '../../src/space'
-import { type EdgeSpan, edgeSpan, endsOf, type PlaceIn } from '../../src/ui/looks/edge-span'
+import { type EdgeSpan, edgeSpan, endsOf, type PlaceIn, placeInLoupe } from '../../src/ui/looks/edge-span'
 import { SpanMarks } from '../../src/ui/looks/span-marks'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
@@ -37,34 +37,58 @@ test('its width is that of the reading beside it', () => {
   expect(edgeSpan(rig)!.fullMm).toBeCloseTo(value as number, 3)
 })
 
-test('its ends lie as far apart in the crop as the lens sees them, and each tick lies across its end', () => {
+test('the ruler’s edge is as long in the crop as the lens sees the edge, and a tick leads to each of its ends', () => {
   const cut = edgeCut(rig)!
-  const { cut: line, ticks } = edgeSpan(rig)!
+  const { ruler, ticks } = edgeSpan(rig)!
   const lens = rigSeen(rig, 'edge').view.frame.origin
   const [a, b] = endsOf(cut).map((atM) => subtract(cut.place(atM), lens))
   const angle = Math.acos(dot(normalize(a!), normalize(b!)))
   const farM = Math.hypot(...subtract(cut.place(0), lens))
   const { widthMm } = cropScale(rig, 'edge')
-  const aspect = 24 / 36
-  const [from, to] = [line[0]!, line.at(-1)!]
-  const apartMm = Math.hypot(to.x - from.x, (to.y - from.y) / aspect) * widthMm
-  expect(Math.abs(apartMm / (1000 * angle * farM) - 1)).toBeLessThan(0.05)
+  const [from, to] = [ruler.edge[0]!, ruler.edge.at(-1)!]
+  const apartMm = between(from, to) * widthMm
+  // Less by perspective, as it lies aside on a cheek that slants away.
+  expect(Math.abs(apartMm / (1000 * angle * farM) - 1)).toBeLessThan(0.06)
+  const ends = endsOf(cut).map((atM) => placeInLoupe(rig, cut.place(atM))!)
   for (const [i, end] of [from, to].entries()) {
-    const [p, q] = ticks[i]!
-    expect((p!.x + q!.x) / 2).toBeCloseTo(end.x, 3)
-    expect((p!.y + q!.y) / 2).toBeCloseTo(end.y, 3)
+    const [near, far] = ticks[i]!
+    // On one line: from beside the end of the edge through that of the ruler.
+    expect(between(near!, end) + between(end, far!)).toBeCloseTo(between(near!, far!), 3)
+    expect(between(ends[i]!, near!) + between(near!, end)).toBeCloseTo(between(ends[i]!, end), 3)
   }
+})
+
+test('nothing lies over the edge itself, and short ticks leave out what the reading leaves out', () => {
+  const cut = edgeCut(rig)!
+  const { ruler, ticks, inner } = edgeSpan(rig)!
+  const { widthMm } = cropScale(rig, 'edge')
+  const ends = endsOf(cut).map((atM) => placeInLoupe(rig, cut.place(atM))!)
+  const onEdge = (share: number): PlaceIn => ({
+    x: ends[0]!.x + share * (ends[1]!.x - ends[0]!.x),
+    y: ends[0]!.y + share * (ends[1]!.y - ends[0]!.y),
+  })
+  const all = [...ruler.line, ...ruler.marks.flat(), ...ticks.flat(), ...inner.flat()]
+  for (const share of [0, 0.25, 0.5, 0.75, 1])
+    for (const place of all) expect(between(place, onEdge(share)) * widthMm).toBeGreaterThan(3)
+  // In the plane of the ruler lengths go as the widths do: 10 to 90 % against the whole.
+  const [a, b] = inner.map((tick) => tick.at(-1)!)
+  const share = between(a!, b!) / between(ruler.edge[0]!, ruler.edge.at(-1)!)
+  expect(Math.abs(share / (cut.tenToNinetyM / cut.fullM) - 1)).toBeLessThan(0.03)
 })
 
 test('over a crop that shows its middle at full width, marks keep their places: heights grow by shown over whole', () => {
   const span = {
-    cut: [
-      { x: 0.25, y: 0.5 },
-      { x: 0.75, y: 0.6 },
-    ],
     ticks: [],
+    inner: [],
     fullMm: 12.6,
-    ruler: { line: [{ x: 0.2, y: 0.5 }], marks: [] },
+    ruler: {
+      edge: [
+        { x: 0.25, y: 0.5 },
+        { x: 0.75, y: 0.6 },
+      ],
+      line: [{ x: 0.2, y: 0.5 }],
+      marks: [],
+    },
   }
   const svg = (figured: boolean, of: EdgeSpan = span) =>
     renderToStaticMarkup(createElement(SpanMarks, { span: of, aspect: 2 / 3, shown: 6 / 5, figured }))
@@ -76,17 +100,16 @@ test('over a crop that shows its middle at full width, marks keep their places: 
 })
 
 const between = (a: PlaceIn, b: PlaceIn) => Math.hypot(b.x - a.x, (b.y - a.y) * 1.5)
-const middle = ([a, b]: readonly PlaceIn[]): PlaceIn => ({ x: (a!.x + b!.x) / 2, y: (a!.y + b!.y) / 2 })
 
 test('the ruler counts what the number counts: marks between its two ends times 5 mm are the width, whatever the skin does', () => {
   for (const modifier of [box(0.6), box(1.2)]) {
-    const { cut, fullMm, ruler } = edgeSpan(assembleRig(lit(modifier), { figure }))!
-    const marks = ruler.marks.map(middle)
+    const { fullMm, ruler } = edgeSpan(assembleRig(lit(modifier), { figure }))!
+    const marks = ruler.marks.map(([onRuler]) => onRuler!)
     // Of a 24 × 36 frame, a share of the height is 1.5 times one of the width; marks lie evenly but for the lens's perspective.
     const each = between(marks[0]!, marks.at(-1)!) / (marks.length - 1)
-    const width = between(cut[0]!, cut.at(-1)!)
+    const width = between(ruler.edge[0]!, ruler.edge.at(-1)!)
     expect(Math.abs((5 * width) / each / fullMm! - 1)).toBeLessThan(0.04)
-    expect(Math.min(...marks.map((mark) => between(mark, cut[0]!)))).toBeLessThan(1e-4)
+    expect(Math.min(...marks.map((mark) => between(mark, ruler.edge[0]!)))).toBeLessThan(1e-4)
   }
 })
 
@@ -96,7 +119,7 @@ test('under an overcast sky the close-up is the one of a lamp at its mark: no ed
   )
   expect(rigSeen(sky!, 'edge').view).toEqual(rigSeen(lamp!, 'edge').view)
   const span = edgeSpan(sky!)!
-  expect([span.cut, span.ticks, span.fullMm]).toEqual([[], [], null])
+  expect([span.ruler.edge, span.ticks, span.inner, span.fullMm]).toEqual([[], [], [], null])
   const length = ({ ruler }: EdgeSpan) => between(ruler.line[0]!, ruler.line.at(-1)!)
   expect(Math.abs(length(span) / length(edgeSpan(lamp!)!) - 1)).toBeLessThan(0.04)
 })

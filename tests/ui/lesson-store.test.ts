@@ -1,7 +1,17 @@
 import { readFileSync } from 'node:fs'
 import { expect, test, vi } from 'vitest'
 import { readLesson } from '../../src/lesson'
-import { goBack, goTo, mayCut, questionsAt, reach, startLesson, useLesson } from '../../src/ui/lesson/lesson-store'
+import {
+  askAgain,
+  explainedAt,
+  goBack,
+  goTo,
+  mayCut,
+  questionsAt,
+  reach,
+  startLesson,
+  useLesson,
+} from '../../src/ui/lesson/lesson-store'
 
 const result = readLesson(readFileSync('scenes/lessons/02-size-makes-softness.lesson.json', 'utf8'))
 if ('problems' in result) throw new Error('no lesson')
@@ -44,4 +54,12 @@ test('a held key changes the picture at most three times a second (the accessibi
   for (const start of changes)
     expect(changes.filter((at) => at >= start && at < start + 1000).length).toBeLessThanOrEqual(3)
   expect(changes.length).toBeGreaterThan(8)
+})
+
+test('a quiz is tried again with none of its answers, all others kept; what explains it is the last that came before', () => {
+  startLesson(lesson)
+  useLesson.setState({ given: { 0: 2, '8.0': 1, '8.4': 2 } })
+  askAgain(8)
+  expect(useLesson.getState().given).toEqual({ 0: 2 })
+  expect([explainedAt(lesson, 8), explainedAt(lesson, 6), explainedAt(lesson, 2)]).toEqual([6, null, null])
 })

@@ -1,6 +1,6 @@
 import { create } from 'zustand'
 import figureUrl from '../../../assets/sitter.glb?url'
-import type { Reading } from '../../readings'
+import type { EdgeRays, Reading } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { ShownExposure } from '../desks/protocol'
 import type { EdgeSpan } from '../looks/edge-span'
@@ -20,6 +20,8 @@ export interface Cell {
   readonly widthMm: number | null
   /** Where the edge is measured in an edge crop; null: none, or not yet. */
   readonly span: EdgeSpan | null
+  /** What makes the edge of the nose shadow; null: there is none, or not yet. */
+  readonly rays: EdgeRays | null
 }
 
 interface ContactState {
@@ -38,6 +40,7 @@ const EMPTY: Cell = {
   settled: false,
   widthMm: null,
   span: null,
+  rays: null,
 }
 
 export const useContact = create<ContactState>(() => ({ cells: [], of: null, fault: null }))
@@ -142,8 +145,8 @@ class ContactDesk {
       return
     }
     if (answer.kind === 'read') {
-      const { readings, exposure, settled } = answer
-      this.put(answer.index, { readings, exposure, settled })
+      const { readings, exposure, rays, settled } = answer
+      this.put(answer.index, { readings, exposure, rays, settled })
     } else {
       const { bitmap, finished, widthMm, span } = answer
       this.put(answer.index, { bitmap, finished, widthMm, span })

@@ -1,5 +1,6 @@
 /** The desk of the contact sheet: reads and draws one variant after another, with its own graphics and rays. */
 import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
+import { edgeRaysOf } from '../../readings'
 import { PictureRenderer, recombinationOf } from '../../render'
 import { createRigBuilder, cropScale, isCrop, type Look, type Rig, rigSeen } from '../../rig'
 import type { Sitting } from '../../sitting'
@@ -70,15 +71,21 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
   const sets = oncesOf(copies)
   const sittings = sets.map(({ copy }) => shareWith(copies[0], copy))
   const by = exposedBy === null ? null : sets.findIndex(({ at }) => at.includes(exposedBy))
-  const tell = (set: number, { readings, exposure }: Pick<Read, 'readings' | 'exposure'>, settled: boolean) => {
+  const tell = (
+    set: number,
+    rig: Rig,
+    { readings, exposure }: Pick<Read, 'readings' | 'exposure'>,
+    settled: boolean,
+  ) => {
+    const rays = edgeRaysOf(rig)
     for (const at of sets[set]!.at)
-      answer({ kind: 'read', run, index: places?.[at] ?? at, readings, exposure, settled })
+      answer({ kind: 'read', run, index: places?.[at] ?? at, readings, exposure, rays, settled })
   }
   const read: Omit<Laid, 'light'>[] = []
   for (const [set, sitting] of sittings.entries()) {
     const rig = rigOf(sitting)
     const first = readings.coarse(sitting, rig, units)
-    tell(set, first, false)
+    tell(set, rig, first, false)
     read.push({ rig, exposure: first.exposure })
     await breath()
     if (superseded()) return
@@ -116,7 +123,7 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
   for (const set of sittings.keys()) {
     const read = set === by ? shared : await settled(set)
     if (!read) return
-    tell(set, read, true)
+    tell(set, laid[set]!.rig, read, true)
     done.push({ ...laid[set]!, exposure: (shared ?? read).exposure })
   }
   for (const [set, one] of done.entries()) {

@@ -1,4 +1,4 @@
-import type { Reading } from '../../readings'
+import type { EdgeRays, Reading } from '../../readings'
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { FileOrder, ShownExposure } from '../desks/protocol'
@@ -44,6 +44,8 @@ export type ContactAnswer =
       readonly readings: readonly Reading[]
       /** Its own, whatever its picture is exposed by. */
       readonly exposure: ShownExposure
+      /** What makes the edge of its nose shadow; null: there is none. */
+      readonly rays: EdgeRays | null
       readonly settled: boolean
     }
   /** What is missing, in words: there are no pictures, the numbers come. */

@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useRef } from 'react'
+import { turnWords } from '../../lesson'
 
 interface DialProps {
   readonly plane: 'round' | 'up'
@@ -27,12 +28,6 @@ function degreesAt(plane: DialProps['plane'], x: number, y: number): number {
 function placeOf(plane: DialProps['plane'], degrees: number): readonly [number, number] {
   const a = (degrees * Math.PI) / 180
   return plane === 'round' ? [R * Math.sin(a), R * Math.cos(a)] : [R * Math.cos(a), -R * Math.sin(a)]
-}
-
-/** '130° to camera left', '25° under the eyes'. */
-function words(plane: DialProps['plane'], degrees: number): string {
-  const side = plane === 'round' ? ['to camera left', 'to camera right'] : ['under the eyes', 'over the eyes']
-  return `${Math.abs(degrees)}° ${degrees === 0 ? (plane === 'round' ? 'at the lens' : 'level') : side[degrees < 0 ? 0 : 1]}`
 }
 
 /** Of the plate that an angle is drawn on. */
@@ -98,7 +93,7 @@ export function AngleDial({ plane, value, locked, onValue }: DialProps) {
         aria-valuemin={least}
         aria-valuemax={most}
         aria-valuenow={value ?? 0}
-        aria-valuetext={value === null ? 'not sketched yet' : words(plane, value)}
+        aria-valuetext={value === null ? 'not sketched yet' : turnWords(plane, value)}
         onPointerDown={(event) => {
           event.currentTarget.setPointerCapture(event.pointerId)
           sketch(event)
@@ -116,7 +111,7 @@ export function AngleDial({ plane, value, locked, onValue }: DialProps) {
           )}
         </svg>
       </div>
-      <p>{value === null ? 'Draw the lamp, or use the arrow keys.' : words(plane, value)}</p>
+      <p>{value === null ? 'Draw the lamp, or use the arrow keys.' : turnWords(plane, value)}</p>
     </div>
   )
 }

@@ -24,7 +24,14 @@ export function useHeld(all: readonly string[], seen: readonly string[], inTime:
     const name = now ? now.other : seen[0]
     if (name !== undefined) hold(name)
   }
-  const letGo = () => inTime(() => setHeld(null))
+  const letGo = () =>
+    inTime(() => {
+      // The word that is pressed goes with the picture: keys are heard on by the lesson.
+      const focused = document.activeElement
+      const lesson = focused?.closest('.freeze') ? focused.closest('section') : null
+      setHeld(null)
+      lesson?.focus()
+    })
   /** While one is held, figures choose another, and no key reaches the question behind it. */
   const keys = (event: KeyboardEvent) => {
     if (!now || event.key === 'Tab') return

@@ -1,7 +1,7 @@
 import { cautionReadings, judgeAll, judgeParts, type Lesson, onlyWords, sittingOf, type TryStep } from '../../lesson'
 import { useDerived } from '../derived'
 import { setSession, useSitting } from '../store'
-import { setLesson, useLesson } from './lesson-store'
+import { explainedAt, goTo, setLesson, useLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
 import { beginGoal, goalWords } from './step-words'
 import { ofText, useStates } from './use-states'
@@ -11,7 +11,7 @@ export function GoalStrip() {
   const lesson = useLesson((state) => state.lesson)
   const index = useLesson((state) => state.step)
   const step = lesson?.steps[index]
-  return lesson && step?.kind === 'try' && step.goal ? <Strip lesson={lesson} step={step} /> : null
+  return lesson && step?.kind === 'try' && step.goal ? <Strip lesson={lesson} index={index} step={step} /> : null
 }
 
 /** The working surface begins where the strip ends, however many lines it has. */
@@ -28,7 +28,7 @@ function roomFor(strip: HTMLElement | null): (() => void) | undefined {
 
 const back = (): void => setSession({ teaching: 'open', without: [] })
 
-function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
+function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: TryStep }) {
   const { tries, judged } = useLesson()
   const sitting = useSitting()
   const verdicts = judged?.of === sitting ? judged.verdicts : null
@@ -41,6 +41,11 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
   const isRead = own !== null && (others.length === 0 || states.settled)
   const left = step.tries === undefined ? Number.POSITIVE_INFINITY : step.tries - tries
   const met = verdicts?.every((verdict) => verdict.met) ?? false
+  const why = explainedAt(lesson, index)
+  const seeWhy = (step: number) => {
+    back()
+    goTo(step)
+  }
   const ofParts = () => {
     const from = step.from === undefined ? null : sittingOf(lesson, step.from)
     return step.only && from ? [judgeParts(step.only, from, sitting)] : []
@@ -52,6 +57,8 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
   return (
     <section ref={roomFor} className="goal-strip" aria-label="Goal of the lesson">
       <p>
+        {/* Whole: in the bar there is often no room for it. */}
+        <b>{`${lesson.number === undefined ? '' : `${lesson.number} `}${lesson.title}: `}</b>
         {/* In the task's place, so that nothing is pushed out of sight. */}
         <Prose
           text={verdicts && !met && step.hint ? `Not yet. ${step.hint}` : step.text}
@@ -85,6 +92,11 @@ function Strip({ lesson, step }: { lesson: Lesson; step: TryStep }) {
         <button type="button" className="word under" onClick={() => beginGoal(lesson, step)}>
           begin again
         </button>
+        {verdicts && !met && why !== null && (
+          <button type="button" className="word under" onClick={() => seeWhy(why)}>
+            see why
+          </button>
+        )}
         <button type="button" className="word under" onClick={back}>
           back to the lesson
         </button>

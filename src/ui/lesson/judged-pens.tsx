@@ -148,6 +148,11 @@ function Choices({
               onCondition={(next) => put(i, { holds: choice.holds.map((each, k) => (k === j ? next : each)) })}
             />
           ))}
+          <TextPen
+            name="why, said where it is wrong"
+            value={choice.why ?? ''}
+            onText={(why) => put(i, { why: why || undefined })}
+          />
           {choices.length > 2 && (
             <Remove what={`choice ${i + 1}`} onRemove={() => onChoices(choices.filter((_, j) => j !== i))} />
           )}

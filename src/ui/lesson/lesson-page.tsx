@@ -1,12 +1,25 @@
 import { type KeyboardEvent, useState } from 'react'
 import type { Lesson } from '../../lesson'
 import { Over } from '../contact/over'
+import { Cause, explainsEdge } from './cause'
 import { BackToAnswers, End } from './end'
 import { Freeze, useHeld } from './freeze'
 import { Foot, Head } from './head-foot'
-import { closeLessons, goBack, goTo, mayCut, questionsAt, setLesson, startLesson, useLesson } from './lesson-store'
+import {
+  askAgain,
+  closeLessons,
+  explainedAt,
+  goBack,
+  goTo,
+  mayCut,
+  questionsAt,
+  setLesson,
+  startLesson,
+  useLesson,
+} from './lesson-store'
 import { NOTHING, Prose } from './prose'
-import { QuestionView, Score } from './question'
+import { type Next, QuestionView } from './question'
+import { Score } from './score'
 import { StepPictures } from './step-pictures'
 import { Formula, Goal } from './step-words'
 import { readFor, useStates } from './use-states'
@@ -27,6 +40,8 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
   const projected = useLesson((state) => state.projected)
   const step = lesson.steps[index]!
   const [at, setAt] = useState(0)
+  /** Questions that are asked anew are new ones: nothing is left in their boxes. */
+  const [round, setRound] = useState(0)
   const asked = questionsAt(lesson, index)
   const current = asked[Math.min(at, asked.length - 1)] ?? null
   const given = useLesson((state) => (current ? state.given[current.key] : undefined))
@@ -41,9 +56,9 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
     if (mayCut(performance.now())) change()
   }
   const held = useHeld(sets, seen, inTime)
-  const leave = () => {
+  const leave = (to = 0) => {
     held.drop()
-    setAt(0)
+    setAt(to)
     // The next step is read from its beginning, and Enter no longer presses the word that led there.
     document.getElementById(TITLE)?.closest('section')?.focus()
   }
@@ -55,9 +70,24 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
   const go = (to: number) => {
     if (goTo(to)) leave()
   }
+  const isLast = index === lesson.steps.length - 1
+  const next: Next | null =
+    at + 1 < asked.length
+      ? { words: 'next question', go: () => leave(at + 1) }
+      : isLast
+        ? null
+        : { words: 'on to the next step', go: () => go(index + 1) }
+  const why = explainedAt(lesson, index)
+  const askAnew = () =>
+    inTime(() => {
+      askAgain(index)
+      setRound(round + 1)
+      leave()
+    })
   const again = () =>
     inTime(() => {
       leave()
+      setRound(round + 1)
       startLesson(lesson)
     })
   const keys = (event: KeyboardEvent) => {
@@ -65,7 +95,10 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
     // On a dial or among choices these keys are its own.
     if (/^(Home|Page)/.test(event.key) && isChoosing(event)) return
     held.keys(event)
-    if (event.key === 'Home') again()
+    // On the page itself, not on a word of it; where something is asked for, Enter answers.
+    const isRead = step.kind !== 'try' && !(current && given === undefined)
+    if (event.key === 'Enter' && isRead && event.target === event.currentTarget && !event.repeat) go(index + 1)
+    else if (event.key === 'Home') again()
     else if (event.key === 'PageDown') go(index + 1)
     else if (event.key === 'PageUp') go(index - 1)
     else if (event.key.toLowerCase() === 'f') held.cut()
@@ -99,7 +132,14 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
       {states.fault && <p className="said">{states.fault}</p>}
       <div className="lesson-body" data-pictures={sets.length === 0 ? undefined : PLACES[Math.min(sets.length, 5)]}>
         {sets.length > 0 && (
-          <StepPictures sets={sets} hidden={hidden} readings={shows?.readings ?? []} looks={looks} states={states} />
+          <StepPictures
+            sets={sets}
+            hidden={hidden}
+            readings={shows?.readings ?? []}
+            looks={looks}
+            states={states}
+            onLarger={held.hold}
+          />
         )}
         <div className="lesson-words">
           <p className="big">
@@ -107,20 +147,27 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
           </p>
           {current && (
             <QuestionView
-              key={current.key}
+              key={`${current.key} ${round}`}
               asked={current}
               ownText={step.kind === 'try'}
               place={{ at, of: asked.length }}
               states={states}
-              onNext={() => setAt(at + 1)}
+              next={next}
             />
           )}
           {step.kind === 'try' && asked.length > 0 && (
-            <Score asked={asked} pass={step.pass ?? asked.length} states={states} />
+            <Score
+              asked={asked}
+              pass={step.pass ?? asked.length}
+              states={states}
+              onAgain={askAnew}
+              onWhy={why === null ? null : () => go(why)}
+            />
           )}
           {step.kind === 'try' && step.goal && <Goal lesson={lesson} step={step} states={states} />}
+          {step.kind === 'explain' && explainsEdge(step) && <Cause sets={sets} states={states} />}
           {step.kind === 'explain' && step.formula && <Formula key={index} text={step.formula} />}
-          {index === lesson.steps.length - 1 && <End lesson={lesson} />}
+          {isLast && <End lesson={lesson} />}
         </div>
       </div>
       <Foot

@@ -109,6 +109,20 @@ export function questionsAt({ steps }: Lesson, step: number): readonly Asked[] {
   return (at.questions ?? []).map((question, i) => ({ key: `${step}.${i}`, question }))
 }
 
+/** Answers to the questions of a step are taken away, so that they can be given anew. */
+export function askAgain(step: number): void {
+  const { lesson, given } = useLesson.getState()
+  if (!lesson) return
+  const keys = new Set(questionsAt(lesson, step).map(({ key }) => key))
+  setLesson({ given: Object.fromEntries(Object.entries(given).filter(([key]) => !keys.has(key))) })
+}
+
+/** The step that explains what a later one asks for: the last one before it; null: none does. */
+export function explainedAt({ steps }: Lesson, step: number): number | null {
+  const at = steps.findLastIndex(({ kind }, i) => kind === 'explain' && i < step)
+  return at < 0 ? null : at
+}
+
 /** How far one may go on: to the first prediction that is not in. */
 export function reach(lesson: Lesson, given: LessonState['given']): number {
   const open = lesson.steps.findIndex((step, i) => step.kind === 'predict' && given[`${i}`] === undefined)

@@ -1,4 +1,4 @@
-import { type FormEvent, useEffect, useRef, useState } from 'react'
+import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react'
 import { type Answer, grade, type Question, reasonOf } from '../../lesson'
 import { AngleDial } from './angle-dial'
 import { type Asked, setLesson, useLesson } from './lesson-store'
@@ -12,11 +12,16 @@ interface QuestionProps {
   readonly ownText: boolean
   readonly place: { readonly at: number; readonly of: number }
   readonly states: States
-  onNext(): void
+  /** The way on once the answer is in: its words, and where it leads; null: there is none. */
+  readonly next: Next | null
+}
+export interface Next {
+  readonly words: string
+  go(): void
 }
 
 /** A question: the learner commits to an answer; then it is graded, and what it hid is shown. */
-export function QuestionView({ asked: { key, question }, ownText, place, states, onNext }: QuestionProps) {
+export function QuestionView({ asked: { key, question }, ownText, place, states, next }: QuestionProps) {
   const given = useLesson((state) => state.given[key])
   const [pending, setPending] = useState<number | null>(null)
   const { answer, text, hides } = question
@@ -31,9 +36,9 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
     form.current?.querySelector<HTMLInputElement>('.field')?.focus(),
   )
   const wasLocked = useRef(locked)
-  // What was typed or chosen in takes no keys any more: they go on from here.
+  // What was typed or chosen in takes no keys any more: Enter goes on from here.
   useEffect(() => {
-    if (locked && !wasLocked.current) form.current?.focus()
+    if (locked && !wasLocked.current) (form.current?.querySelector<HTMLElement>('.next') ?? form.current)?.focus()
     wasLocked.current = locked
   }, [locked])
   const submit = (event: FormEvent) => {
@@ -63,13 +68,18 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
         </button>
       )}
       {locked && <Verdict question={question} given={given} states={states} />}
-      {locked && place.at + 1 < place.of && (
-        <button type="button" className="word under lock" onClick={onNext}>
-          next question
+      {locked && next && (
+        <button type="button" className="word under lock next" onKeyDown={onePress} onClick={next.go}>
+          {next.words}
         </button>
       )}
     </form>
   )
+}
+
+/** The Enter that locked an answer, held down, does not also go on. */
+const onePress = (event: KeyboardEvent) => {
+  if (event.key === 'Enter' && event.repeat) event.preventDefault()
 }
 
 /** Figures choose, or go into the field, wherever the focus is, and Enter locks; not while somebody types or stands on a word. */
@@ -82,7 +92,7 @@ function useFigureKeys(
 ): void {
   useEffect(() => {
     if (locked) return
-    const keys = ({ target, key }: KeyboardEvent) => {
+    const keys = ({ target, key }: globalThis.KeyboardEvent) => {
       const typing = target instanceof HTMLInputElement && target.type !== 'radio'
       if (typing) return
       const figure = Number(key) - 1
@@ -165,7 +175,8 @@ function NumberBox({
 
 /** What the program says of an answer; it waits until the light is read to the end. */
 function Verdict({ question, given, states }: { question: Question; given: number; states: States }) {
-  const { answer, hint = '' } = question
+  const { answer } = question
+  const why = (answer.kind === 'choice' ? answer.choices[given]?.why : undefined) ?? question.hint ?? ''
   const readings = (set: string | undefined) => (set === undefined ? null : states.readingsOf(set))
   const graded = states.settled ? grade(answer, given, readings) : null
   const reason = graded && answer.kind === 'choice' ? reasonOf(answer, readings) : ''
@@ -179,34 +190,10 @@ function Verdict({ question, given, states }: { question: Question; given: numbe
           {answer.kind === 'choice' ? '' : `: ${graded.words}`}
           {graded.right && answer.kind === 'choice' ? '.' : `. The program finds: ${graded.answer}.`}
           {reason && ` ${reason[0]!.toUpperCase()}${reason.slice(1)}.`}
-          {!graded.right && hint && ' '}
-          {!graded.right && <Prose text={hint} hidden={NOTHING} readingsOf={states.readingsOf} />}
+          {!graded.right && why && ' '}
+          {!graded.right && <Prose text={why} hidden={NOTHING} readingsOf={states.readingsOf} />}
         </>
       )}
-    </p>
-  )
-}
-
-/** How many of the questions are right so far, against the pass mark. */
-export function Score({ asked, pass, states }: { asked: readonly Asked[]; pass: number; states: States }) {
-  const given = useLesson((state) => state.given)
-  if (asked.length < 2 || !states.settled) return null
-  const graded = asked.flatMap(({ key, question }) => {
-    const answer = given[key]
-    if (answer === undefined) return []
-    return grade(question.answer, answer, (set) => (set === undefined ? null : states.readingsOf(set))) ?? []
-  })
-  if (graded.length === 0) return null
-  const right = graded.filter((each) => each.right).length
-  const done = graded.length === asked.length
-  const end =
-    right >= pass
-      ? 'passed'
-      : `it takes ${pass} to pass. Find out why each was missed, alone or together; Home begins again`
-  return (
-    <p className="verdict" role="status">
-      {`${right} of ${graded.length} right`}
-      {done ? `: ${end}.` : '.'}
     </p>
   )
 }

@@ -17,16 +17,19 @@ interface PicturesProps {
   readonly readings: readonly Shown[]
   readonly looks: readonly Look[]
   readonly states: States
+  /** Holds a state's pictures, large. */
+  onLarger(set: string): void
 }
 
-/** States side by side, in order, each with its numbers; a hidden one is hatched. */
-export function StepPictures({ sets, hidden, readings, looks, states }: PicturesProps) {
+/** States side by side, in order, each with its numbers, each to be had large; a hidden one is hatched. */
+export function StepPictures({ sets, hidden, readings, looks, states, onLarger }: PicturesProps) {
   const tellsEdge = readings.some(({ reading }) => EDGE.test(reading))
   return (
     <div className="lesson-shows">
       {looks.includes('edge') && (
         <p className="span-note">
-          The ruler across the edge has a mark each {MARK_MM} mm, counted as the number is: square to the light.
+          The ruler beside the edge has a mark each {MARK_MM} mm, counted square to the light. Its long lines lead to
+          where light is full and where it is gone, its short ones to 90 and 10 % of it.
         </p>
       )}
       <ol className="lesson-pictures" style={roomOf(looks)} data-drawn={states.finished ? 'finished' : undefined}>
@@ -36,6 +39,16 @@ export function StepPictures({ sets, hidden, readings, looks, states }: Pictures
             <li key={set}>
               <p className="name">
                 <b>{i + 1}</b> {set}
+                {!isHidden && (
+                  <button
+                    type="button"
+                    className="word under larger"
+                    aria-label={`larger: ${set}`}
+                    onClick={() => onLarger(set)}
+                  >
+                    larger
+                  </button>
+                )}
               </p>
               <div className="shown">
                 <div className="stack">

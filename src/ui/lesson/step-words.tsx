@@ -31,8 +31,7 @@ export function Formula({ text }: { text: string }) {
 /** 'edge of the nose shadow: 24 to 30 mm', by the readings of any set that has it. */
 export const goalWords = (condition: Condition, readings: readonly Reading[] | null): string => {
   const reading = readings?.find(({ id }) => id === condition.reading)
-  const like = condition.minus === undefined ? '' : `, against “${condition.minus}”`
-  return `${condition.says ?? (reading ? readingName(reading) : condition.reading)}${like}: ${askedWords(condition, reading)}`
+  return `${condition.says ?? (reading ? readingName(reading) : condition.reading)}: ${askedWords(condition, reading)}`
 }
 
 /** What a number is typed in: 'mm', 'stops'; of an f-number nothing, as f/ stands before it. */
@@ -47,7 +46,8 @@ export function unitOf({ set, reading: id }: Quantity, states: States): string {
 export function beginGoal(lesson: Lesson, step: TryStep): void {
   const from = step.from === undefined ? null : sittingOf(lesson, step.from)
   putOwnAside()
-  if (from) openSitting(from, `${lesson.title}: ${step.from}`)
+  // The lesson's own name stands over the goal.
+  if (from) openSitting(from, step.from!)
   setLesson({ tries: 0, judged: null })
   setSession({ teaching: 'trying', without: step.without ?? [], page: 'controls' })
 }
@@ -66,6 +66,10 @@ export function Goal({ lesson, step, states }: { lesson: Lesson; step: TryStep; 
       </ul>
       {isMet && <p role="status">Goal met.</p>}
       {step.tries !== undefined && <p>{`You have it judged ${step.tries} times at most.`}</p>}
+      <p>
+        The working surface is the page with picture, plan and controls. Your own sitting is put by and comes back when
+        the lessons are closed.
+      </p>
       <button type="button" className="word under lock" onClick={() => beginGoal(lesson, step)}>
         begin on the working surface
       </button>

@@ -1,6 +1,6 @@
 import { useMemo } from 'react'
 import { type Condition, type Lesson, placeholdersIn, type Question, type Step, sittingOf } from '../../lesson'
-import type { Reading } from '../../readings'
+import type { EdgeRays, Reading } from '../../readings'
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { type Cell, useContact } from '../contact/contact-desk'
@@ -25,7 +25,10 @@ export const ofText = (text: string): readonly string[] => placeholdersIn(text).
 function ofQuestion({ text, answer, hint = '' }: Question): readonly string[] {
   const words = [...ofText(text), ...ofText(hint)]
   if (answer.kind !== 'choice') return [...words, ...ofConditions([answer.of])]
-  return [...words, ...answer.choices.flatMap(({ words, holds }) => [...ofText(words), ...ofConditions(holds)])]
+  return [
+    ...words,
+    ...answer.choices.flatMap(({ words, why = '', holds }) => [...ofText(`${words} ${why}`), ...ofConditions(holds)]),
+  ]
 }
 
 /** States whose numbers a step needs beside those that it shows. */
@@ -45,6 +48,8 @@ export function readFor(step: Step): readonly string[] {
 export interface States {
   /** Readings of a state, as far as they are there; null: not yet. */
   readingsOf(set: string): readonly Reading[] | null
+  /** What makes the edge of a state's nose shadow; null: there is none, or not yet. */
+  raysOf(set: string): EdgeRays | null
   /** The picture of a state in a look. */
   cellOf(set: string, look: Look): Cell | null
   /** All that was asked for is read to the end. */
@@ -80,6 +85,7 @@ export function useStates(
   }
   return {
     readingsOf: (set) => at(set, null)?.readings ?? null,
+    raysOf: (set) => at(set, null)?.rays ?? null,
     cellOf: (set, look) => at(set, look),
     settled: cells.length > 0 && cells.every((cell) => cell.settled),
     finished: cells.length > 0 && cells.every((cell, i) => cell.finished || row.looks[i] === null),

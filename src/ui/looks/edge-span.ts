@@ -2,7 +2,7 @@ import { projectToFrame } from '../../camera'
 import { edgeAxes } from '../../meter'
 import { type EdgeCut, edgeCut, placesAcross } from '../../readings'
 import { closePlace, type Rig, rigSeen } from '../../rig'
-import type { Vec3 } from '../../space'
+import { cross, type Vec3 } from '../../space'
 
 /** A place in a picture: shares of its width and height from the upper left corner. */
 export interface PlaceIn {
@@ -10,18 +10,26 @@ export interface PlaceIn {
   readonly y: number
 }
 
-/** Where the edge of a shadow is measured, as the edge loupe has it, with a ruler laid across it on the skin or card. */
+/** Where the edge of a shadow is measured, with a ruler beside it, so that the edge itself stays in sight. */
 export interface EdgeSpan {
-  /** From where full shadow ends to where full light begins, none where there is no edge; and across its two ends. */
-  readonly cut: readonly PlaceIn[]
+  /** Along the edge, from beside where full shadow ends and where full light begins to the ruler; none where there is no edge. */
   readonly ticks: readonly (readonly PlaceIn[])[]
+  /** The same, shorter, where 10 and 90 % of the light are reached. */
+  readonly inner: readonly (readonly PlaceIn[])[]
   /** Square to the light, millimetres; null: there is no edge. */
   readonly fullMm: number | null
-  /** A line along the cut, and its marks: one each MARK_MM, counted square to the light as the width is, from the edge's beginning. */
-  readonly ruler: { readonly line: readonly PlaceIn[]; readonly marks: readonly (readonly PlaceIn[])[] }
+  /** Of the ruler the part between the ticks, the whole of it, and its marks: one each MARK_MM, counted square to the light as the width is, from the edge's beginning. */
+  readonly ruler: {
+    readonly edge: readonly PlaceIn[]
+    readonly line: readonly PlaceIn[]
+    readonly marks: readonly (readonly PlaceIn[])[]
+  }
 }
 /** Half the length of a tick, metres. */
 const TICK_M = 0.003
+/** How far beside the cut the ruler lies, and where the ticks that lead to it begin: out on the cheek, clear of nose and lips. */
+const BESIDE_M = 0.018
+const CLEAR_M = 0.006
 /** Between two marks of the ruler, and how much of it there is at least. */
 export const MARK_MM = 5
 const MARK_M = MARK_MM / 1000
@@ -46,13 +54,16 @@ export function edgeSpan(rig: Rig): EdgeSpan | null {
   const place = closePlace(rig)
   const axes = place && edgeAxes(place.key.frame.origin, place.edge, place.lean)
   if (!place || !axes) return null
-  const onSkin = placesAcross(place, axes)
   const cut = edgeCut(rig)
+  // Up along the edge under a lamp from above, so away from the lips; down over one from below.
+  const way = cross(axes.axis, axes.across)[1] * axes.axis[1] < 0 ? -1 : 1
+  const across = placesAcross(place, axes)
+  const beside = (atM: number, byM: number) => across(atM, way * byM)
   const [from, to] = cut ? endsOf(cut) : [0, 0]
   const seen = (points: readonly Vec3[]) => points.flatMap((point) => placeInLoupe(rig, point) ?? [])
   const line = (a: number, b: number) =>
-    seen(Array.from({ length: POINTS }, (_, i) => onSkin(a + ((b - a) * i) / (POINTS - 1))))
-  const tick = (atM: number, half: number) => seen([onSkin(atM, -half), onSkin(atM, half)])
+    seen(Array.from({ length: POINTS }, (_, i) => beside(a + ((b - a) * i) / (POINTS - 1), BESIDE_M)))
+  const tick = (atM: number, a: number, b: number) => seen([beside(atM, a), beside(atM, b)])
   const reach = Math.max(RULER_M, to - from) / 2
   const [first, last] = [(from + to) / 2 - reach, (from + to) / 2 + reach]
   const low = Math.ceil((first - from) / MARK_M - HAIR)
@@ -61,11 +72,25 @@ export function edgeSpan(rig: Rig): EdgeSpan | null {
     (_, i) => from + (low + i) * MARK_M,
   )
   return {
-    cut: cut ? line(from, to) : [],
-    ticks: cut ? [tick(from, TICK_M), tick(to, TICK_M)] : [],
+    ticks: cut ? [from, to].map((atM) => tick(atM, CLEAR_M, BESIDE_M + TICK_M)) : [],
+    inner: cut ? [0.1, 0.9].map((share) => tick(atShare(cut, share), (CLEAR_M + BESIDE_M) / 2, BESIDE_M)) : [],
     fullMm: cut && 1000 * cut.fullM,
-    ruler: { line: line(first, last), marks: marks.map((atM) => tick(atM, TICK_M / 2)) },
+    ruler: {
+      edge: cut ? line(from, to) : [],
+      line: line(first, last),
+      marks: marks.map((atM) => tick(atM, BESIDE_M, BESIDE_M + TICK_M)),
+    },
   }
 }
 /** A mark at the very end counts, whatever the last digits of a float. */
 const HAIR = 1e-6
+
+/** Where a share of the light is reached along a cut, metres from the middle ray. */
+function atShare({ rise }: EdgeCut, share: number): number {
+  const next = Math.max(
+    1,
+    rise.findIndex((point) => point.share >= share - HAIR),
+  )
+  const [a, b] = [rise[next - 1]!, rise[next]!]
+  return a.atM + ((b.atM - a.atM) * (share - a.share)) / (b.share - a.share)
+}

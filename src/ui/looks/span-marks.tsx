@@ -9,7 +9,7 @@ interface SpanMarksProps {
   readonly figured: boolean
 }
 
-/** Over an edge crop: a ruler across the edge, the part of it that is edge between two long ticks, and its width. */
+/** Over an edge crop: a ruler beside the edge, the part of it that is edge between two long ticks, and its width. */
 export function SpanMarks({ span, aspect, shown, figured }: SpanMarksProps) {
   const percent = (share: number) => `${(100 * share).toFixed(2)}%`
   const part = aspect / shown
@@ -22,12 +22,13 @@ export function SpanMarks({ span, aspect, shown, figured }: SpanMarksProps) {
       }),
     )
   const ruler = linesOf([span.ruler.line, ...span.ruler.marks])
-  const edge = linesOf([span.cut, ...span.ticks])
+  const edge = linesOf([span.ruler.edge])
+  const leads = linesOf([...span.ticks, ...span.inner])
   const { fullMm } = span
   const words = fullMm === null ? 'no edge' : `${fullMm.toFixed(fullMm < 5 ? 1 : 0)} mm`
   const lowest = [...span.ruler.line, ...span.ticks.flat()].reduce((a, b) => (b.y > a.y ? b : a), { x: 0.5, y: 0 })
   const under = at({ x: Math.min(0.8, Math.max(0.2, lowest.x)), y: Math.min(lowest.y, 0.5 + 0.4 * part) })
-  const ruled = `a ruler across it, a mark each ${MARK_MM} mm, square to the light`
+  const ruled = `a ruler beside it, a mark each ${MARK_MM} mm, square to the light`
   return (
     <svg
       className="span-marks"
@@ -35,8 +36,8 @@ export function SpanMarks({ span, aspect, shown, figured }: SpanMarksProps) {
       aria-label={`${figured ? `The edge that is measured: ${words}` : 'The edge that is measured'}; ${ruled}`}
     >
       {[
-        { name: 'under', lines: [...ruler, ...edge] },
-        { name: 'over ruled', lines: ruler },
+        { name: 'under', lines: [...ruler, ...leads, ...edge] },
+        { name: 'over ruled', lines: [...ruler, ...leads] },
         { name: 'over', lines: edge },
       ].map(({ name, lines }) => (
         <g key={name} className={name}>

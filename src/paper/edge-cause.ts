@@ -1,0 +1,135 @@
+import { type EdgeRays, edgeWidthM } from '../readings'
+import { dimensionLine, hatchBehind, line, text } from './shapes'
+import type { Point2, Shape } from './types'
+
+/** A source by what it is called beside its picture. */
+export interface CauseSeen {
+  readonly name: string
+  readonly rays: EdgeRays
+}
+
+/** A small drawing of why an edge is as wide as it is. Its plane: ems of its labels, x to the right, y down. */
+export interface CauseDrawing {
+  readonly widthEm: number
+  readonly heightEm: number
+  readonly shapes: readonly Shape[]
+  /** So many times as large as before the nose everything behind it is drawn. */
+  readonly larger: number
+  readonly description: string
+}
+
+/** Of the words beside the cheek, of the first dimension line there, and from one to the next. */
+const WORDS_EM = 8
+const FIRST_EM = 0.6
+const NEXT_EM = 0.8
+const LINE_EM = 1.3
+const MARGIN_EM = 0.5
+/** Of the room for rays, what lies behind the nose. */
+const BEHIND = 0.28
+/** Height over width, and its bounds in ems. */
+const HEIGHT = { share: 0.42, least: 10, most: 15 }
+
+/**
+ * The rims of each source, both rays past the tip of the nose, and on the cheek what lies between them. The light runs from left to right,
+ * square to the cheek, as the reading counts it. Lengths before the nose have one scale and those behind it another; as each keeps its
+ * angles, a ray is straight all the way, which is the cause. All sources share these scales. widthEm: of the place that it has.
+ */
+export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): CauseDrawing {
+  const heightEm = Math.min(HEIGHT.most, Math.max(HEIGHT.least, HEIGHT.share * widthEm))
+  const middle = heightEm / 2
+  const rays = seen.map((each) => each.rays)
+  const steepest = Math.max(...rays.flatMap(({ low, high }) => [Math.abs(low), Math.abs(high)]))
+  const most = (middle - 2 * LINE_EM) / steepest
+  const labelsEm = WORDS_EM + FIRST_EM + NEXT_EM * seen.length
+  const room = widthEm - labelsEm - MARGIN_EM
+  const gapEm = Math.min(BEHIND * room, most)
+  const beforeEm = Math.min(room - gapEm, most)
+  const cheekX = widthEm - labelsEm
+  const noseX = cheekX - gapEm
+  const behind = gapEm / Math.max(...rays.map(({ gapM }) => gapM))
+  const before = beforeEm / Math.max(...rays.map(({ distanceM }) => distanceM ?? 0), LEAST_M)
+  const tip: Point2 = [noseX, middle]
+  /** Where a ray is, metres before the nose (negative: behind it). */
+  const along = (slope: number, m: number): Point2 => {
+    const scale = m < 0 ? behind : before
+    return [noseX - m * scale, middle - m * scale * slope]
+  }
+  const shapes = seen.flatMap(({ name, rays: { low, high, gapM, distanceM } }, i) => {
+    const far = distanceM ?? beforeEm / before
+    const [top, foot] = [high, low].map((slope) => along(slope, far)) as [Point2, Point2]
+    const [lit, shade] = [low, high].map((slope) => along(slope, -gapM)) as [Point2, Point2]
+    const aside = (p: Point2): Point2 => [cheekX + FIRST_EM + NEXT_EM * i, p[1]]
+    return [
+      line([tip, lit, shade], { closed: true, weight: 'dimension', fill: 'tint' }),
+      line([top, shade], { weight: 'thin' }),
+      line([foot, lit], { weight: 'thin' }),
+      ...(distanceM === null ? [] : [line([top, foot], { weight: 'cut' })]),
+      text([Math.max(top[0], 2.3), top[1] - 0.5], seen.length > 1 ? `source ${name}` : 'source', { anchor: 'middle' }),
+      ...dimensionLine(aside(lit), aside(shade), 0.25, true),
+    ]
+  })
+  const widths = seen.map(
+    ({ name, rays }) => `${seen.length > 1 ? `${name}: ` : ''}edge ${millimetres(edgeWidthM(rays))}`,
+  )
+  return {
+    widthEm,
+    heightEm,
+    shapes: [
+      ...face(tip, cheekX, heightEm, Math.max(...rays.map(({ high }) => high)) * gapEm),
+      ...shapes,
+      ...labels(widths, widthEm - WORDS_EM, middle, rays, gapEm),
+    ],
+    larger: Math.round(behind / before),
+    description: `From both rims of ${seen.length > 1 ? 'each source' : 'the source'} a ray runs past the tip of the nose to the cheek. Between the two lies the edge: ${widths.join('; ')}.`,
+  }
+}
+/** Where every source is as far as the sun, some distance before the nose has to do. */
+const LEAST_M = 0.1
+
+/** The nose, cut, and the cheek behind it, hatched where no part of a source shows. */
+function face([noseX, middle]: Point2, cheekX: number, heightEm: number, shadeEm: number): readonly Shape[] {
+  const foot = heightEm - LINE_EM
+  return [
+    line(
+      [
+        [noseX, middle],
+        [noseX + NOSE_EM, foot],
+        [noseX - NOSE_EM, foot],
+      ],
+      { closed: true, fill: 'sheet' },
+    ),
+    line([
+      [cheekX, MARGIN_EM],
+      [cheekX, foot],
+    ]),
+    ...hatchBehind([cheekX, middle + shadeEm], [cheekX, foot], 0.35, 0.35, 0.35),
+    text([noseX, heightEm - 0.2], 'nose', { anchor: 'middle' }),
+    text([cheekX, heightEm - 0.2], 'cheek', { anchor: 'middle' }),
+  ]
+}
+const NOSE_EM = 0.6
+
+/** Beside the cheek: what shows from its lit part, how wide the edge is, what shows from its shade. */
+function labels(
+  widths: readonly string[],
+  x: number,
+  middle: number,
+  rays: readonly EdgeRays[],
+  gapEm: number,
+): readonly Shape[] {
+  const half = (widths.length * LINE_EM) / 2
+  const first = middle - half + 0.35 + LINE_EM / 2
+  const lit = Math.min(first - LINE_EM, middle + gapEm * Math.min(...rays.map(({ low }) => low)))
+  const shade = Math.max(
+    first + widths.length * LINE_EM,
+    middle + gapEm * Math.max(...rays.map(({ high }) => high)) + 0.7,
+  )
+  return [
+    text([x, lit], 'all of it shows'),
+    ...widths.map((words, i) => text([x, first + i * LINE_EM], words, { tone: 'pencil' })),
+    text([x, shade], 'none of it shows'),
+  ]
+}
+
+/** As the reading tells it: tenths only where a whole millimetre would be much of it. */
+const millimetres = (m: number): string => `${(1000 * m).toFixed(m < 0.005 ? 1 : 0)} mm`

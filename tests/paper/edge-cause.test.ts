@@ -1,0 +1,62 @@
+/** The drawing of an edge's cause, held against similar triangles (w = W · b / a), and its figures against the reading beside it. */
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { readFigureAsset } from '../../src/figure'
+import { bodiesOf } from '../../src/meter'
+import { drawEdgeCause, type Point2, type Shape } from '../../src/paper'
+import { createRayCaster } from '../../src/rays'
+import { edgeRaysOf, takeReadings } from '../../src/readings'
+import { assembleRig } from '../../src/rig'
+import { firstSitting, setModifier } from '../../src/sitting'
+
+const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
+const wide = firstSitting()
+const narrow = setModifier(wide, 'key', { diameterM: 0.5 })
+const rigs = [wide, narrow].map((sitting) => assembleRig(sitting, { figure }))
+const seen = rigs.map((rig, i) => ({ name: `${i + 1}`, rays: edgeRaysOf(rig)! }))
+const lines = (shapes: readonly Shape[]) => shapes.flatMap((shape) => (shape.kind === 'line' ? [shape] : []))
+const apart = ([x, y]: Point2, [X, Y]: Point2) => Math.hypot(X - x, Y - y)
+
+test.each([21, 37])(
+  'on a place %i ems wide every ray is straight, and lamp to distance is as edge to gap',
+  (widthEm) => {
+    const { shapes, heightEm } = drawEdgeCause(seen, widthEm)
+    const triangles = lines(shapes).filter(({ fill }) => fill === 'tint')
+    const lamps = lines(shapes).filter(({ weight }) => weight === 'cut')
+    const rays = lines(shapes).filter(({ weight, points }) => weight === 'thin' && apart(points[0]!, points[1]!) > 2)
+    expect([triangles.length, lamps.length, rays.length]).toEqual([2, 2, 4])
+    triangles.forEach(({ points: [tip, lit, shade] }, i) => {
+      const [top, foot] = lamps[i]!.points as [Point2, Point2]
+      const gap = lit![0] - tip![0]
+      const far = tip![0] - top[0]
+      expect(apart(top, foot) / far).toBeCloseTo(apart(lit!, shade!) / gap, 6)
+      // The ray from the upper rim past the tip ends lowest.
+      expect((tip![1] - top[1]) / far).toBeCloseTo((shade![1] - tip![1]) / gap, 6)
+      expect((tip![1] - foot[1]) / far).toBeCloseTo((lit![1] - tip![1]) / gap, 6)
+    })
+    for (const shape of shapes)
+      for (const [x, y] of shape.kind === 'line' ? shape.points : shape.kind === 'text' ? [shape.at] : []) {
+        expect(x).toBeGreaterThanOrEqual(0)
+        expect(x).toBeLessThanOrEqual(widthEm)
+        expect(y).toBeGreaterThanOrEqual(0)
+        expect(y).toBeLessThanOrEqual(heightEm)
+      }
+  },
+)
+
+test('the width that it names is that of the reading; a wider source has a wider edge at the same scale', () => {
+  const { shapes } = drawEdgeCause(seen, 37)
+  const words = shapes.flatMap((shape) => (shape.kind === 'text' ? [shape.text] : []))
+  const widths = rigs.map((rig, i) => {
+    const bodies = bodiesOf(rig)
+    const sitting = [wide, narrow][i]!
+    const { readings } = takeReadings({ sitting, rig, bodies, caster: createRayCaster(bodies.bodies), paths: 0 })
+    const { text, unit, value } = readings.find(({ id }) => id === 'edge.A.nose.full')!
+    expect(words).toContain(`${i + 1}: edge ${text} ${unit}`)
+    return Number(value)
+  })
+  const drawn = lines(shapes)
+    .filter(({ fill }) => fill === 'tint')
+    .map(({ points }) => apart(points[1]!, points[2]!))
+  expect(drawn[0]! / drawn[1]!).toBeCloseTo(widths[0]! / widths[1]!, 2)
+})
