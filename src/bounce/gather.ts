@@ -42,27 +42,95 @@ export function* gatherOnPatches(
   const { elements, mirrors, patchCount } = layout
   const powerOf = (element: number) =>
     mirrors.has(element) ? 0 : radiosity[3 * element] + radiosity[3 * element + 1] + radiosity[3 * element + 2]
-  const places = spreadPlaces(layout, [...elements.keys()], powerOf, points)
-  /** Points a square metre; what shows in a mirror has none, as no point shines over one. */
-  const density = new Float64Array(radiosity.length / 3)
-  const power = elements.reduce((sum, { areaM2 }, element) => sum + powerOf(element) * areaM2, 0)
-  for (const element of elements.keys()) density[element] = power > 0 ? (points * powerOf(element)) / power : 0
+  const power = sharesOf(elements.map(({ areaM2 }, element) => powerOf(element) * areaM2))
   const light = new Float32Array(3 * patchCount)
-  const add = (patch: number, element: number, areaM2: number): void => {
-    const looks = lists.valid[patch] + density[element] * areaM2
-    const share = looks > 0 ? 1 / looks : 0
-    for (let band = 0; band < 3; band++) light[3 * patch + band] += share * radiosity[3 * element + band]
-  }
-  for (let patch = 0; patch < patchCount; patch++) {
-    if (patch % ROWS_A_STEP === 0) yield patch / patchCount
-    for (let i = patch * lists.rays; i < (patch + 1) * lists.rays; i++) add(patch, lists.hits[i], areasM2[i])
-    for (const [k, { element, at }] of places.entries()) {
-      const seen = pointOfElement(elements[patch], sobol(k, 2, hash32(patch, 12)), sobol(k, 3, hash32(patch, 13)))
-      const areaM2 = areaOfRay(seen, at)
-      if (areaM2 !== null && caster.visible(seen.point, at.point)) add(patch, element, areaM2)
+  let done = 0
+  for (const { patches, voters } of groupsOf(layout)) {
+    const votes = sharesOf(votesOf(lists, voters, powerOf, elements.length))
+    const weights = votes && power ? power.map((share, element) => mixed(share, votes[element])) : power
+    const { places, density } = spreadBy(layout, weights, votes ? IN_POCKETS * points : points)
+    const add = (patch: number, element: number, areaM2: number): void => {
+      const looks = lists.valid[patch] + (density[element] ?? 0) * areaM2
+      const share = looks > 0 ? 1 / looks : 0
+      for (let band = 0; band < 3; band++) light[3 * patch + band] += share * radiosity[3 * element + band]
+    }
+    for (const patch of patches) {
+      if (done++ % ROWS_A_STEP === 0) yield done / patchCount
+      for (let i = patch * lists.rays; i < (patch + 1) * lists.rays; i++) add(patch, lists.hits[i], areasM2[i])
+      for (const [k, { element, at }] of places.entries()) {
+        const seen = pointOfElement(elements[patch], sobol(k, 2, hash32(patch, 12)), sobol(k, 3, hash32(patch, 13)))
+        const areaM2 = areaOfRay(seen, at)
+        if (areaM2 !== null && caster.visible(seen.point, at.point)) add(patch, element, areaM2)
+      }
     }
   }
   return light
+}
+
+/** Patches that share their points. */
+interface Group {
+  readonly patches: readonly number[]
+  /** Patches beside them, whose rays say where light comes from; none: points lie on all that is bright. */
+  readonly voters: readonly number[]
+}
+
+/** Of a pocket so many times the points. */
+const IN_POCKETS = 2
+/** Patches along the edge of a square of a pocket that shares its points. */
+const SQUARE = 16
+
+/**
+ * Of a pocket the black and the white fields of each square of a chessboard, each by what the others' rays met: a ray that voted on its
+ * own patch's points would count for less just where it met something bright, and the patch would come out too dark.
+ */
+function groupsOf({ grids, pockets }: Layout): readonly Group[] {
+  const open = grids
+    .filter((grid) => !pockets.has(grid))
+    .flatMap(({ first, columns, rows }) => range(first, columns * rows))
+  const squares = [...pockets].flatMap(({ first, columns, rows }) => {
+    const fields = new Map<string, number[]>()
+    for (const i of range(0, columns * rows)) {
+      const [column, row] = [i % columns, Math.floor(i / columns)]
+      const name = `${Math.floor(column / SQUARE)} ${Math.floor(row / SQUARE)} ${(column + row) % 2}`
+      fields.set(name, [...(fields.get(name) ?? []), first + i])
+    }
+    const other = (name: string) => fields.get(`${name.slice(0, -1)}${1 - Number(name.slice(-1))}`) ?? []
+    return [...fields].map(([name, patches]) => ({ patches, voters: other(name) }))
+  })
+  return [{ patches: open, voters: [] }, ...squares]
+}
+
+const range = (first: number, count: number): readonly number[] => Array.from({ length: count }, (_, i) => first + i)
+
+/** What rays of these rows say of each element, by the square of what they bring: points should lie where light is rare and bright. */
+function votesOf(
+  { hits, rays }: HitLists,
+  rows: readonly number[],
+  powerOf: (element: number) => number,
+  elements: number,
+): Float64Array {
+  const votes = new Float64Array(elements)
+  for (const row of rows)
+    for (let i = row * rays; i < (row + 1) * rays; i++) if (hits[i] < elements) votes[hits[i]] += powerOf(hits[i]) ** 2
+  return votes
+}
+
+/** Of all, as shares of 1; null: nothing is bright. */
+function sharesOf(values: ArrayLike<number>): readonly number[] | null {
+  const all = Array.from(values)
+  const total = all.reduce((sum, value) => sum + value, 0)
+  return total > 0 ? all.map((value) => value / total) : null
+}
+
+/** A fifth of the points stays on all that is bright: what no ray has met may be there too. */
+const mixed = (power: number, votes: number): number => 0.2 * power + 0.8 * votes
+
+/** Points by their shares over the elements, and of each element so many a square metre; what shows in a mirror has none, as no point shines over one. */
+function spreadBy(layout: Layout, shares: readonly number[] | null, points: number) {
+  const { elements } = layout
+  const perM2 = elements.map(({ areaM2 }, element) => (shares ? shares[element] / areaM2 : 0))
+  const places = spreadPlaces(layout, [...elements.keys()], (element) => perM2[element], points)
+  return { places, density: perM2.map((share) => points * share) }
 }
 
 /** The area at `at` for which a cosine-weighted ray from `seen` stands, times the rays; null: neither faces the other. */

@@ -1,19 +1,9 @@
 import { mirrorOf, type RigFigure, type Surface } from '../rig'
-import {
-  addScaled,
-  type CasterOver,
-  cross,
-  dot,
-  length,
-  type Mesh,
-  normalize,
-  scale,
-  subtract,
-  type Vec3,
-} from '../space'
+import { addScaled, type CasterOver, dot, length, type Mesh, scale, type Vec3 } from '../space'
 import { buriedTriangles } from './burial'
 import { type Clustering, clusterTriangles, triangleAreas } from './clusters'
 import { type Cut, cutBy } from './cut'
+import { gapBefore, isRoom, normalOf, patchEdge, roomPatchEdge } from './edges'
 import type { Cluster, Element, Patch } from './elements'
 import { checkNumbers, mirrorElements } from './mirror'
 import type { BodyOwner, BounceScene } from './scene'
@@ -30,6 +20,8 @@ export interface Layout {
   readonly elements: readonly Element[]
   readonly patchCount: number
   readonly grids: readonly PatchGrid[]
+  /** Grids of walls that a backdrop hangs close before: little light finds its way there, from few places. */
+  readonly pockets: ReadonlySet<PatchGrid>
   /** Elements that are mirrors, and of which side. */
   readonly mirrors: ReadonlyMap<number, 'front' | 'back'>
   /** Of each part of a sitter: triangles that lie inside a closed body. */
@@ -38,15 +30,6 @@ export interface Layout {
   elementAt(body: number, triangle: number, fromBehind: boolean, point: Vec3, direction: Vec3): number
 }
 
-/** Edge lengths of patches, m: of the room; of what stands free in it, whose light varies faster. */
-const ROOM_PATCH_M = 0.25
-const FREE_PATCH_M = 0.125
-/** Metres. Behind a backdrop that hangs nearer, light falls off within a hand's breadth: patches are half as wide there. */
-const NEAR_BACKDROP_M = 0.45
-/** Cosine between a wall and a backdrop that hangs before it. */
-const ALONG = 0.9
-/** A hall's patches grow so that they stay this few. */
-const MOST_ROOM_PATCHES = 6000
 const FIGURE_CLUSTERS = 600
 const FEWEST_CLUSTERS = 4
 const BALL_CLUSTERS = 24
@@ -86,6 +69,9 @@ export function layOut(scene: BounceScene, caster: CasterOver, shots = vertexSho
     elements,
     mirrors: mirrorElements(scene.rig, { grids }),
     grids,
+    pockets: new Set(
+      maps.flatMap((map) => ('surface' in map && gapBefore(map.surface, scene) !== null ? map.front : [])),
+    ),
     buried,
     patchCount: grids.reduce((sum, { columns, rows }) => sum + columns * rows, 0),
     elementAt(body, triangle, fromBehind, point, direction) {
@@ -95,33 +81,6 @@ export function layOut(scene: BounceScene, caster: CasterOver, shots = vertexSho
     },
   }
 }
-
-const isRoom = ({ kind }: Surface) => kind === 'wall' || kind === 'floor' || kind === 'ceiling'
-
-function roomPatchEdge({ rig }: BounceScene): number {
-  const area = rig.surfaces
-    .filter(isRoom)
-    .reduce((sum, { rect }) => sum + 4 * length(rect.halfU) * length(rect.halfV), 0)
-  return Math.max(ROOM_PATCH_M, Math.sqrt(area / MOST_ROOM_PATCHES))
-}
-
-function patchEdge(surface: Surface, scene: BounceScene, roomPatchM: number): number {
-  if (!isRoom(surface)) return FREE_PATCH_M
-  return isCloseBehind(surface, scene) ? roomPatchM / 2 : roomPatchM
-}
-
-/** A wall with a backdrop close before it. */
-function isCloseBehind({ rect }: Surface, { rig }: BounceScene): boolean {
-  const out = normalOf(rect)
-  return rig.surfaces.some(
-    ({ kind, rect: sheet }) =>
-      kind === 'backdrop' &&
-      Math.abs(dot(out, normalOf(sheet))) > ALONG &&
-      Math.abs(dot(out, subtract(sheet.centre, rect.centre))) < NEAR_BACKDROP_M,
-  )
-}
-
-const normalOf = ({ halfU, halfV }: Surface['rect']): Vec3 => normalize(cross(halfU, halfV))
 
 function addSurface(surface: Surface, edge: number, grids: PatchGrid[], elements: Element[]): SurfaceMap {
   const { rect, back } = surface
