@@ -64,7 +64,13 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
       line([top, shade], { weight: 'thin' }),
       line([foot, lit], { weight: 'thin' }),
       ...(distanceM === null ? [] : [line([top, foot], { weight: 'cut' })]),
-      text([Math.max(top[0], 2.3), top[1] - 0.5], seen.length > 1 ? `source ${name}` : 'source', { anchor: 'middle' }),
+      text(
+        [Math.max(top[0], NAME_EM), i % 2 === 0 ? top[1] - 0.5 : foot[1] + 1.1],
+        seen.length > 1 ? `source ${name}` : 'source',
+        {
+          anchor: 'middle',
+        },
+      ),
       ...dimensionLine(aside(lit), aside(shade), 0.25, true),
     ]
   })
@@ -83,6 +89,8 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
     description: `From both rims of ${seen.length > 1 ? 'each source' : 'the source'} a ray runs past the tip of the nose to the cheek. Between the two lies the edge: ${widths.join('; ')}.`,
   }
 }
+/** Half of a source's name: it keeps inside. Names stand over and under their sources by turns, clear of each other. */
+const NAME_EM = 2.3
 /** Where every source is as far as the sun, some distance before the nose has to do. */
 const LEAST_M = 0.1
 
