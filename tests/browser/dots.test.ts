@@ -69,7 +69,7 @@ test.each<readonly [keyof typeof STANDS_OUT, Modifier, number]>([
     const sittingText = sitting(modifier, d)
     const order = { set: { sittingText, sitter: 'bare' as const }, ...SIZE, bounce: null, fNumber: 8 }
     const first = luminances((await pixelsOf(open, { ...order, samples: 16 })).linear)
-    const finished = luminances((await pixelsOf(open, { ...order, samples: 512 })).linear)
+    const finished = luminances((await pixelsOf(open, { ...order, samples: 128 })).linear)
     const onSkin = skinOf(sittingText)
     let [most, looked] = [0, 0]
     for (let row = 1; row < SIZE.height - 1; row++)
