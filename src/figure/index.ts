@@ -2,6 +2,8 @@
  * figure: the sitter. In: the bytes of assets/sitter.glb, a shape and a pose. Out: meshes, paint and named places, in metres;
  * angles in degrees. sculptFigure makes the asset from its recipe, shapeFigure another person of it. Imports space.
  */
+
+export { coarseVertices } from './coarse'
 export { lidTone } from './eye-white'
 export * from './gaze'
 export * from './glasses/fields'

@@ -14,9 +14,19 @@ const CORNER_M = 0.0165
 const SKIN_M = 0.015
 const BEYOND_M = 0.027
 
-/** The skin with its lids where eyes that look so far up have them. centres: of both eyeballs, in the mesh's frame. */
+const last = new WeakMap<Mesh, { readonly upDeg: number; readonly turned: Mesh }>()
+
+/** The skin with its lids where eyes that look so far up have them. centres: of both eyeballs, in the mesh's frame. The last one is kept. */
 export function lidsFollowing(mesh: Mesh, centres: readonly Vec3[], upDeg: number): Mesh {
   if (upDeg === 0) return mesh
+  const known = last.get(mesh)
+  if (known?.upDeg === upDeg) return known.turned
+  const turned = lidsTurned(mesh, centres, upDeg)
+  last.set(mesh, { upDeg, turned })
+  return turned
+}
+
+function lidsTurned(mesh: Mesh, centres: readonly Vec3[], upDeg: number): Mesh {
   const positions = mesh.positions.slice()
   const normals = mesh.normals.slice()
   const upper = upDeg > 0 ? UPPER_SHARE.up : UPPER_SHARE.down

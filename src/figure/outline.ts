@@ -1,5 +1,6 @@
 /** Outlines of a posed figure for drawings: cuts through it and silhouettes of it. World metres. */
 import { dot, lerp, type Mesh, type Vec3 } from '../space'
+import { coarseVertices } from './coarse'
 import type { FigurePart, PartName, PosedFigure, PosedPart } from './types'
 
 export interface CutPlane {
@@ -161,21 +162,22 @@ interface Coarse {
 const coarse = new WeakMap<FigurePart, Coarse>()
 
 function coarseOf(part: FigurePart): Coarse {
-  const known = coarse.get(part) ?? coarseFrom(part.proxyIndices)
+  const known = coarse.get(part) ?? coarseFrom(part)
   coarse.set(part, known)
   return known
 }
 
-function coarseFrom(indices: Uint32Array): Coarse {
-  const place = new Map<number, number>()
-  for (const v of indices) if (!place.has(v)) place.set(v, place.size)
+function coarseFrom(part: FigurePart): Coarse {
+  const indices = part.proxyIndices
+  const vertices = coarseVertices(part)
+  const place = new Map([...vertices].map((vertex, i) => [vertex, i]))
   const edges: number[] = []
   // Every edge has two triangles, which run along it in opposite senses.
   for (let i = 0; i < indices.length; i++) {
     const next = i % 3 === 2 ? i - 2 : i + 1
     if (indices[i] < indices[next]) edges.push(place.get(indices[i])!, place.get(indices[next])!)
   }
-  return { vertices: Uint32Array.from(place.keys()), edges: Uint32Array.from(edges) }
+  return { vertices, edges: Uint32Array.from(edges) }
 }
 
 function heightsOf({ positions: p }: Mesh, vertices: Uint32Array, [x, y, z]: Vec3): Float64Array {

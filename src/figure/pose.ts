@@ -1,4 +1,5 @@
-import { add, radians, rotateAbout, scale, subtract, type Vec3 } from '../space'
+import { add, type Mesh, radians, rotateAbout, scale, subtract, type Vec3 } from '../space'
+import { coarseVertices } from './coarse'
 import { eyeRotation, type Gaze, gazeDirection, type PosedGaze, reachedPoint, sightOf } from './gaze'
 import type { LensPair } from './glasses/lens'
 import { leanRotation, SEAT } from './lean'
@@ -83,14 +84,24 @@ class Eyes {
     const side = EYE_PARTS[name]
     if (!side) return mesh
     const { centre, by } = this.turned[side]
-    return { ...mesh, positions: carried(mesh.positions, by, centre), normals: carried(mesh.normals, by, [0, 0, 0]) }
+    const known = lastEyes.get(mesh)
+    if (known && by.every((value, i) => value === known.by[i])) return known.turned
+    const turned = {
+      ...mesh,
+      positions: turnedAbout(centre, by, mesh.positions),
+      normals: turnedAbout([0, 0, 0], by, mesh.normals),
+    }
+    lastEyes.set(mesh, { by, turned })
+    return turned
   }
 }
 
+/** The last gaze of each eyeball, which most poses leave as it was. */
+const lastEyes = new WeakMap<Mesh, { readonly by: Matrix; readonly turned: Mesh }>()
 const EYE_PARTS: Partial<Record<PartName, Side>> = { eyeLeft: 'Left', eyeRight: 'Right' }
 
-/** Every triple turned about a centre. */
-function carried(from: Float32Array, m: Matrix, [cx, cy, cz]: Vec3): Float32Array {
+/** Every triple of a list. */
+function turnedAbout([cx, cy, cz]: Vec3, m: Matrix, from: Float32Array): Float32Array {
   const to = new Float32Array(from.length)
   for (let i = 0; i < from.length; i += 3) {
     const p = apply(m, [from[i] - cx, from[i + 1] - cy, from[i + 2] - cz])
@@ -136,52 +147,60 @@ class Posing {
     return weight === 1 ? this.full : rotation(this.axis, this.angle * weight, this.partial)
   }
 
-  /** local: the part's mesh in the head's frame. */
-  part(part: FigurePart, local: FigurePart['mesh']): PosedPart {
+  /** rest: the part's mesh in the head's frame. Each list of the posed one is made when it is first asked for. */
+  part(part: FigurePart, rest: Mesh): PosedPart {
     const { headWeight } = part
-    const positions = new Float32Array(local.positions.length)
-    const normals = new Float32Array(local.normals.length)
-    const [px, py, pz] = this.pivot
-    const m = this.body
-    const [tx, ty, tz] = this.at
-    for (let v = 0; v < headWeight.length; v++) {
-      const i = v * 3
-      let x = local.positions[i]
-      let y = local.positions[i + 1]
-      let z = local.positions[i + 2]
-      let nx = local.normals[i]
-      let ny = local.normals[i + 1]
-      let nz = local.normals[i + 2]
-      if (headWeight[v] > 0) {
-        const r = this.share(headWeight[v])
-        const lx = x - px
-        const ly = y - py
-        const lz = z - pz
-        x = px + r[0] * lx + r[1] * ly + r[2] * lz
-        y = py + r[3] * lx + r[4] * ly + r[5] * lz
-        z = pz + r[6] * lx + r[7] * ly + r[8] * lz
-        const ax = nx
-        const ay = ny
-        const az = nz
-        nx = r[0] * ax + r[1] * ay + r[2] * az
-        ny = r[3] * ax + r[4] * ay + r[5] * az
-        nz = r[6] * ax + r[7] * ay + r[8] * az
+    const places = once(() => this.carried(rest.positions, headWeight, true))
+    const normals = once(() => this.carried(rest.normals, headWeight, false))
+    const combed = once(() => part.combed && this.carried(part.combed, headWeight, false))
+    const coarse = once(() => {
+      const vertices = coarseVertices(part)
+      const weights = Float32Array.from(vertices, (vertex) => headWeight[vertex])
+      return {
+        positions: this.carried(picked(rest.positions, vertices), weights, true),
+        normals: this.carried(picked(rest.normals, vertices), weights, false),
       }
-      positions[i] = tx + m[0] * x + m[1] * y + m[2] * z
-      positions[i + 1] = ty + m[3] * x + m[4] * y + m[5] * z
-      positions[i + 2] = tz + m[6] * x + m[7] * y + m[8] * z
-      normals[i] = m[0] * nx + m[1] * ny + m[2] * nz
-      normals[i + 1] = m[3] * nx + m[4] * ny + m[5] * nz
-      normals[i + 2] = m[6] * nx + m[7] * ny + m[8] * nz
+    })
+    return {
+      name: part.name,
+      mesh: {
+        get positions() {
+          return places()
+        },
+        get normals() {
+          return normals()
+        },
+        indices: part.mesh.indices,
+      },
+      rest,
+      part,
+      get coarse() {
+        return coarse()
+      },
+      get combed() {
+        return combed()
+      },
     }
-    const combed = part.combed && this.directions(part.combed, headWeight)
-    return { name: part.name, mesh: { positions, normals, indices: part.mesh.indices }, part, combed }
   }
 
-  private directions(from: Float32Array, headWeight: Float32Array): Float32Array {
+  /** Every triple of a list, as its vertex follows the head: as a place, or as a direction. Neighbours mostly follow alike. */
+  private carried(from: Float32Array, headWeight: Float32Array, isPlace: boolean): Float32Array {
     const to = new Float32Array(from.length)
-    for (let i = 0; i < from.length; i += 3)
-      to.set(this.direction([from[i], from[i + 1], from[i + 2]], headWeight[i / 3]), i)
+    let weight = Number.NaN
+    let m = this.body
+    let [x, y, z]: Vec3 = [0, 0, 0]
+    for (let v = 0; v < headWeight.length; v++) {
+      if (headWeight[v] !== weight) {
+        weight = headWeight[v]
+        m = product(this.body, this.share(weight))
+        if (isPlace) [x, y, z] = this.point([0, 0, 0], weight)
+      }
+      const i = v * 3
+      const [a, b, c] = [from[i], from[i + 1], from[i + 2]]
+      to[i] = x + m[0] * a + m[1] * b + m[2] * c
+      to[i + 1] = y + m[3] * a + m[4] * b + m[5] * c
+      to[i + 2] = z + m[6] * a + m[7] * b + m[8] * c
+    }
     return to
   }
 
@@ -227,6 +246,22 @@ class Posing {
   landmark({ position, normal, headWeight }: Landmark): Landmark {
     return { position: this.point(position, headWeight), normal: this.direction(normal, headWeight), headWeight }
   }
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null
+  return () => {
+    made ??= { value: make() }
+    return made.value
+  }
+}
+
+function picked(from: Float32Array, vertices: Uint32Array): Float32Array {
+  const to = new Float32Array(vertices.length * 3)
+  vertices.forEach((vertex, i) => {
+    for (let k = 0; k < 3; k++) to[3 * i + k] = from[3 * vertex + k]
+  })
+  return to
 }
 
 /** Images of x, y and z: tilt about the nose first, then chin, then turn. */

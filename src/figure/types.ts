@@ -101,9 +101,13 @@ export interface Pose {
 
 export interface PosedPart {
   readonly name: PartName
-  /** World metres. */
+  /** World metres. Its lists, as all here that is posed, are worked out when they are first asked for. */
   readonly mesh: Mesh
+  /** In the head's frame before the pose, but eyes and lids turned: as the carriage takes it into the room. */
+  readonly rest: Mesh
   readonly part: FigurePart
+  /** Of coarseVertices, in their order, world. */
+  readonly coarse: Pick<Mesh, 'positions' | 'normals'>
   /** Of hair: as of the part, in the world. */
   readonly combed?: Float32Array | undefined
 }

@@ -33,11 +33,11 @@ function patchValues({ patches, eyes }: IndirectLight, whiteGain: Vec3): Float32
 /** From the proxies' vertices to all vertices of the figure geometry, in its order (parts one after another). */
 function figureValues(light: IndirectLight, receivers: Receivers, rig: Rig, whiteGain: Vec3): Float32Array {
   const parts = rig.figures.flatMap((figure) => figure.posed.parts.map((posed) => ({ figure, posed })))
-  const total = parts.reduce((sum, { posed }) => sum + posed.mesh.positions.length / 3, 0)
+  const total = parts.reduce((sum, { posed }) => sum + posed.part.headWeight.length, 0)
   const values = new Float32Array(total * 4)
   let first = 0
   for (const { figure, posed } of parts) {
-    const count = posed.mesh.positions.length / 3
+    const count = posed.part.headWeight.length
     const place = receivers.figures
       .find(({ figureId }) => figureId === figure.id)
       ?.parts.find(({ name }) => name === posed.name)
@@ -58,7 +58,7 @@ function spread(
   whiteGain: Vec3,
 ): void {
   const { proxyCorners } = part
-  const count = mesh.positions.length / 3
+  const count = part.headWeight.length
   const weights = carriedWeights(part)
   const receiverOf = new Int32Array(count).fill(-1)
   vertexOf.forEach((vertexNumber, i) => {

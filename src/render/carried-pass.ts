@@ -68,19 +68,13 @@ export class CarriedPass {
     this.target = new WebGLRenderTarget(width, height, { ...FLOAT_TARGET, type: HalfFloatType, depthBuffer: true })
     this.even = this.evenPass({ GATES: 1 })
     const { figures, lashes, hairs, set } = this.uniforms
-    const strand = (uniforms: Record<string, IUniform>, defines = {}) =>
-      program({
-        vertex,
-        fragment,
-        uniforms,
-        defines: { FIGURE: 1, STRAND: 1, ...defines },
-        state: { side: DoubleSide },
-      })
+    const strand = (uniforms: Record<string, IUniform>) =>
+      program({ vertex, fragment, uniforms, defines: { FIGURE: 1, STRAND: 1 }, state: { side: DoubleSide } })
     this.materials = {
       figures: program({ vertex, fragment, uniforms: figures, defines: { FIGURE: 1 } }),
       hair: program({ vertex, fragment, uniforms: figures, defines: { FIGURE: 1, HAIR: 1 } }),
       lashes: strand(lashes),
-      hairs: strand(hairs, { ON_HEAD: 1 }),
+      hairs: strand(hairs),
       set: program({ vertex, fragment, uniforms: set }),
     }
   }

@@ -89,7 +89,7 @@ export class GBuffer {
     skin: this.material({ SKIN: 1 }, FRONT),
     cloth: this.material({ CLOTH: 1 }, FRONT),
     lash: this.material({ STRAND: 1 }, BOTH),
-    strand: this.material({ HAIR: 1, STRAND: 1, ON_HEAD: 1 }, BOTH),
+    strand: this.material({ HAIR: 1, STRAND: 1 }, BOTH),
     // A canopy's cloth is both gear and lit face: the lit face wins.
     gear: this.material({}, { ...FRONT, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 }),
     face: this.material({ LIT_FACE: 1 }, BOTH),

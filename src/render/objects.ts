@@ -20,7 +20,7 @@ import { cross, scale, type Vec3 } from '../space'
 import { OBJECT, OBJECT_KINDS } from './layouts'
 import { Table } from './table'
 
-type Carriage = RigFigure['posed']['carriage']
+export type Carriage = RigFigure['posed']['carriage']
 export type PosedPart = RigFigure['posed']['parts'][number]
 
 /** Everything the camera can see, numbered from 1 (0 is the empty background): the rows of the object table. */
@@ -135,7 +135,7 @@ const [HAIR_MARK, SKIN_MARK] = [-2, 2]
 function shineOf(object: SeenObject): readonly [number, number] {
   if (object.kind === 'part') {
     if (isEye(object.part)) return [TEAR_FILM_F0, 1]
-    if (object.part.combed) return [HAIR_F0, HAIR_MARK]
+    if (object.part.part.combed) return [HAIR_F0, HAIR_MARK]
     return [object.figure.skinF0, object.part.name === 'skin' ? SKIN_MARK : 0]
   }
   if (object.kind !== 'lit face' || !object.cloth) return [0, 0]

@@ -13,11 +13,12 @@ import { newRenderer } from './new-renderer'
 import { listObjects, packObjects, sitterPixels } from './objects'
 import { Pace, type Piece } from './pace'
 import type { PictureOptions, Progress } from './picture-options'
+import { PosePass } from './pose-pass'
 import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
 import { type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
 import { drawRound } from './round'
-import { disposeScene, nextScene, partsOf, type SceneGeometry, sameGeometry } from './scene'
+import { coarsely, disposeScene, nextScene, partsOf, type SceneGeometry, sameGeometry } from './scene'
 import { ShadowAtlas } from './shadow-atlas'
 import type { Table } from './table'
 
@@ -37,6 +38,7 @@ export class PictureRenderer {
   private readonly pace: Pace
   private width: number
   private height: number
+  private readonly posePass: PosePass
   private readonly gBuffer: GBuffer
   private readonly accumulator: Accumulator
   private readonly layers = new LayerSet()
@@ -69,6 +71,7 @@ export class PictureRenderer {
     this.antialias = antialias
     this.atlas = new ShadowAtlas(tileSize)
     this.pace = new Pace(this.renderer, patient)
+    this.posePass = new PosePass(this.renderer)
     this.gBuffer = new GBuffer(width, height)
     this.accumulator = new Accumulator(this.renderer, width, height, seed)
   }
@@ -225,8 +228,8 @@ export class PictureRenderer {
 
   dispose(): void {
     this.abandonRound()
-    const { gBuffer, accumulator, atlas, recombiner, convergence, layers } = this
-    for (const owner of [gBuffer, accumulator, atlas, recombiner, convergence, layers]) owner.dispose()
+    const { gBuffer, accumulator, atlas, recombiner, convergence, layers, posePass } = this
+    for (const owner of [posePass, gBuffer, accumulator, atlas, recombiner, convergence, layers]) owner.dispose()
     this.objects?.dispose()
     if (this.geometry) disposeScene(this.geometry)
     if (this.ownsRenderer) this.renderer.dispose()
@@ -239,7 +242,10 @@ export class PictureRenderer {
     const geometry = nextScene(old, before, rig, changes, objects)
     this.geometry = geometry
     if (old) disposeScene(old, geometry)
-    if (changes.figures) this.atlas.setFigures(geometry.figures)
+    if (changes.figures) {
+      this.posePass.pose(geometry.figures)
+      this.atlas.setFigures(geometry.figures, coarsely(partsOf(rig)))
+    }
     this.accumulator.setLenses(lensesSeen(rig))
     if (changes.figures || !sameGeometry(old, geometry)) this.gBuffer.setScene(geometry)
     if (changes.figures || geometry.set !== old?.set) this.accumulator.carriedPass.setScene(geometry, partsOf(rig))

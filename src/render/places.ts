@@ -1,27 +1,21 @@
 import { BufferAttribute, type BufferGeometry, type DataTexture } from 'three'
-import type { RigFigure } from '../rig'
+import { coarseVertices, type RigFigure } from '../rig'
 import type { Vec3 } from '../space'
 import type { PosedPart } from './objects'
 import { strip } from './table'
 
 type FigurePart = RigFigure['posed']['parts'][number]['part']
 
-/** The coarse vertices of a part, and each full vertex as a mean of three of them. */
-interface Proxy {
-  readonly vertexOf: readonly number[]
-  readonly corners: Float32Array
-}
+const corners = new WeakMap<FigurePart, Float32Array>()
 
-const proxies = new WeakMap<FigurePart, Proxy>()
-
-function proxyOf(part: FigurePart): Proxy {
-  const known = proxies.get(part)
+/** Three of a part's coarse vertices for each of all, of which that is a mean. */
+function cornersOf(part: FigurePart): Float32Array {
+  const known = corners.get(part)
   if (known) return known
-  const vertexOf = [...new Set(part.proxyIndices)]
-  const placeOf = new Map(vertexOf.map((vertex, place) => [vertex, place]))
-  const proxy = { vertexOf, corners: Float32Array.from(part.proxyCorners, (vertex) => placeOf.get(vertex)!) }
-  proxies.set(part, proxy)
-  return proxy
+  const placeOf = new Map([...coarseVertices(part)].map((vertex, place) => [vertex, place]))
+  const made = Float32Array.from(part.proxyCorners, (vertex) => placeOf.get(vertex)!)
+  corners.set(part, made)
+  return made
 }
 
 /** Which three places each vertex of the figure geometry lies between. */
@@ -32,11 +26,11 @@ export function addCorners(geometry: BufferGeometry, parts: readonly PosedPart[]
   let vertex = 0
   let place = 0
   for (const { part } of parts) {
-    const proxy = proxyOf(part)
-    for (let i = 0; i < proxy.corners.length; i++) corners[vertex * 3 + i] = proxy.corners[i] + place
+    const own = cornersOf(part)
+    for (let i = 0; i < own.length; i++) corners[vertex * 3 + i] = own[i] + place
     weights.set(part.proxyWeights, vertex * 3)
-    vertex += proxy.corners.length / 3
-    place += proxy.vertexOf.length
+    vertex += own.length / 3
+    place += coarseVertices(part).length
   }
   geometry.setAttribute('corners', new BufferAttribute(corners, 3))
   geometry.setAttribute('weights', new BufferAttribute(weights, 3))
@@ -91,19 +85,17 @@ export class Places {
 
   private writeFigures(parts: readonly PosedPart[]): void {
     let place = 0
-    for (const { part, mesh } of parts) {
-      const { vertexOf } = proxyOf(part)
-      put(this.positions, mesh.positions, place, vertexOf)
-      put(this.normals, mesh.normals, place, vertexOf)
-      place += vertexOf.length
+    for (const { coarse } of parts) {
+      put(this.positions, coarse.positions, place)
+      put(this.normals, coarse.normals, place)
+      place += coarse.positions.length / 3
     }
   }
 
   private writeSet(set: BufferGeometry): void {
-    const { figures, all } = this.count
-    const vertices = Array.from({ length: all - figures }, (_, vertex) => vertex)
-    put(this.positions, set.getAttribute('position').array, figures, vertices)
-    put(this.normals, set.getAttribute('normal').array, figures, vertices)
+    const { figures } = this.count
+    put(this.positions, set.getAttribute('position').array, figures)
+    put(this.normals, set.getAttribute('normal').array, figures)
   }
 
   dispose(): void {
@@ -113,12 +105,12 @@ export class Places {
 }
 
 function countOf(parts: readonly PosedPart[], set: BufferGeometry): Places['count'] {
-  const figures = parts.reduce((sum, { part }) => sum + proxyOf(part).vertexOf.length, 0)
+  const figures = parts.reduce((sum, { part }) => sum + coarseVertices(part).length, 0)
   return { figures, all: figures + set.getAttribute('position').count }
 }
 
-function put({ image }: DataTexture, from: ArrayLike<number>, first: number, vertexOf: readonly number[]): void {
+function put({ image }: DataTexture, from: ArrayLike<number>, first: number): void {
   const values = image.data as Float32Array
-  for (let i = 0; i < vertexOf.length; i++)
-    for (let axis = 0; axis < 3; axis++) values[(first + i) * 4 + axis] = from[vertexOf[i] * 3 + axis]
+  for (let i = 0; i < from.length / 3; i++)
+    for (let axis = 0; axis < 3; axis++) values[(first + i) * 4 + axis] = from[i * 3 + axis]
 }

@@ -86,7 +86,7 @@ const INCLUDED: Readonly<Record<string, string>> = {
 }
 
 /** Shader text with its preamble, and each line `//#include name` replaced by that file. */
-const complete = (source: string): string =>
+export const shaderText = (source: string): string =>
   PRECISION + LAYOUT_DEFINES + tables + source.replace(/^\/\/#include (\w+)$/gm, (_, name: string) => INCLUDED[name])
 
 export interface ProgramOptions {
@@ -108,8 +108,8 @@ export function program({
 }: ProgramOptions): RawShaderMaterial {
   const material = new RawShaderMaterial({
     glslVersion: GLSL3,
-    vertexShader: complete(vertex),
-    fragmentShader: complete(fragment),
+    vertexShader: shaderText(vertex),
+    fragmentShader: shaderText(fragment),
     uniforms,
     defines,
     blending: NoBlending,

@@ -179,9 +179,9 @@ const sitterClouds = new WeakMap<object, Cloud>()
 function sitterCloud({ posed }: Rig['figures'][number]): Cloud {
   const known = sitterClouds.get(posed)
   if (known) return known
-  const total = posed.parts.reduce((sum, { mesh }) => sum + mesh.positions.length / 3, 0)
+  const total = posed.parts.reduce((sum, { coarse }) => sum + coarse.positions.length / 3, 0)
   const stride = Math.max(1, Math.floor(total / SITTER_POINTS))
-  const points = posed.parts.flatMap(({ mesh }) => everyNth(mesh.positions, stride))
+  const points = posed.parts.flatMap(({ coarse }) => everyNth(coarse.positions, stride))
   const whole = cloudOf(inCells(points, SITTER_CELL_M), SITTER_MARGIN_M)
   const cloud = { ...whole, points: points.filter((_, i) => i % SIDES_STRIDE === 0) }
   sitterClouds.set(posed, cloud)

@@ -7,13 +7,14 @@ import { faceGeometry } from './lit-faces'
 import { isEye, type PosedPart, type SeenObject } from './objects'
 import { addCorners } from './places'
 import { solidShows } from './reach'
+import { figureParts, SitterGeometry } from './sitter-geometry'
 import { addSolidSide, coatOf } from './solid-mesh'
 import { moveStrands, strandGeometry } from './strands'
-import { Vertices, vertexGeometry } from './vertices'
+import { Vertices } from './vertices'
 
 /** What the G-buffer draws: sitters, the set, gear, and lit faces, each one geometry so that one edit rebuilds one of them. */
 export interface SceneGeometry {
-  readonly figures: BufferGeometry
+  readonly figures: SitterGeometry
   /** Lashes and wet edges of the figures; and brows and hairs of the hairline, in the frames of the heads. */
   readonly lashes: BufferGeometry
   readonly hairs: BufferGeometry
@@ -50,9 +51,9 @@ export function nextScene(
       faces: faceGeometry(rig, objects),
     }
   }
-  const keepsFigures = !changes.figures || moveFigures(old.figures, before, rig)
+  const keepsFigures = !changes.figures || moveFigures(old.figures, before, rig, objects)
   const figures = keepsFigures ? old.figures : figureGeometry(objects)
-  if (keepsFigures && changes.figures) moveStrands(old.lashes, objects, 'withLids')
+  if (keepsFigures && changes.figures && !sameRest(before, rig)) moveStrands(old.lashes, objects, 'withLids')
   if (keepsFigures && !sameShapes(before, rig)) moveStrands(old.hairs, objects, 'withHead')
   return {
     figures,
@@ -81,7 +82,7 @@ export const FIGURE_LOOKS = ['plain', 'eye', 'hair', 'skin', 'cloth'] as const
 type FigureLook = (typeof FIGURE_LOOKS)[number]
 function lookOf(part: PosedPart): FigureLook {
   if (isEye(part)) return 'eye'
-  if (part.combed) return 'hair'
+  if (part.part.combed) return 'hair'
   if (part.name === 'skin') return 'skin'
   return part.part.seams ? 'cloth' : 'plain'
 }
@@ -92,15 +93,12 @@ const FULL_SCALE = 32767
 /** Growth where none is told of. */
 const BARE = -9
 
-function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
+function figureGeometry(objects: readonly SeenObject[]): SitterGeometry {
   const parts = objects.flatMap((object, i) => (object.kind === 'part' ? [{ ...object, row: i + 1 }] : []))
-  const vertexCount = parts.reduce((sum, { part }) => sum + part.mesh.positions.length / 3, 0)
+  const vertexCount = parts.reduce((sum, { part }) => sum + part.part.headWeight.length, 0)
   const indexCount = parts.reduce((sum, { part }) => sum + part.mesh.indices.length, 0)
-  const positions = new Float32Array(vertexCount * 3)
-  const normals = new Float32Array(vertexCount * 3)
   const coats = new Float32Array(vertexCount * 4)
   const numbers = new Float32Array(vertexCount)
-  const combed = new Float32Array(vertexCount * 3)
   const rest = new Float32Array(vertexCount * 3)
   const grain = new Float32Array(vertexCount * 3).fill(BARE)
   const seams = new Int16Array(vertexCount * 4)
@@ -109,22 +107,22 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
   let first = 0
   let index = 0
   for (const { part, figure, row } of parts) {
-    positions.set(part.mesh.positions, first * 3)
-    normals.set(part.mesh.normals, first * 3)
-    if (part.combed) combed.set(part.combed, first * 3)
-    else if (part.name === 'skin' || part.part.seams) rest.set(part.part.mesh.positions, first * 3)
+    if (part.name === 'skin' || part.part.seams) rest.set(part.part.mesh.positions, first * 3)
     if (part.part.grain) grain.set(part.part.grain, first * 3)
     part.part.seams?.forEach((share, i) => {
       seams[first * 4 + i] = Math.round(share * FULL_SCALE)
     })
     fillCoats(coats.subarray(first * 4), part, figure)
-    numbers.fill(row, first, first + part.mesh.positions.length / 3)
+    numbers.fill(row, first, first + part.part.headWeight.length)
     groups.push({ start: index, count: part.mesh.indices.length, look: lookOf(part) })
     for (const corner of part.mesh.indices) indices[index++] = corner + first
-    first += part.mesh.positions.length / 3
+    first += part.part.headWeight.length
   }
-  const geometry = vertexGeometry(positions, normals, coats, numbers, indices)
-  geometry.setAttribute('combed', new BufferAttribute(combed, 3))
+  const geometry = new SitterGeometry(vertexCount)
+  geometry.take(figureParts(objects))
+  geometry.setIndex(new BufferAttribute(indices, 1))
+  geometry.setAttribute('coat', new BufferAttribute(coats, 4))
+  geometry.setAttribute('object', new BufferAttribute(numbers, 1))
   geometry.setAttribute('grain', new BufferAttribute(grain, 3))
   geometry.setAttribute('rest', new BufferAttribute(rest, 3))
   geometry.setAttribute('seams', new BufferAttribute(seams, 4, true))
@@ -138,22 +136,26 @@ function figureGeometry(objects: readonly SeenObject[]): BufferGeometry {
 
 export const partsOf = (rig: Rig): readonly PosedPart[] => rig.figures.flatMap(({ posed }) => posed.parts)
 
-/** The same sitters in other poses: only places and normals are written anew. False: not the same, nothing done. */
-function moveFigures(geometry: BufferGeometry, before: Rig, after: Rig): boolean {
+/** Places of them all. */
+export function coarsely(parts: readonly PosedPart[]): Float32Array {
+  const places = new Float32Array(parts.reduce((sum, { coarse }) => sum + coarse.positions.length, 0))
+  let at = 0
+  for (const { coarse } of parts) {
+    places.set(coarse.positions, at)
+    at += coarse.positions.length
+  }
+  return places
+}
+
+/** The same sitters in other poses or shapes: what the card poses is told anew. False: not the same, nothing done. */
+function moveFigures(geometry: SitterGeometry, before: Rig, after: Rig, objects: readonly SeenObject[]): boolean {
   const [old, parts] = [partsOf(before), partsOf(after)]
   const isSame =
     parts.length === old.length &&
-    parts.every(({ mesh }, i) => mesh.indices === old[i].mesh.indices) &&
+    parts.every(({ rest }, i) => rest.indices === old[i].rest.indices) &&
     after.figures.every((figure, i) => sameCoats(figure, before.figures[i]))
   if (!isSame) return false
-  let first = 0
-  for (const { mesh, combed } of parts) {
-    if (combed) geometry.getAttribute('combed').array.set(combed, first)
-    for (const name of ['positions', 'normals'] as const)
-      geometry.getAttribute(name === 'positions' ? 'position' : 'normal').array.set(mesh[name], first)
-    first += mesh.positions.length
-  }
-  for (const name of ['position', 'normal', 'combed']) geometry.getAttribute(name).needsUpdate = true
+  geometry.take(figureParts(objects))
   return true
 }
 
@@ -163,15 +165,21 @@ function sameShapes(before: Rig, after: Rig): boolean {
   return parts.length === old.length && parts.every(({ part }, i) => part.mesh === old[i].part.mesh)
 }
 
+/** And do their eyes and lids stand in the head as they did? */
+function sameRest(before: Rig, after: Rig): boolean {
+  const [old, parts] = [partsOf(before), partsOf(after)]
+  return parts.every(({ name, rest }, i) => name !== 'skin' || rest === old[i].rest)
+}
+
 /** Skin's own span is 0.2 to 0.6: skinRoughness in src/rig/skin.ts. */
 const [LEAST_ROUGH, MOST_ROUGH] = [0.15, 0.8]
 
-function fillCoats(coats: Float32Array, { part, name, mesh, combed }: PosedPart, figure: RigFigure): void {
+function fillCoats(coats: Float32Array, { part, name }: PosedPart, figure: RigFigure): void {
   const base = figure.albedo[name]
-  const roughness = combed ? HAIR_ROUGHNESS : roughnessOf(figure, name)
+  const roughness = part.combed ? HAIR_ROUGHNESS : roughnessOf(figure, name)
   // The camera's pass paints eyes itself, since what a cornea shows depends on where it is seen from.
   const isPainted = !isEye({ name })
-  for (let v = 0; v < mesh.positions.length / 3; v++) {
+  for (let v = 0; v < part.headWeight.length; v++) {
     for (let band = 0; band < 3; band++) coats[v * 4 + band] = base[band] * (isPainted ? part.tint[v * 3 + band] : 1)
     coats[v * 4 + 3] = roughness
     if (part.gloss && roughness > 0)

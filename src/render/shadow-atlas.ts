@@ -29,6 +29,9 @@ const STATE = {
   colorWrite: false,
 } as const
 
+/** So far the coarse vertices of a sitter may lie within the fine ones. */
+const COARSE_M = 0.003
+
 /** Shadow maps of the sitters from the sixteen points of a batch, side by side in one depth texture. */
 export class ShadowAtlas {
   readonly target: WebGLRenderTarget
@@ -56,13 +59,15 @@ export class ShadowAtlas {
     })
   }
 
-  /** The sitters as the camera's pass draws them; their places on the card are shared with it. */
-  setFigures(figures: BufferGeometry): void {
+  /** The sitters as the camera's pass draws them, whose places on the card are shared with it; coarsely: places of all of them, m. */
+  setFigures(figures: BufferGeometry, coarsely: Float32Array): void {
     const position = figures.getAttribute('position')
-    this.casters = boundingSphere(position.array)
+    const bound = boundingSphere(coarsely)
+    this.casters = bound && { ...bound, radiusM: bound.radiusM + COARSE_M }
     if (this.geometry.getAttribute('position') === position) return
     this.geometry.dispose()
     this.geometry.setAttribute('position', position)
+    this.geometry.boundingSphere = figures.boundingSphere
     this.geometry.setIndex(figures.index)
   }
 

@@ -21,7 +21,7 @@ const SIZES = {
   corners: 3,
   weights: 3,
   root: 1,
-  /** In the head's frame: how far it follows the head. */
+  /** How far it follows the head. */
   headWeight: 1,
 } as const
 type Name = keyof typeof SIZES
@@ -33,7 +33,7 @@ const GRAIN_MM = 5
 /** Growth of single hairs: all of each. */
 const DENSE = 9
 
-/** Those that are posed here, or those that the card poses, wisps included. */
+/** Those that follow the gaze, or the rest, wisps included. */
 export type StrandGroup = 'withLids' | 'withHead'
 
 /**
@@ -53,7 +53,7 @@ export function strandGeometry(
   return ribbons.geometry()
 }
 
-/** The same strands in other poses, or of other shapes: only places and directions are written anew. */
+/** The same strands with other gazes, or of other shapes: only places and directions are written anew. */
 export function moveStrands(geometry: BufferGeometry, objects: readonly SeenObject[], group: StrandGroup): void {
   const [position, normal, strand, combed] = MOVED.map((name) => geometry.getAttribute(name).array)
   let vertex = 0
@@ -105,7 +105,7 @@ function ownersOf(objects: readonly SeenObject[], group: StrandGroup): readonly 
         first,
         hairRow: hairRow(objects, object.figure) || i + 1,
       })
-    first += object.part.mesh.positions.length / 3
+    first += object.part.part.headWeight.length
   })
   return owners
 }
@@ -188,7 +188,7 @@ class Ribbons {
       to.grain.set([acrossMm + side * 1000 * strands.halfWidthsM[i], alongMm, DENSE], vertex * 3)
     }
     to.root[vertex] = root
-    if ('headWeights' in strands) to.headWeight[vertex] = strands.headWeights[i]
+    to.headWeight[vertex] = strands.headWeights[i]
     to.thread[vertex] = coat.isLaid ? 2 + thread : thread
     const from = [
       ['under', 'coat', 4],

@@ -83,28 +83,13 @@ export class Vertices {
   }
 
   geometry(): BufferGeometry {
-    return vertexGeometry(
-      new Float32Array(this.positions),
-      new Float32Array(this.normals),
-      new Float32Array(this.coats),
-      new Float32Array(this.objects),
-      new Uint32Array(this.indices),
-    )
+    const geometry = new BufferGeometry()
+    const list = (values: readonly number[], size: number) => new BufferAttribute(new Float32Array(values), size)
+    geometry.setAttribute('position', list(this.positions, 3))
+    geometry.setAttribute('normal', list(this.normals, 3))
+    geometry.setAttribute('coat', list(this.coats, 4))
+    geometry.setAttribute('object', list(this.objects, 1))
+    geometry.setIndex(new BufferAttribute(new Uint32Array(this.indices), 1))
+    return geometry
   }
-}
-
-export function vertexGeometry(
-  positions: Float32Array,
-  normals: Float32Array,
-  coats: Float32Array,
-  objects: Float32Array,
-  indices: Uint32Array,
-): BufferGeometry {
-  const geometry = new BufferGeometry()
-  geometry.setAttribute('position', new BufferAttribute(positions, 3))
-  geometry.setAttribute('normal', new BufferAttribute(normals, 3))
-  geometry.setAttribute('coat', new BufferAttribute(coats, 4))
-  geometry.setAttribute('object', new BufferAttribute(objects, 1))
-  geometry.setIndex(new BufferAttribute(indices, 1))
-  return geometry
 }

@@ -1,4 +1,4 @@
-import { PLAIN_WEAR, type PosedFigure, poseStrands, restStrands, type StrandBinding, type Wear } from '../figure'
+import { lidStrands, PLAIN_WEAR, type PosedFigure, restStrands, type StrandBinding, type Wear } from '../figure'
 import { SKIN_F0 } from '../photometry'
 import { type Camera, type PlaceLandmarks, poseOf, type Sitter } from '../sitting'
 import { distance, type Vec3 } from '../space'
@@ -51,7 +51,7 @@ function strandsOf(posed: PosedFigure, grow: () => GrownStrands): RigStrands {
   let onHair: RigStrands['onHair'] | null = null
   return {
     get withLids() {
-      withLids ??= poseStrands(grow().withLids, posed)
+      withLids ??= lidStrands(grow().withLids, posed)
       return withLids
     },
     get withHead() {

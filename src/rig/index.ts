@@ -1,6 +1,6 @@
 /** rig: a sitting and its shapes in; emitters, surfaces and the view out, in world metres. The narrow waist. */
 
-export { lidTone, lidTurn } from '../figure'
+export { coarseVertices, lidTone, lidTurn } from '../figure'
 export { finishOf } from '../gear'
 export * from './assemble'
 export { isBlurCut, type LensBlur, lensBlur, MOST_BLUR } from './blur'

@@ -1,4 +1,4 @@
-import type { PartName, PosedFigure, StrandKind, Strands, StrandsAtRest } from '../figure'
+import type { PartName, PosedFigure, StrandKind, StrandsAtRest } from '../figure'
 import type { GearSolid } from '../gear'
 import type { CandelaSeconds, Emission, Rgb } from '../photometry'
 import type { Frame, Rect, Vec3 } from '../space'
@@ -93,11 +93,11 @@ export interface RigFigure {
 }
 
 export interface RigStrands {
-  /** Lashes and wet edges, in the room. */
-  readonly withLids: Strands
-  /** Brows and the hairs of the hairline, in the head's frame: the same in every pose. */
+  /** Lashes and wet edges, as all here in the head's frame. */
+  readonly withLids: StrandsAtRest
+  /** Brows and the hairs of the hairline: the same in every pose. */
   readonly withHead: StrandsAtRest
-  /** Wisps, in the head's frame and by the hair's vertices. */
+  /** Wisps, by the hair's vertices. */
   readonly onHair: StrandsAtRest
 }
 

@@ -4,6 +4,7 @@ import { uniformSurface } from '../../src/photometry'
 import { createRayCaster } from '../../src/rays'
 import type { Material, Rig, RigFigure, RigSource, Surface, View } from '../../src/rig'
 import { ballMesh, frameTowards, type Vec3 } from '../../src/space'
+import { resting } from '../figure/resting'
 
 export const VIEW: View = {
   frame: frameTowards([0, 1.2, 1.5], [0, 1.2, 0]),
@@ -74,7 +75,7 @@ export function ballFigure(centre: Vec3, radiusM: number, albedo: number, rings 
   return {
     id: 'sitter',
     posed: {
-      parts: [{ name: 'skin', mesh: smooth, part }],
+      parts: [resting(part, smooth)],
       landmarks: {} as RigFigure['posed']['landmarks'],
       noseDirection: [0, 0, 1],
       headUp: [0, 1, 0],

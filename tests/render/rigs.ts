@@ -3,6 +3,7 @@ import { canopy, type LitSurface, uniformSurface } from '../../src/photometry'
 import type { Emitter, Rig, RigFigure, RigSource, Surface, View } from '../../src/rig'
 import type { Frame, Mesh, Vec3 } from '../../src/space'
 import { addScaled, frameTowards } from '../../src/space'
+import { resting } from '../figure/resting'
 
 /** Sets made by hand, for judging the renderer alone: no document, no gear files, no sculpt. */
 
@@ -106,7 +107,7 @@ function bust(noseM = 0.03, mesh: Mesh = headMesh(noseM)): RigFigure {
   return {
     id: 'sitter',
     posed: {
-      parts: [{ name: 'skin', mesh, part }],
+      parts: [resting(part, mesh)],
       landmarks: {} as RigFigure['posed']['landmarks'],
       noseDirection: [0, 0, 1],
       headUp: [0, 1, 0],

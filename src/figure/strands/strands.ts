@@ -1,4 +1,4 @@
-import { cross, type Mesh, type Vec3 } from '../../space'
+import type { Mesh } from '../../space'
 import { lidTurn } from '../lids'
 import type { FigureAsset, PosedFigure } from '../types'
 import { PLAIN_WEAR, type Wear } from '../worn/wear'
@@ -10,8 +10,11 @@ import { SkinFront } from './skin-front'
 import { tips } from './tips'
 import { wisps } from './wisps'
 
-/** Lines of the picture, world metres. They are seen only: they cast no shadow, throw no light back and stop no ray. */
-export interface Strands {
+/**
+ * Lines of the picture in the frame of the head, metres: a PosedFigure's carriage takes them into the room. They are seen only:
+ * they cast no shadow, throw no light back and stop no ray.
+ */
+export interface StrandsAtRest {
   readonly kinds: readonly StrandKind[]
   /** First point of each strand, and last the count of points. */
   readonly starts: Uint32Array
@@ -22,10 +25,6 @@ export interface Strands {
   readonly halfWidthsM: Float32Array
   /** Vertex of the part that they are tied to whose carried light each point takes. */
   readonly roots: Uint32Array
-}
-
-/** Lines in the frame of the head, metres: a PosedFigure's carriage takes them into the room. */
-export interface StrandsAtRest extends Strands {
   /** Of each point, how far it follows the head. */
   readonly headWeights: Float32Array
 }
@@ -45,30 +44,17 @@ export function growWisps({ parts }: FigureAsset, wear: Wear = PLAIN_WEAR): Stra
   return bindingOf(hair ? [...wisps(hair, wear), ...(wear.hairCut === 'long' ? tips(hair) : [])] : [])
 }
 
-/** Across the head, up, forward. */
-type Axes = readonly [Vec3, Vec3, Vec3]
-
-/** Where the strands are on a sitter of the binding's own skin, in whatever shape and pose. */
-export function poseStrands(binding: StrandBinding, posed: PosedFigure): Strands {
-  const axes: Axes = [cross(posed.headUp, posed.noseDirection), posed.headUp, posed.noseDirection]
-  return strandsOn(binding, partOf(posed, 'skin').mesh, axes, posed.gaze.upDeg)
+/** Where strands that the lids take along are on a sitter of the binding's own skin, in whatever shape, looking as posed. */
+export function lidStrands(binding: StrandBinding, posed: PosedFigure): StrandsAtRest {
+  const { rest, part } = partOf(posed, 'skin')
+  return strandsOn(binding, rest, part.headWeight, posed.gaze.upDeg)
 }
 
-/** The same of a sitter who looks straight ahead, before any pose. Without strands nobody asks for the part. */
+/** The same of those that they do not. Without strands nobody asks for the part. */
 export function restStrands(binding: StrandBinding, posed: PosedFigure, on: 'skin' | 'hair' = 'skin'): StrandsAtRest {
-  const { corners, weights } = binding
   const { mesh, headWeight } = partOf(posed, binding.kinds.length > 0 ? on : 'skin').part
-  const headWeights = Float32Array.from(binding.halfWidthsM, (_, i) =>
-    [0, 1, 2].reduce((sum, k) => sum + weights[i * 3 + k] * headWeight[corners[i * 3 + k]], 0),
-  )
-  return { ...strandsOn(binding, mesh, HEAD_AXES, 0), headWeights }
+  return strandsOn(binding, mesh, headWeight, 0)
 }
-
-const HEAD_AXES: Axes = [
-  [1, 0, 0],
-  [0, 1, 0],
-  [0, 0, 1],
-]
 
 function partOf({ parts }: PosedFigure, on: 'skin' | 'hair'): PosedFigure['parts'][number] {
   const part = parts.find(({ name }) => name === on)
@@ -76,13 +62,16 @@ function partOf({ parts }: PosedFigure, on: 'skin' | 'hair'): PosedFigure['parts
   return part
 }
 
-/** upDeg: of the gaze, which the lids follow. */
-function strandsOn(binding: StrandBinding, skin: Mesh, axes: Axes, upDeg: number): Strands {
+/** mesh: before any pose. upDeg: of the gaze, which the lids follow. */
+function strandsOn(binding: StrandBinding, mesh: Mesh, headWeight: Float32Array, upDeg: number): StrandsAtRest {
   const { starts, corners, weights, kinds, lids } = binding
+  const headWeights = Float32Array.from(binding.halfWidthsM, (_, i) =>
+    [0, 1, 2].reduce((sum, k) => sum + weights[i * 3 + k] * headWeight[corners[i * 3 + k]], 0),
+  )
   const count = starts[starts.length - 1]
   const positions = new Float32Array(count * 3)
   const normals = new Float32Array(count * 3)
-  const { positions: p, normals: n } = skin
+  const { positions: p, normals: n } = mesh
   lids.forEach((lid, strand) => {
     const turn = lid ? lidTurn(upDeg, lid) : 0
     const [c, s] = [Math.cos(turn), Math.sin(turn)]
@@ -91,7 +80,7 @@ function strandsOn(binding: StrandBinding, skin: Mesh, axes: Axes, upDeg: number
       const at = i * 3
       const [y, z] = [binding.offsets[at + 1], binding.offsets[at + 2]]
       // Turned with its lid about the head's axis across.
-      const [right, up, front] = [binding.offsets[at], y * c + z * s, z * c - y * s]
+      const offset = [binding.offsets[at], y * c + z * s, z * c - y * s]
       let size = 0
       for (let k = 0; k < 3; k++) {
         let [place, normal] = [0, 0]
@@ -99,9 +88,8 @@ function strandsOn(binding: StrandBinding, skin: Mesh, axes: Axes, upDeg: number
           place += weights[j] * p[corners[j] * 3 + k]
           normal += weights[j] * n[corners[j] * 3 + k]
         }
-        positions[at + k] =
-          place + binding.liftsM[i] * normal + right * axes[0][k] + up * axes[1][k] + front * axes[2][k]
-        normals[at + k] = facing ? axes[1][k] * facing[0] + axes[2][k] * facing[1] : normal
+        positions[at + k] = place + binding.liftsM[i] * normal + offset[k]
+        normals[at + k] = facing ? facing[k] : normal
         size += normals[at + k] ** 2
       }
       for (let k = 0; k < 3; k++) normals[at + k] /= Math.sqrt(size)
@@ -114,12 +102,13 @@ function strandsOn(binding: StrandBinding, skin: Mesh, axes: Axes, upDeg: number
     normals,
     tangents: tangentsOf(positions, starts),
     halfWidthsM: binding.halfWidthsM,
+    headWeights,
     roots: Uint32Array.from({ length: count }, (_, i) => corners[i * 3 + heaviest(weights, i)]),
   }
 }
 
-/** Up and forward: how lashes, and what is wet between lid and ball, are lit as. */
-const FACING = { upper: [0.35, 0.94], lower: [0.6, 0.8] } as const
+/** How lashes, and what is wet between lid and ball, are lit as: up and forward. */
+const FACING = { upper: [0, 0.35, 0.94], lower: [0, 0.6, 0.8] } as const
 
 function heaviest(weights: Float32Array, i: number): number {
   const [a, b, c] = weights.subarray(i * 3, i * 3 + 3)

@@ -9,8 +9,7 @@ flat out float vThread;
 out float vShare;
 const float LEAST_PX = 0.55, LAID = 2.0, OFTENER = 5.0;
 
-#ifdef ON_HEAD
-// Of strands in the frame of the head: how far a point follows it. Their carriage (figure/types.ts) is in the object table.
+// Strands come in the frame of the head: how far a point follows it. Their carriage (figure/types.ts) is in the object table.
 in float headWeight;
 
 Carriage carriageOf(int row) {
@@ -21,10 +20,6 @@ Carriage carriageOf(int row) {
 
 #define carriedPoint(row, p) carryPoint(carriageOf(row), headWeight, p)
 #define carriedDirection(row, v) carryDirection(carriageOf(row), headWeight, v)
-#else
-#define carriedPoint(row, p) (p)
-#define carriedDirection(row, v) (v)
-#endif
 
 // At an edge of the ribbon about a point of its middle line; w: the strand's share of what is drawn.
 vec4 strandEdge(vec3 middle, vec3 tangent, vec3 eye, mat4 worldToClip) {

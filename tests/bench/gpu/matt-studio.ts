@@ -43,10 +43,11 @@ export function mattSitter(asset: FigureAsset, head: Partial<Head> = {}): RigFig
   const tone: Vec3 = [ALBEDO, ALBEDO, ALBEDO]
   const plain = { skin: tone, eyeLeft: tone, eyeRight: tone, hair: tone, garment: tone, headwear: tone, glasses: tone }
   const names = posed.parts.map(({ name }) => `matt ${name}` as PartName)
-  const parts = posed.parts.map(({ mesh, part }, i) => ({
+  const parts = posed.parts.map((one, i) => ({
+    ...one,
     name: names[i],
-    mesh,
-    part: { ...part, tint: new Float32Array(mesh.positions.length).fill(1) },
+    part: { ...one.part, combed: undefined, tint: new Float32Array(one.mesh.positions.length).fill(1) },
+    combed: undefined,
   }))
   return {
     id: 'sitter',
