@@ -86,7 +86,7 @@ export const CHUNKS = [
   group('readings', /\/src\/(readings|meter)\/(?!solve)/, 1),
   group(
     'set',
-    /\/src\/(space|photometry|camera|figure|gear|sitting|rig)\/(?!stopsMap|isolines)|\/scenes\/notice-board|node_modules\/zod\//,
+    /\/src\/(space|photometry|camera|figure|gear|sitting|rig)\/(?!stopsMap|isolines|edits\/variants)|\/scenes\/notice-board|node_modules\/zod\//,
     1,
   ),
 ]

@@ -14,7 +14,7 @@ const FLAGS = [
   'is(WebGLCube|WebGL3D|WebGLArray|XR)RenderTarget',
   'is(Batched|Instanced|Skinned)Mesh',
   'is(ArrayCamera|Fog|FogExp2|Group|LOD|LightProbe|LightProbeGrid|Line|LineLoop|LineSegments|Points|Sprite)',
-  'is(GLBufferAttribute|Float16BufferAttribute|InterleavedBufferAttribute|InstancedInterleavedBuffer)',
+  'is(Float16BufferAttribute|InterleavedBufferAttribute|InstancedInterleavedBuffer)',
   'isPresenting|needsLights',
   '(?<=material\\.)(map|matcap|\\w+Map|alphaHash|anisotropy|clearcoat|diffuseRoughness|dispersion|iridescence|retroreflectivity|sheen|transmission)',
 ].join('|')
@@ -30,6 +30,8 @@ const PUT_DOWN: readonly PutDown[] = [
     find: new RegExp(`(?<![\\w.$)\\]])[A-Za-z_]\\w*(\\.\\w+)*\\.(${FLAGS})\\b(?! *=[^=])`, 'g'),
     put: 'false',
   },
+  // Colours of the picture are numbers, never names.
+  { file: /three\/src\/math\/Color\.js/, find: /(?<=^const _colorKeywords = \{)[^}]*/m, put: '' },
   // Leva registers its own kinds of rows as it is loaded, and styles them: ours is another, and neither is missed.
   { file: /leva\/dist\//, find: /^register\(LevaInputs.*$/gm, put: '' },
   {

@@ -1,7 +1,7 @@
 /** Outlines of a posed figure for drawings: cuts through it and silhouettes of it. World metres. */
-import { dot, lerp, type Mesh, type Vec3 } from '../space'
-import { coarseVertices } from './coarse'
-import type { FigurePart, PartName, PosedFigure, PosedPart } from './types'
+import { dot, lerp, type Vec3 } from '../space'
+import { coarseEdges } from './coarse'
+import type { PartName, PosedFigure, PosedPart } from './types'
 
 export interface CutPlane {
   readonly point: Vec3
@@ -18,10 +18,12 @@ export function sectionThrough(
   return figure.parts.filter((part) => parts.includes(part.name)).flatMap((part) => loopsOf(part, plane))
 }
 
-function loopsOf({ mesh }: PosedPart, { point, normal }: CutPlane): Vec3[][] {
-  const { positions, indices } = mesh
-  const n = positions.length / 3
-  const heights = heightsAlong(mesh, normal, dot(point, normal))
+function loopsOf(part: PosedPart, { point, normal }: CutPlane): Vec3[][] {
+  const { indices } = part.mesh
+  const level = dot(point, normal)
+  const heights = part.heightsAlong(normal)
+  const n = heights.length
+  for (let v = 0; v < n; v++) heights[v] -= level
   const edgeKey = (a: number, b: number) => (a < b ? a * n + b : b * n + a)
   /** Crossed edge → the next one: faces wind outwards, so every triangle is crossed in the same sense. */
   const next = new Map<number, number>()
@@ -38,19 +40,11 @@ function loopsOf({ mesh }: PosedPart, { point, normal }: CutPlane): Vec3[][] {
     }
     next.set(enter, leave)
   }
-  const vertex = (v: number): Vec3 => [positions[v * 3], positions[v * 3 + 1], positions[v * 3 + 2]]
   const crossing = (key: number): Vec3 => {
     const [a, b] = [Math.floor(key / n), key % n]
-    return lerp(vertex(a), vertex(b), heights[a] / (heights[a] - heights[b]))
+    return lerp(part.pointAt(a), part.pointAt(b), heights[a] / (heights[a] - heights[b]))
   }
   return chains(next).map((keys) => keys.map(crossing))
-}
-
-/** Of every vertex along a direction, above a level. A drawing asks at each move of the hand, so no vectors are made. */
-function heightsAlong({ positions: p }: Mesh, [x, y, z]: Vec3, level: number): Float64Array {
-  const heights = new Float64Array(p.length / 3)
-  for (let v = 0; v < heights.length; v++) heights[v] = p[v * 3] * x + p[v * 3 + 1] * y + p[v * 3 + 2] * z - level
-  return heights
 }
 
 /** The cycles of a successor map. */
@@ -91,7 +85,7 @@ export function silhouette(
 ): ProfilePoint[] {
   const { placed, first, count, levels, over, under } = levelled(figure, along, parts, stepM)
   const span = emptySpan(first, count)
-  for (const { mesh, vertices, edges, y } of placed) widen(span, edges, heightsOf(mesh, vertices, across), y)
+  for (const { coarse, edges, y } of placed) widen(span, edges, heightsOf(coarse, across), y)
   const at =
     (side: Float64Array) =>
     (i: number): ProfilePoint => [side[i], (first + i) * stepM]
@@ -104,7 +98,7 @@ export function silhouette(
 
 /** What of a silhouette is the same from every side. */
 interface Levelled {
-  readonly placed: readonly (Coarse & { readonly mesh: Mesh; readonly y: Steps })[]
+  readonly placed: readonly { readonly coarse: PosedPart['coarse']; readonly edges: Uint32Array; readonly y: Steps }[]
   /** Of `count` levels the first, in steps; and those that something meets, counted from it. */
   readonly first: number
   readonly count: number
@@ -120,25 +114,27 @@ interface End {
   readonly heights: readonly number[]
 }
 
-const kept = new WeakMap<PosedFigure, Map<string, Levelled>>()
+const kept = new WeakMap<PosedPart, Map<string, { readonly named: readonly PosedPart[]; readonly known: Levelled }>>()
 
-/** Kept, as a drawing goes round the figure with the hand. */
+/** Kept by the parts, as a drawing goes round the figure with the hand, and a top stays where it is while the head turns. */
 function levelled(figure: PosedFigure, along: Vec3, parts: readonly PartName[], stepM: number): Levelled {
-  const ofFigure = kept.get(figure) ?? new Map<string, Levelled>()
-  kept.set(figure, ofFigure)
+  const named = figure.parts.filter(({ name }) => parts.includes(name))
+  const ofFirst = kept.get(named[0]) ?? new Map()
+  kept.set(named[0], ofFirst)
   const key = [along, parts, stepM].join()
-  const known = ofFigure.get(key) ?? level(figure, along, parts, stepM)
-  ofFigure.set(key, known)
+  const before = ofFirst.get(key)
+  if (before && named.every((part, i) => part === before.named[i])) return before.known
+  const known = level(named, along, stepM)
+  ofFirst.set(key, { named, known })
   return known
 }
 
-function level(figure: PosedFigure, along: Vec3, parts: readonly PartName[], stepM: number): Levelled {
-  const placed = figure.parts
-    .filter(({ name }) => parts.includes(name))
-    .map(({ mesh, part }) => {
-      const coarse = coarseOf(part)
-      return { ...coarse, mesh, y: inSteps(heightsOf(mesh, coarse.vertices, along), stepM) }
-    })
+function level(named: readonly PosedPart[], along: Vec3, stepM: number): Levelled {
+  const placed = named.map(({ coarse, part }) => ({
+    coarse,
+    edges: coarseEdges(part),
+    y: inSteps(heightsOf(coarse, along), stepM),
+  }))
   const first = Math.min(...placed.map(({ y }) => y.lowest))
   const count = Math.max(...placed.map(({ y }) => y.highest)) - first
   const met = emptySpan(first, count)
@@ -146,59 +142,29 @@ function level(figure: PosedFigure, along: Vec3, parts: readonly PartName[], ste
   const levels = [...met.least.keys()].filter((i) => met.least[i] <= met.most[i])
   // A flat crown may end just past its last level, far inside the one before: its hull begins there.
   if (levels.length > 2) levels.pop()
+  const all = named.map((part) => part.heightsAlong(along))
   const end = (i: number, way: 1 | -1): End => {
-    const ends = placed.map(({ mesh }) => verticesBeyond(mesh, along, (first + i) * stepM, way))
+    const ends = named.map((part, k) => verticesBeyond(part, all[k], (first + i) * stepM, way))
     return { points: ends.flatMap(({ points }) => points), heights: ends.flatMap(({ heights }) => heights) }
   }
   return { placed, first, count, levels, over: end(levels[levels.length - 1], 1), under: end(levels[0], -1) }
 }
 
-/** The coarse triangles' vertices, and their edges as pairs of places in that list, each edge once. */
-interface Coarse {
-  readonly vertices: Uint32Array
-  readonly edges: Uint32Array
-}
-
-const coarse = new WeakMap<FigurePart, Coarse>()
-
-function coarseOf(part: FigurePart): Coarse {
-  const known = coarse.get(part) ?? coarseFrom(part)
-  coarse.set(part, known)
-  return known
-}
-
-function coarseFrom(part: FigurePart): Coarse {
-  const indices = part.proxyIndices
-  const vertices = coarseVertices(part)
-  const place = new Map([...vertices].map((vertex, i) => [vertex, i]))
-  const edges: number[] = []
-  // Every edge has two triangles, which run along it in opposite senses.
-  for (let i = 0; i < indices.length; i++) {
-    const next = i % 3 === 2 ? i - 2 : i + 1
-    if (indices[i] < indices[next]) edges.push(place.get(indices[i])!, place.get(indices[next])!)
-  }
-  return { vertices, edges: Uint32Array.from(edges) }
-}
-
-function heightsOf({ positions: p }: Mesh, vertices: Uint32Array, [x, y, z]: Vec3): Float64Array {
-  const heights = new Float64Array(vertices.length)
-  for (let i = 0; i < heights.length; i++) {
-    const at = vertices[i] * 3
-    heights[i] = p[at] * x + p[at + 1] * y + p[at + 2] * z
-  }
+function heightsOf({ positions: p }: PosedPart['coarse'], [x, y, z]: Vec3): Float64Array {
+  const heights = new Float64Array(p.length / 3)
+  for (let i = 0; i < heights.length; i++) heights[i] = p[3 * i] * x + p[3 * i + 1] * y + p[3 * i + 2] * z
   return heights
 }
 
 /** Vertices past a level, towards which `way` points; of all, as the very top is no coarse one. */
-function verticesBeyond({ positions: p }: Mesh, along: Vec3, past: number, way: 1 | -1): End {
+function verticesBeyond(part: PosedPart, all: Float64Array, past: number, way: 1 | -1): End {
   const points: Vec3[] = []
   const heights: number[] = []
-  for (let at = 0; at < p.length; at += 3) {
-    const height = p[at] * along[0] + p[at + 1] * along[1] + p[at + 2] * along[2]
-    if ((height - past) * way <= 0) continue
-    points.push([p[at], p[at + 1], p[at + 2]])
+  all.forEach((height, vertex) => {
+    if ((height - past) * way <= 0) return
+    points.push(part.pointAt(vertex))
     heights.push(height)
-  }
+  })
   return { points, heights }
 }
 

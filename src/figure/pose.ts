@@ -1,21 +1,11 @@
 import { add, type Mesh, radians, rotateAbout, scale, subtract, type Vec3 } from '../space'
-import { coarseVertices } from './coarse'
-import { eyeRotation, type Gaze, gazeDirection, type PosedGaze, reachedPoint, sightOf } from './gaze'
+import { coarseHeadWeight, coarseVertices } from './coarse'
+import { Eyes } from './eyes'
+import type { Gaze, PosedGaze } from './gaze'
 import type { LensPair } from './glasses/lens'
 import { leanRotation, SEAT } from './lean'
-import { lidsFollowing } from './lids'
-import { apply, applyBack, axisAngle, type Matrix, product, rotation } from './rotation'
-import type {
-  Carriage,
-  FigureAsset,
-  FigurePart,
-  Landmark,
-  LandmarkName,
-  PartName,
-  Pose,
-  PosedFigure,
-  PosedPart,
-} from './types'
+import { apply, applyBack, axisAngle, type Matrix, product, rotation, sameNumbers } from './rotation'
+import type { Carriage, FigureAsset, FigurePart, Landmark, LandmarkName, Pose, PosedFigure, PosedPart } from './types'
 
 /** The body turns about the vertical through the middle of the neck and chest, head-local metres. */
 const BODY_AXIS: Vec3 = [0, 0, -0.09]
@@ -50,66 +40,28 @@ export function poseFigure(asset: FigureAsset, pose: Pose): PosedFigure {
 export const pointFromHead = (headPivot: Vec3, pose: Pose, point: Vec3): Vec3 =>
   new Posing(headPivot, pose).inHead(point)
 
-const SIDES = ['Left', 'Right'] as const
-type Side = (typeof SIDES)[number]
+/** What goes with the trunk alone, as it was last. */
+const lastOnTrunk = new WeakMap<
+  FigurePart,
+  { readonly rest: Mesh; readonly body: Matrix; readonly at: Vec3; readonly posed: PosedPart }
+>()
 
-/** Both eyeballs in the head, turned to what they look at. */
-class Eyes {
-  readonly gaze: PosedGaze
-  private readonly turned: Readonly<Record<Side, { readonly centre: Vec3; readonly by: Matrix }>>
-
-  /** target: a point of the head's frame, on which both eyes meet; or a direction for both. */
-  constructor(asset: FigureAsset, target: { readonly at: Vec3 } | { readonly gaze: PosedGaze }) {
-    const reached = 'at' in target ? reachedPoint(target.at) : null
-    this.gaze = reached?.gaze ?? (target as { gaze: PosedGaze }).gaze
-    const ball = (side: Side) => {
-      const centre = asset.landmarks[`eyeCentre${side}`].position
-      return { centre, by: eyeRotation(reached ? sightOf(centre, reached.point) : gazeDirection(this.gaze)) }
-    }
-    this.turned = { Left: ball('Left'), Right: ball('Right') }
-  }
-
-  landmark(name: string, place: Landmark): Landmark {
-    const side = SIDES.find((one) => name === `pupil${one}`)
-    if (!side) return place
-    const { centre, by } = this.turned[side]
-    const position = add(centre, apply(by, subtract(place.position, centre)))
-    return { ...place, position, normal: apply(by, place.normal) }
-  }
-
-  /** The part's mesh in the head, eyes turned and lids with them. */
-  part({ name, mesh }: FigurePart): FigurePart['mesh'] {
-    if (name === 'skin')
-      return lidsFollowing(mesh, [this.turned.Left.centre, this.turned.Right.centre], this.gaze.upDeg)
-    const side = EYE_PARTS[name]
-    if (!side) return mesh
-    const { centre, by } = this.turned[side]
-    const known = lastEyes.get(mesh)
-    if (known && by.every((value, i) => value === known.by[i])) return known.turned
-    const turned = {
-      ...mesh,
-      positions: turnedAbout(centre, by, mesh.positions),
-      normals: turnedAbout([0, 0, 0], by, mesh.normals),
-    }
-    lastEyes.set(mesh, { by, turned })
-    return turned
-  }
+const WAY = 12
+interface Runs {
+  readonly ends: Uint32Array
+  readonly ways: Float64Array
 }
 
-/** The last gaze of each eyeball, which most poses leave as it was. */
-const lastEyes = new WeakMap<Mesh, { readonly by: Matrix; readonly turned: Mesh }>()
-const EYE_PARTS: Partial<Record<PartName, Side>> = { eyeLeft: 'Left', eyeRight: 'Right' }
+const knownEnds = new WeakMap<Float32Array, Uint32Array>()
 
-/** Every triple of a list. */
-function turnedAbout([cx, cy, cz]: Vec3, m: Matrix, from: Float32Array): Float32Array {
-  const to = new Float32Array(from.length)
-  for (let i = 0; i < from.length; i += 3) {
-    const p = apply(m, [from[i] - cx, from[i + 1] - cy, from[i + 2] - cz])
-    to[i] = cx + p[0]
-    to[i + 1] = cy + p[1]
-    to[i + 2] = cz + p[2]
-  }
-  return to
+function runEnds(headWeight: Float32Array): Uint32Array {
+  const known = knownEnds.get(headWeight)
+  if (known) return known
+  const ends: number[] = []
+  for (let v = 1; v <= headWeight.length; v++) if (headWeight[v] !== headWeight[v - 1]) ends.push(v)
+  const list = Uint32Array.from(ends)
+  knownEnds.set(headWeight, list)
+  return list
 }
 
 class Posing {
@@ -119,6 +71,7 @@ class Posing {
   private readonly at: Vec3
   private readonly full: Matrix
   private readonly partial = new Float64Array(9)
+  private readonly runs = new Map<Float32Array, Runs>()
 
   constructor(
     private readonly pivot: Vec3,
@@ -147,15 +100,25 @@ class Posing {
     return weight === 1 ? this.full : rotation(this.axis, this.angle * weight, this.partial)
   }
 
-  /** rest: the part's mesh in the head's frame. Each list of the posed one is made when it is first asked for. */
+  /** rest: the part's mesh in the head's frame. One that goes with the trunk alone stays the same while that stands still. */
   part(part: FigurePart, rest: Mesh): PosedPart {
+    const { body, at } = this
+    const last = lastOnTrunk.get(part)
+    if (last?.rest === rest && sameNumbers(last.body, body) && sameNumbers(last.at, at)) return last.posed
+    const posed = this.carriedPart(part, rest)
+    if (part.headWeight.every((weight) => weight === 0)) lastOnTrunk.set(part, { rest, body, at, posed })
+    return posed
+  }
+
+  /** Each list of it is made when it is first asked for. */
+  private carriedPart(part: FigurePart, rest: Mesh): PosedPart {
     const { headWeight } = part
     const places = once(() => this.carried(rest.positions, headWeight, true))
     const normals = once(() => this.carried(rest.normals, headWeight, false))
     const combed = once(() => part.combed && this.carried(part.combed, headWeight, false))
     const coarse = once(() => {
       const vertices = coarseVertices(part)
-      const weights = Float32Array.from(vertices, (vertex) => headWeight[vertex])
+      const weights = coarseHeadWeight(part)
       return {
         positions: this.carried(picked(rest.positions, vertices), weights, true),
         normals: this.carried(picked(rest.normals, vertices), weights, false),
@@ -180,28 +143,70 @@ class Posing {
       get combed() {
         return combed()
       },
+      heightsAlong: (direction) => this.heightsAlong(direction, rest.positions, headWeight),
+      pointAt: (vertex) => this.point(tripleAt(rest.positions, vertex), headWeight[vertex]),
     }
   }
 
-  /** Every triple of a list, as its vertex follows the head: as a place, or as a direction. Neighbours mostly follow alike. */
+  /** Every triple of a list, as its vertex follows the head: as a place, or as a direction. */
   private carried(from: Float32Array, headWeight: Float32Array, isPlace: boolean): Float32Array {
     const to = new Float32Array(from.length)
-    let weight = Number.NaN
-    let m = this.body
-    let [x, y, z]: Vec3 = [0, 0, 0]
-    for (let v = 0; v < headWeight.length; v++) {
-      if (headWeight[v] !== weight) {
-        weight = headWeight[v]
-        m = product(this.body, this.share(weight))
-        if (isPlace) [x, y, z] = this.point([0, 0, 0], weight)
+    const { ends, ways } = this.runsOf(headWeight)
+    const share = isPlace ? 1 : 0
+    for (let run = 0, v = 0; run < ends.length; run++) {
+      const k = run * WAY
+      const [x, y, z] = [share * ways[k + 9], share * ways[k + 10], share * ways[k + 11]]
+      for (; v < ends[run]; v++) {
+        const i = v * 3
+        const a = from[i]
+        const b = from[i + 1]
+        const c = from[i + 2]
+        to[i] = x + ways[k] * a + ways[k + 1] * b + ways[k + 2] * c
+        to[i + 1] = y + ways[k + 3] * a + ways[k + 4] * b + ways[k + 5] * c
+        to[i + 2] = z + ways[k + 6] * a + ways[k + 7] * b + ways[k + 8] * c
       }
-      const i = v * 3
-      const [a, b, c] = [from[i], from[i + 1], from[i + 2]]
-      to[i] = x + m[0] * a + m[1] * b + m[2] * c
-      to[i + 1] = y + m[3] * a + m[4] * b + m[5] * c
-      to[i + 2] = z + m[6] * a + m[7] * b + m[8] * c
     }
     return to
+  }
+
+  private heightsAlong([x, y, z]: Vec3, from: Float32Array, headWeight: Float32Array): Float64Array {
+    const heights = new Float64Array(headWeight.length)
+    const { ends, ways } = this.runsOf(headWeight)
+    for (let run = 0, v = 0; run < ends.length; run++) {
+      const k = run * WAY
+      const a = x * ways[k] + y * ways[k + 3] + z * ways[k + 6]
+      const b = x * ways[k + 1] + y * ways[k + 4] + z * ways[k + 7]
+      const c = x * ways[k + 2] + y * ways[k + 5] + z * ways[k + 8]
+      const level = x * ways[k + 9] + y * ways[k + 10] + z * ways[k + 11]
+      for (; v < ends[run]; v++) heights[v] = level + from[v * 3] * a + from[v * 3 + 1] * b + from[v * 3 + 2] * c
+    }
+    return heights
+  }
+
+  /** Neighbours mostly follow the head alike: up to which vertex, and rows of their turn with their way, twelve numbers a run. */
+  private runsOf(headWeight: Float32Array): Runs {
+    const known = this.runs.get(headWeight)
+    if (known) return known
+    const ends = runEnds(headWeight)
+    const ways = new Float64Array(ends.length * WAY)
+    const { body, pivot, at } = this
+    for (let run = 0; run < ends.length; run++) {
+      const turn = this.share(headWeight[ends[run] - 1])
+      const k = run * WAY
+      for (let row = 0; row < 3; row++) {
+        const [a, b, c] = [body[3 * row], body[3 * row + 1], body[3 * row + 2]]
+        let held = 0
+        for (let column = 0; column < 3; column++) {
+          const value = a * turn[column] + b * turn[3 + column] + c * turn[6 + column]
+          ways[k + 3 * row + column] = value
+          held += value * pivot[column]
+        }
+        ways[k + 9 + row] = at[row] + a * pivot[0] + b * pivot[1] + c * pivot[2] - held
+      }
+    }
+    const runs = { ends, ways }
+    this.runs.set(headWeight, runs)
+    return runs
   }
 
   direction(d: Vec3, weight: number): Vec3 {
@@ -248,6 +253,8 @@ class Posing {
   }
 }
 
+const tripleAt = (list: Float32Array, i: number): Vec3 => [list[3 * i], list[3 * i + 1], list[3 * i + 2]]
+
 function once<T>(make: () => T): () => T {
   let made: { readonly value: T } | null = null
   return () => {
@@ -258,9 +265,7 @@ function once<T>(make: () => T): () => T {
 
 function picked(from: Float32Array, vertices: Uint32Array): Float32Array {
   const to = new Float32Array(vertices.length * 3)
-  vertices.forEach((vertex, i) => {
-    for (let k = 0; k < 3; k++) to[3 * i + k] = from[3 * vertex + k]
-  })
+  for (let i = 0; i < vertices.length; i++) for (let k = 0; k < 3; k++) to[3 * i + k] = from[3 * vertices[i] + k]
   return to
 }
 

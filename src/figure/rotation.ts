@@ -57,3 +57,6 @@ export function product(a: Matrix, b: Matrix): Matrix {
       for (let k = 0; k < 3; k++) out[row + column] += a[row + k] * b[3 * k + column]
   return out
 }
+
+export const sameNumbers = (a: ArrayLike<number>, b: ArrayLike<number>): boolean =>
+  Array.from(a).every((value, i) => value === b[i])

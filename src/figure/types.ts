@@ -110,6 +110,9 @@ export interface PosedPart {
   readonly coarse: Pick<Mesh, 'positions' | 'normals'>
   /** Of hair: as of the part, in the world. */
   readonly combed?: Float32Array | undefined
+  /** How far along a unit direction each vertex of the mesh lies, m; and one of them, world. Without posing the rest. */
+  heightsAlong(direction: Vec3): Float64Array
+  pointAt(vertex: number): Vec3
 }
 
 export interface PosedFigure {

@@ -8,20 +8,7 @@ import { setSitter } from './set'
 import { setModifier, setSourcePlace, sourcePlace, swapModifier } from './source'
 import { thingById } from './things'
 import { isInFace, isTooNear, NEAREST_M, reachM } from './too-near'
-
-/** What may be varied in a row: everything else of the set stays as it is. */
-export const VARIANT_ROWS = [
-  'modifiers',
-  'modifiers, near',
-  'sizes',
-  'distances',
-  'heights',
-  'turns',
-  'head turns',
-  'skins',
-  'sources one by one',
-] as const
-export type VariantRow = (typeof VARIANT_ROWS)[number]
+import { SITTER_ROWS, sourceRows, type VariantRow } from './variant-rows'
 
 /** What tells a variant from its neighbours. Metres, degrees. */
 export type VariantLabel =
@@ -59,18 +46,6 @@ const HEAD_TURNS_DEG = [-40, -20, 0, 20, 40]
 const MOST_ALONE = 7
 /** Values nearer than this to the one in the set are the one in the set. */
 const SAME = { metres: 0.02, degrees: 2 }
-
-/** Rows of what the sitter does. */
-export const SITTER_ROWS: readonly VariantRow[] = ['head turns', 'skins']
-/** Rows of one source, what is tried most first. */
-const SOURCE_ROWS: readonly VariantRow[] = ['distances', 'modifiers', 'sizes', 'heights', 'turns', 'modifiers, near']
-
-/** What there is to vary of a source with this modifier: the sun has no distance, and what sits on the camera stays there. */
-export function sourceRows(modifier: Modifier): readonly VariantRow[] {
-  const { onCamera, remote } = modifierKind(modifier.kind)
-  if (onCamera !== undefined) return ['modifiers', 'sizes']
-  return remote ? ['heights', 'turns'] : SOURCE_ROWS
-}
 
 /**
  * The set in several states of one thing, in order, the present one among them; at most eight. Empty where the source has
