@@ -38,16 +38,20 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
   const heightEm = Math.min(HEIGHT.most, Math.max(HEIGHT.least, HEIGHT.share * widthEm))
   const middle = heightEm / 2
   const rays = seen.map((each) => each.rays)
-  const steepest = Math.max(...rays.flatMap(({ low, high }) => [Math.abs(low), Math.abs(high)]))
-  const most = (middle - 2 * LINE_EM) / steepest
   const labelsEm = WORDS_EM + FIRST_EM + NEXT_EM * seen.length
   const room = widthEm - labelsEm - MARGIN_EM
-  const gapEm = Math.min(BEHIND * room, most)
-  const beforeEm = Math.min(room - gapEm, most)
+  const steepest = ({ low, high }: EdgeRays) => Math.max(Math.abs(low), Math.abs(high))
+  /** So many ems to either side of the middle ray. */
+  const half = middle - 2 * LINE_EM
+  const gapEm = Math.min(BEHIND * room, half / Math.max(...rays.map(steepest)))
+  const farM = Math.max(...rays.map(({ distanceM }) => distanceM ?? 0), LEAST_M)
+  const before = Math.min(
+    (room - gapEm) / farM,
+    ...rays.map((each) => half / (steepest(each) * (each.distanceM ?? farM))),
+  )
   const cheekX = widthEm - labelsEm
   const noseX = cheekX - gapEm
   const behind = gapEm / Math.max(...rays.map(({ gapM }) => gapM))
-  const before = beforeEm / Math.max(...rays.map(({ distanceM }) => distanceM ?? 0), LEAST_M)
   const tip: Point2 = [noseX, middle]
   /** Where a ray is, metres before the nose (negative: behind it). */
   const along = (slope: number, m: number): Point2 => {
@@ -55,7 +59,7 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
     return [noseX - m * scale, middle - m * scale * slope]
   }
   const shapes = seen.flatMap(({ name, rays: { low, high, gapM, distanceM } }, i) => {
-    const far = distanceM ?? beforeEm / before
+    const far = distanceM ?? farM
     const [top, foot] = [high, low].map((slope) => along(slope, far)) as [Point2, Point2]
     const [lit, shade] = [low, high].map((slope) => along(slope, -gapM)) as [Point2, Point2]
     const aside = (p: Point2): Point2 => [cheekX + FIRST_EM + NEXT_EM * i, p[1]]

@@ -1,5 +1,5 @@
 import type { CSSProperties } from 'react'
-import { type Shown, withUnit } from '../../lesson'
+import { type Shown, turnWords, withUnit } from '../../lesson'
 import type { Reading } from '../../readings'
 import { isCrop, type Look } from '../../rig'
 import type { Cell } from '../contact/contact-desk'
@@ -152,6 +152,11 @@ export function Value({ all, id, isHidden }: { all: readonly Reading[] | null; i
   if (isHidden) return <Blank why={HIDDEN} />
   if (all === null) return <Blank why={UNREAD} />
   const found = all.find((reading) => reading.id === id)
+  if (found && typeof found.value === 'number') {
+    // Side by side, left and right or over and under are not told apart by a bare angle.
+    const [, turn] = /^source\.\w\.(azimuth|elevation)/.exec(id) ?? []
+    if (turn) return turnWords(turn === 'azimuth' ? 'round' : 'up', found.value)
+  }
   if (found) return withUnit(found.text, found.unit)
   return id.startsWith('edge.') ? 'no edge' : 'none'
 }
