@@ -31,6 +31,12 @@ export function apart(a: Reading, b: Reading): number | null {
   return isFNumber(a) ? 2 * Math.log2(a.value / b.value) : a.value - b.value
 }
 
+/** The first told by the other: '2.7 times'; null: one is no number or nothing, or is counted in steps (stops, degrees, f-numbers). */
+export function timesWords(a: Reading, b: Reading): string | null {
+  if (typeof a.value !== 'number' || typeof b.value !== 'number' || !(b.value > 0)) return null
+  return isFNumber(a) || a.unit === 'stop' || a.unit === '°' ? null : `${(a.value / b.value).toFixed(1)} times`
+}
+
 /** '2.0 stops', '45°', '85 %'. */
 export function withUnit(text: string, unit: string): string {
   if (unit === '' || text === '–') return text

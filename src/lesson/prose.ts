@@ -1,5 +1,5 @@
 import type { Reading } from '../readings'
-import { apart, isFNumber, withUnit } from './judge'
+import { apart, isFNumber, timesWords, withUnit } from './judge'
 
 /** Readings of a state by its name; null: not read yet. */
 export type ReadingsBySet = (set: string) => readonly Reading[] | null
@@ -12,20 +12,24 @@ export type Piece =
       readonly text: string | null
       readonly sets: readonly string[]
       readonly reading: string
+      readonly by?: '-' | '/'
     }
 
 const BRACES = /\{([^{}]*)\}/g
-const INSIDE = /^\s*(.+?)(?:\s+-\s+(.+?))?\s*:\s*([\w.-]+)\s*$/
+const INSIDE = /^\s*(.+?)(?:\s+([-/])\s+(.+?))?\s*:\s*([\w.-]+)\s*$/
 
 export interface Placeholder {
   readonly sets: readonly string[]
   readonly reading: string
+  /** What is told of two states: how far they lie apart, or how many times the second the first is. */
+  readonly by?: '-' | '/'
 }
 
-/** What stands in braces: 'dish: edge.A.nose.full', or 'box - dish: …'; null: neither. */
+/** What stands in braces: 'dish: edge.A.nose.full', 'box - dish: …' or 'box / dish: …'; null: none of them. */
 function placeholderOf(inside: string): Placeholder | null {
-  const [, first, second, reading] = INSIDE.exec(inside) ?? []
-  return first && reading ? { sets: second ? [first, second] : [first], reading } : null
+  const [, first, by, second, reading] = INSIDE.exec(inside) ?? []
+  if (!first || !reading) return null
+  return second ? { sets: [first, second], reading, by: by as '-' | '/' } : { sets: [first], reading }
 }
 
 /** All that stands in braces, and what of it names nothing. */
@@ -51,12 +55,13 @@ export function piecesOf(text: string, readings: ReadingsBySet, hidden: readonly
   })
 }
 
-/** '29 mm', 'f/8 + 0.2', '1.0 stop'; a difference without a sign. null: not read yet. */
-function numberWords({ sets, reading: id }: Placeholder, readings: ReadingsBySet): string | null {
+/** '29 mm', 'f/8 + 0.2', '1.0 stop', '2.7 times'; a difference without a sign. null: not read yet. */
+function numberWords({ sets, reading: id, by }: Placeholder, readings: ReadingsBySet): string | null {
   const found = sets.map((set) => readings(set)?.find((each) => each.id === id))
   if (found.some((each) => each === undefined)) return null
   const [a, b] = found as Reading[]
   if (!b) return withUnit(a!.text, a!.unit)
+  if (by === '/') return timesWords(a!, b) ?? '–'
   const between = apart(a!, b)
   if (between === null) return '–'
   const unit = isFNumber(a!) ? 'stop' : a!.unit

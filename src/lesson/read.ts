@@ -12,7 +12,7 @@ import { isPart, partsOf } from './parts'
 import { placeholdersIn } from './prose'
 import { lessonSchema } from './schema'
 import { changedSitting } from './sets'
-import type { Answer, Condition, Lesson, Question, Step, TryStep } from './types'
+import type { Answer, Condition, Lesson, Question, Shown, Step, TryStep } from './types'
 
 export type LessonResult = { readonly lesson: Lesson } | { readonly problems: readonly Problem[] }
 
@@ -86,6 +86,7 @@ function problemsOfStep(lesson: Lesson, step: Step, path: string): readonly Prob
     return [
       ...prose(lesson, step.text, `${path}.text`),
       ...named(lesson, step.sets, `${path}.sets`),
+      ...rows(lesson, step.readings, `${path}.readings`),
       ...conditions(lesson, step.claims, `${path}.claims`),
     ]
   const { from, way, goal, questions } = step
@@ -105,13 +106,14 @@ function problemsOfStep(lesson: Lesson, step: Step, path: string): readonly Prob
 
 function problemsOfQuestion(
   lesson: Lesson,
-  { text, sets, hides, answer, hint = '' }: Question,
+  { text, sets, readings, hides, answer, hint = '' }: Question,
   path: string,
 ): readonly Problem[] {
   return [
     ...prose(lesson, text, `${path}.text`),
     ...prose(lesson, hint, `${path}.hint`),
     ...named(lesson, sets, `${path}.sets`),
+    ...rows(lesson, readings, `${path}.readings`),
     ...hides.flatMap((name, i): Problem[] =>
       sets.includes(name)
         ? []
@@ -193,6 +195,9 @@ const named = ({ sets }: Lesson, names: readonly string[], path: string): readon
         'Name one of these, or add that state.',
       ),
     )
+
+const rows = (lesson: Lesson, all: readonly Shown[] | undefined, path: string): readonly Problem[] =>
+  (all ?? []).flatMap(({ times }, i) => named(lesson, times === undefined ? [] : [times], `${path}[${i}].times`))
 
 function parts({ start }: Lesson, { only = [], from }: TryStep, path: string): readonly Problem[] {
   const bad = only.filter((part) => !isPart(part))

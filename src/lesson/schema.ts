@@ -60,7 +60,11 @@ const shows = {
   text: text('Before the class. Numbers stand in braces: {state: reading}.'),
   sets: listOf(name('Of a state.'), 'names of states'),
   readings: listOf(
-    z.looseObject({ says: name('Of the row.'), reading: name('Id of a reading.') }),
+    z.looseObject({
+      says: name('Of the row.'),
+      reading: name('Id of a reading.'),
+      times: name('Of this state it is told how many times as much it is.').optional(),
+    }),
     'readings',
   ).optional(),
   looks: listOf(oneOf(LOOKS, 'At the sitter.'), 'views').optional(),
@@ -110,6 +114,7 @@ export const lessonSchema = z.looseObject({
   version: z.literal(1, { error: '1' }).meta({ description: 'Of the format.' }),
   title: name('Of the lesson.'),
   number: quantity('', [1, 999], 'Place in a course.').optional(),
+  answers: name('The question that it answers, for whoever looks for a lesson.').optional(),
   note: text('For the teacher.'),
   start: sittingSchema,
   sets: listOf(setSchema, 'states'),

@@ -8,6 +8,8 @@ export interface Lesson {
   readonly title: string
   /** Place in a course; left out: in none. */
   readonly number?: number | undefined
+  /** The question that it answers, for whoever looks for a lesson; left out: its title has to do. */
+  readonly answers?: string | undefined
   /** For the teacher: the belief that it removes, the proof that convinces. */
   readonly note: string
   readonly start: Sitting
@@ -63,6 +65,8 @@ export type Answer =
 export interface Shown {
   readonly says: string
   readonly reading: string
+  /** Of this state it is told how many times as much it is; left out: the reading itself. */
+  readonly times?: string | undefined
 }
 
 /** Pictures of states, with numbers under them. */

@@ -13,6 +13,7 @@ import {
   reasonOf,
   rightChoices,
   sittingOf,
+  timesWords,
   writeLesson,
 } from '../../src/lesson'
 import { knownOf, NUMBER, NUMBER_WORDS, SAYINGS } from './number-words'
@@ -23,6 +24,7 @@ import { FOLDERS, files, missedBy, open, readingsIn } from './shipped'
 const questionsOf = ({ steps }: Lesson): readonly Question[] =>
   steps.flatMap((step) => (step.kind === 'predict' ? [step] : step.kind === 'try' ? (step.questions ?? []) : []))
 const proseOf = (lesson: Lesson): readonly string[] => [
+  lesson.answers ?? '',
   ...lesson.steps.map(({ text }) => text),
   ...lesson.steps.flatMap((step) => (step.kind === 'try' ? (step.hint ?? []) : [])),
   ...questionsOf(lesson).flatMap(({ text, answer, hint = '' }) => [
@@ -46,6 +48,12 @@ test('fifteen lessons and at least eight faulty sets; each has all five steps, o
   expect(files.filter((file) => file.startsWith(FOLDERS[0])).map((file) => open(file).number)).toEqual(
     Array.from({ length: 15 }, (_, i) => i + 1),
   )
+})
+
+test('each lesson of the course says which question it answers, each another one', () => {
+  const asked = files.filter((file) => file.startsWith(FOLDERS[0])).map((file) => open(file).answers)
+  for (const question of asked) expect(question).toMatch(/^[A-Z].{20,80}\?$/)
+  expect(new Set(asked).size).toBe(asked.length)
 })
 
 test('each file is as the program writes it, and by its JSON Schema', () => {
@@ -115,7 +123,7 @@ describe.each(files)('%s', (file) => {
     const asked = questionsOf(lesson).flatMap(({ text, hint = '', answer }) => [text, hint, ...whysOf(answer)])
     const hints = lesson.steps.flatMap((step) => (step.kind === 'try' ? (step.hint ?? []) : []))
     const beside = [...lesson.steps.flatMap((step) => ('formula' in step ? (step.formula ?? []) : [])), lesson.note]
-    const all = [...lesson.steps.map(({ text }) => text), ...asked, ...hints, ...beside]
+    const all = [lesson.answers ?? '', ...lesson.steps.map(({ text }) => text), ...asked, ...hints, ...beside]
     const bare = (text: string) =>
       Object.keys(checks)
         .reduce((rest, phrase) => rest.replaceAll(phrase, ''), text.replace(/\{[^}]*\}/g, ''))
@@ -190,6 +198,32 @@ describe.each(files)('%s', (file) => {
     const claims = lesson.steps.flatMap((step) => ('claims' in step ? (step.claims ?? []) : []))
     const verdicts = judgeAll(claims, readingsIn(lesson, file))!
     expect(verdicts.map(({ words }, i) => (words === 'met' ? '' : `${claims[i]!.reading} ${words}`)).join('')).toBe('')
+  })
+
+  /** All of its records that name a reading, and all that its prose tells. */
+  const edgeKinds = (part: unknown): ReadonlySet<string> =>
+    new Set([...JSON.stringify(part).matchAll(/edge\.\w\.\w+\.(full|tenToNinety)/g)].map(([, kind]) => kind!))
+
+  test('the width of an edge is one number throughout, or both are told apart side by side', () => {
+    if (edgeKinds(lesson.steps).size < 2) return
+    for (const step of lesson.steps) {
+      if (!edgeKinds(step).has('tenToNinety')) continue
+      const rows = step.kind === 'try' ? [] : (step.readings ?? [])
+      expect([...edgeKinds(rows)].sort(), step.text).toEqual(['full', 'tenToNinety'])
+      const part = rows.find(({ reading }) => reading.endsWith('tenToNinety'))!
+      expect(part.says, step.text).toMatch(/10 to 90 %/)
+    }
+  })
+
+  test('what it tells as so many times another is a number there', () => {
+    for (const step of lesson.steps) {
+      if (step.kind === 'try') continue
+      for (const { reading, times } of step.readings ?? [])
+        for (const set of times === undefined ? [] : step.sets) {
+          const [a, b] = [set, times].map((name) => readingsIn(lesson, file)(name)!.find(({ id }) => id === reading)!)
+          expect(timesWords(a!, b!), `${step.text}: ${set}`).toMatch(/^\d+\.\d times$/)
+        }
+    }
   })
 
   test('every reading that it shows is one of that set, or of none', () => {

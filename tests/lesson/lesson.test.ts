@@ -96,6 +96,11 @@ describe('the file', () => {
     ['L4', { ...lesson, sets: [...lesson.sets, lesson.sets[0]] }, /sets\[2\]\.name: .*"start", as in sets\[0\]/],
     [
       'L4',
+      withStep(1, { readings: [{ says: 'edge', reading: 'edge.A.nose.full', times: 'narrow' }] }),
+      /steps\[1\]\.readings\[0\]\.times: expected the name of a state: start, wide, got "narrow"/,
+    ],
+    [
+      'L4',
       withStep(1, { sets: ['narrow'] }),
       /steps\[1\]\.sets: expected the name of a state: start, wide, got "narrow"/,
     ],
@@ -283,6 +288,13 @@ test('prose has its numbers from the program; hidden or unread ones are left bla
       .join('')
   expect(words([])).toBe('It was 9 mm, is 24 mm: 2.0 stops more, Loop.')
   expect(words(['near'])).toBe('It was 9 mm, is ___: ___ more, ___.')
+  // 24 mm are 2.7 times 9 mm; stops and words are not told so.
+  const times = (inside: string) => piecesOf(`{${inside}}`, readings).map(({ text }) => text)
+  expect([times('near / far: edge'), times('near / far: f'), times('near / far: pattern')]).toEqual([
+    ['2.7 times'],
+    ['–'],
+    ['–'],
+  ])
   expect(words([], () => null)).toBe('It was ___, is ___: ___ more, ___.')
 })
 

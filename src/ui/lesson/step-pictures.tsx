@@ -1,5 +1,5 @@
 import type { CSSProperties } from 'react'
-import { type Shown, turnWords, withUnit } from '../../lesson'
+import { type Shown, timesWords, turnWords, withUnit } from '../../lesson'
 import type { Reading } from '../../readings'
 import { isCrop, type Look } from '../../rig'
 import type { Cell } from '../contact/contact-desk'
@@ -65,11 +65,15 @@ export function StepPictures({ sets, hidden, readings, looks, states, onLarger }
                 </div>
                 {readings.length > 0 && (
                   <dl>
-                    {readings.map(({ says, reading }) => (
+                    {readings.map(({ says, reading, times }) => (
                       <div key={reading}>
                         <dt>{says}</dt>
                         <dd>
-                          <Value all={states.readingsOf(set)} id={reading} isHidden={isHidden} />
+                          {times === undefined ? (
+                            <Value all={states.readingsOf(set)} id={reading} isHidden={isHidden} />
+                          ) : (
+                            <Times set={set} of={times} id={reading} hidden={hidden} states={states} />
+                          )}
                         </dd>
                       </div>
                     ))}
@@ -145,6 +149,26 @@ function OnePicture({ set, look, isHidden, cell, tellsEdge }: OnePictureProps) {
         ))}
     </div>
   )
+}
+
+interface TimesProps {
+  readonly set: string
+  /** The state that counts as one. */
+  readonly of: string
+  readonly id: string
+  readonly hidden: readonly string[]
+  readonly states: States
+}
+
+/** How many times as much as in another state: '2.7 times silver'. */
+function Times({ set, of, id, hidden, states }: TimesProps) {
+  if (hidden.includes(set) || hidden.includes(of)) return <Blank why={HIDDEN} />
+  const [all, others] = [states.readingsOf(set), states.readingsOf(of)]
+  if (all === null || others === null) return <Blank why={UNREAD} />
+  if (set === of) return 'counts as 1'
+  const [a, b] = [all, others].map((readings) => readings.find((reading) => reading.id === id))
+  const words = a && b ? timesWords(a, b) : null
+  return words === null ? 'none' : `${words} ${of}`
 }
 
 /** A reading, as shown; a ruled blank while it is hidden or not read. */

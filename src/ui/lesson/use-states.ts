@@ -1,5 +1,5 @@
 import { useMemo } from 'react'
-import { type Condition, type Lesson, placeholdersIn, type Question, type Step, sittingOf } from '../../lesson'
+import { type Condition, type Lesson, placeholdersIn, type Question, type Shown, type Step, sittingOf } from '../../lesson'
 import type { EdgeRays, Reading } from '../../readings'
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
@@ -22,8 +22,11 @@ const ofConditions = (conditions: readonly Condition[] | undefined): readonly st
 /** States whose numbers a text holds. */
 export const ofText = (text: string): readonly string[] => placeholdersIn(text).good.flatMap(({ sets }) => sets)
 
-function ofQuestion({ text, answer, hint = '' }: Question): readonly string[] {
-  const words = [...ofText(text), ...ofText(hint)]
+/** States that rows of a table are told by. */
+const ofRows = (rows: readonly Shown[] = []): readonly string[] => rows.flatMap(({ times }) => times ?? [])
+
+function ofQuestion({ text, answer, readings, hint = '' }: Question): readonly string[] {
+  const words = [...ofText(text), ...ofText(hint), ...ofRows(readings)]
   if (answer.kind !== 'choice') return [...words, ...ofConditions([answer.of])]
   return [
     ...words,
@@ -42,7 +45,7 @@ export function readFor(step: Step): readonly string[] {
       ...(step.goal && step.from !== undefined ? [step.from] : []),
       ...(step.questions ?? []).flatMap(ofQuestion),
     ]
-  return [...ofText(step.text), ...ofConditions(step.claims)]
+  return [...ofText(step.text), ...ofRows(step.readings), ...ofConditions(step.claims)]
 }
 
 export interface States {
