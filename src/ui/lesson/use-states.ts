@@ -1,5 +1,13 @@
 import { useMemo } from 'react'
-import { type Condition, type Lesson, placeholdersIn, type Question, type Shown, type Step, sittingOf } from '../../lesson'
+import {
+  type Condition,
+  type Lesson,
+  placeholdersIn,
+  type Question,
+  type Shown,
+  type Step,
+  sittingOf,
+} from '../../lesson'
 import type { EdgeRays, Reading } from '../../readings'
 import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
