@@ -2,7 +2,7 @@ import { mirrorOf, type RigFigure, type Surface } from '../rig'
 import { addScaled, type CasterOver, dot, length, type Mesh, scale, type Vec3 } from '../space'
 import { buriedTriangles } from './burial'
 import { type Clustering, clusterTriangles, triangleAreas } from './clusters'
-import { type Cut, cutBy } from './cut'
+import { type Cut, cutBy, lineOf } from './cut'
 import { gapBefore, isRoom, normalOf, patchEdge, roomPatchEdge } from './edges'
 import type { Cluster, Element, Patch } from './elements'
 import { checkNumbers, mirrorElements } from './mirror'
@@ -55,11 +55,12 @@ export function layOut(scene: BounceScene, caster: CasterOver, shots = vertexSho
   const elements: Element[] = []
   const grids: PatchGrid[] = []
   const roomPatchM = roomPatchEdge(scene)
+  const backdrops = scene.rig.surfaces.filter(({ kind }) => kind === 'backdrop')
   const wanted = clustersOf(scene)
   const buried = buriedTriangles(scene, shots, caster)
   const maps = scene.owners.map((owner, body) => {
     if (owner.kind === 'surface')
-      return addSurface(owner.surface, patchEdge(owner.surface, scene, roomPatchM), grids, elements)
+      return addSurface(owner.surface, patchEdge(owner.surface, scene, roomPatchM), backdrops, grids, elements)
     const clustering = clusteringOf(owner, wanted.get(owner) ?? FEWEST_CLUSTERS)
     return addMesh(owner, body, clustering, buried.get(owner), elements)
   })
@@ -82,13 +83,21 @@ export function layOut(scene: BounceScene, caster: CasterOver, shots = vertexSho
   }
 }
 
-function addSurface(surface: Surface, edge: number, grids: PatchGrid[], elements: Element[]): SurfaceMap {
+function addSurface(
+  surface: Surface,
+  edge: number,
+  backdrops: readonly Surface[],
+  grids: PatchGrid[],
+  elements: Element[],
+): SurfaceMap {
   const { rect, back } = surface
   const columns = Math.max(1, Math.round((2 * length(rect.halfU)) / edge))
   const rows = Math.max(1, Math.round((2 * length(rect.halfV)) / edge))
   const normal = normalOf(rect)
   const add = (side: 'front' | 'back'): PatchGrid => {
-    const grid: PatchGrid = { surfaceId: surface.id, side, columns, rows, first: elements.length }
+    const plain = { surfaceId: surface.id, side, columns, rows, first: elements.length }
+    const sheet = isRoom(surface) ? lineOf(rect, plain, backdrops) : undefined
+    const grid: PatchGrid = sheet ? { ...plain, sheet } : plain
     grids.push(grid)
     for (let row = 0; row < rows; row++)
       for (let column = 0; column < columns; column++)

@@ -32,6 +32,20 @@ export interface PatchGrid {
   readonly columns: number
   readonly rows: number
   readonly first: number
+  /** Of the room: where a sheet stands on it. Light of the one side says nothing of the other's. */
+  readonly sheet?: SheetLine
+}
+
+/** All but across in patches, whole numbers at the patches' middles. */
+export interface SheetLine {
+  /** What is counted across the line. */
+  readonly across: 'columns' | 'rows'
+  readonly at: number
+  /** The last column or row of the lower side. */
+  readonly last: number
+  /** How far the line goes, along the other axis. */
+  readonly from: number
+  readonly to: number
 }
 
 export interface FigureReceivers {

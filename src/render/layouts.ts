@@ -93,7 +93,10 @@ export const OBJECT = layout([
   'centre',
   'halfU',
   'halfV',
-  /** Of an eye: across the head, away from the nose, and its up, unit; how far the upper and the lower lid have turned up with it. */
+  /**
+   * Of an eye: across the head, away from the nose, and its up, unit; how far the upper and the lower lid have turned up with it. Of a side
+   * of the set on which a sheet stands, in patches: its line, the last patch of the lower side, 1 where it lies across columns, 1; from, to.
+   */
   'across',
   'above',
   /** Of skin: colour of the hair that grows on it. Of an eye: what its lids throw back. */

@@ -170,6 +170,11 @@ function packGrid(table: Table, row: number, { centre, halfU, halfV, isRound }: 
   table.set(row, OBJECT.centre, centre, isRound ? -columns : columns)
   table.set(row, OBJECT.halfU, halfU, grid?.rows ?? 0)
   table.set(row, OBJECT.halfV, halfV, grid?.first ?? 0)
+  if (grid?.sheet) {
+    const { at, last, across, from, to } = grid.sheet
+    table.set(row, OBJECT.across, [at, last, across === 'columns' ? 1 : 0], 1)
+    table.set(row, OBJECT.above, [from, to, 0])
+  }
 }
 
 /** For strands that are drawn from the head's frame. */

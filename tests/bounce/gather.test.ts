@@ -103,3 +103,36 @@ test('a wall has five patches on the gap where a backdrop hangs close before it,
   expect(patchesOf(0.2, [12, 4, 4]).get('back')! / 5000).toBeCloseTo(1, 1)
 })
 const FEW_RAYS = { patchRays: 1, vertexRays: 1, linkEdge: 1 }
+
+/** By the places' own coordinates: nothing of a grid but where its patches' middles lie. */
+test('where a backdrop stands on the floor the floor’s grid says so: which patches lie before it and which behind', () => {
+  const lineAt = (z: number, facing: 1 | -1) => {
+    const paper = { ...board('paper', [0.5, 1, z], [0.5, 1, 9 * facing], 2, 2, matt(0.8)), kind: 'backdrop' as const }
+    const set = [...room(SIZE, () => matt(0.7)), paper]
+    const { grids } = bounceOf(rigOf([], set), FEW_RAYS).receivers
+    expect(grids.filter(({ sheet }) => sheet).map(({ surfaceId }) => surfaceId)).toEqual(['floor'])
+    const grid = grids.find(({ surfaceId }) => surfaceId === 'floor')!
+    const { centre, halfU, halfV } = set.find(({ id }) => id === 'floor')!.rect
+    const { across, at, last, from, to } = grid.sheet!
+    const [own, other] = across === 'columns' ? [halfU, halfV] : [halfV, halfU]
+    const [count, beside] = across === 'columns' ? [grid.columns, grid.rows] : [grid.rows, grid.columns]
+    const placeOf = (k: number, patches: number, axis: Vec3) => addScaled(centre, axis, (2 * k + 1) / patches - 1)
+    const ends = [from, to].map((k) => placeOf(k, beside, other)[0]).sort((a, b) => a - b)
+    const lower = placeOf(last, count, own)[2] < placeOf(last + 1, count, own)[2] ? [last, last + 1] : [last + 1, last]
+    return { z: placeOf(at, count, own)[2], ends, sides: lower.map((k) => placeOf(k, count, own)[2]) }
+  }
+  // Patches of 25 cm from −2 on: −0.93 cuts that of −0.875, which is the side's that the paper faces; −1 is an edge.
+  for (const [z, facing, sides] of [
+    [-0.93, 1, [-1.125, -0.875]],
+    [-0.93, -1, [-0.875, -0.625]],
+    [-1, 1, [-1.125, -0.875]],
+    [-1, -1, [-1.125, -0.875]],
+  ] as const) {
+    const line = lineAt(z, facing)
+    expect(line.z).toBeCloseTo(z, 6)
+    for (const k of [0, 1] as const) {
+      expect(line.ends[k]).toBeCloseTo([-0.5, 1.5][k]!, 6)
+      expect(line.sides[k], `${z} ${facing}`).toBeCloseTo(sides[k]!, 6)
+    }
+  }
+})

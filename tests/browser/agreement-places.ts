@@ -82,17 +82,25 @@ export function skinPlace(
   return { name, position: points[0].position, normal: points[0].normal, points, onSitter: true }
 }
 
-/** Three by three over what stands behind the sitter, from the floor's edge of the picture to its top. */
+/** Before a backdrop, within the patch of the floor on which it stands. */
+const FOOT_M = 0.03
+
+/** Three by three over what stands behind the sitter, from the floor's edge of the picture to its top; low in the middle the floor before it. */
 function behindPlaces({ surfaces }: Rig): readonly Place[] {
   const behind =
     surfaces.find(({ kind }) => kind === 'backdrop') ?? surfaces.find(({ id }) => id === 'room.wall-behind-sitter')
   if (!behind) throw new Error('no backdrop and no wall behind the sitter')
   const { centre } = behind.rect
+  const floor = surfaces.find(({ kind }) => kind === 'floor')
   return [-0.8, 0.02, 0.75].flatMap((x) =>
-    [0.7, 1.25, 1.8].map((y) => ({
-      ...onFront(behind, [centre[0] + x, y, centre[2]]),
-      name: `${behind.kind} ${x > 0 ? '+' : ''}${x} ${y}`,
-    })),
+    [0.7, 1.25, 1.8].map((y) =>
+      floor && behind.kind === 'backdrop' && x === 0.02 && y === 0.7
+        ? { ...onFront(floor, [centre[0] + x, floor.rect.centre[1], centre[2] + FOOT_M]), name: 'foot of the backdrop' }
+        : {
+            ...onFront(behind, [centre[0] + x, y, centre[2]]),
+            name: `${behind.kind} ${x > 0 ? '+' : ''}${x} ${y}`,
+          },
+    ),
   )
 }
 

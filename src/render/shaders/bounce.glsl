@@ -24,6 +24,18 @@ vec2 roundPlace(vec3 direction, int columns, int rows) {
   return vec2((turn < 0.0 ? turn + 1.0 : turn) * float(columns), acos(clamp(-n.y, -1.0, 1.0)) / PI * float(rows - 1));
 }
 
+// Where a sheet stands on the grid, the places of its other side say nothing of this one's light.
+vec2 onOwnSide(vec2 at, int object) {
+  vec4 sheet = record(objects, object, OBJECT_ACROSS);
+  if (sheet.w == 0.0) return at;
+  bool isAcrossColumns = sheet.z > 0.0;
+  vec2 way = isAcrossColumns ? at : at.yx;
+  vec2 span = record(objects, object, OBJECT_ABOVE).xy;
+  if (way.y < span.x || way.y > span.y) return at;
+  way.x = way.x < sheet.x ? min(way.x, sheet.y) : max(way.x, sheet.y + 1.0);
+  return isAcrossColumns ? way : way.yx;
+}
+
 vec3 bounceAt(Seen seen, ivec2 pixel) {
   if (seen.kind == IS_FIGURE) return texelFetch(carried, pixel, 0).rgb;
   vec4 centre = record(objects, seen.object, OBJECT_CENTRE);
@@ -36,6 +48,7 @@ vec3 bounceAt(Seen seen, ivec2 pixel) {
   float squared = dot(halfU.xyz, halfU.xyz);
   float along = dot(from, halfU.xyz) / squared, up = dot(from, halfV.xyz) / dot(halfV.xyz, halfV.xyz);
   float aside = dot(from, cross(halfU.xyz, normalize(halfV.xyz))) / squared;
-  vec2 at = isRound ? roundPlace(vec3(along, up, aside), columns, rows) : flatPlace(along, up, columns, rows);
+  vec2 at = isRound ? roundPlace(vec3(along, up, aside), columns, rows)
+                    : onOwnSide(flatPlace(along, up, columns, rows), seen.object);
   return gridAt(first, columns, rows, at, isRound);
 }
