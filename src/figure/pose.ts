@@ -3,6 +3,7 @@ import { coarseHeadWeight, coarseVertices } from './coarse'
 import { Eyes } from './eyes'
 import type { Gaze, PosedGaze } from './gaze'
 import type { LensPair } from './glasses/lens'
+import { once } from './lazily'
 import { leanRotation, SEAT } from './lean'
 import { apply, applyBack, axisAngle, type Matrix, product, rotation, sameNumbers } from './rotation'
 import type { Carriage, FigureAsset, FigurePart, Landmark, LandmarkName, Pose, PosedFigure, PosedPart } from './types'
@@ -254,14 +255,6 @@ class Posing {
 }
 
 const tripleAt = (list: Float32Array, i: number): Vec3 => [list[3 * i], list[3 * i + 1], list[3 * i + 2]]
-
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | null = null
-  return () => {
-    made ??= { value: make() }
-    return made.value
-  }
-}
 
 function picked(from: Float32Array, vertices: Uint32Array): Float32Array {
   const to = new Float32Array(vertices.length * 3)

@@ -1,4 +1,5 @@
 import { FigureFileError, type Glb, need, parseGlb, readFloats, readIndices } from './glb'
+import { lazily, once } from './lazily'
 import { buildProxyMap } from './proxy'
 import { headWeight } from './sculpt/headWeight'
 import { withGloss } from './skin-gloss'
@@ -70,22 +71,27 @@ function readPart(glb: Glb, name: PartName): FigurePart {
   const indices = readIndices(glb, primitive.indices, n, `${path}.indices`)
   const proxyPath = `${path}.extras.proxyIndices`
   const proxyIndices = readIndices(glb, need(extras.proxyIndices, proxyPath, 'an accessor number'), n, proxyPath)
-  return {
+  const part = {
     name,
     mesh: { positions, normals, indices },
     // Of a part without paint it is left out of the file.
     tint: primitive.attributes.COLOR_0 === undefined ? new Float32Array(n * 3).fill(1) : attribute('COLOR_0'),
     headWeight: headWeights(positions, extras.headWeight),
     proxyIndices,
-    ...buildProxyMap(positions, indices, proxyIndices),
   }
+  const proxies = once(() => buildProxyMap(positions, indices, proxyIndices))
+  return lazily<FigurePart>(part, {
+    proxyCorners: () => proxies().proxyCorners,
+    proxyWeights: () => proxies().proxyWeights,
+  })
 }
 
 /** One number throughout, or by the recipe's own ramp down the neck: it costs no bytes. */
 function headWeights(positions: Float32Array, constant: number | undefined): Float32Array {
-  const n = positions.length / 3
-  if (constant !== undefined) return new Float32Array(n).fill(constant)
-  return Float32Array.from({ length: n }, (_, v) => headWeight(positions[v * 3 + 1] * MM, positions[v * 3 + 2] * MM))
+  const weights = new Float32Array(positions.length / 3)
+  if (constant !== undefined) return weights.fill(constant)
+  for (let v = 0; v < weights.length; v++) weights[v] = headWeight(positions[v * 3 + 1] * MM, positions[v * 3 + 2] * MM)
+  return weights
 }
 
 function placeInNode(positions: Float32Array, translation: readonly number[], scale: readonly number[]): void {

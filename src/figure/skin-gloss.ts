@@ -4,6 +4,8 @@
  * a measurement-based skin reflectance model; figures from memory), and patchy over some millimetres, so that the edge of a highlight
  * is no clean line. Mean about 0 over the face.
  */
+
+import { lazily } from './lazily'
 import { valueNoise } from './sculpt/noise'
 import { clamp01, mix, smoothStep } from './sculpt/solids'
 import type { FigurePart } from './types'
@@ -27,8 +29,6 @@ export function skinGlossOffset(signedX: number, y: number, z: number): number {
 /** The skin with that at each vertex: worked out when a file is read, it costs no bytes. */
 export function withGloss(skin: FigurePart): FigurePart {
   const { positions: p } = skin.mesh
-  const gloss = Float32Array.from({ length: p.length / 3 }, (_, v) =>
-    skinGlossOffset(p[v * 3] * MM, p[v * 3 + 1] * MM, p[v * 3 + 2] * MM),
-  )
-  return { ...skin, gloss }
+  const offset = (v: number) => skinGlossOffset(p[v * 3] * MM, p[v * 3 + 1] * MM, p[v * 3 + 2] * MM)
+  return lazily(skin, { gloss: () => Float32Array.from({ length: p.length / 3 }, (_, v) => offset(v)) })
 }

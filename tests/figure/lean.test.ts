@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { type LandmarkName, type Pose, type PosedFigure, poseFigure } from '../../src/figure'
 import { distance, radians, type Vec3 } from '../../src/space'
+import { expectSamePosed } from './same-posed'
 import { asset } from './sculpture'
 
 const REST: Pose = { positionM: [0, 0, 0], eyeHeightM: 1.2, bodyTurnDeg: 0, headTurnDeg: 0, headTiltDeg: 0, chinDeg: 0 }
@@ -61,5 +62,5 @@ test('forward is where the body faces, aside its own left, whatever the head doe
 })
 
 test('no lean is no lean: the same numbers as one that is left out', () => {
-  expect(posed({ headTurnDeg: 20, lean: { forwardM: 0, asideM: 0 } })).toEqual(posed({ headTurnDeg: 20 }))
+  expectSamePosed(posed({ headTurnDeg: 20, lean: { forwardM: 0, asideM: 0 } }), posed({ headTurnDeg: 20 }))
 })

@@ -1,3 +1,4 @@
+import { lazily, once } from '../lazily'
 import { type Strand, strandCoordinates } from '../sculpt/crop'
 import { growth } from '../sculpt/hair'
 import { growthUnder, longGrowth, longStrand } from '../sculpt/longHair'
@@ -20,6 +21,11 @@ const SHOWS = 3.5
  * grows, its place among them, and how far it has thinned out.
  */
 export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
+  const made = once(() => combedOf(hair, isLong))
+  return lazily(hair, { combed: () => made().combed, grain: () => made().grain })
+}
+
+function combedOf(hair: FigurePart, isLong: boolean) {
   const [angleAt, shorter] = isLong ? [longStrand, 1] : [strandCoordinates, SHORTER]
   const growthAt = isLong ? longGrowth : growth
   const { positions: p, normals: n } = hair.mesh
@@ -41,7 +47,7 @@ export function withCombed(hair: FigurePart, isLong: boolean): FigurePart {
     combed[i + 2] = tz / size
     grain.set([isLong ? acrossLong(angle, x) : angle * RADIUS_MM, along * shorter, growthAt(x, y, z)], i)
   }
-  return { ...hair, combed, grain }
+  return { combed, grain }
 }
 
 /** Alike on either side of the parting, where the angle's sign would tear the grain, and other ones farther off. */
@@ -49,7 +55,10 @@ const acrossLong = (angle: number, x: number): number => Math.abs(angle) * RADIU
 const ASKEW = 0.12
 
 /** The skin with the place of what grows on it among the strands of that hair. */
-export function withGrowth(skin: FigurePart, isLong: boolean): FigurePart {
+export const withGrowth = (skin: FigurePart, isLong: boolean): FigurePart =>
+  lazily(skin, { grain: () => growthOf(skin, isLong) })
+
+function growthOf(skin: FigurePart, isLong: boolean): Float32Array {
   const [angleAt, shorter] = isLong ? [longStrand, 1] : [strandCoordinates, SHORTER]
   const growthAt = isLong ? growthUnder : growth
   const { positions: p } = skin.mesh
@@ -67,7 +76,7 @@ export function withGrowth(skin: FigurePart, isLong: boolean): FigurePart {
     grain[i] = isLong ? acrossLong(angle, x) : angle * RADIUS_MM
     grain[i + 1] = along * shorter
   }
-  return { ...skin, grain }
+  return grain
 }
 
 /** Neither hair nor what lies next to it. */

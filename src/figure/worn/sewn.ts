@@ -1,6 +1,8 @@
 /**
  * Where the top is sewn. The camera's pass draws it: seamProfile has its twin in src/render/shaders/seams.glsl. Sizes by eye.
  */
+
+import { lazily } from '../lazily'
 import { seamsAt } from '../sculpt/garment'
 import type { FigurePart } from '../types'
 
@@ -25,9 +27,10 @@ export function seamProfile(mm: number, footprintMm: number): { readonly slope: 
 }
 
 /** The top with its seams: functions of the place, so they are worked out when a file is read and cost it no bytes. */
-export function withSeams(part: FigurePart): FigurePart {
-  const { positions: p } = part.mesh
+export const withSeams = (part: FigurePart): FigurePart => lazily(part, { seams: () => seamsOf(part) })
+
+function seamsOf({ mesh: { positions: p } }: FigurePart): Float32Array {
   const seams = new Float32Array((p.length / 3) * 4)
   for (let v = 0; v * 3 < p.length; v++) seams.set(seamsAt(p[v * 3] * MM, p[v * 3 + 1] * MM, p[v * 3 + 2] * MM), v * 4)
-  return { ...part, seams }
+  return seams
 }

@@ -1,3 +1,5 @@
+import type { Mesh } from '../../space'
+import { lazily } from '../lazily'
 import type { FigurePart } from '../types'
 
 /** Times that a normal takes in its neighbours': some 6 mm on the hair's triangles. */
@@ -9,12 +11,13 @@ const SHARE = 0.65
  * Hair whose normals lean to those about them: light goes in between the strands, so a lock's flanks are no walls of carved
  * wood, and its sheen runs on from lock to lock.
  */
-export function softened(hair: FigurePart): FigurePart {
-  const { normals, indices } = hair.mesh
+export const softened = (hair: FigurePart): FigurePart =>
+  lazily<FigurePart>(hair, { mesh: () => lazily<Mesh>(hair.mesh, { normals: () => softNormals(hair.mesh) }) })
+
+function softNormals({ normals, indices }: Mesh): Float32Array {
   let smooth = normals
   for (let round = 0; round < ROUNDS; round++) smooth = unitSums(smooth, indices)
-  const mixed = normals.map((value, i) => value + SHARE * (smooth[i] - value))
-  return { ...hair, mesh: { ...hair.mesh, normals: unit(mixed) } }
+  return unit(normals.map((value, i) => value + SHARE * (smooth[i] - value)))
 }
 
 function unitSums(normals: Float32Array, indices: Uint32Array): Float32Array {
