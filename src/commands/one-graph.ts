@@ -83,7 +83,7 @@ export const CHUNKS = [
   group('three', /three\/src\/|\0left-out:three\//, 2),
   group('render', /\/src\/render\/(?!support)/, 1),
   group('light', /\/src\/(bounce|rays)\/|three-mesh-bvh/, 1),
-  group('readings', /\/src\/(readings|meter)\/(?!solve)/, 1),
+  group('readings', /\/src\/(readings|meter)\/(?!solve|compare)/, 1),
   group(
     'set',
     /\/src\/(space|photometry|camera|figure|gear|sitting|rig)\/(?!stopsMap|isolines|edits\/variants)|\/scenes\/notice-board|node_modules\/zod\//,

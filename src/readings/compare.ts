@@ -80,7 +80,10 @@ export function differenceOf(from: SetFigures, to: SetFigures): Difference {
   const edge = edgeWords(from, to)
   const stops = [
     stopsOf('the picture', from.exposureStops, to.exposureStops, ['darker', 'lighter']),
-    stopsOf('the shadow', from.shadowStops, to.shadowStops, ['deeper', 'lighter']),
+    stopsOf(to.isFull || to.edgeMm === null ? 'the shadow' : 'what shadow there is', from.shadowStops, to.shadowStops, [
+      'deeper',
+      'lighter',
+    ]),
     stopsOf('the far cheek', from.nearFarStops, to.nearFarStops, ['darker', 'lighter']),
     stopsOf('the backdrop', from.backdropStops, to.backdropStops, ['darker', 'lighter']),
   ].sort((a, b) => b.size - a.size)
@@ -131,10 +134,9 @@ function wider(from: number | null, to: number | null): { readonly isSeen: boole
   return { isSeen: share >= LEAST_SEEN.edgeShare, words: widthWords(to / from) }
 }
 
-/** '28 % wider' up to twice, then in times. */
+/** '28 % wider' up to twice, then in times; narrower always as a share less. */
 function widthWords(times: number): string {
   if (times >= 2) return `shadow edge ${times.toFixed(1)} times as wide`
-  if (times <= 0.5) return `shadow edge ${(100 * times).toFixed(0)} % as wide`
   return `shadow edge ${(100 * Math.abs(times - 1)).toFixed(0)} % ${times > 1 ? 'wider' : 'narrower'}`
 }
 

@@ -8,7 +8,7 @@ import {
   type SeenThing,
 } from '../meter'
 import { fNumberFromLuminousExposure, type LuxSeconds, ratioFromStops } from '../photometry'
-import { keyOf, meterDirection, meterPoint, nearCheek, type Rig } from '../rig'
+import { keyOf, meterDirection, meterPoint, nearCheek, type Rig, shadowCheek } from '../rig'
 import type { Sitting } from '../sitting'
 import { addScaled, dot, subtract } from '../space'
 import { type Exposure, HELD_OFF_M } from './stage'
@@ -20,6 +20,7 @@ export interface SeeingPlace {
   readonly name: string
 }
 
+const SHADOW: SeeingPlace = { id: 'shadowCheek', name: 'shadow cheek' }
 const NEAR: SeeingPlace = { id: 'nearCheek', name: 'near cheek' }
 const PLACE = 'place.'
 /** Places of the face by name; where it has two of one, the side as the camera sees it is added. */
@@ -33,13 +34,14 @@ const MARKS = {
 } as const
 type Mark = keyof typeof MARKS
 
-/** From the near cheek first; then by name; then the document's own meter places. */
+/** From the cheek that has the shadow first, then the one near the light; then by name; then the document's own meter places. */
 export function seeingPlaces(sitting: Pick<Sitting, 'meterPlaces'>, rig: Rig): readonly SeeingPlace[] {
   const marks = (Object.keys(MARKS) as Mark[]).map((id) => ({
     id,
     name: /(Left|Right)$/.test(id) ? `${MARKS[id]} ${sideOf(rig, id)}` : MARKS[id],
   }))
-  return [NEAR, ...marks, ...sitting.meterPlaces.map(({ id, name }) => ({ id: `${PLACE}${id}`, name }))]
+  const meters = sitting.meterPlaces.map(({ id, name }) => ({ id: `${PLACE}${id}`, name: `meter at ${name}` }))
+  return [...(keyOf(rig) ? [SHADOW] : []), NEAR, ...marks, ...meters]
 }
 
 function sideOf({ figures, view }: Rig, mark: Mark): string {
@@ -62,8 +64,13 @@ export function seeingProbe(sitting: Sitting, rig: Rig, id: string): Probe {
       : { point, normal: meterDirection(held, rig) }
   }
   const [figure] = rig.figures
+  const towards = keyOf(rig)?.frame.origin ?? rig.view.frame.origin
   const mark =
-    meant === NEAR.id ? nearCheek(figure, keyOf(rig)?.frame.origin ?? rig.view.frame.origin) : (meant as Mark)
+    meant === SHADOW.id
+      ? shadowCheek(figure.posed, subtract(towards, figure.posed.landmarks.noseTip.position))
+      : meant === NEAR.id
+        ? nearCheek(figure, towards)
+        : (meant as Mark)
   const { position, normal } = figure.posed.landmarks[mark]
   return { point: addScaled(position, normal, HELD_OFF_M), normal }
 }

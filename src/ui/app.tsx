@@ -10,7 +10,7 @@ import { Looks } from './looks/looks'
 import { Pages } from './pages'
 import { Picture } from './picture/picture'
 import { LiveReadings, Readings } from './readings'
-import { isCovered, redo, undo, useSession, useStore } from './store'
+import { isCovered, redo, setSession, undo, useSession, useStore } from './store'
 import { Takes } from './takes/takes'
 
 /** What the first view does without is loaded when it is asked for. */
@@ -39,8 +39,8 @@ export function App() {
     document.documentElement.dataset.theme = theme
   }, [theme])
   useEffect(() => {
-    window.addEventListener('keydown', undoKeys)
-    return () => window.removeEventListener('keydown', undoKeys)
+    window.addEventListener('keydown', pageKeys)
+    return () => window.removeEventListener('keydown', pageKeys)
   }, [])
   useEffect(watchClipboard, [])
   return (
@@ -86,13 +86,14 @@ function drop(event: DragEvent) {
   if (file) void openFile(file)
 }
 
-/** Control or Command with Z; with Shift, or Y, forward again. Inside a text box the box's own undo is left alone. */
-function undoKeys(event: KeyboardEvent) {
+/** '?' for the help; Control or Command with Z; with Shift, or Y, forward again. Inside a text box they are the box's own. */
+function pageKeys(event: KeyboardEvent) {
   const { target } = event
-  if (!(event.ctrlKey || event.metaKey)) return
   if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement) return
   const key = event.key.toLowerCase()
-  if ((key !== 'z' && key !== 'y') || isCovered(useStore.getState().session)) return
+  if (isCovered(useStore.getState().session)) return
+  if (key === '?') setSession({ helping: true })
+  if (!(event.ctrlKey || event.metaKey) || (key !== 'z' && key !== 'y')) return
   event.preventDefault()
   if (key === 'y' || event.shiftKey) redo()
   else undo()

@@ -1,21 +1,7 @@
 import { differenceOf, type Reading, type SeenBy, setFigures, verdictOf } from '../readings'
 import type { History, Sitting, Step } from '../sitting'
+import { readLately, settledReadings } from './read-before'
 import { COMPARED, takeShown } from './takes/take'
-
-/** Settled readings of the sets that were on the table in this visit. */
-const known = new WeakMap<Sitting, readonly Reading[]>()
-
-/** The last of them, in the order in which they were read: a take may be read again before the other is. */
-let lastRead: readonly Sitting[] = []
-const MOST_READ = 8
-
-export function rememberReadings(sitting: Sitting, readings: readonly Reading[]): void {
-  known.set(sitting, readings)
-  if (lastRead.at(-1) !== sitting) lastRead = [...lastRead.slice(1 - MOST_READ), sitting]
-}
-
-/** What was read of a set to the end, in this visit; null: nothing yet. */
-export const settledReadings = (sitting: Sitting): readonly Reading[] | null => known.get(sitting) ?? null
 
 export interface Changed {
   /** The step, by its name. */
@@ -30,7 +16,7 @@ export interface Changed {
  */
 export function lastChange({ past, present }: History<Sitting>, selected: string | null): Changed | null {
   const step = stepOf(past.at(-1), present)
-  const [before, after] = [step && known.get(step.state), known.get(present)]
+  const [before, after] = [step && settledReadings(step.state), settledReadings(present)]
   const { sources } = present
   const source = sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on)
   if (!step || !before || !after) return null
@@ -49,7 +35,7 @@ const seenBy = ({ camera }: Sitting): SeenBy => ({ fNumber: camera.fNumber, rais
 function stepOf(step: Step<Sitting> | undefined, present: Sitting): Pick<Step<Sitting>, 'name' | 'state'> | undefined {
   if (step?.gesture !== COMPARED) return step
   const shown = takeShown(present)?.name
-  const other = lastRead.findLast((sitting) => takeShown(sitting)?.name !== shown)
+  const other = readLately().findLast((sitting) => takeShown(sitting)?.name !== shown)
   const against = other && takeShown(other)?.name
   return other && shown && against ? { name: `${shown} against ${against}`, state: other } : undefined
 }

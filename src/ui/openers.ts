@@ -6,4 +6,4 @@ export const JUDGE_WORD = 'judge-word'
 export const SEES_WORD = 'sees-word'
 
 /** Of the skin whose half-room is shown first. */
-export const FIRST_PLACE = 'nearCheek'
+export const FIRST_PLACE = 'shadowCheek'

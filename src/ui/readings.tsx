@@ -2,10 +2,8 @@ import { lazy, Suspense, useEffect, useMemo, useRef, useState } from 'react'
 import { type Band, type Reading, shiftWords } from '../readings'
 import { keyOf } from '../rig'
 import { arrange, firstFor } from './arrange'
-import { lastChange } from './changed'
 import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
-import { isAnotherDocument } from './desks/another-set'
 import { explain } from './explained'
 import { OtherTab } from './other-tab'
 import { PictureFault, PictureWords } from './picture/picture-words'
@@ -14,6 +12,7 @@ import { setSession, useHistory, useSession, useSitting } from './store'
 /** Loaded when something is told or asked. */
 const NoticeView = lazy(async () => ({ default: (await import('./notice')).NoticeView }))
 const ExposureNote = lazy(async () => ({ default: (await import('./takes/wipe')).ExposureNote }))
+const SinceLastStep = lazy(async () => ({ default: (await import('./since')).SinceLastStep }))
 const Ask = lazy(async () => ({ default: (await import('./ask')).Ask }))
 
 /** Shown before 'more' is opened: a column of them, or two by two. */
@@ -36,6 +35,7 @@ export function Readings() {
   const fault = useDerived((derived) => derived.fault)
   const notice = useSession((session) => session.notice)
   const wiping = useSession((session) => session.wipe !== null)
+  const stepped = useHistory(({ past }) => past.length > 0)
   const [all, setAll] = useState(false)
   const [asking, setAsking] = useState(false)
   // Told where there is room; elsewhere behind one word. The drawings ring the spots either way.
@@ -89,7 +89,7 @@ export function Readings() {
           </p>
         ))}
       {read === null && !fault && <p className="caution">Reading the light. Plan and controls are ready.</p>}
-      <SinceLastStep />
+      <Suspense>{stepped && <SinceLastStep />}</Suspense>
       <ul className="reading-list" ref={list}>
         {shown.map((reading) => (
           <ReadingView key={reading.id} reading={reading} />
@@ -98,22 +98,6 @@ export function Readings() {
       {more && <div className="more">{more}</div>}
       <Spoken readings={readings} settled={read?.settled ?? false} />
     </section>
-  )
-}
-
-/** What the last step changed for the eye, once both sets are read; while they are not, its line is kept. */
-function SinceLastStep() {
-  const history = useHistory((all) => all)
-  const selected = useSession((session) => session.selected)
-  const isRead = useDerived(({ read }) => read?.settled === true && read.of === history.present)
-  const [step] = history.past.slice(-1)
-  if (!step || isAnotherDocument(step.state, history.present)) return null
-  const changed = isRead ? lastChange(history, selected) : null
-  return (
-    <p className="since">
-      <b>{changed?.step ?? step.name}:</b>{' '}
-      {changed ? changed.words : isRead ? 'the set before it was not read to the end' : 'reading what it changes'}.
-    </p>
   )
 }
 

@@ -1,7 +1,6 @@
 /** The contact sheet, by keys alone and without graphics: the numbers stand, a variant is taken up as one step. */
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { SKIN_TONES } from '../../src/photometry'
 import { HELP } from '../../src/ui/help/entries'
 import { axe, axeInBoth, hostPage, type PageHost, shownIn, undoButton } from './page-host'
 
@@ -13,7 +12,7 @@ afterAll(() => host?.close())
 
 /** What stands on a row of the sheet, by its name. */
 const ROWS: Readonly<Record<string, (names: readonly string[]) => void>> = {
-  skins: (names) => expect(names).toEqual(SKIN_TONES),
+  finishes: (names) => expect(names).toEqual(['white panel', 'silver panel', 'gold panel', 'black panel']),
   // As it stands, and then the usual ones, each with its lamp out of the face.
   'modifiers, each near': (names) => {
     expect(names[0]).toMatch(/^white umbrella 0\.95 m, as it stands$/)

@@ -101,6 +101,22 @@ test('a drag says what it keeps; with Alt it keeps the angle, with Shift it snap
   await page.keyboard.up('Shift')
   await page.mouse.up()
   await undoAll()
+  await page.mouse.move(x, y)
+  await page.mouse.down()
+  await page.mouse.move(x + 30, y + 40)
+  await page.mouse.up()
+  // Its height stayed, its angle did not: one press takes the angle up again where it stands, as one step.
+  const [round, slid] = [await shownIn(page, 'A round'), await saved()]
+  expect(await shownIn(page, 'A up')).not.toBe(up)
+  expect(await undoButton(page).textContent()).toMatch(/\d+° (steeper|flatter), as its height stayed$/)
+  await page
+    .locator('.plan')
+    .getByRole('button', { name: `keep ${up} up`, exact: true })
+    .press('Enter')
+  expect([await shownIn(page, 'A up'), await shownIn(page, 'A round')]).toEqual([up, round])
+  await undoButton(page).click()
+  expect(await saved()).toBe(slid)
+  await undoAll()
 })
 
 test('the key is aimed at nose and chin by their names; the live region says the first two readings once they are settled', async () => {

@@ -32,10 +32,15 @@ test('what would be shown as 0.3 stop or as 25 % is never told as none, whicheve
 
 test('beyond them it is told in times and stops, the widest change of light first', () => {
   expect(seen({ edgeMm: 72 })).toEqual(['shadow edge 3.0 times as wide'])
-  expect(seen({ edgeMm: 6 })).toEqual(['shadow edge 25 % as wide'])
+  expect(seen({ edgeMm: 6 })).toEqual(['shadow edge 75 % narrower'])
   expect(seen({ edgeMm: 25, isFull: false })).toEqual(['no full shadow is left'])
   // Wider than the nose: the full width goes on.
   expect(seen({ edgeMm: 36, isFull: false })).toEqual(['no full shadow is left, shadow edge 50 % wider'])
+  // Nothing is told of a shadow that was just said to be gone.
+  expect(seen({ isFull: false, shadowStops: -3.5 })).toEqual([
+    'no full shadow is left',
+    'what shadow there is 0.5 stop deeper',
+  ])
   const wide = { ...figures, edgeMm: 40, isFull: false }
   expect(seen({ edgeMm: 100, isFull: false }, wide)).toEqual(['shadow edge 2.5 times as wide'])
   expect(seen({}, { ...figures, edgeMm: 25, isFull: false })).toEqual(['there is a full shadow'])

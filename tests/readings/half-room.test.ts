@@ -14,7 +14,7 @@ import {
 } from '../../src/readings'
 import { createRigBuilder, type Rig } from '../../src/rig'
 import { firstSitting, type Sitting } from '../../src/sitting'
-import { dot, length, normalize, subtract } from '../../src/space'
+import { dot, length, normalize, subtract, type Vec3 } from '../../src/space'
 import { lamp, setOf, stopsBetween, take } from './set'
 
 const build = createRigBuilder({ figure: readFigureAsset(readFileSync('assets/sitter.glb')) })
@@ -45,7 +45,7 @@ const first = firstSitting()
 
 describe('places', () => {
   const rig = build(first)
-  test('near cheek first, each place of the face by the side that the camera sees, then the meter places of the document', () => {
+  test('the cheek with the shadow first, then the near one, each place of the face by the side that the camera sees, then the meter places of the document', () => {
     const meterPlaces = [
       {
         id: 'm',
@@ -56,6 +56,7 @@ describe('places', () => {
       } as const,
     ]
     expect(seeingPlaces({ meterPlaces }, rig).map(({ name }) => name)).toEqual([
+      'shadow cheek',
       'near cheek',
       'cheek at camera left',
       'cheek at camera right',
@@ -63,13 +64,22 @@ describe('places', () => {
       'cheek beside the nose, camera right',
       'forehead',
       'chin',
-      'left temple',
+      'meter at left temple',
     ])
-    expect(seeingPlace({ meterPlaces }, rig, 'place.m').name).toBe('left temple')
+    expect(seeingPlace({ meterPlaces }, rig, 'place.m').name).toBe('meter at left temple')
     expect(seeingPlace({ meterPlaces: [] }, rig, 'place.m').name).toBe('near cheek')
     const probe = seeingProbe({ ...first, meterPlaces }, rig, 'place.m')
     expect(probe.point).toEqual([0.3, 1.3, 0.2])
     expect(dot(probe.normal, normalize(subtract(rig.sources[0].frame.origin, probe.point)))).toBeCloseTo(1, 9)
+  })
+
+  test('the cheek with the shadow is beside the nose, on the side away from the key', () => {
+    const { landmarks, eyeMidpoint } = rig.figures[0].posed
+    const aside = (point: Vec3) =>
+      dot(subtract(landmarks.cheekLeft.position, eyeMidpoint), subtract(point, eyeMidpoint))
+    // The key stands at the left cheek (the test below).
+    expect(aside(seeingProbe(first, rig, 'nearCheek').point)).toBeGreaterThan(0)
+    expect(aside(seeingProbe(first, rig, 'shadowCheek').point)).toBeLessThan(0)
   })
 
   test('the near cheek is the one at the key, its disc flat on the skin and 5 mm off it, as the meter is held', () => {

@@ -7,6 +7,7 @@ import {
   addSource,
   firstSitting,
   readSitting,
+  setPanel,
   setRoom,
   setSourcePlace,
   sourcePlace,
@@ -21,7 +22,8 @@ import { leftOut } from '../../src/ui/contact/left-out'
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
 const first = firstSitting()
 const marks = placeLandmarks(assembleRig(first, { figure }).figures[0]!)
-const row = (name: (typeof VARIANT_ROWS)[number], sitting = first) => variantsOf(sitting, 'key', name, marks)
+const row = (name: (typeof VARIANT_ROWS)[number], sitting = first) =>
+  variantsOf(sitting, name === 'finishes' ? sitting.panels[0]!.id : 'key', name, marks)
 const told = ({ label }: Variant) =>
   label.kind === 'length' ? label.metres : label.kind === 'angle' ? label.degrees : label.words
 
@@ -78,6 +80,18 @@ test('half a metre off, modifiers whose lamp would stand in the face are left ou
   expect(leftOut(box.sources[0]!, 'modifiers', 2, 'metres')).toBeNull()
   const umbrella = setSourcePlace(first, 'key', { tapeM: 0.5 }, marks)
   expect(leftOut(umbrella.sources[0]!, 'modifiers', 0.5, 'metres')).toMatch(/^As it stands, the lamp of A is in the/)
+})
+
+test('finishes: the side of a panel that faces the sitter in white, silver, gold and black; its other side stays', () => {
+  const [panel] = first.panels
+  const sides = (sitting: typeof first) =>
+    row('finishes', sitting).map((variant) => {
+      const { kind, back = kind } = variant.sitting.panels[0]!
+      return `${kind}|${back}`
+    })
+  expect(sides(first)).toEqual(['white|white', 'silver|white', 'gold|white', 'black|white'])
+  const turned = setPanel(first, panel!.id, { turnDeg: panel!.turnDeg + 180, back: 'mirror' })
+  expect(sides(turned)).toEqual(['white|white', 'white|silver', 'white|gold', 'white|black', 'white|mirror'])
 })
 
 test('turns go round on the side where the source stands', () => {

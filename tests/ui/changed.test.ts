@@ -2,7 +2,8 @@
 import { expect, test } from 'vitest'
 import type { Reading } from '../../src/readings'
 import { firstSitting, keepTake, recordStep, setPower, setReExpose, startHistory } from '../../src/sitting'
-import { lastChange, rememberReadings } from '../../src/ui/changed'
+import { lastChange } from '../../src/ui/changed'
+import { rememberReadings } from '../../src/ui/read-before'
 import { COMPARED, showTake } from '../../src/ui/takes/take'
 
 const reading = (id: string, value: number): Reading => ({

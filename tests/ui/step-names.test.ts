@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import {
+  atAngleUp,
   firstSitting,
   movePanel,
   moveSource,
@@ -7,6 +8,7 @@ import {
   setCamera,
   setSitter,
   setSourcePlace,
+  thingById,
 } from '../../src/sitting'
 import { moveName, putBackName } from '../../src/ui/drawing/step-names'
 
@@ -32,6 +34,20 @@ test('nearer and farther by the tape', () => {
   const at = (tapeM: number) => setSourcePlace(before, key.id, { tapeM, elevationDeg: 0.1 }, marks)
   expect(said(at(1), at(0.95))).toBe('A 5 cm nearer')
   expect(said(at(1), at(2.5))).toBe('A 1.50 m farther')
+})
+
+test('a stand that is slid at its height is steeper nearer by, and flatter farther off: told from 5° on', () => {
+  const eye = marks.eyePoint[1]
+  // tan 35° = 0.70021: so high at 1 m; at 0.5 m that is atan 1.40042 = 54.5°, at 1.1 m 32.5° (closed form).
+  const at = (z: number) => moveSource(before, key.id, [0, eye + 0.70021, z])
+  expect(said(at(1), at(0.5))).toMatch(/^A \d+ cm nearer, 19° steeper, as its height stayed$/)
+  expect(said(at(0.5), at(1))).toMatch(/^A \d+ cm farther, 19° flatter, as its height stayed$/)
+  expect(said(at(1), at(1.1))).toMatch(/^A \d+ cm farther$/)
+  const again = atAngleUp(at(0.5), key.id, 35, marks)!
+  expect(thingById(again, 'sources', key.id).centreM).toEqual([0, expect.closeTo(eye + 0.350105, 5), 0.5])
+  // Under the floor, and over the ceiling, there is no stand.
+  expect(atAngleUp(at(2), key.id, -60, marks)).toBeNull()
+  expect(atAngleUp(at(1), key.id, 80, marks)).toBeNull()
 })
 
 test('panels and camera go along the axes of the room, the longest way first; lengths in the reader’s units', () => {

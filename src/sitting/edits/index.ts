@@ -1,5 +1,6 @@
 /** Edits: pure functions (sitting, …) → a new sitting. What an edit does not touch stays the same object. */
 export * from './aim'
+export * from './angle-up'
 export * from './calibration'
 export * from './framing'
 export * from './glasses'

@@ -10,12 +10,15 @@ export const VARIANT_ROWS = [
   'turns',
   'head turns',
   'skins',
+  'finishes',
   'sources one by one',
 ] as const
 export type VariantRow = (typeof VARIANT_ROWS)[number]
 
 /** Rows of what the sitter does. */
 export const SITTER_ROWS: readonly VariantRow[] = ['head turns', 'skins']
+/** Rows of one panel. */
+export const PANEL_ROWS: readonly VariantRow[] = ['finishes']
 /** Rows of one source, what is tried most first. */
 const SOURCE_ROWS: readonly VariantRow[] = ['distances', 'modifiers', 'sizes', 'heights', 'turns', 'modifiers, near']
 

@@ -1,10 +1,11 @@
 import { buildModifier, defaultModifier, MODIFIER_KINDS, type Modifier, modifierKind, modifierName } from '../../gear'
 import { SKIN_TONES } from '../../photometry'
-import type { Vec3 } from '../../space'
+import { dot, radians, subtract, type Vec3 } from '../../space'
 import type { PlaceLandmarks, SourcePlace } from '../place'
 import { EditRefused } from '../problems'
-import type { Sitting } from '../types'
-import { setSitter } from './set'
+import type { PanelCloth, Sitting } from '../types'
+import { panelWords } from '../words'
+import { setPanel, setSitter } from './set'
 import { setModifier, setSourcePlace, sourcePlace, swapModifier } from './source'
 import { thingById } from './things'
 import { isInFace, isTooNear, NEAREST_M, reachM } from './too-near'
@@ -25,16 +26,18 @@ export interface Variant {
   readonly alone: string | null
 }
 
-/** Modifiers that a portrait studio has, hardest first: common practice, no source. */
+/** Modifiers that a portrait studio has, by their shape, finishes of one shape side by side: common practice, no source. */
 const MODIFIERS = [
   'dish',
   'beauty-dish',
   'silver-umbrella',
+  'white-umbrella',
   'shoot-through-umbrella',
   'softbox',
-  'white-umbrella',
   'octa',
 ] as const
+/** What the boards of a studio are covered with: common practice, no source. */
+const FINISHES: readonly PanelCloth[] = ['white', 'silver', 'gold', 'black']
 /** One stop apart, m. */
 export const TAPES_M = [0.5, 0.7, 1, 1.4, 2, 2.8]
 /** Times the size that it has. */
@@ -49,15 +52,13 @@ const SAME = { metres: 0.02, degrees: 2 }
 
 /**
  * The set in several states of one thing, in order, the present one among them; at most eight. Empty where the source has
- * nothing of the kind to vary. marks: of the first sitter as posed. Throws Error where there is no such source.
+ * nothing of the kind to vary. marks: of the first sitter as posed. For finishes the id is a panel's. Throws Error where there is no such
+ * source or panel.
  */
-export function variantsOf(
-  sitting: Sitting,
-  sourceId: string,
-  row: VariantRow,
-  marks: PlaceLandmarks,
-): readonly Variant[] {
+export function variantsOf(sitting: Sitting, id: string, row: VariantRow, marks: PlaceLandmarks): readonly Variant[] {
   if (row === 'sources one by one') return oneByOne(sitting)
+  if (row === 'finishes') return finishesOf(sitting, id, marks)
+  const sourceId = id
   const { modifier } = thingById(sitting, 'sources', sourceId)
   const place = sourcePlace(thingById(sitting, 'sources', sourceId), sitting.camera, marks)
   const placed = (change: Partial<SourcePlace>) => {
@@ -125,6 +126,21 @@ function oneByOne(sitting: Sitting): readonly Variant[] {
     return { label: words(`${letter} alone`), sitting: { ...sitting, sources }, isNow: false, alone: letter }
   })
   return [...alone, one(words('all together'), sitting, true)]
+}
+
+/** The side of a panel that faces the sitter in each cloth; the other side stays. */
+function finishesOf(sitting: Sitting, panelId: string, { eyePoint }: PlaceLandmarks): readonly Variant[] {
+  const panel = thingById(sitting, 'panels', panelId)
+  const [turn, tilt] = [radians(panel.turnDeg), radians(panel.tiltDeg)]
+  const front: Vec3 = [Math.sin(turn) * Math.cos(tilt), Math.sin(tilt), Math.cos(turn) * Math.cos(tilt)]
+  const isFront = dot(front, subtract(eyePoint, panel.centreM)) >= 0
+  const back = panel.back ?? panel.kind
+  const own = isFront ? panel.kind : back
+  return (FINISHES.includes(own) ? FINISHES : [...FINISHES, own]).map((cloth) => {
+    const varied =
+      cloth === own ? sitting : setPanel(sitting, panelId, isFront ? { kind: cloth, back } : { back: cloth })
+    return one(words(panelWords({ ...panel, kind: cloth })), varied, cloth === own)
+  })
 }
 
 const words = (text: string): VariantLabel => ({ kind: 'words', words: text })

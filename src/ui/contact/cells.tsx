@@ -13,6 +13,8 @@ interface CellsProps {
   readonly sets: readonly Sitting[]
   readonly cells: readonly Cell[]
   readonly letter: string
+  /** How far off each stands, in words; null: all alike, or told by its name. */
+  readonly tapes: readonly string[] | null
   readonly units: LengthUnits
   readonly sitting: Sitting
   /** All are seen as the set as it stands is exposed, and not each by its own meter. */
@@ -26,7 +28,7 @@ interface CellsProps {
 }
 
 export function Cells(props: CellsProps) {
-  const { variants, cells, letter, units, sitting, shared, against } = props
+  const { variants, cells, letter, tapes, units, sitting, shared, against } = props
   const fault = useContact((state) => state.fault)
   const figures = variants.map((variant, i) => figuresOf(cells[i], variant.alone ?? letter, shared))
   const names = variants.map(({ label }) => labelWords(label, units))
@@ -51,7 +53,13 @@ export function Cells(props: CellsProps) {
             >
               <Print bitmap={cells[i]?.bitmap ?? null} name={name} />
               <div className="caption">
-                <Figures name={name} figures={figures[i] ?? null} settled={settled} showsEnergy={!shared} />
+                <Figures
+                  name={name}
+                  tape={tapes?.[i]}
+                  figures={figures[i] ?? null}
+                  settled={settled}
+                  showsEnergy={!shared}
+                />
                 <p className="verdict">
                   {i === against
                     ? `the reference${variant.isNow ? ', the set as it stands' : ''}: the others are compared with it`
@@ -79,17 +87,18 @@ export function labelWords(label: VariantLabel, units: LengthUnits): string {
 
 interface FiguresProps {
   readonly name: string
+  readonly tape: string | undefined
   readonly figures: SetFigures | null
   /** Until the room's light is read, what depends on it is left open. */
   readonly settled: boolean
   readonly showsEnergy: boolean
 }
 
-function Figures({ name, figures, settled, showsEnergy }: FiguresProps) {
+function Figures({ name, tape, figures, settled, showsEnergy }: FiguresProps) {
   return (
     <>
       <p className="name">
-        <b>{name}</b> {looks(figures)}
+        <b>{name}</b> {[tape, looks(figures)].filter(Boolean).join(', ')}
       </p>
       {figures ? (
         <>
@@ -184,9 +193,11 @@ function numbers(
 ): string {
   const stops = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(1)}`
   const parts = [
-    lossStops === null ? null : `loses ${Math.abs(lossStops).toFixed(1)} stops`,
+    lossStops === null
+      ? null
+      : `${Math.abs(lossStops).toFixed(1)} stops ${lossStops < 0 ? 'under' : 'over'} a plain dish`,
     energyJ === null || !settled || !showsEnergy ? null : `${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J`,
-    shadowStops === null || !settled ? null : `shadow ${stops(shadowStops)}`,
+    shadowStops === null || !settled ? null : `nose shadow ${stops(shadowStops)} stops`,
     backdropStops === null || !settled ? null : `backdrop ${stops(backdropStops)} stops`,
   ]
   return parts.filter((part) => part !== null).join(' · ')

@@ -1,6 +1,17 @@
 import { useMemo, useState } from 'react'
 import { modifierName } from '../../gear'
-import { type Sitting, type Source, sourcePlace, VARIANT_ROWS, type VariantRow, variantsOf } from '../../sitting'
+import {
+  type Panel,
+  type PlaceLandmarks,
+  panelWords,
+  type Sitting,
+  type Source,
+  sourcePlace,
+  VARIANT_ROWS,
+  type Variant,
+  type VariantRow,
+  variantsOf,
+} from '../../sitting'
 import { useMarks } from '../derived'
 import { CONTACT_WORD } from '../openers'
 import { type Contact, select, setSession, useSession, useSitting } from '../store'
@@ -38,9 +49,11 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
   const close = closing(opener)
   const [chosen, setChosen] = useState<Sitting | null>(null)
   const source = sitting.sources.find(({ id, on }) => on && id === selected) ?? sitting.sources.find(({ on }) => on)
+  const panel = sitting.panels.find(({ id }) => id === selected) ?? sitting.panels[0]
+  const varied = contact.row === 'finishes' ? panel?.id : source?.id
   const variants = useMemo(
-    () => (marks && source ? variantsOf(sitting, source.id, contact.row, marks) : []),
-    [marks, source, sitting, contact.row],
+    () => (marks && source && varied ? variantsOf(sitting, varied, contact.row, marks) : []),
+    [marks, source, varied, sitting, contact.row],
   )
   const sittings = useMemo(
     () => variants.map((variant) => alike(variant.sitting, contact.equal)),
@@ -55,9 +68,22 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
   const cells = useDrawn(sittings, units, shared && now >= 0 ? now : null, undefined, against)
   return (
     <Over titled={TITLE} onClose={close}>
-      <Head contact={contact} source={source} sitting={sitting} units={units} onClose={close} />
-      {source && ROW_LAWS[contact.row] && <p className="said law">{ROW_LAWS[contact.row]}</p>}
-      {left && <p className="said law">{left}</p>}
+      <Head contact={contact} source={source} panel={panel} sitting={sitting} units={units} onClose={close} />
+      {source && <p className="said law">{[ROW_LAWS[contact.row], SURER].filter(Boolean).join(' ')}</p>}
+      {left && (
+        <p className="said law">
+          {`${left} `}
+          {contact.row === 'modifiers' && (
+            <button
+              type="button"
+              className="word under"
+              onClick={() => setSession({ contact: { ...contact, row: 'modifiers, near' } })}
+            >
+              see them each near
+            </button>
+          )}
+        </p>
+      )}
       {!source && <p className="said">No source is on: there is nothing to vary.</p>}
       {source && variants.length === 0 && (
         <p className="said">{`${source.letter} has nothing of the kind to vary. Choose another row.`}</p>
@@ -68,6 +94,7 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
           sets={sittings}
           cells={cells}
           letter={source.letter}
+          tapes={contact.row === 'modifiers, near' && marks ? tapesOf(variants, source.id, marks, units) : null}
           units={units}
           sitting={sitting}
           shared={shared}
@@ -87,9 +114,26 @@ const ROW_LAWS: Partial<Record<VariantRow, string>> = {
     'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: nearer, the source looks larger and the edge widens; far things get less of its light.',
   sizes:
     'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: larger at the same place, it looks larger and the edge widens.',
+  finishes:
+    'White sends what it catches all ways; silver and gold send most of it one way, as a dull mirror does, and fill more where that goes; black takes light away.',
   modifiers:
     'The edge goes by how large the lit part looks, the depth of the shadow by what the modifier throws into the room and the room throws back.',
 }
+
+const SURER =
+  'What differs between two of them is surer than the band of a single reading: lamp, room and meter are the same in both.'
+
+/** Where each variant of a source stands. */
+const tapesOf = (
+  variants: readonly Variant[],
+  id: string,
+  marks: PlaceLandmarks,
+  units: LengthUnits,
+): readonly string[] =>
+  variants.map(({ sitting: { sources, camera } }) => {
+    const source = sources.find((one) => one.id === id)
+    return source ? `tape ${formatLength(sourcePlace(source, camera, marks).tapeM, units)}` : ''
+  })
 
 /** By the meter all pictures are equally exposed, whether powers or the f-number give way. */
 const alike = (sitting: Sitting, equal: Contact['equal']): Sitting =>
@@ -98,18 +142,22 @@ const alike = (sitting: Sitting, equal: Contact['equal']): Sitting =>
 interface HeadProps {
   readonly contact: Contact
   readonly source: Source | undefined
+  readonly panel: Panel | undefined
   readonly sitting: Sitting
   readonly units: LengthUnits
   onClose(): void
 }
 
-function Head({ contact, source, sitting, units, onClose }: HeadProps) {
+function Head({ contact, source, panel, sitting, units, onClose }: HeadProps) {
   const lit = sitting.sources.filter(({ on }) => on)
   const say = (change: Partial<Contact>) => setSession({ contact: { ...contact, ...change } })
   return (
     <header className="contact-head">
       <h2 id={TITLE}>Contact sheet</h2>
-      {source && <Whereabouts source={source} sitting={sitting} units={units} />}
+      {source && contact.row !== 'finishes' && <Whereabouts source={source} sitting={sitting} units={units} />}
+      {panel && contact.row === 'finishes' && (
+        <p className="whereabouts">{`The side of the ${panelWords(panel)} that faces the sitter.`}</p>
+      )}
       {lit.length > 1 && (
         <select
           className="field"
@@ -135,7 +183,7 @@ function Head({ contact, source, sitting, units, onClose }: HeadProps) {
       </div>
       <fieldset className="rows">
         <legend className="unseen">What is varied</legend>
-        {VARIANT_ROWS.map((row: VariantRow) => (
+        {VARIANT_ROWS.filter((row) => row !== 'finishes' || panel).map((row: VariantRow) => (
           <button
             key={row}
             type="button"

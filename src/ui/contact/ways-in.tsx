@@ -1,4 +1,4 @@
-import { SITTER_ROWS, type Sitting, sourceRows, type VariantRow } from '../../sitting'
+import { PANEL_ROWS, panelWords, SITTER_ROWS, type Sitting, sourceRows, type VariantRow } from '../../sitting'
 import { Opens } from '../controls/opens'
 import { select, setSession, useSession, useSitting } from '../store'
 
@@ -18,6 +18,8 @@ function comparedBy(sitting: Sitting, selected: string | null): Compared | null 
   const lit = sitting.sources.filter(({ on }) => on)
   const source = lit.find(({ id }) => id === selected) ?? lit[0]
   if (!source) return null
+  const panel = sitting.panels.find(({ id }) => id === selected)
+  if (panel) return { id: panel.id, name: `the ${panelWords(panel)}`, rows: PANEL_ROWS }
   return { id: source.id, name: source.letter, rows: sourceRows(source.modifier) }
 }
 

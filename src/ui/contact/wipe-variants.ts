@@ -23,7 +23,7 @@ export function wipeVariants(first: Named, second: Named): void {
   })
   const [left, right] = kept.map((name) => currentSitting().takes.find((take) => take.name === name))
   if (!done || !left || !right) return
-  // A new pair is parted in the middle.
+  // A new pair is parted anew.
   setSession({ wipe: null })
   startWipe(left, right)
   const { wipe } = useStore.getState().session

@@ -3,6 +3,7 @@ import {
   type Backdrop,
   PANEL_CLOTHS,
   type Panel,
+  type PanelCloth,
   panelWords,
   type Room,
   type RoomAboutX,
@@ -63,6 +64,9 @@ const turnRows = (board: Turned, turn: (sitting: Sitting, change: Partial<Turned
   }),
 ]
 
+/** A board has one cloth on both sides until it is given another behind. */
+const AS_FRONT = 'as the front'
+
 export function panelSheet(panel: Panel): ControlSheet {
   const change = (sitting: Sitting, fields: Partial<Panel>) => setPanel(sitting, panel.id, fields)
   const size = (id: 'widthM' | 'heightM', label: string): Row =>
@@ -93,9 +97,9 @@ export function panelSheet(panel: Panel): ControlSheet {
         choice('back', {
           label: 'back',
           named: 'cloth of the back',
-          value: panel.back ?? panel.kind,
-          choices: PANEL_CLOTHS,
-          change: (sitting, back) => change(sitting, { back: back as Panel['kind'] }),
+          value: panel.back ?? AS_FRONT,
+          choices: [AS_FRONT, ...PANEL_CLOTHS],
+          change: (sitting, back) => change(sitting, { back: back === AS_FRONT ? undefined : (back as PanelCloth) }),
         }),
         size('widthM', 'wide'),
         size('heightM', 'high'),

@@ -1,21 +1,22 @@
-import { memo, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { lazy, memo, Suspense, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { type Drawing, drawElevation, drawPlan, type Elevation, type Point2 } from '../../paper'
 import type { Rig } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { Vec3 } from '../../space'
-import { useDerived, useDerivedNow, useMarksNow } from '../derived'
+import { useDerived, useDerivedNow } from '../derived'
 import { setSession, useSession, useSitting, useSittingNow } from '../store'
 import { WALK_WORD } from '../walk/orbit'
 import { DrawingView, type InHand } from './drawing-view'
 import { type Pane, shortened } from './fit'
-import { heldWords } from './held-words'
 import type { Pair } from './placed'
 import { usePlaced } from './use-placed'
+
+/** Loaded with the first drag. */
+const StandAngle = lazy(async () => ({ default: (await import('./stand-angle')).StandAngle }))
 
 /** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
 export const Drawings = memo(function Drawings() {
   const sitting = useSittingNow()
-  const units = useSession((session) => session.units)
   const hint = useSession((session) => !session.hintSeen)
   const walking = useSession((session) => session.walking)
   const [planPane, planSize] = usePane()
@@ -26,8 +27,6 @@ export const Drawings = memo(function Drawings() {
   const tightness = ems < TIGHT_EM ? 'tight' : ems < NARROW_EM ? 'narrow' : null
   const drawings = usePair(held?.plane.kind ?? null, tightness)
   const placed = usePlaced(drawings, planSize, elevationSize, held !== null)
-  const placeMarks = useMarksNow()
-  const keeps = held && placeMarks && heldWords(held, sitting, placeMarks, units)
   const first = sitting.sources[0]
   return (
     <>
@@ -44,18 +43,13 @@ export const Drawings = memo(function Drawings() {
           >
             walk round
           </button>
-          {keeps && (
-            <>
-              {keeps.kept}
-              <span className="keys">; {keeps.keys}</span>
-            </>
-          )}
-          {!keeps && !first && 'no source: add one'}
-          {!keeps && first && hint && (
+          {!first && 'no source: add one'}
+          {first && hint && (
             <>
               drag {first.letter} round<span className="whom"> the sitter</span>
             </>
           )}
+          <Suspense>{!hint && <StandAngle held={held} />}</Suspense>
         </div>
         {drawings && placed && (
           <DrawingView

@@ -3,6 +3,7 @@ import type { Point2, Target } from '../../paper'
 import {
   aimSource,
   EditRefused,
+  heightAtAngle,
   moveMeter,
   moveObject,
   movePanel,
@@ -58,10 +59,10 @@ function slid(sitting: Sitting, id: string, to: Point2, how: DragHow, marks: Pla
   const source = thingById(sitting, 'sources', id)
   const { camera } = sitting
   const { eyePoint } = marks
-  const slope = Math.tan(radians(sourcePlace(source, camera, marks).elevationDeg))
+  const up = sourcePlace(source, camera, marks).elevationDeg
   const at = (x: number, z: number): Vec3 => {
-    const level = Math.hypot(x - eyePoint[0], z - eyePoint[2])
-    return [x, how.keepsAngle ? eyePoint[1] + slope * level : source.centreM[1], z]
+    const [, y] = source.centreM
+    return [x, how.keepsAngle ? heightAtAngle([x, y, z], up, marks) : y, z]
   }
   const free = at(grain(to[0]), grain(to[1]))
   if (!how.snaps) return free

@@ -1,6 +1,6 @@
 import { modifierKind } from '../../gear'
 import type { Target } from '../../paper'
-import { type PlaceLandmarks, type Sitting, sourcePlace, thingById } from '../../sitting'
+import { type PlaceLandmarks, type Sitting, sourcePlace, steeperBy, thingById } from '../../sitting'
 import { thingsOf } from '../controls/words'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { pointOf, selectionOf } from './moves'
@@ -14,7 +14,7 @@ export const moveName =
   (target: Target, marks: PlaceLandmarks | null, units: LengthUnits) =>
   (before: Sitting, after: Sitting): string => {
     const word = wordOf(after, target)
-    const parts = partsOf(before, after, target, marks, units).slice(0, 2)
+    const parts = partsOf(before, after, target, marks, units)
     return parts.length > 0 ? `${word} ${parts.join(', ')}` : `${word} moved`
   }
 
@@ -67,6 +67,8 @@ function sourceParts(before: Sitting, after: Sitting, id: string, marks: PlaceLa
   if (Math.abs(rise) >= LEAST.m) parts.push(`${rise > 0 ? 'up' : 'down'} to ${formatLength(to.heightM, units)}`)
   if (Math.abs(out) >= LEAST.m && from.tapeTo === to.tapeTo)
     parts.push(`${short(out, units)} ${out < 0 ? 'nearer' : 'farther'}`)
+  const by = steeperBy(before, after, id, marks)
+  if (by !== null) parts.push(`${formatAngle(Math.abs(by))} ${by > 0 ? 'steeper' : 'flatter'}, as its height stayed`)
   return parts
 }
 
@@ -80,6 +82,7 @@ function shiftParts(before: Sitting, after: Sitting, target: Target, units: Leng
     .map((way, axis) => ({ way, by: to[axis]! - from[axis]! }))
     .filter(({ by }) => Math.abs(by) >= LEAST.m)
     .sort((a, b) => Math.abs(b.by) - Math.abs(a.by))
+    .slice(0, 2)
     .map(({ way, by }) => `${short(by, units)} ${by > 0 ? way[0] : way[1]}`)
 }
 

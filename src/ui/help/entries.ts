@@ -20,7 +20,7 @@ const START: readonly (readonly [string, string])[] = [
   ],
   [
     'What does a drag on the plan keep?',
-    'Its height, as a stand slides; the angle goes with the distance, and both are told while you drag. Alt held keeps the angle instead, Shift snaps to 5° and 5 cm. A typed tape keeps the angle.',
+    'Its height, as a stand slides; the angle goes with the distance, and both are told while you drag. Alt held keeps the angle instead, Shift snaps to 5° and 5 cm. A stand that is pushed nearer at the same height shines more steeply; the word beside the plan’s title, right after the drag, takes the old angle up again. A typed tape keeps the angle.',
   ],
   [
     'How do I move or copy several things at once?',
@@ -36,7 +36,7 @@ const START: readonly (readonly [string, string])[] = [
   ],
   [
     'How do I work without a mouse?',
-    'Tab goes through views, readings, plan, elevation, controls, takes and bar. On a handle, arrow keys move by 1° or 5 cm, with Shift by ten times that. Escape closes what is open.',
+    'Tab goes through views, readings, plan, elevation, controls, takes and bar. On a handle, arrow keys move by 1° or 5 cm, with Shift by ten times that. Escape closes what is open, ? opens this help.',
   ],
   [
     'How do I teach with it?',
@@ -98,7 +98,7 @@ const SITTER: readonly (readonly [string, string])[] = [
 const NUMBERS: readonly (readonly [string, string])[] = [
   [
     'What does ± beside a number mean?',
-    'The band of a prediction, and where it comes from: guessed, published, or measured once you calibrated that head and modifier with one real reading (how strong → calibrate).',
+    'The band of a prediction, and where it comes from: guessed, published, or measured once you calibrated that head and modifier with one real reading (how strong → calibrate). What differs between two pictures of one set is surer than that: lamp, room and meter are the same in both.',
   ],
   [
     'Where does a number come from?',

@@ -1,7 +1,8 @@
+import { useEffect } from 'react'
 import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
 import { useSession } from '../store'
-import { shows } from './take'
+import { shows, takeShown } from './take'
 import { endWipe, showCompared, startWipe, takeUp } from './wipe'
 
 /**
@@ -12,6 +13,12 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
   const wipe = useSession((session) => session.wipe)
   const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
   const { takes } = sitting
+  const now = takeShown(sitting)?.name
+  // What is kept, and what is shown, is in sight in the strip.
+  useEffect(() => {
+    if (now !== undefined)
+      document.querySelector('.kept > [aria-pressed="true"]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' })
+  }, [now])
   const order = [...(wipe ? [wipe.first, wipe.second] : recent), ...takes.map(({ name }) => name).reverse()]
   const names = [...new Set(order)].filter((name) => takes.some((take) => take.name === name)).slice(0, 2)
   const [first, second] = takes.filter(({ name }) => names.includes(name))

@@ -35,6 +35,7 @@ export function Takes() {
               type="button"
               className={drawn ? 'word take' : 'word'}
               aria-label={take.name}
+              title={take.name}
               aria-pressed={shows(sitting, take)}
               onClick={() => show(take.name)}
             >

@@ -1,8 +1,10 @@
 import type { Sitting } from '../../sitting'
+import { useDerivedNow } from '../derived'
 import { CONTACT_WORD } from '../openers'
 import { currentSitting, edit, jump, setSession, useSession, useSitting, useStore } from '../store'
 import { exposureNote } from './exposed'
 import { stillKey, useTakePictures } from './pictures'
+import { seamAt } from './seam'
 import { COMPARED, shows, showTake, type Take } from './take'
 
 /** Shows one of two takes that are compared; a row of such steps is one for undo. */
@@ -13,7 +15,8 @@ export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
 export function startWipe(first: Take, second: Take): void {
   const right = showTake(currentSitting(), second.name)
   const { wipe, look } = useStore.getState().session
-  const { at = 50, before = null } = wipe ?? {}
+  const { rig } = useDerivedNow.getState()
+  const { at = rig ? seamAt(rig, look) : 50, before = null } = wipe ?? {}
   setSession({ wipe: { first: first.name, second: second.name, waiting: null, at, before, least: 0 } })
   if (useTakePictures.getState().stills.has(stillKey(first, look))) showCompared(first, second, second)
   else waitFor(first, right)
