@@ -1,3 +1,4 @@
+import type { Sitting } from '../sitting'
 import type { Reading } from './types'
 
 /** What tells two states of a set apart, as its readings have it. Millimetres, degrees, stops, steradians, joules; null: not there. */
@@ -74,8 +75,17 @@ export interface Difference {
   readonly measured: readonly string[]
 }
 
-/** Of the way from one set to the other. */
-export function differenceOf(from: SetFigures, to: SetFigures): Difference {
+/** The colour that golden boards throw, which none of the figures tells; null: both sets have some, or neither. */
+export function tintBetween(from: Pick<Sitting, 'panels'>, to: Pick<Sitting, 'panels'>): string | null {
+  const [was, is] = [from, to].map(({ panels }) =>
+    panels.some(({ kind, back = kind }) => [kind, back].some((cloth) => cloth.startsWith('gold'))),
+  )
+  if (was === is) return null
+  return `${is ? 'warmer' : 'cooler'} where the golden panel ${is ? 'fills' : 'filled'}`
+}
+
+/** Of the way from one set to the other. tint: of its colour (tintBetween). */
+export function differenceOf(from: SetFigures, to: SetFigures, tint: string | null = null): Difference {
   const isOther = from.pattern !== null && to.pattern !== null && from.pattern !== to.pattern
   const edge = edgeWords(from, to)
   const stops = [
@@ -93,6 +103,7 @@ export function differenceOf(from: SetFigures, to: SetFigures): Difference {
     seen: [
       ...(isOther ? [`${to.pattern} in place of ${from.pattern}`] : []),
       ...(edge.isSeen ? [edge.words] : []),
+      ...(tint ? [tint] : []),
       ...seen.map(({ words }) => words),
     ],
     measured: [

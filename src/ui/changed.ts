@@ -1,4 +1,4 @@
-import { differenceOf, type Reading, type SeenBy, setFigures, verdictOf } from '../readings'
+import { differenceOf, type Reading, type SeenBy, setFigures, tintBetween, verdictOf } from '../readings'
 import type { History, Sitting, Step } from '../sitting'
 import { readLately, settledReadings } from './read-before'
 import { COMPARED, takeShown } from './takes/take'
@@ -23,7 +23,8 @@ export function lastChange({ past, present }: History<Sitting>, selected: string
   if (!source) return { step: step.name, words: 'no source is on' }
   const figures = (readings: readonly Reading[], sitting: Sitting) =>
     setFigures(readings, source.letter, atEqualPower(step.state, present) ? seenBy(sitting) : null)
-  return { step: step.name, words: verdictOf(differenceOf(figures(before, step.state), figures(after, present))) }
+  const [from, to] = [figures(before, step.state), figures(after, present)]
+  return { step: step.name, words: verdictOf(differenceOf(from, to, tintBetween(step.state, present))) }
 }
 
 /** Where no meter re-exposes, brighter light is a brighter picture. */

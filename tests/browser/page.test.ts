@@ -21,7 +21,9 @@ describe('by pointer', () => {
     expect(await shownIn(page, 'A round')).toMatch(/left$/)
     expect(Number.parseFloat(await shownIn(page, 'A tape'))).not.toBe(tape)
     expect(await shownIn(page, 'A height')).toBe(height)
-    expect(await undoButton(page).textContent()).toMatch(/^undo: A round to \d+° left, \d+ cm (nearer|farther)$/)
+    expect(await undoButton(page).textContent()).toMatch(
+      /^undo: A round to \d+° left, \d+ cm (nearer|farther)(, \d+° (steeper|flatter), as its height stayed)?$/,
+    )
     await undoButton(page).click()
     expect(await shownIn(page, 'A round')).toBe(before)
     expect(await undoButton(page).textContent()).toBe('undo')

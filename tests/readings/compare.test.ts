@@ -1,6 +1,7 @@
 /** What is told of the way from one set to another: thresholds are common practice, no source. */
 import { expect, test } from 'vitest'
-import { differenceOf, type SetFigures, setFigures, verdictOf } from '../../src/readings'
+import { differenceOf, type SetFigures, setFigures, tintBetween, verdictOf } from '../../src/readings'
+import { firstSitting, setPanel } from '../../src/sitting'
 
 const figures: SetFigures = {
   ...{
@@ -51,6 +52,16 @@ test('beyond them it is told in times and stops, the widest change of light firs
     'the shadow 0.5 stop deeper',
   ])
   expect(seen({ pattern: 'Rembrandt' })).toEqual(['Rembrandt in place of loop'])
+})
+
+test('a golden panel is seen by its colour where no figure of light differs', () => {
+  const first = firstSitting()
+  const gold = setPanel(first, first.panels[0]!.id, { kind: 'gold' })
+  expect(differenceOf(figures, figures, tintBetween(first, gold)).seen).toEqual(['warmer where the golden panel fills'])
+  expect(differenceOf(figures, figures, tintBetween(gold, first)).seen).toEqual([
+    'cooler where the golden panel filled',
+  ])
+  expect(differenceOf(figures, figures, tintBetween(gold, gold)).seen).toEqual([])
 })
 
 test('without a visible difference the verdict says what differs by the numbers: edge, stops, room, loss', () => {

@@ -1,4 +1,4 @@
-import { differenceOf, type SetFigures, setFigures, verdictOf } from '../../readings'
+import { differenceOf, type SetFigures, setFigures, tintBetween, verdictOf } from '../../readings'
 import type { Sitting, Variant, VariantLabel } from '../../sitting'
 import { useDerived } from '../derived'
 import { edit } from '../store'
@@ -63,7 +63,12 @@ export function Cells(props: CellsProps) {
                 <p className="verdict">
                   {i === against
                     ? `the reference${variant.isNow ? ', the set as it stands' : ''}: the others are compared with it`
-                    : verdict(variant, settled ? figures[i]! : null, isRead ? figures[against]! : null)}
+                    : verdict(
+                        variant,
+                        settled ? figures[i]! : null,
+                        variants[against]?.sitting,
+                        isRead ? figures[against]! : null,
+                      )}
                 </p>
                 <Actions {...props} place={i} names={names} />
               </div>
@@ -181,9 +186,15 @@ function looks(figures: SetFigures | null): string {
 
 const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))
 
-function verdict({ alone }: Variant, figures: SetFigures | null, against: SetFigures | null): string {
+function verdict(
+  { alone, sitting }: Variant,
+  figures: SetFigures | null,
+  other: Sitting | undefined,
+  against: SetFigures | null,
+): string {
   if (alone !== null) return 'exposed as the whole set is'
-  return against && figures ? verdictOf(differenceOf(against, figures)) : 'reading the room'
+  if (!against || !figures || !other) return 'reading the room'
+  return verdictOf(differenceOf(against, figures, tintBetween(other, sitting)))
 }
 
 function numbers(
@@ -195,7 +206,7 @@ function numbers(
   const parts = [
     lossStops === null
       ? null
-      : `${Math.abs(lossStops).toFixed(1)} stops ${lossStops < 0 ? 'under' : 'over'} a plain dish`,
+      : `${Math.abs(lossStops).toFixed(1)} stops ${lossStops < 0 ? 'less' : 'more'} than a plain dish`,
     energyJ === null || !settled || !showsEnergy ? null : `${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J`,
     shadowStops === null || !settled ? null : `nose shadow ${stops(shadowStops)} stops`,
     backdropStops === null || !settled ? null : `backdrop ${stops(backdropStops)} stops`,

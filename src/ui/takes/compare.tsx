@@ -50,7 +50,12 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
         </button>
       )}
       {wipe?.before && (
-        <button type="button" className="word" title="else the set is as it was when the split ends" onClick={takeUp}>
+        <button
+          type="button"
+          className="word compare"
+          title={`take up ${wipe.second}: else the set is as it was when the split ends`}
+          onClick={takeUp}
+        >
           {`take up ${wipe.second}`}
         </button>
       )}
