@@ -179,7 +179,7 @@ async function walkedByFinger(page: Page, hand: CDPSession): Promise<void> {
   await from.waitFor()
   const before = await stands()
   await fingerBy(hand, page.locator('.walk canvas'), 60, 20)
-  await expect.poll(async () => (await stands()).right).toBeLessThan(before.right - 10)
+  await expect.poll(async () => (await stands()).right, { timeout: 20_000 }).toBeLessThan(before.right - 10)
   expect((await stands()).up).toBeGreaterThan(before.up + 3)
   await page.locator('.walk').getByRole('button', { name: 'close', exact: true }).tap()
   await from.waitFor({ state: 'detached' })
