@@ -96,7 +96,7 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   ]
   for (const words of new Set(named.filter((one) => !later.includes(one))))
     expect(await page.getByRole('button', { name: new RegExp(`^${words}`) }).count(), words).toBeGreaterThan(0)
-  await page.getByRole('button', { name: 'help', exact: true }).press('Enter')
+  await page.getByRole('button', { name: 'help', exact: true }).press('?')
   await page.getByRole('searchbox', { name: 'find in the help' }).waitFor()
   await page.keyboard.type('Feather a source')
   await page.getByText('1 answer', { exact: true }).waitFor()
