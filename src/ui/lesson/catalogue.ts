@@ -9,15 +9,24 @@ const faults = import.meta.glob<string>('../../../scenes/faults/*.lesson.json', 
 const lessonTitles = import.meta.glob<string>('../../../scenes/lessons/*.lesson.json', { import: 'title', eager: true })
 const faultTitles = import.meta.glob<string>('../../../scenes/faults/*.lesson.json', { import: 'title', eager: true })
 
+/** The question that a lesson of the course answers; a faulty set's title is one. */
+const lessonAnswers = import.meta.glob<string>('../../../scenes/lessons/*.lesson.json', {
+  import: 'answers',
+  eager: true,
+})
+
 export interface Entry {
   readonly number: number | null
   readonly title: string
+  /** The question that it answers; null: its title says it. */
+  readonly answers: string | null
   open(): Promise<void>
 }
 
 const entriesOf = (
   texts: Readonly<Record<string, () => Promise<string>>>,
   titles: Readonly<Record<string, string>>,
+  answers: Readonly<Record<string, string>>,
 ): readonly Entry[] =>
   Object.entries(texts).map(([path, load]) => {
     const stem = path.replace(/^.*\//, '').replace('.lesson.json', '')
@@ -25,14 +34,15 @@ const entriesOf = (
     return {
       number: number ? Number(number) : null,
       title: titles[path]!,
+      answers: answers[path] ?? null,
       open: async () => {
         openLesson(stem, await load())
       },
     }
   })
 
-export const COURSE = entriesOf(lessons, lessonTitles)
-export const FAULTS = entriesOf(faults, faultTitles)
+export const COURSE = entriesOf(lessons, lessonTitles, lessonAnswers)
+export const FAULTS = entriesOf(faults, faultTitles, {})
 
 /** What follows it in the course, or among the faulty sets; null: it is the last, or in neither. */
 export function nextAfter({ title }: Pick<Lesson, 'title'>): Entry | null {

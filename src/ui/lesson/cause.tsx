@@ -1,6 +1,6 @@
 import { useMemo, useRef } from 'react'
-import type { ExplainStep } from '../../lesson'
-import { drawEdgeCause } from '../../paper'
+import type { ExplainStep, Step } from '../../lesson'
+import { type CauseDrawing, type CauseSeen, drawEdgeCause } from '../../paper'
 import { ShapeView } from '../drawing/shape'
 import { useSize } from '../picture/use-size'
 import type { States } from './use-states'
@@ -11,14 +11,27 @@ const EDGE = /^edge\.\w\.nose\.full$/
 export const explainsEdge = ({ readings = [] }: ExplainStep): boolean =>
   readings.some(({ reading }) => EDGE.test(reading))
 
-/** The cause of an edge, drawn from the states that a step shows, by their numbers. */
-export function Cause({ sets, states }: { sets: readonly string[]; states: States }) {
-  const box = useRef<HTMLDivElement>(null)
-  const size = useSize(box, true)
-  const found = sets.flatMap((set, i) => {
+interface CauseProps {
+  readonly sets: readonly string[]
+  readonly states: States
+}
+
+/** States whose rays belong on a handout. */
+export const drawnOnPaper = (step: Step): readonly string[] =>
+  step.kind === 'explain' && explainsEdge(step) ? step.sets : []
+
+/** What is drawn of the states that a step shows, each by the number of its picture. */
+const causesOf = ({ sets, states }: CauseProps): readonly CauseSeen[] =>
+  sets.flatMap((set, i) => {
     const rays = states.raysOf(set)
     return rays ? [{ name: `${i + 1}`, rays }] : []
   })
+
+/** The cause of an edge, drawn from the states that a step shows, by their numbers. */
+export function Cause(props: CauseProps) {
+  const box = useRef<HTMLDivElement>(null)
+  const size = useSize(box, true)
+  const found = causesOf(props)
   const key = JSON.stringify(found)
   const widthEm = size ? Math.round(size.width / size.textPx) : 0
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key says all of what is found
@@ -28,26 +41,48 @@ export function Cause({ sets, states }: { sets: readonly string[]; states: State
   )
   return (
     <figure className="cause">
-      <div ref={box}>
-        {drawing && size && (
-          <svg
-            className="drawing"
-            role="img"
-            aria-label={drawing.description}
-            style={{ height: drawing.heightEm * size.textPx, fontSize: size.textPx }}
-          >
-            {drawing.shapes.map((shape, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
-              <ShapeView key={i} shape={shape} at={{ scale: size.textPx, x: 0, y: 0 }} />
-            ))}
-          </svg>
-        )}
-      </div>
-      {drawing && (
-        <figcaption>
-          {`Rays from both rims of the source past the nose: the angle before the nose is the angle behind it. What is behind it is drawn ${drawing.larger} times as large.`}
-        </figcaption>
-      )}
+      <div ref={box}>{drawing && size && <Drawn drawing={drawing} emPx={size.textPx} />}</div>
+      {drawing && <figcaption>{captionOf(drawing)}</figcaption>}
     </figure>
   )
 }
+
+/** The width of the drawing on paper, and the size of its letters there: 11 pt. */
+const PAPER_EM = 30
+const PAPER_PX = 44 / 3
+
+/** The same for paper, where nothing can be measured before it is printed; the pictures' numbers are told by name. */
+export function CauseOnPaper(props: CauseProps) {
+  const found = causesOf(props)
+  if (found.length === 0) return null
+  const drawing = drawEdgeCause(found, PAPER_EM)
+  const names = props.sets.map((set, i) => `${i + 1}: ${set}`).join(', ')
+  return (
+    <figure className="cause">
+      <Drawn drawing={drawing} emPx={PAPER_PX} />
+      <figcaption>{`${names}. ${captionOf(drawing)}`}</figcaption>
+    </figure>
+  )
+}
+
+/** As wide as it was drawn, or as there is room. */
+const Drawn = ({ drawing, emPx }: { drawing: CauseDrawing; emPx: number }) => {
+  const [width, height] = [drawing.widthEm * emPx, drawing.heightEm * emPx]
+  return (
+    <svg
+      className="drawing"
+      role="img"
+      aria-label={drawing.description}
+      viewBox={`0 0 ${width} ${height}`}
+      style={{ width, maxWidth: '100%', height: 'auto', fontSize: emPx }}
+    >
+      {drawing.shapes.map((shape, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
+        <ShapeView key={i} shape={shape} at={{ scale: emPx, x: 0, y: 0 }} />
+      ))}
+    </svg>
+  )
+}
+
+const captionOf = ({ larger }: CauseDrawing): string =>
+  `Rays from both rims of the source past the nose: the angle before the nose is the angle behind it. What is behind it is drawn ${larger} times as large.`

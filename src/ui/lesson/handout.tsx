@@ -3,6 +3,7 @@ import '../look/handout.css'
 import { type Answer, grade, type Lesson, onlyWords, type Question, type TryStep } from '../../lesson'
 import { Over } from '../contact/over'
 import { PLATE_BOX, Plate } from './angle-dial'
+import { CauseOnPaper, drawnOnPaper, explainsEdge } from './cause'
 import { type Asked, closeLessons, questionsAt, setLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
 import { goalWords, unitOf } from './step-words'
@@ -12,7 +13,12 @@ const TITLE = 'handout-title'
 
 /** For paper: predictions on one page, answers on another. */
 export function Handout({ lesson }: { lesson: Lesson }) {
-  const states = useStates(lesson, [], [], lesson.steps.flatMap(readFor))
+  const states = useStates(
+    lesson,
+    [],
+    [],
+    lesson.steps.flatMap((step) => [...readFor(step), ...drawnOnPaper(step)]),
+  )
   const [told, tell] = useState(false)
   return (
     <Over titled={TITLE} className="lesson handout" onClose={() => setLesson({ view: 'steps' })}>
@@ -173,6 +179,7 @@ function Answers({ lesson, states }: PageProps) {
             <p>
               <Prose text={step.text} hidden={[]} readingsOf={states.readingsOf} />
             </p>
+            {explainsEdge(step) && <CauseOnPaper sets={step.sets} states={states} />}
             {step.formula && <p className="formula">{step.formula}</p>}
           </div>
         ) : null,

@@ -44,9 +44,6 @@ export function Head({ lesson, index, titled, onStep, onProject }: HeadProps) {
         <button type="button" className="word" onClick={() => setLesson({ view: 'handout' })}>
           handout
         </button>
-        <button type="button" className="word" onClick={() => setLesson({ view: 'list' })}>
-          all lessons
-        </button>
         <button type="button" className="word" onClick={closeLessons}>
           close
         </button>
@@ -84,17 +81,20 @@ export function Foot({ lesson, index, choices, pictures, children, onStep, onCut
       )}
       {pictures > 0 && (
         <button type="button" className="word" onClick={onCut}>
-          <kbd>F</kbd> {pictures > 1 ? 'hold pictures, one against another' : 'hold the picture'}
+          <kbd>F</kbd> {pictures > 1 ? 'compare pictures' : 'hold the picture'}
         </button>
       )}
       <button type="button" className="word" disabled={index === 0} onClick={() => onStep(index - 1)}>
         <kbd>PgUp</kbd> back
       </button>
       <button type="button" className="word" disabled={waits || isLast} onClick={() => onStep(index + 1)}>
-        <kbd>PgDn</kbd> {isLast ? 'last step' : waits ? 'on, after the prediction' : 'on'}
+        <kbd>PgDn</kbd> {isLast ? 'last step' : waits ? 'on, once answered' : 'on'}
       </button>
       <button type="button" className="word end" onClick={onAgain}>
         <kbd>Home</kbd> lesson start
+      </button>
+      <button type="button" className="word" onClick={() => setLesson({ view: 'list' })}>
+        <kbd>Esc</kbd> all lessons
       </button>
       {children}
     </footer>

@@ -7,7 +7,6 @@ import { Freeze, useHeld } from './freeze'
 import { Foot, Head } from './head-foot'
 import {
   askAgain,
-  closeLessons,
   explainedAt,
   goBack,
   goTo,
@@ -110,7 +109,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
       titled={TITLE}
       className={projected ? 'lesson page projected' : 'lesson page'}
       onKeys={keys}
-      onClose={() => (held.held === null ? closeLessons() : held.letGo())}
+      onClose={() => (held.held === null ? setLesson({ view: 'list' }) : held.letGo())}
     >
       <Head
         lesson={lesson}
