@@ -91,11 +91,18 @@ const told = ({ value, unit, text }: Found): string => {
 }
 
 /** How far it lies outside the bounds, and in which unit. */
-function missOf({ value, asFNumber, unit }: Found & { value: number }, from?: number, to?: number) {
+function missOf({ value, asFNumber, unit }: Found & { value: number }, { reading, from, to }: Condition) {
   const over = (bound: number) => (asFNumber ? 2 * Math.log2(value / bound) : value - bound)
   const low = from === undefined ? 0 : Math.max(0, -over(from))
   const high = to === undefined ? 0 : Math.max(0, over(to))
-  return { miss: Math.max(low, high), unit: asFNumber ? 'stop' : unit, way: low > 0 ? 'under' : 'over' }
+  return { miss: Math.max(low, high), unit: asFNumber ? 'stop' : unit, way: wayOf(reading, low > 0) }
+}
+
+/** Which way a reading misses its bounds. */
+function wayOf(reading: string, isUnder: boolean): string {
+  if (reading.endsWith('.azimuthFromLens')) return `too far to camera ${isUnder ? 'left' : 'right'}`
+  if (reading.endsWith('.elevation')) return isUnder ? 'too low' : 'too high'
+  return isUnder ? 'under' : 'over'
 }
 
 /** Whether the readings meet a condition, and by how much they miss it; null: they are not read yet. */
@@ -113,7 +120,7 @@ export function judge(condition: Condition, readings: Readings): Verdict | null 
       words: isCaution(condition.reading) ? words : `is ${words}, not ${is?.join(' or ')}`,
     }
   if (typeof found.value !== 'number') return { met: false, found: words, words: `is ${words}: there is no number` }
-  const { miss, unit, way } = missOf(found as Found & { value: number }, from, to)
+  const { miss, unit, way } = missOf(found as Found & { value: number }, condition)
   if (miss <= HAIR) return { met: true, found: words, words: 'met' }
   return { met: false, found: words, words: `misses by ${sized(miss, unit)} (${way})` }
 }

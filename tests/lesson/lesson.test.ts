@@ -186,6 +186,8 @@ const TABLE: Readonly<Record<string, readonly Reading[]>> = {
     made('edge', 24, 'mm', '24'),
     made('turn', -170, '°', '170'),
     made('pattern', 'loop', '', 'Loop'),
+    made('source.A.azimuthFromLens', 20, '°', '20'),
+    made('source.A.elevation', 35, '°', '35'),
   ],
   far: [
     made('f', 4, '', 'f/4'),
@@ -212,6 +214,8 @@ describe('the judge', () => {
     [{ set: 'far', reading: 'pattern', from: 2 }, false, 'is nothing: there is no number'],
     [{ reading: 'none', from: 2 }, false, 'is nothing: there is no number'],
     [{ reading: 'turn', from: -169.99 }, false, 'misses by 0.01° (under)'],
+    [{ reading: 'source.A.azimuthFromLens', from: 30 }, false, 'misses by 10° (too far to camera left)'],
+    [{ reading: 'source.A.elevation', to: 30 }, false, 'misses by 5° (too high)'],
   ])('%j', (condition, met, words) => {
     expect(judge(condition, readings)).toMatchObject({ met, words })
   })

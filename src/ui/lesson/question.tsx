@@ -92,14 +92,18 @@ function useFigureKeys(
 ): void {
   useEffect(() => {
     if (locked) return
-    const keys = ({ target, key }: globalThis.KeyboardEvent) => {
+    const keys = (event: globalThis.KeyboardEvent) => {
+      const { target, key } = event
       const typing = target instanceof HTMLInputElement && target.type !== 'radio'
       if (typing) return
       const figure = Number(key) - 1
       if (answer.kind === 'choice' && answer.choices[figure]) choose(figure)
       else if (answer.kind === 'number' && /^[-−+\d]$/.test(key)) toField()
-      else if (key === 'Enter' && !(target instanceof HTMLButtonElement) && !(target instanceof HTMLInputElement))
+      else if (key === 'Enter' && !(target instanceof HTMLButtonElement) && !(target instanceof HTMLInputElement)) {
+        // Or it would press the way on too, which has the focus by then.
+        event.preventDefault()
         lock()
+      }
     }
     window.addEventListener('keydown', keys)
     return () => window.removeEventListener('keydown', keys)

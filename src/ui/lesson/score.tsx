@@ -24,7 +24,7 @@ export function Score({ asked, pass, states, onAgain, onWhy }: ScoreProps) {
   const right = graded.filter((each) => each.right).length
   const done = graded.length === asked.length
   const missed = done && right < pass
-  const end = missed ? `it takes ${pass} to pass. Find out why each was missed, alone or together` : 'passed'
+  const end = missed ? `it takes ${pass} to pass` : 'passed'
   return (
     <div className="verdict">
       {asked.length > 1 && (
