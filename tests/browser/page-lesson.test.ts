@@ -261,7 +261,7 @@ async function lessonTwo(page: Page): Promise<void> {
       await on('Escape')
     }
     if (i === 5) {
-// A picture of the row, large in its place by a press on itself or by its own word, and back there.
+      // A picture of the row, large in its place by a press on itself or by its own word, and back there.
       const picture = (await page.locator('.lesson-pictures > li').nth(1).locator('.stack').boundingBox())!
       const middle = [picture.x + picture.width / 2, picture.y + picture.height / 2] as const
       await change(page, () => page.mouse.click(...middle))
