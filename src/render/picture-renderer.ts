@@ -18,7 +18,7 @@ import { measureProbes, type ProbeReading } from './probe-pass'
 import type { Probe } from './probes'
 import { type Recombination, Recombiner, readDisplayed, readLinear, readRows } from './recombine'
 import { drawRound } from './round'
-import { coarsely, disposeScene, nextScene, partsOf, type SceneGeometry, sameGeometry } from './scene'
+import { disposeScene, nextScene, partsOf, placesOf, type SceneGeometry, sameGeometry } from './scene'
 import { ShadowAtlas } from './shadow-atlas'
 import type { Table } from './table'
 
@@ -244,7 +244,7 @@ export class PictureRenderer {
     if (old) disposeScene(old, geometry)
     if (changes.figures) {
       this.posePass.pose(geometry.figures)
-      this.atlas.setFigures(geometry.figures, coarsely(partsOf(rig)))
+      this.atlas.setFigures(geometry.figures, placesOf(partsOf(rig)))
     }
     this.accumulator.setLenses(lensesSeen(rig))
     if (changes.figures || !sameGeometry(old, geometry)) this.gBuffer.setScene(geometry)

@@ -137,12 +137,12 @@ function figureGeometry(objects: readonly SeenObject[]): SitterGeometry {
 export const partsOf = (rig: Rig): readonly PosedPart[] => rig.figures.flatMap(({ posed }) => posed.parts)
 
 /** Places of them all. */
-export function coarsely(parts: readonly PosedPart[]): Float32Array {
-  const places = new Float32Array(parts.reduce((sum, { coarse }) => sum + coarse.positions.length, 0))
+export function placesOf(parts: readonly PosedPart[]): Float32Array {
+  const places = new Float32Array(parts.reduce((sum, { mesh }) => sum + mesh.positions.length, 0))
   let at = 0
-  for (const { coarse } of parts) {
-    places.set(coarse.positions, at)
-    at += coarse.positions.length
+  for (const { mesh } of parts) {
+    places.set(mesh.positions, at)
+    at += mesh.positions.length
   }
   return places
 }

@@ -29,9 +29,6 @@ const STATE = {
   colorWrite: false,
 } as const
 
-/** So far the coarse vertices of a sitter may lie within the fine ones. */
-const COARSE_M = 0.003
-
 /** Shadow maps of the sitters from the sixteen points of a batch, side by side in one depth texture. */
 export class ShadowAtlas {
   readonly target: WebGLRenderTarget
@@ -59,11 +56,11 @@ export class ShadowAtlas {
     })
   }
 
-  /** The sitters as the camera's pass draws them, whose places on the card are shared with it; coarsely: places of all of them, m. */
-  setFigures(figures: BufferGeometry, coarsely: Float32Array): void {
+  /** The sitters as the camera's pass draws them, whose places on the card are shared with it; places: of all their vertices, m. */
+  setFigures(figures: BufferGeometry, places: Float32Array): void {
     const position = figures.getAttribute('position')
-    const bound = boundingSphere(coarsely)
-    this.casters = bound && { ...bound, radiusM: bound.radiusM + COARSE_M }
+    // No wider than they are, or a map's pixels would be.
+    this.casters = boundingSphere(places)
     if (this.geometry.getAttribute('position') === position) return
     this.geometry.dispose()
     this.geometry.setAttribute('position', position)
