@@ -50,7 +50,8 @@ export class SitterGeometry extends BufferGeometry {
       const { rest, part: own } = part
       const before = this.parts[i]
       const count = own.headWeight.length
-      if (before?.part.headWeight !== own.headWeight) this.headWeight.set(own.headWeight, first)
+      // The same in every pose and shape.
+      if (!before) this.headWeight.set(own.headWeight, first)
       if (before?.rest.positions !== rest.positions) this.write('position', rest.positions, first)
       if (before?.rest.normals !== rest.normals) this.write('normal', rest.normals, first)
       if (own.combed && before?.part.combed !== own.combed) this.write('combed', own.combed, first)
