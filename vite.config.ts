@@ -7,6 +7,7 @@ import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
 import { leftOut } from './src/commands/left-out.ts'
 import { bareShaders, CHUNKS, threadsShareChunks, threeInParts } from './src/commands/one-graph.ts'
+import { packedAgain } from './src/commands/packed-again.ts'
 import { putDown } from './src/commands/put-down.ts'
 import { unusedMethods } from './src/commands/unused-methods.ts'
 
@@ -51,6 +52,7 @@ export default defineConfig({
     putDown,
     bareShaders,
     unusedMethods(),
+    packedAgain,
   ],
   worker: { format: 'es' },
   assetsInclude: ['**/*.glb'],
