@@ -34,7 +34,7 @@ const ROOMS: Readonly<Record<string, Room>> = {
   print: { rooms: ['paper'], packages: /^pdfkit$/ },
   sheet: { rooms: ['print', 'paper', 'exchange', 'readings', 'meter', 'rig', 'sitting', ...DOCUMENT] },
   ui: { rooms: [], packages: PAGE },
-  commands: { rooms: [], packages: /^(node:|playwright-core|three|vite|meshoptimizer|zod)/ },
+  commands: { rooms: [], packages: /^(node:|playwright-core|three|vite|terser|meshoptimizer|zod)/ },
 }
 const ORDER = Object.keys(ROOMS)
 const OPEN = ['ui', 'commands'] // these two carry and load: they may use every room but each other
