@@ -21,10 +21,11 @@ function checked(lesson: Lesson): Lesson {
   return lesson
 }
 
-export const retitleLesson = (lesson: Lesson, change: Partial<Pick<Lesson, 'title' | 'note'>>): Lesson => ({
-  ...lesson,
-  ...change,
-})
+/** Without a question it has none: an empty one is taken out. */
+export function retitleLesson(lesson: Lesson, change: Partial<Pick<Lesson, 'title' | 'note' | 'answers'>>): Lesson {
+  const { answers, ...rest } = { ...lesson, ...change }
+  return answers?.trim() ? { ...rest, answers } : rest
+}
 
 /** The sitting as it stands becomes a state; one of that name is made anew. */
 export function keepSet(lesson: Lesson, name: string, sitting: Sitting): Lesson {

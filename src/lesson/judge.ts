@@ -25,6 +25,10 @@ const isCaution = (id: string): boolean => id.startsWith('caution.')
 export const isFNumber = ({ text, unit, value }: Pick<Reading, 'text' | 'unit' | 'value'>): boolean =>
   unit === '' && typeof value === 'number' && text.startsWith('f/')
 
+/** Whether more of the light has to be read before a number of it counts: lengths and angles are there at once, from the set itself. */
+export const followsLight = (reading: Pick<Reading, 'text' | 'unit' | 'value'>): boolean =>
+  typeof reading.value === 'number' && !['mm', 'cm', 'm', '°'].includes(reading.unit)
+
 /** By how much the first is more, in its unit; f-numbers in stops. null: one of them is no number. */
 export function apart(a: Reading, b: Reading): number | null {
   if (typeof a.value !== 'number' || typeof b.value !== 'number') return null

@@ -93,6 +93,7 @@ function problemsOfStep(lesson: Lesson, step: Step, path: string): readonly Prob
   return [
     ...prose(lesson, step.text, `${path}.text`),
     ...prose(lesson, step.hint ?? '', `${path}.hint`),
+    ...prose(lesson, step.why ?? '', `${path}.why`),
     ...named(lesson, from === undefined ? [] : [from], `${path}.from`),
     ...named(lesson, way === undefined ? [] : [way], `${path}.way`),
     ...conditions(lesson, goal, `${path}.goal`),

@@ -92,6 +92,7 @@ const stepSchema = z
         tries: quantity('', [1, 100], 'So many times it may be judged.').optional(),
         without: listOf(name('Beginning of the id of a reading.'), 'beginnings of ids').optional(),
         hint,
+        why: text('Said of a goal that is met: what met it, the cause.').optional(),
         questions: listOf(questionSchema, 'questions').optional(),
         pass: quantity('', [1, 100], 'So many must be right.').optional(),
       }),

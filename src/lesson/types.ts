@@ -119,6 +119,8 @@ export interface TryStep {
   readonly questions?: readonly Question[] | undefined
   /** Said of a goal that is missed: what would move it. */
   readonly hint?: string | undefined
+  /** Said of a goal that is met: what met it, the cause. */
+  readonly why?: string | undefined
   /** So many must be right; left out: all. */
   readonly pass?: number | undefined
 }

@@ -15,6 +15,8 @@ export interface CauseDrawing {
   readonly shapes: readonly Shape[]
   /** So many times as large as before the nose everything behind it is drawn. */
   readonly larger: number
+  /** Of each source the similar triangles in numbers: '1: 62 cm wide × gap 31.3 mm ÷ distance 1.50 m = edge 13 mm'. */
+  readonly sums: readonly string[]
   readonly description: string
 }
 
@@ -26,8 +28,9 @@ const LINE_EM = 1.3
 const MARGIN_EM = 0.5
 /** Of the room for rays, what lies behind the nose. */
 const BEHIND = 0.28
-/** Height over width, and its bounds in ems. */
+/** Height over width, and its bounds in ems; under that the dimensions along the light. */
 const HEIGHT = { share: 0.42, least: 10, most: 15 }
+const FOOT_EM = 2
 
 /**
  * The rims of each source, both rays past the tip of the nose, and on the cheek what lies between them. The light runs from left to right,
@@ -58,7 +61,12 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
     const scale = m < 0 ? behind : before
     return [noseX - m * scale, middle - m * scale * slope]
   }
-  const shapes = seen.flatMap(({ name, rays: { low, high, gapM, distanceM } }, i) => {
+  /** Where a wider source stands that stands where this one does. */
+  const standsAt = (other: EdgeRays, far: number, own: EdgeRays): readonly number[] => {
+    const x = along(0, other.distanceM ?? farM)[0]
+    return widerBy(other, own) && Math.abs(x - along(0, far)[0]) < 1 ? [x] : []
+  }
+  const shapes = seen.flatMap(({ rays: { low, high, gapM, distanceM } }, i) => {
     const far = distanceM ?? farM
     const [top, foot] = [high, low].map((slope) => along(slope, far)) as [Point2, Point2]
     const [lit, shade] = [low, high].map((slope) => along(slope, -gapM)) as [Point2, Point2]
@@ -68,33 +76,99 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
       line([top, shade], { weight: 'thin' }),
       line([foot, lit], { weight: 'thin' }),
       ...(distanceM === null ? [] : [line([top, foot], { weight: 'cut' })]),
-      text(
-        [Math.max(top[0], NAME_EM), i % 2 === 0 ? top[1] - 0.5 : foot[1] + 1.1],
-        seen.length > 1 ? `source ${name}` : 'source',
-        {
-          anchor: 'middle',
-        },
-      ),
+      nameOf(seen[i]!, top, foot, {
+        isUnder: i % 2 === 1,
+        withinX: Math.min(...rays.flatMap((other) => standsAt(other, far, rays[i]!))),
+        isOne: seen.length === 1,
+        roomEm: NAMES * noseX,
+      }),
       ...dimensionLine(aside(lit), aside(shade), 0.25, true),
     ]
   })
   const widths = seen.map(
     ({ name, rays }) => `${seen.length > 1 ? `${name}: ` : ''}edge ${millimetres(edgeWidthM(rays))}`,
   )
+  const [first] = rays
   return {
     widthEm,
-    heightEm,
+    heightEm: heightEm + FOOT_EM,
     shapes: [
       ...face(tip, cheekX, heightEm, Math.max(...rays.map(({ high }) => high)) * gapEm),
       ...shapes,
       ...labels(widths, widthEm - WORDS_EM, middle, rays, gapEm),
+      ...alongLight(first!, [along(0, first!.distanceM ?? farM)[0], noseX, cheekX], heightEm),
     ],
     larger: Math.round(behind / before),
+    sums: seen.map((each) => `${seen.length > 1 ? `${each.name}: ` : ''}${sumOf(each.rays)}`),
     description: `From both rims of ${seen.length > 1 ? 'each source' : 'the source'} a ray runs past the tip of the nose to the cheek. Between the two lies the edge: ${widths.join('; ')}.`,
   }
 }
-/** Half of a source's name: it keeps inside. Names stand over and under their sources by turns, clear of each other. */
-const NAME_EM = 2.3
+
+/** So much of an em a letter of a name takes at most. */
+const LETTER_EM = 0.52
+const spread = ({ low, high }: EdgeRays): number => high - low
+const widerBy = (a: EdgeRays, b: EdgeRays): boolean => spread(a) > 1.05 * spread(b)
+
+interface NamePlace {
+  readonly isUnder: boolean
+  /** One that stands where a wider one stands has its name within its rims, left of both, as that one's rays pass over them; infinite: none does. */
+  readonly withinX: number
+  readonly isOne: boolean
+  /** For a name over or under its source. */
+  readonly roomEm: number
+}
+
+/** 'source 1: 62 cm', or as much of it as there is room for. Names stand over and under their sources by turns, clear of each other. */
+function nameOf(
+  { name, rays }: CauseSeen,
+  top: Point2,
+  foot: Point2,
+  { isUnder, withinX, isOne, roomEm }: NamePlace,
+): Shape {
+  const width = rays.distanceM === null ? '' : `: ${centimetres(spread(rays) * rays.distanceM)}`
+  const source = isOne ? 'source' : `source ${name}`
+  const told = (room: number) => [`${source}${width}`, source].find((each) => each.length * LETTER_EM <= room)
+  if (Number.isFinite(withinX)) {
+    const room = Math.min(withinX, top[0]) - WITHIN_EM
+    return text([room, (top[1] + foot[1]) / 2 + 0.35], told(room) ?? name, { anchor: 'end' })
+  }
+  // To the right, where rays from farther off have come in under it.
+  return text([Math.max(0, top[0] - WITHIN_EM), isUnder ? foot[1] + 1.1 : top[1] - 0.5], told(roomEm) ?? source, {
+    anchor: 'start',
+  })
+}
+/** Of the way to the nose, what a name over or under its source may have. */
+const NAMES = 0.6
+/** From a name to its source. */
+const WITHIN_EM = 0.4
+
+/** Under the drawing: how far the first source is from the nose, and the nose from the cheek. */
+function alongLight(
+  { gapM, distanceM }: EdgeRays,
+  [sourceX, noseX, cheekX]: readonly [number, number, number],
+  y: number,
+): readonly Shape[] {
+  const gap = text([noseX + 0.2, y + 1.7], `gap ${Math.round(1000 * gapM)} mm`, { tone: 'ink' })
+  const gapLine = dimensionLine([noseX, y + 0.6], [cheekX, y + 0.6], 0.25, false)
+  if (distanceM === null) return [gap, ...gapLine]
+  const whole = `distance ${distanceM.toFixed(2)} m`
+  const words = whole.length * LETTER_EM <= noseX - sourceX ? whole : 'distance'
+  return [
+    gap,
+    ...gapLine,
+    text([noseX - 0.6, y + 1.7], words, { anchor: 'end', tone: 'ink' }),
+    ...dimensionLine([sourceX, y + 0.6], [noseX, y + 0.6], 0.25, false),
+  ]
+}
+
+/** Lamp is to distance as edge is to gap: what the drawing shows, in numbers. From as far as the sun, only the angle counts. */
+function sumOf(rays: EdgeRays): string {
+  const [gap, edge] = [`gap ${(1000 * rays.gapM).toFixed(1)} mm`, `edge ${millimetres(edgeWidthM(rays))}`]
+  if (rays.distanceM === null) return `${gap} × ${spread(rays).toFixed(4)} (its angle as a share) = ${edge}`
+  return `${centimetres(spread(rays) * rays.distanceM)} wide × ${gap} ÷ distance ${rays.distanceM.toFixed(2)} m = ${edge}`
+}
+const centimetres = (m: number): string => `${Math.round(100 * m)} cm`
+
 /** Where every source is as far as the sun, some distance before the nose has to do. */
 const LEAST_M = 0.1
 

@@ -4,13 +4,14 @@ import {
   type HalfRoomBounce,
   type HalfRoomGrid,
   luminanceOfCells,
+  type MeterScene,
   type Probe,
   type SeenThing,
 } from '../meter'
 import { fNumberFromLuminousExposure, type LuxSeconds, ratioFromStops } from '../photometry'
-import { keyOf, meterDirection, meterPoint, nearCheek, type Rig, shadowCheek } from '../rig'
+import { closePlace, keyOf, meterDirection, meterPoint, nearCheek, type Rig, shadowCheek } from '../rig'
 import type { Sitting } from '../sitting'
-import { addScaled, dot, subtract } from '../space'
+import { addScaled, dot, normalize, scale, subtract } from '../space'
 import { type Exposure, HELD_OFF_M } from './stage'
 import { side } from './words'
 
@@ -74,6 +75,27 @@ export function seeingProbe(sitting: Sitting, rig: Rig, id: string): Probe {
   const { position, normal } = figure.posed.landmarks[mark]
   return { point: addScaled(position, normal, HELD_OFF_M), normal }
 }
+
+/** From how far before the skin it is looked for, metres: under the nose, over the cheek's plane. */
+const BEFORE_M = 0.015
+
+/**
+ * From the middle of the edge of the nose's shadow, on the skin, straight towards the key: what the cheek sees of it past the nose. null:
+ * there is no key, or its light throws no such edge forward.
+ */
+export function edgeProbe({ rig, caster }: Pick<MeterScene, 'rig' | 'caster'>): Probe | null {
+  const place = closePlace(rig)
+  if (place?.of !== 'nose') return null
+  const { at, normal, key } = place
+  const from = addScaled(at, normal, BEFORE_M)
+  const down = scale(normal, -1)
+  const hit = caster.nearest(from, down)
+  const skin = hit && hit.distance < 2 * BEFORE_M ? addScaled(from, down, hit.distance) : at
+  const point = addScaled(skin, normal, OFF_SKIN_M)
+  return { point, normal: normalize(subtract(key.frame.origin, point)) }
+}
+/** As little as keeps its rays off that skin: what is farther off sees farther past the nose. */
+const OFF_SKIN_M = 0.001
 
 /** The half-room as it goes to the page. Light at the set powers. */
 export interface SeenRoom extends Pick<HalfRoomGrid, 'frame' | 'side' | 'thing'> {

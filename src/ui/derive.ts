@@ -37,7 +37,9 @@ export async function startDeriving(): Promise<void> {
       const sitting = currentSitting()
       if (!room.has(sitting)) return
       // First of all: it draws while this thread goes on.
-      const isAnother = !sent.sitting || isAnotherSet(sent.sitting, sitting)
+      const { opened } = useStore.getState().session
+      // The picture of what lay there before one was opened is no picture of it.
+      const isAnother = !sent.sitting || opened !== sent.opened || isAnotherSet(sent.sitting, sitting)
       const { turn, set } = pictureDesk.draw(sitting, isAnother)
       try {
         const { read } = useDerivedNow.getState()
@@ -49,7 +51,7 @@ export async function startDeriving(): Promise<void> {
         })
         return
       }
-      sent = { turn, sitting }
+      sent = { turn, sitting, opened }
       if (useDerivedNow.getState().shifts) setDerived({ shifts: null })
       tell({ kind: 'sitting', turn, set, sitting, units: useStore.getState().session.units })
     }
@@ -80,7 +82,11 @@ export async function startDeriving(): Promise<void> {
 /** Counts what was asked, so that an answer finds its question. */
 const questions = { turn: 0 }
 /** What was to be read last, counted. */
-let sent: { readonly turn: number; readonly sitting: Sitting | null } = { turn: 0, sitting: null }
+let sent: { readonly turn: number; readonly sitting: Sitting | null; readonly opened: Sitting | null } = {
+  turn: 0,
+  sitting: null,
+  opened: null,
+}
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 

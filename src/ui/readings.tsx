@@ -21,9 +21,9 @@ const FIRST = { column: 5, pairs: 4 }
 /** More cautions than these would push the readings out of sight. */
 const MOST_TOLD = 2
 
-/** '±0.7 stop guessed', '±3° guessed'. */
-const bandWords = ({ plusMinus, unit, basis }: Band): string =>
-  `±${Number(plusMinus.toPrecision(2))}${unit === '°' ? unit : ` ${unit}`} ${basis}`
+/** '±0.7 stop guessed', '±3° guessed'; beside a goal, which is judged by the number itself, it is told whose: 'a real set: ±5 mm guessed'. */
+const bandWords = ({ plusMinus, unit, basis }: Band, sought = false): string =>
+  `${sought ? 'a real set: ' : ''}±${Number(plusMinus.toPrecision(2))}${unit === '°' ? unit : ` ${unit}`} ${basis}`
 
 /** '−2.5 stops', '1.0 stop'. */
 const unitWords = ({ text, unit }: Reading): string =>
@@ -107,6 +107,7 @@ function useArranged(): readonly Reading[] {
   const without = useSession((session) => session.without)
   const selected = useSession((session) => session.selected)
   const pins = useSession((session) => session.pins)
+  const sought = useSession((session) => session.sought)
   const sitting = useSitting()
   const readings = useMemo(
     () => read?.filter(({ id }) => !without.some((beginning) => id.startsWith(beginning))),
@@ -115,8 +116,8 @@ function useArranged(): readonly Reading[] {
   const { sources } = sitting
   const source = sources.find(({ id }) => id === selected) ?? sources[0]
   return useMemo(
-    () => arrange(readings ?? [], source?.letter ?? '', firstFor(sitting, selected), pins),
-    [readings, source?.letter, sitting, selected, pins],
+    () => arrange(readings ?? [], source?.letter ?? '', [...sought, ...firstFor(sitting, selected)], pins),
+    [readings, source?.letter, sitting, selected, pins, sought],
   )
 }
 
@@ -133,6 +134,7 @@ function ReadingView({ reading }: { reading: Reading }) {
   const clause = firstClause(reading.sentence)
   const pins = useSession((session) => session.pins)
   const isPinned = pins.includes(reading.id)
+  const isSought = useSession((session) => session.sought.includes(reading.id))
   const named = `${reading.text} ${unitWords(reading)}, ${reading.place.name}`
   useEffect(() => {
     if (!why) return
@@ -154,7 +156,7 @@ function ReadingView({ reading }: { reading: Reading }) {
         {reading.text}
         {reading.unit && <small> {unitWords(reading)}</small>}
       </span>
-      <span className="band">{reading.band ? bandWords(reading.band) : ''}</span>
+      <span className="band">{reading.band ? bandWords(reading.band, isSought) : ''}</span>
       <p>
         <span className="whole">{reading.sentence}</span>
         <span className="clause">{clause}</span>{' '}

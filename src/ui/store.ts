@@ -80,6 +80,8 @@ export interface Session {
   readonly teaching: 'shut' | 'open' | 'trying'
   /** Beginnings of ids of readings that a learner does without while a goal is tried. */
   readonly without: readonly string[]
+  /** Ids of readings that a goal asks for while it is tried: they stand first. */
+  readonly sought: readonly string[]
   /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
   readonly pointedAt: Vec3 | null
   /** Readings that stand first, by id, in the order in which they were pinned. */
@@ -122,6 +124,7 @@ const start = (sitting: Sitting, session?: Partial<Session>, history = startHist
     carrying: false,
     teaching: 'shut',
     without: [],
+    sought: [],
     pointedAt: null,
     pins: [],
     ...session,

@@ -274,7 +274,8 @@ async function lessonTwo(page: Page): Promise<void> {
       await expect.poll(() => page.locator('.freeze').count()).toBe(0)
       expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe('larger: octa 40 cm')
     }
-    if (i === 6) await page.getByRole('img', { name: /^From both rims .* edge 13 mm; 2: edge 13 mm\.$/ }).waitFor()
+    if (i === 6)
+      await page.getByRole('img', { name: /^From both rims .* edge 13 mm; 2: edge 13 mm; 3: edge 26 mm\.$/ }).waitFor()
     // After an answer, and on a step that is read, Enter goes on.
     if (i < count - 1) await on(i < 5 ? 'Enter' : 'PageDown')
   }
@@ -299,6 +300,7 @@ async function teacherWrites(page: Page): Promise<string> {
   const pen = (n: number) => page.locator('.step-pen').nth(n)
   await page.getByRole('textbox', { name: 'keep the present set as' }).fill('near')
   await page.keyboard.press('Enter')
+  await page.getByRole('textbox', { name: 'question that it answers' }).fill('What does near do?')
   await add('predict')
   await pen(0).getByRole('combobox', { name: 'answered by' }).selectOption('choice')
   await pen(0).getByRole('textbox', { name: 'text' }).fill('Is it softer?')
@@ -307,6 +309,8 @@ async function teacherWrites(page: Page): Promise<string> {
   await pen(0).getByRole('textbox', { name: 'at least' }).first().fill('1.1')
   await pen(0).getByRole('group', { name: 'hidden until the prediction is in' }).getByLabel('start').check()
   await pen(0).getByRole('button', { name: 'add a number under the pictures' }).press('Enter')
+  await pen(0).getByRole('combobox', { name: 'told' }).selectOption('as so many times “start”')
+  await pen(0).getByRole('combobox', { name: 'told' }).selectOption('as it is')
   expect(await axeOnSmall(page)).toEqual([])
   await add('predict')
   await pen(1).getByRole('textbox', { name: 'right within' }).fill('9')
@@ -448,6 +452,7 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
   const text = await teacherWrites(page)
   const result = readLesson(text)
   const lesson = 'lesson' in result ? result.lesson : null
+  expect(lesson?.answers).toBe('What does near do?')
   expect(lesson?.sets.map(({ name }) => name)).toEqual(['start', 'near'])
   expect(lesson?.steps).toMatchObject([
     {

@@ -26,7 +26,7 @@ const questionsOf = ({ steps }: Lesson): readonly Question[] =>
 const proseOf = (lesson: Lesson): readonly string[] => [
   lesson.answers ?? '',
   ...lesson.steps.map(({ text }) => text),
-  ...lesson.steps.flatMap((step) => (step.kind === 'try' ? (step.hint ?? []) : [])),
+  ...lesson.steps.flatMap((step) => (step.kind === 'try' ? [step.hint ?? '', step.why ?? ''] : [])),
   ...questionsOf(lesson).flatMap(({ text, answer, hint = '' }) => [
     text,
     hint,
@@ -121,7 +121,7 @@ describe.each(files)('%s', (file) => {
     const checks = NUMBER_WORDS[stem] ?? {}
     // Choices are judged by what they hold.
     const asked = questionsOf(lesson).flatMap(({ text, hint = '', answer }) => [text, hint, ...whysOf(answer)])
-    const hints = lesson.steps.flatMap((step) => (step.kind === 'try' ? (step.hint ?? []) : []))
+    const hints = lesson.steps.flatMap((step) => (step.kind === 'try' ? [step.hint ?? '', step.why ?? ''] : []))
     const beside = [...lesson.steps.flatMap((step) => ('formula' in step ? (step.formula ?? []) : [])), lesson.note]
     const all = [lesson.answers ?? '', ...lesson.steps.map(({ text }) => text), ...asked, ...hints, ...beside]
     const bare = (text: string) =>
@@ -181,7 +181,9 @@ describe.each(files)('%s', (file) => {
   test('whoever misses a try is told by what, and hears a cause', () => {
     for (const step of lesson.steps) {
       if (step.kind !== 'try') continue
-      if (step.goal) expect(step.hint, step.text).toMatch(/\w.*\.$/)
+      // And whoever meets a goal by what: one cause.
+      if (step.goal) for (const words of [step.hint, step.why]) expect(words, step.text).toMatch(/\w.*\.$/)
+      if (step.goal) expect(step.why!.length, step.why).toBeGreaterThan(40)
       for (const { hint, text } of step.questions ?? []) expect(hint, text).toMatch(/\w.*\.$/)
     }
     for (const { answer, text } of questionsOf(lesson)) {

@@ -10,6 +10,7 @@ import {
   changesBetween,
   dropSet,
   dropStep,
+  followsLight,
   grade,
   isLesson,
   judge,
@@ -24,6 +25,7 @@ import {
   type Readings,
   readLesson,
   reasonOf,
+  retitleLesson,
   rightChoices,
   sittingOf,
   writeLesson,
@@ -127,6 +129,20 @@ describe('the file', () => {
     expect(all[0]).toMatch(words)
     expect(all[0]).toMatch(new RegExp(`^${rule} `))
   })
+})
+
+test('the question that a lesson answers is written, and an empty one is taken out', () => {
+  const asks = retitleLesson(lesson, { answers: 'What makes an edge soft?' })
+  expect(JSON.parse(writeLesson(asks)).answers).toBe('What makes an edge soft?')
+  expect(Object.keys(retitleLesson(asks, { answers: ' ' }))).toEqual(Object.keys(lesson))
+})
+
+test('what the light decides may still move while it is read, lengths and angles not', () => {
+  const read = (text: string, unit: string, value: number | string = 1) => followsLight({ text, unit, value })
+  expect([read('f/8', ''), read('-1.0', 'stop'), read('24', 'J'), read('85', '%')]).toEqual([true, true, true, true])
+  expect([read('13', 'mm'), read('45', '°'), read('1.50', 'm'), read('loop', '', 'loop')]).toEqual(
+    Array.from({ length: 4 }, () => false),
+  )
 })
 
 describe('states', () => {

@@ -5,7 +5,7 @@ import { readFigureAsset } from '../../src/figure'
 import { bodiesOf } from '../../src/meter'
 import { drawEdgeCause, type Point2, type Shape } from '../../src/paper'
 import { createRayCaster } from '../../src/rays'
-import { edgeRaysOf, takeReadings } from '../../src/readings'
+import { type EdgeRays, edgeRaysOf, takeReadings } from '../../src/readings'
 import { assembleRig } from '../../src/rig'
 import { firstSitting, setModifier } from '../../src/sitting'
 
@@ -43,6 +43,51 @@ test.each([21, 37])(
       }
   },
 )
+
+/** [a, b]: what a line of numbers says its factors and its product are. */
+const SUM = /^\d: (\d+) cm wide × gap ([\d.]+) mm ÷ distance ([\d.]+) m = edge ([\d.]+) mm$/
+
+test.each([19, 21, 37])(
+  'of three, two of which stand in one place, %i ems wide, each has a name clear of the others and of all lines; the sums come out',
+  (widthEm) => {
+    const all = [...seen, { name: '3', rays: twiceAsFar(seen[1]!.rays) }]
+    const { shapes, sums } = drawEdgeCause(
+      [all[1]!, all[2]!, all[0]!].map(({ rays }, i) => ({ rays, name: `${i + 1}` })),
+      widthEm,
+    )
+    const texts = shapes.flatMap((shape) => (shape.kind === 'text' && /^(source )?\d/.test(shape.text) ? [shape] : []))
+    const names = texts.filter(({ text }) => !/edge/.test(text))
+    expect(names.length).toBe(3)
+    const boxes = names.map(({ at: [x, y], text, anchor }) => {
+      const width = LETTER_EM * text.length
+      const from = anchor === 'end' ? x - width : x
+      return { from, to: from + width, top: y - 0.7, foot: y }
+    })
+    boxes.forEach((a, i) => {
+      expect(a.from, names[i]!.text).toBeGreaterThanOrEqual(0)
+      for (const b of boxes.slice(i + 1))
+        expect(a.to < b.from || b.to < a.from || a.foot < b.top || b.foot < a.top, names[i]!.text).toBe(true)
+      // Rays and rims, by their places along the name.
+      for (const { points, weight } of lines(shapes)) {
+        if (weight !== 'thin' && weight !== 'cut') continue
+        const [p, q] = points as readonly [Point2, Point2]
+        for (let k = 0; k <= 100; k++) {
+          const [x, y] = [p[0] + ((q[0] - p[0]) * k) / 100, p[1] + ((q[1] - p[1]) * k) / 100]
+          expect(x > a.from && x < a.to && y > a.top && y < a.foot, `${names[i]!.text} at ${x} ${y}`).toBe(false)
+        }
+      }
+    })
+    for (const sum of sums) {
+      const [, width, gap, distance, edge] = SUM.exec(sum)!.map(Number)
+      // Similar triangles, to the last figure that is told.
+      expect(Math.abs((width! * gap!) / (100 * distance!) / edge! - 1), sum).toBeLessThan(0.04)
+    }
+  },
+)
+/** Of a lower-case letter or figure of the page's type, ems. */
+const LETTER_EM = 0.5
+/** Twice as large at twice the distance: the same rays. */
+const twiceAsFar = (rays: EdgeRays): EdgeRays => ({ ...rays, distanceM: 2 * rays.distanceM! })
 
 test('the width that it names is that of the reading; a wider source has a wider edge at the same scale', () => {
   const { shapes } = drawEdgeCause(seen, 37)

@@ -10,7 +10,7 @@ import { createRayCaster } from '../../src/rays'
 import { edgeCut, takeReadings } from '../../src/readings'
 import { assembleRig, cropScale, rigSeen } from '../../src/rig'
 import { firstSitting, type Sitting } from '../../src/sitting'
-import { dot, normalize, subtract } from '../../src/space'
+import { addScaled, dot, normalize, subtract } from '../../src/space'
 import { type EdgeSpan, edgeSpan, endsOf, type PlaceIn, placeInLoupe } from '../../src/ui/looks/edge-span'
 import { SpanMarks } from '../../src/ui/looks/span-marks'
 
@@ -91,12 +91,40 @@ test('over a crop that shows its middle at full width, marks keep their places: 
     },
   }
   const svg = (figured: boolean, of: EdgeSpan = span) =>
-    renderToStaticMarkup(createElement(SpanMarks, { span: of, aspect: 2 / 3, shown: 6 / 5, figured }))
+    renderToStaticMarkup(createElement(SpanMarks, { span: of, aspect: 2 / 3, shown: 6 / 5, figured, inner: true }))
   // Half the breadth lies at half; a tenth of the height under the middle is 0.1 × (6/5) ÷ (2/3) = 18 % of what shows.
   expect(svg(true)).toContain('x1="25.00%" y1="50.00%" x2="75.00%" y2="68.00%"')
   expect(svg(true)).toContain('>13 mm<')
   expect(svg(false)).not.toContain('13 mm')
   expect(svg(true, { ...span, fullMm: null })).toContain('>no edge<')
+})
+
+/** By rays on the sitter's own mesh: how far before a place of the cheek the light from the middle of the lamp is stopped, metres. */
+test('the end that is called shade lies in the nose’s shadow, and the one that is called light in the light', () => {
+  const { bodies } = bodiesOf(rig)
+  const caster = createRayCaster(bodies)
+  const cut = edgeCut(rig)!
+  const [shade, light] = endsOf(cut)
+  const lamp = rig.sources[0]!.frame.origin
+  const FROM_M = 0.15
+  const stoppedBefore = (atM: number) => {
+    const way = normalize(subtract(cut.place(atM), lamp))
+    // From between the lamp's own cloth and the face.
+    return FROM_M - caster.nearest(addScaled(cut.place(atM), way, -FROM_M), way)!.distance
+  }
+  // By the nose, or by nothing before the cheek, which lies within some millimetres of the plane that the cut is drawn on, or falls away from it.
+  expect(stoppedBefore(shade)).toBeGreaterThan(0.01)
+  expect(stoppedBefore(light)).toBeLessThan(0.005)
+})
+
+test('the short ticks are there where they are asked for', () => {
+  const span = edgeSpan(rig)!
+  const lines = (inner: boolean) =>
+    renderToStaticMarkup(createElement(SpanMarks, { span, aspect: 2 / 3, shown: 6 / 5, figured: false, inner })).split(
+      '<line',
+    ).length
+  // Each is drawn twice, light on dark.
+  expect(lines(true) - lines(false)).toBe(4)
 })
 
 const between = (a: PlaceIn, b: PlaceIn) => Math.hypot(b.x - a.x, (b.y - a.y) * 1.5)

@@ -6,6 +6,7 @@ import {
   explainedAt,
   goBack,
   goTo,
+  inTurns,
   mayCut,
   questionsAt,
   reach,
@@ -46,6 +47,22 @@ test('each question has a key of its own', () => {
   const keys = lesson.steps.flatMap((_, i) => questionsAt(lesson, i).map(({ key }) => key))
   expect(new Set(keys).size).toBe(keys.length)
   expect(keys.length).toBe(8)
+})
+
+test('asked anew, a quiz has all of its questions in another order than the time before', () => {
+  for (const count of [2, 3, 5, 6]) {
+    const asked = Array.from({ length: count }, (_, i) => ({ ...questionsAt(lesson, 8)[0]!, key: `${i}` }))
+    const orders = [0, 1, 2, 3, 4].map((round) =>
+      inTurns(asked, round)
+        .map(({ key }) => key)
+        .join(''),
+    )
+    expect(orders[0]).toBe(asked.map(({ key }) => key).join(''))
+    orders.forEach((order, i) => {
+      expect([...order].sort().join('')).toBe(orders[0])
+      if (i > 0) expect(order, `${count} questions, round ${i}`).not.toBe(orders[i - 1])
+    })
+  }
 })
 
 // Last: its clock runs ahead of the others'.

@@ -12,7 +12,10 @@ export function Print({ bitmap, name, children }: PrintProps) {
   const canvas = useRef<HTMLCanvasElement>(null)
   useEffect(() => {
     const element = canvas.current
-    if (!element || !bitmap) return
+    if (!element) return
+    // The picture before it is of something else.
+    if (!bitmap) element.width = 0
+    if (!bitmap) return
     element.width = bitmap.width
     element.height = bitmap.height
     element.getContext('2d')?.drawImage(bitmap, 0, 0)

@@ -42,7 +42,7 @@ export function Cause(props: CauseProps) {
   return (
     <figure className="cause">
       <div ref={box}>{drawing && size && <Drawn drawing={drawing} emPx={size.textPx} />}</div>
-      {drawing && <figcaption>{captionOf(drawing)}</figcaption>}
+      {drawing && <Caption drawing={drawing} />}
     </figure>
   )
 }
@@ -60,7 +60,7 @@ export function CauseOnPaper(props: CauseProps) {
   return (
     <figure className="cause">
       <Drawn drawing={drawing} emPx={PAPER_PX} />
-      <figcaption>{`${names}. ${captionOf(drawing)}`}</figcaption>
+      <Caption drawing={drawing} names={`${names}.`} />
     </figure>
   )
 }
@@ -84,5 +84,18 @@ const Drawn = ({ drawing, emPx }: { drawing: CauseDrawing; emPx: number }) => {
   )
 }
 
-const captionOf = ({ larger }: CauseDrawing): string =>
-  `Rays from both rims of the source past the nose: the angle before the nose is the angle behind it. What is behind it is drawn ${larger} times as large.`
+/** The drawing in numbers, one source a line. */
+const Caption = ({ drawing: { larger, sums }, names }: { drawing: CauseDrawing; names?: string }) => (
+  <figcaption>
+    {names && <p>{names}</p>}
+    <ul>
+      {sums.map((sum) => (
+        <li key={sum}>{sum}</li>
+      ))}
+    </ul>
+    <p>
+      Widths are counted along the drawn cut, corners included. Behind the nose all is drawn {larger} times as large;
+      the angle there is the one before it.
+    </p>
+  </figcaption>
+)

@@ -2,7 +2,7 @@ import { type KeyboardEvent, useState } from 'react'
 import { isCrop, type Look } from '../../rig'
 import { Print } from '../contact/print'
 import { LOOK_WORDS } from '../looks/looks'
-import { SpanMarks } from '../looks/span-marks'
+import { SpanKey, SpanMarks } from '../looks/span-marks'
 import type { States } from './use-states'
 
 /** Two pictures that take each other's place: the one that is seen and the one before it, by their names. */
@@ -47,11 +47,13 @@ interface FreezeProps extends Pick<ReturnType<typeof useHeld>, 'hold' | 'cut' | 
   readonly all: readonly string[]
   readonly seen: readonly string[]
   readonly looks: readonly Look[]
+  /** Whether the part of an edge from 10 to 90 % of the light is marked. */
+  readonly inner: boolean
   readonly states: States
 }
 
 /** One state, large, held in all its looks; a key cuts to the one before it in the same place, figures to any other. */
-export function Freeze({ held, all, seen, looks, states, hold, cut, letGo }: FreezeProps) {
+export function Freeze({ held, all, seen, looks, inner, states, hold, cut, letGo }: FreezeProps) {
   const figure = (name: string) => all.indexOf(name) + 1
   return (
     <div className="freeze">
@@ -60,7 +62,7 @@ export function Freeze({ held, all, seen, looks, states, hold, cut, letGo }: Fre
       </p>
       <div className="held" style={{ ['--count' as string]: looks.length }}>
         {looks.map((look) => (
-          <HeldPicture key={look} name={held.now} look={look} states={states} />
+          <HeldPicture key={look} name={held.now} look={look} inner={inner} states={states} />
         ))}
       </div>
       <p>
@@ -89,12 +91,22 @@ export function Freeze({ held, all, seen, looks, states, hold, cut, letGo }: Fre
   )
 }
 
-function HeldPicture({ name, look, states }: { name: string; look: Look; states: States }) {
+interface HeldPictureProps extends Pick<FreezeProps, 'inner' | 'states'> {
+  readonly name: string
+  readonly look: Look
+}
+
+function HeldPicture({ name, look, inner, states }: HeldPictureProps) {
   const cell = states.cellOf(name, look)
   const aspect = cell?.bitmap ? cell.bitmap.width / cell.bitmap.height : 0
   return (
     <Print bitmap={cell?.bitmap ?? null} name={isCrop(look) ? `${name}, ${LOOK_WORDS[look]}` : name}>
-      {cell?.span && aspect > 0 && <SpanMarks span={cell.span} aspect={aspect} shown={aspect} figured={false} />}
+      {cell?.span && aspect > 0 && (
+        <>
+          <SpanMarks span={cell.span} aspect={aspect} shown={aspect} figured={false} inner={inner} />
+          <SpanKey span={cell.span} />
+        </>
+      )}
     </Print>
   )
 }

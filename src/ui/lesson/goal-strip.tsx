@@ -1,7 +1,7 @@
 import { cautionReadings, judgeAll, judgeParts, type Lesson, onlyWords, sittingOf, type TryStep } from '../../lesson'
 import { useDerived } from '../derived'
 import { setSession, useSitting } from '../store'
-import { explainedAt, goTo, setLesson, useLesson } from './lesson-store'
+import { explainedAt, goTo, NOT_TRYING, setLesson, useLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
 import { beginGoal, goalWords } from './step-words'
 import { ofText, useStates } from './use-states'
@@ -26,7 +26,14 @@ function roomFor(strip: HTMLElement | null): (() => void) | undefined {
   }
 }
 
-const back = (): void => setSession({ teaching: 'open', without: [] })
+/** The task, until it is judged; then what came of it and the cause. */
+function saidOf({ text, hint, why }: TryStep, met: boolean | null): string {
+  if (met === null) return text
+  if (met) return `Goal met.${why ? ` ${why}` : ''}`
+  return hint ? `Not yet. ${hint}` : text
+}
+
+const back = (): void => setSession({ teaching: 'open', ...NOT_TRYING })
 
 function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: TryStep }) {
   const { tries, judged } = useLesson()
@@ -37,7 +44,12 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
   const own = read?.settled && read.of === sitting ? [...read.readings, ...cautionReadings(read.cautions)] : null
   // A goal that is measured against another state needs its numbers too.
   const others = step.goal!.flatMap(({ minus }) => minus ?? [])
-  const states = useStates(lesson, [], [], [...others, ...ofText(step.text), ...ofText(step.hint ?? '')])
+  const states = useStates(
+    lesson,
+    [],
+    [],
+    [...others, ...ofText(step.text), ...ofText(`${step.hint ?? ''} ${step.why ?? ''}`)],
+  )
   const isRead = own !== null && (others.length === 0 || states.settled)
   const left = step.tries === undefined ? Number.POSITIVE_INFINITY : step.tries - tries
   const met = verdicts?.every((verdict) => verdict.met) ?? false
@@ -56,15 +68,11 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
   }
   return (
     <section ref={roomFor} className="goal-strip" aria-label="Goal of the lesson">
-      <p>
+      <p role="status">
         {/* Whole: in the bar there is often no room for it. */}
         <b>{`${lesson.number === undefined ? '' : `${lesson.number} `}${lesson.title}: `}</b>
         {/* In the task's place, so that nothing is pushed out of sight. */}
-        <Prose
-          text={verdicts && !met && step.hint ? `Not yet. ${step.hint}` : step.text}
-          hidden={NOTHING}
-          readingsOf={states.readingsOf}
-        />
+        <Prose text={saidOf(step, verdicts === null ? null : met)} hidden={NOTHING} states={states} />
       </p>
       <ul role="status">
         {step.goal!.map((condition, i) => (
@@ -79,9 +87,7 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
             {verdicts && <b>{`: ${verdicts[step.goal!.length]?.words}`}</b>}
           </li>
         )}
-        {met && (
-          <li>{`Goal met${step.tries === undefined ? '' : ` in ${tries === 1 ? 'one try' : `${tries} tries`}`}.`}</li>
-        )}
+        {met && step.tries !== undefined && <li>{`In ${tries === 1 ? 'one try' : `${tries} tries`}.`}</li>}
         {!met && left <= 0 && <li>That was the last try: begin again.</li>}
       </ul>
       <div>

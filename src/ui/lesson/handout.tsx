@@ -108,7 +108,7 @@ function Try({ step, states }: { step: TryStep; states: States }) {
   return (
     <>
       <p>
-        Try: <Prose text={step.text} hidden={[]} readingsOf={states.readingsOf} />
+        Try: <Prose text={step.text} hidden={[]} states={states} />
       </p>
       {step.goal && (
         <ul>
@@ -128,7 +128,7 @@ function Try({ step, states }: { step: TryStep; states: States }) {
 const Asks = ({ question, states }: { question: Question; states: States }) => (
   <p>
     {question.sets.length > 0 && <b>{question.sets.map((name) => `“${name}”`).join(', ')}: </b>}
-    <Prose text={question.text} hidden={NOTHING} readingsOf={states.readingsOf} />
+    <Prose text={question.text} hidden={NOTHING} states={states} />
   </p>
 )
 
@@ -150,7 +150,7 @@ function ToFill({ answer, hidden, states }: { answer: Answer; hidden: readonly s
     <ul className="boxes">
       {answer.choices.map(({ words }) => (
         <li key={words}>
-          <Prose text={words} hidden={hidden} readingsOf={states.readingsOf} />
+          <Prose text={words} hidden={hidden} states={states} />
         </li>
       ))}
     </ul>
@@ -177,7 +177,7 @@ function Answers({ lesson, states }: PageProps) {
         step.kind === 'explain' ? (
           <div key={step.text}>
             <p>
-              <Prose text={step.text} hidden={[]} readingsOf={states.readingsOf} />
+              <Prose text={step.text} hidden={[]} states={states} />
             </p>
             {explainsEdge(step) && <CauseOnPaper sets={step.sets} states={states} />}
             {step.formula && <p className="formula">{step.formula}</p>}

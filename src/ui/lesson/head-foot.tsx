@@ -90,6 +90,9 @@ export function Foot({ lesson, index, choices, pictures, children, onStep, onCut
       <button type="button" className="word" disabled={waits || isLast} onClick={() => onStep(index + 1)}>
         <kbd>PgDn</kbd> {isLast ? 'last step' : waits ? 'on, once answered' : 'on'}
       </button>
+      <span className="what-unsettled" aria-hidden="true">
+        ≈ not settled yet
+      </span>
       <button type="button" className="word end" onClick={onAgain}>
         <kbd>Home</kbd> lesson start
       </button>

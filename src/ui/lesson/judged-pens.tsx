@@ -184,6 +184,11 @@ export function Try({ lesson, step, change, names }: PartProps<TryStep> & { read
         <NumberPen name="judged at most, times" value={step.tries} onNumber={(tries) => change({ tries })} />
       </div>
       <HintPen hint={step.hint} change={change} />
+      <TextPen
+        name="said when it is met: why"
+        value={step.why ?? ''}
+        onText={(next) => change({ why: next || undefined })}
+      />
       {goal.map((condition, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: conditions stand where they stand
         <div key={i} className="choice-pen">

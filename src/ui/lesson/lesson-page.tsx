@@ -10,6 +10,7 @@ import {
   explainedAt,
   goBack,
   goTo,
+  inTurns,
   mayCut,
   questionsAt,
   setLesson,
@@ -19,7 +20,7 @@ import {
 import { NOTHING, Prose } from './prose'
 import { type Next, QuestionView } from './question'
 import { Score } from './score'
-import { StepPictures } from './step-pictures'
+import { StepPictures, tellsInner } from './step-pictures'
 import { Formula, Goal } from './step-words'
 import { readFor, useStates } from './use-states'
 
@@ -41,7 +42,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
   const [at, setAt] = useState(0)
   /** Questions that are asked anew are new ones: nothing is left in their boxes. */
   const [round, setRound] = useState(0)
-  const asked = questionsAt(lesson, index)
+  const asked = inTurns(questionsAt(lesson, index), round)
   const current = asked[Math.min(at, asked.length - 1)] ?? null
   const given = useLesson((state) => (current ? state.given[current.key] : undefined))
   const shows = current?.question ?? (step.kind === 'try' ? null : step)
@@ -67,7 +68,10 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
     if (goBack()) leave()
   }
   const go = (to: number) => {
-    if (goTo(to)) leave()
+    if (!goTo(to)) return
+    const { given: all } = useLesson.getState()
+    const open = inTurns(questionsAt(lesson, to), round).findIndex(({ key }) => all[key] === undefined)
+    leave(Math.max(0, open))
   }
   const isLast = index === lesson.steps.length - 1
   const next: Next | null =
@@ -142,7 +146,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
         )}
         <div className="lesson-words">
           <p className="big">
-            <Prose text={step.text} hidden={NOTHING} readingsOf={states.readingsOf} />
+            <Prose text={step.text} hidden={NOTHING} states={states} />
           </p>
           {current && (
             <QuestionView
@@ -180,7 +184,17 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
       >
         {hasLeft && !isFresh && <BackToAnswers onBack={back} />}
       </Foot>
-      {held.held && <Freeze {...held} held={held.held} all={sets} seen={seen} looks={looks} states={states} />}
+      {held.held && (
+        <Freeze
+          {...held}
+          held={held.held}
+          all={sets}
+          seen={seen}
+          looks={looks}
+          inner={(shows?.readings ?? []).some(tellsInner)}
+          states={states}
+        />
+      )}
     </Over>
   )
 }

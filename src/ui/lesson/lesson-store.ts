@@ -54,8 +54,10 @@ export const setLesson = (change: Partial<LessonState>): void => useLesson.setSt
 /** From its beginning, with no answer given; what was answered of the lesson in hand can be had back. */
 export function startLesson(lesson: Lesson): void {
   setLesson({ ...BEGUN, lesson, view: 'steps', left: withLeft(), fault: null })
-  setSession({ teaching: 'open', without: [] })
+  setSession({ teaching: 'open', ...NOT_TRYING })
 }
+/** Of the session, while no goal is tried. */
+export const NOT_TRYING = { without: [], sought: [] } as const
 const BEGUN = { step: 0, given: {}, tries: 0, judged: null }
 
 function withLeft(): LessonState['left'] {
@@ -91,7 +93,7 @@ function takeOwnBack(): void {
 
 export function closeLessons(): void {
   takeOwnBack()
-  setSession({ teaching: 'shut', without: [] })
+  setSession({ teaching: 'shut', ...NOT_TRYING })
   requestAnimationFrame(() => document.getElementById(LESSONS_WORD)?.focus())
 }
 
@@ -107,6 +109,13 @@ export function questionsAt({ steps }: Lesson, step: number): readonly Asked[] {
   if (at?.kind === 'predict') return [{ key: `${step}`, question: at }]
   if (at?.kind !== 'try') return []
   return (at.questions ?? []).map((question, i) => ({ key: `${step}.${i}`, question }))
+}
+
+/** The same in another order each time that they are asked anew, so that nobody answers by heart: turned on by two a round, every other time backwards. */
+export function inTurns(asked: readonly Asked[], round: number): readonly Asked[] {
+  const from = asked.length > 0 ? (2 * round) % asked.length : 0
+  const turned = [...asked.slice(from), ...asked.slice(0, from)]
+  return round % 2 === 0 ? turned : turned.reverse()
 }
 
 /** Answers to the questions of a step are taken away, so that they can be given anew. */

@@ -56,7 +56,7 @@ export function List() {
       </p>
       <div className="lesson-list">
         <section>
-          <h3>The course</h3>
+          <h3>The course: each lesson, and the question that it answers</h3>
           <ol>{COURSE.map(row)}</ol>
         </section>
         <section>
@@ -124,7 +124,8 @@ function Row({ entry: { number, title, answers, open }, isAt, onFocus, toRow }: 
       </button>
       {answers !== null && (
         <p id={id} className="answers">
-          answers: {answers}
+          <span className="unseen">answers: </span>
+          {answers}
         </p>
       )}
     </li>

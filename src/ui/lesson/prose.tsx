@@ -1,5 +1,5 @@
-import { piecesOf } from '../../lesson'
-import type { Reading } from '../../readings'
+import { followsLight, piecesOf } from '../../lesson'
+import type { States } from './use-states'
 
 /** A ruled blank where a number will stand. */
 export function Blank({ why }: { why: string }) {
@@ -11,21 +11,38 @@ export const NOTHING: readonly string[] = []
 export const HIDDEN = 'hidden until the prediction is in'
 export const UNREAD = 'not read yet'
 
+/** A number of which more of the light is still read. */
+export const Unsettled = () => (
+  <span className="unsettled">
+    <span aria-hidden="true">≈ </span>
+    <span className="unseen">not settled yet: </span>
+  </span>
+)
+
+/** Whether a reading of a state may still move: its light is not read to the end. */
+export function isUnsettled({ readingsOf, settledOf }: Readable, set: string, id: string): boolean {
+  const found = readingsOf(set)?.find((reading) => reading.id === id)
+  return found !== undefined && followsLight(found) && !settledOf(set)
+}
+
+type Readable = Pick<States, 'readingsOf' | 'settledOf'>
+
 interface ProseProps {
   readonly text: string
   readonly hidden: readonly string[]
-  readingsOf(set: string): readonly Reading[] | null
+  readonly states: Readable
 }
 
 /** Prose with the program's numbers in it. */
-export function Prose({ text, hidden, readingsOf }: ProseProps) {
-  return piecesOf(text, readingsOf, hidden).map((piece, i) => {
+export function Prose({ text, hidden, states }: ProseProps) {
+  return piecesOf(text, states.readingsOf, hidden).map((piece, i) => {
     // biome-ignore lint/suspicious/noArrayIndexKey: the pieces of a text stand where they stand
     if (piece.kind === 'words') return <span key={i}>{piece.text}</span>
     const why = piece.sets.some((set) => hidden.includes(set)) ? HIDDEN : UNREAD
     return (
       // biome-ignore lint/suspicious/noArrayIndexKey: the pieces of a text stand where they stand
       <span key={i} className="number">
+        {piece.text !== null && piece.sets.some((set) => isUnsettled(states, set, piece.reading)) && <Unsettled />}
         {piece.text ?? <Blank why={why} />}
       </span>
     )

@@ -51,7 +51,7 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
       {ownText && (
         <p className="asks">
           {place.of > 1 && <span className="n">{`${place.at + 1} of ${place.of}`}</span>}{' '}
-          <Prose text={text} hidden={NOTHING} readingsOf={states.readingsOf} />
+          <Prose text={text} hidden={NOTHING} states={states} />
         </p>
       )}
       <Widget
@@ -133,7 +133,7 @@ function Widget({ answer, value, locked, hidden, states, onValue }: WidgetProps)
             {i + 1}
           </span>
           <span>
-            <Prose text={words} hidden={hidden} readingsOf={states.readingsOf} />
+            <Prose text={words} hidden={hidden} states={states} />
           </span>
         </label>
       ))}
@@ -195,7 +195,7 @@ function Verdict({ question, given, states }: { question: Question; given: numbe
           {graded.right && answer.kind === 'choice' ? '.' : `. The program finds: ${graded.answer}.`}
           {reason && ` ${reason[0]!.toUpperCase()}${reason.slice(1)}.`}
           {!graded.right && why && ' '}
-          {!graded.right && <Prose text={why} hidden={NOTHING} readingsOf={states.readingsOf} />}
+          {!graded.right && <Prose text={why} hidden={NOTHING} states={states} />}
         </>
       )}
     </p>

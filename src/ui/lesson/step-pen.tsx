@@ -69,7 +69,7 @@ export function StepPen({ lesson, step, index }: StepPenProps) {
             options={LOOK_ROWS}
             onChoice={(looks) => change({ looks: looks.split(',') as Look[] })}
           />
-          <Shown step={step} change={change} />
+          <Shown step={step} change={change} names={names} />
         </>
       )}
       {step.kind === 'predict' && <Predict step={step} change={change} names={names} />}
@@ -103,7 +103,7 @@ function Insert({ names, onInsert }: { names: readonly string[]; onInsert(brace:
 }
 
 /** Numbers under the pictures. */
-function Shown({ step, change }: { step: Exclude<Step, TryStep>; change: Change }) {
+function Shown({ step, change, names }: { step: Exclude<Step, TryStep>; change: Change; names: readonly string[] }) {
   const readings = useReadingOptions()
   const shown = step.readings ?? []
   const put = (i: number, part: object) =>
@@ -123,6 +123,12 @@ function Shown({ step, change }: { step: Exclude<Step, TryStep>; change: Change 
             value={row.reading}
             options={readings}
             onChoice={(reading) => put(i, { reading })}
+          />
+          <ChoicePen
+            name="told"
+            value={row.times ?? ''}
+            options={[['', 'as it is'], ...names.map((name) => [name, `as so many times “${name}”`] as const)]}
+            onChoice={(times) => put(i, { times: times || undefined })}
           />
           <Remove what={row.says} onRemove={() => change({ readings: shown.filter((_, j) => j !== i) })} />
         </div>

@@ -1,4 +1,4 @@
-import type { CSSProperties } from 'react'
+import { type CSSProperties, useState } from 'react'
 import { type Shown, timesWords, turnWords, withUnit } from '../../lesson'
 import type { Reading } from '../../readings'
 import { isCrop, type Look } from '../../rig'
@@ -7,8 +7,8 @@ import { Print } from '../contact/print'
 import { MARK_MM } from '../looks/edge-span'
 import { LOOK_WORDS } from '../looks/looks'
 import { Millimetres } from '../looks/ruler-edge'
-import { SpanMarks } from '../looks/span-marks'
-import { Blank, HIDDEN, UNREAD } from './prose'
+import { SpanKey, SpanMarks } from '../looks/span-marks'
+import { Blank, HIDDEN, isUnsettled, UNREAD, Unsettled } from './prose'
 import type { States } from './use-states'
 
 interface PicturesProps {
@@ -24,12 +24,13 @@ interface PicturesProps {
 /** States side by side, in order, each with its numbers, each to be had large; a hidden one is hatched. */
 export function StepPictures({ sets, hidden, readings, looks, states, onLarger }: PicturesProps) {
   const tellsEdge = readings.some(({ reading }) => EDGE.test(reading))
+  const inner = readings.some(tellsInner)
   return (
     <div className="lesson-shows">
       {looks.includes('edge') && (
         <p className="span-note">
-          The ruler beside the edge has a mark each {MARK_MM} mm, counted square to the light. Its long lines lead to
-          where light is full and where it is gone, its short ones to 90 and 10 % of it.
+          The ruler has a mark each {MARK_MM} mm; from dot to dot is the edge.
+          {inner && ' Its short lines leave out what the eye misses.'} <More inner={inner} />
         </p>
       )}
       <ol className="lesson-pictures" style={roomOf(looks)} data-drawn={states.finished ? 'finished' : undefined}>
@@ -60,6 +61,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, onLarger }
                       isHidden={isHidden}
                       cell={states.cellOf(set, look)}
                       tellsEdge={tellsEdge}
+                      inner={inner}
                     />
                   ))}
                 </div>
@@ -70,7 +72,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, onLarger }
                         <dt>{says}</dt>
                         <dd>
                           {times === undefined ? (
-                            <Value all={states.readingsOf(set)} id={reading} isHidden={isHidden} />
+                            <Value set={set} states={states} id={reading} isHidden={isHidden} />
                           ) : (
                             <Times set={set} of={times} id={reading} hidden={hidden} states={states} />
                           )}
@@ -90,17 +92,36 @@ export function StepPictures({ sets, hidden, readings, looks, states, onLarger }
 
 /** The width that is marked in a crop: its figure stands there once the step tells it. */
 const EDGE = /^edge\..+\.nose\.full$/
+/** What of it the eye sees: marked where the step tells it. */
+const INNER = /^edge\..+\.tenToNinety$/
+export const tellsInner = ({ reading }: Shown): boolean => INNER.test(reading)
 /** Width over height of the middle of a crop that is shown: the style is told it. */
 const CROP_SHOWN = 6 / 5
 
-/** Crops with millimetres along their foot; across an edge the ruler lies in the picture. */
-const isRuled = (look: Look): boolean => isCrop(look) && look !== 'edge'
+/** How the ruler counts, on demand. */
+function More({ inner }: { inner: boolean }) {
+  const [open, setOpen] = useState(false)
+  return (
+    <>
+      <button type="button" className="word under" aria-expanded={open} onClick={() => setOpen(!open)}>
+        how it counts
+      </button>
+      {open && (
+        <span>
+          {' '}
+          Millimetres are counted square to the light, as the number is; slanting skin draws them out.
+          {inner && ' The short lines lead to where a tenth and nine tenths of the light are there.'}
+        </span>
+      )}
+    </>
+  )
+}
 
 /** Told to the style, so that all looks of a state fit one above the other: their heights over their width, and what frames add, rem. */
 function roomOf(looks: readonly Look[]): CSSProperties {
   const crops = looks.filter(isCrop).length
   const heights = (looks.length - crops) * 1.5 + crops / CROP_SHOWN
-  const frames = looks.length * 2.125 + looks.filter(isRuled).length * 1.0625
+  const frames = looks.length * 2.125 + crops * 1.0625
   return {
     ['--heights' as string]: heights,
     ['--frames' as string]: `${frames}rem`,
@@ -114,22 +135,19 @@ interface OnePictureProps {
   readonly isHidden: boolean
   readonly cell: Cell | null
   readonly tellsEdge: boolean
+  readonly inner: boolean
 }
 
-function OnePicture({ set, look, isHidden, cell, tellsEdge }: OnePictureProps) {
+function OnePicture({ set, look, isHidden, cell, tellsEdge, inner }: OnePictureProps) {
   const crop = isCrop(look)
   if (isHidden)
     return (
-      <div
-        className={`hatched ${crop ? 'crop' : ''} ${isRuled(look) ? 'ruled' : ''}`}
-        role="img"
-        aria-label={`picture of ${set}, ${HIDDEN}`}
-      >
+      <div className={`hatched ${crop ? 'crop ruled' : ''}`} role="img" aria-label={`picture of ${set}, ${HIDDEN}`}>
         {!crop && <span>after the prediction</span>}
       </div>
     )
   return (
-    <div className={`lesson-print ${crop ? 'crop' : ''} ${isRuled(look) ? 'ruled' : ''}`}>
+    <div className={`lesson-print ${crop ? 'crop ruled' : ''}`}>
       <Print bitmap={cell?.bitmap ?? null} name={crop ? `${set}, ${LOOK_WORDS[look]}` : set}>
         {cell?.bitmap && cell.span && (
           <SpanMarks
@@ -137,10 +155,13 @@ function OnePicture({ set, look, isHidden, cell, tellsEdge }: OnePictureProps) {
             aspect={cell.bitmap.width / cell.bitmap.height}
             shown={CROP_SHOWN}
             figured={tellsEdge}
+            inner={inner}
           />
         )}
       </Print>
-      {isRuled(look) &&
+      {look === 'edge' && <SpanKey span={cell?.span ?? null} />}
+      {crop &&
+        look !== 'edge' &&
         (cell?.widthMm != null ? (
           <Millimetres look={look} widthMm={cell.widthMm} />
         ) : (
@@ -168,19 +189,40 @@ function Times({ set, of, id, hidden, states }: TimesProps) {
   if (set === of) return 'counts as 1'
   const [a, b] = [all, others].map((readings) => readings.find((reading) => reading.id === id))
   const words = a && b ? timesWords(a, b) : null
-  return words === null ? 'none' : `${words} ${of}`
+  if (words === null) return 'none'
+  return (
+    <>
+      {[set, of].some((name) => isUnsettled(states, name, id)) && <Unsettled />}
+      {`${words} ${of}`}
+    </>
+  )
 }
 
-/** A reading, as shown; a ruled blank while it is hidden or not read. */
-export function Value({ all, id, isHidden }: { all: readonly Reading[] | null; id: string; isHidden: boolean }) {
+interface ValueProps {
+  readonly set: string
+  readonly states: States
+  readonly id: string
+  readonly isHidden: boolean
+}
+
+/** A reading, as shown, with a sign while it may still move; a ruled blank while it is hidden or not read. */
+function Value({ set, states, id, isHidden }: ValueProps) {
+  const all = states.readingsOf(set)
   if (isHidden) return <Blank why={HIDDEN} />
   if (all === null) return <Blank why={UNREAD} />
   const found = all.find((reading) => reading.id === id)
-  if (found && typeof found.value === 'number') {
-    // Side by side, left and right or over and under are not told apart by a bare angle.
-    const [, turn] = /^source\.\w\.(azimuth|elevation)/.exec(id) ?? []
-    if (turn) return turnWords(turn === 'azimuth' ? 'round' : 'up', found.value)
-  }
-  if (found) return withUnit(found.text, found.unit)
-  return id.startsWith('edge.') ? 'no edge' : 'none'
+  if (!found) return id.startsWith('edge.') ? 'no edge' : 'none'
+  return (
+    <>
+      {isUnsettled(states, set, id) && <Unsettled />}
+      {valueWords(found)}
+    </>
+  )
+}
+
+function valueWords({ id, value, text, unit }: Reading): string {
+  // Side by side, left and right or over and under are not told apart by a bare angle.
+  const [, turn] = /^source\.\w\.(azimuth|elevation)/.exec(id) ?? []
+  if (turn && typeof value === 'number') return turnWords(turn === 'azimuth' ? 'round' : 'up', value)
+  return withUnit(text, unit)
 }

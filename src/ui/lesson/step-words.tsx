@@ -13,6 +13,7 @@ import {
 import type { Reading } from '../../readings'
 import { openSitting, setSession } from '../store'
 import { putOwnAside, setLesson, useLesson } from './lesson-store'
+import { NOTHING, Prose } from './prose'
 import type { States } from './use-states'
 
 /** A formula, on demand. */
@@ -49,7 +50,8 @@ export function beginGoal(lesson: Lesson, step: TryStep): void {
   // The lesson's own name stands over the goal.
   if (from) openSitting(from, step.from!)
   setLesson({ tries: 0, judged: null })
-  setSession({ teaching: 'trying', without: step.without ?? [], page: 'controls' })
+  const sought = step.goal?.map(({ reading }) => reading) ?? []
+  setSession({ teaching: 'trying', without: step.without ?? [], sought, page: 'controls' })
 }
 
 /** What a goal asks for, and the way to the working surface. */
@@ -64,7 +66,11 @@ export function Goal({ lesson, step, states }: { lesson: Lesson; step: TryStep; 
         ))}
         {step.only && <li>{onlyWords(step.only, lesson.start.sources)}</li>}
       </ul>
-      {isMet && <p role="status">Goal met.</p>}
+      {isMet && (
+        <p role="status">
+          Goal met. <Prose text={step.why ?? ''} hidden={NOTHING} states={states} />
+        </p>
+      )}
       {step.tries !== undefined && <p>{`You have it judged ${step.tries} times at most.`}</p>}
       <p>
         The working surface is the page with picture, plan and controls. Your own sitting is put by and comes back when

@@ -48,7 +48,7 @@ export function readFor(step: Step): readonly string[] {
   if (step.kind === 'try')
     return [
       ...ofText(step.text),
-      ...ofText(step.hint ?? ''),
+      ...ofText(`${step.hint ?? ''} ${step.why ?? ''}`),
       ...ofConditions(step.goal),
       ...(step.goal && step.from !== undefined ? [step.from] : []),
       ...(step.questions ?? []).flatMap(ofQuestion),
@@ -59,6 +59,8 @@ export function readFor(step: Step): readonly string[] {
 export interface States {
   /** Readings of a state, as far as they are there; null: not yet. */
   readingsOf(set: string): readonly Reading[] | null
+  /** Its light is read to the end: no number of it moves any more. */
+  settledOf(set: string): boolean
   /** What makes the edge of a state's nose shadow; null: there is none, or not yet. */
   raysOf(set: string): EdgeRays | null
   /** The picture of a state in a look. */
@@ -96,6 +98,7 @@ export function useStates(
   }
   return {
     readingsOf: (set) => at(set, null)?.readings ?? null,
+    settledOf: (set) => at(set, null)?.settled ?? false,
     raysOf: (set) => at(set, null)?.rays ?? null,
     cellOf: (set, look) => at(set, look),
     settled: cells.length > 0 && cells.every((cell) => cell.settled),

@@ -88,6 +88,11 @@ function Desk({ history, fault }: { history: History<Lesson>; fault: string | nu
             onText={(title) => title.trim() !== '' && editDraft('title', (l) => retitleLesson(l, { title }))}
           />
           <TextPen
+            name="question that it answers, under its title in the list"
+            value={lesson.answers ?? ''}
+            onText={(answers) => editDraft('question', (l) => retitleLesson(l, { answers }))}
+          />
+          <TextPen
             name="note for the teacher"
             long
             value={lesson.note}

@@ -12,7 +12,7 @@ export interface PlaceIn {
 
 /** Where the edge of a shadow is measured, with a ruler beside it, so that the edge itself stays in sight. */
 export interface EdgeSpan {
-  /** Along the edge, from beside where full shadow ends and where full light begins to the ruler; none where there is no edge. */
+  /** Along the edge, from beside where full shadow ends (first) and where full light begins (second) over the ruler to its other side; none where there is no edge. */
   readonly ticks: readonly (readonly PlaceIn[])[]
   /** The same, shorter, where 10 and 90 % of the light are reached. */
   readonly inner: readonly (readonly PlaceIn[])[]
@@ -72,7 +72,7 @@ export function edgeSpan(rig: Rig): EdgeSpan | null {
     (_, i) => from + (low + i) * MARK_M,
   )
   return {
-    ticks: cut ? [from, to].map((atM) => tick(atM, CLEAR_M, BESIDE_M + TICK_M)) : [],
+    ticks: cut ? [from, to].map((atM) => tick(atM, CLEAR_M, BESIDE_M + 2 * TICK_M)) : [],
     inner: cut ? [0.1, 0.9].map((share) => tick(atShare(cut, share), (CLEAR_M + BESIDE_M) / 2, BESIDE_M)) : [],
     fullMm: cut && 1000 * cut.fullM,
     ruler: {

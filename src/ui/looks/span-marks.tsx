@@ -1,5 +1,8 @@
 import { type EdgeSpan, MARK_MM, type PlaceIn } from './edge-span'
 
+/** As an edge's ticks are listed. */
+const ENDS = ['shade', 'light'] as const
+
 interface SpanMarksProps {
   readonly span: EdgeSpan
   /** Width over height of the whole crop, and of the middle part of it that is shown at full width. */
@@ -7,10 +10,12 @@ interface SpanMarksProps {
   readonly shown: number
   /** Whether the millimetres stand beside it. */
   readonly figured: boolean
+  /** Whether the part from 10 to 90 % of the light is marked too. */
+  readonly inner: boolean
 }
 
-/** Over an edge crop: a ruler beside the edge, the part of it that is edge between two long ticks, and its width. */
-export function SpanMarks({ span, aspect, shown, figured }: SpanMarksProps) {
+/** Over an edge crop: a ruler beside the edge, the part of it that is edge between two long ticks, a dark dot at its shade and a white one at its light, and its width. */
+export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProps) {
   const percent = (share: number) => `${(100 * share).toFixed(2)}%`
   const part = aspect / shown
   const at = ({ x, y }: PlaceIn) => ({ x: percent(x), y: percent((y - 0.5) / part + 0.5) })
@@ -23,17 +28,18 @@ export function SpanMarks({ span, aspect, shown, figured }: SpanMarksProps) {
     )
   const ruler = linesOf([span.ruler.line, ...span.ruler.marks])
   const edge = linesOf([span.ruler.edge])
-  const leads = linesOf([...span.ticks, ...span.inner])
+  const leads = linesOf([...span.ticks, ...(inner ? span.inner : [])])
   const { fullMm } = span
   const words = fullMm === null ? 'no edge' : `${fullMm.toFixed(fullMm < 5 ? 1 : 0)} mm`
   const lowest = [...span.ruler.line, ...span.ticks.flat()].reduce((a, b) => (b.y > a.y ? b : a), { x: 0.5, y: 0 })
   const under = at({ x: Math.min(0.8, Math.max(0.2, lowest.x)), y: Math.min(lowest.y, 0.5 + 0.4 * part) })
+  const ends = span.fullMm === null ? '' : ', from full shade (dark dot) to full light (white dot)'
   const ruled = `a ruler beside it, a mark each ${MARK_MM} mm, square to the light`
   return (
     <svg
       className="span-marks"
       role="img"
-      aria-label={`${figured ? `The edge that is measured: ${words}` : 'The edge that is measured'}; ${ruled}`}
+      aria-label={`${figured ? `The edge that is measured: ${words}` : 'The edge that is measured'}${ends}; ${ruled}`}
     >
       {[
         { name: 'under', lines: [...ruler, ...leads, ...edge] },
@@ -46,11 +52,34 @@ export function SpanMarks({ span, aspect, shown, figured }: SpanMarksProps) {
           ))}
         </g>
       ))}
+      {/* Past the ruler, clear of it and of the nose. */}
+      {span.ticks.map(([, past], i) => {
+        const { x, y } = at(past!)
+        return <circle key={ENDS[i]} className={`end ${ENDS[i]}`} cx={x} cy={y} r="0.28em" />
+      })}
       {figured && (
         <text {...under} dy="1.25em" textAnchor="middle">
           {words}
         </text>
       )}
     </svg>
+  )
+}
+
+/** Under an edge crop, on its white border: what its dots say. */
+export function SpanKey({ span }: { span: EdgeSpan | null }) {
+  if (span?.fullMm === null) return <p className="span-key">no edge</p>
+  return (
+    <p className="span-key" aria-hidden="true">
+      {span &&
+        ENDS.map((end) => (
+          <span key={end}>
+            <svg viewBox="0 0 10 10" aria-hidden="true">
+              <circle className={`end ${end}`} cx="5" cy="5" r="4" />
+            </svg>
+            {end}
+          </span>
+        ))}
+    </p>
   )
 }
