@@ -8,16 +8,18 @@ import { lidMargins } from './sculpt/eye'
 import { mix, smoothStep } from './sculpt/solids'
 
 /** Of the white far from the cornea, and of a vessel in it, per band. */
-const CORNER = [0.72, 0.55, 0.5] as const
+const CORNER = [0.94, 0.83, 0.8] as const
 const VESSEL = [0.9, 0.42, 0.38] as const
 type Bands = readonly [number, number, number]
 
 /** Of the skin's reflectance: what lids throw back on the ball that they hide the light from, per band. By eye. */
-const LID_SHARE = [0.87, 0.6, 0.63] as const
+const LID_SHARE = [0.82, 0.66, 0.68] as const
 /** The same of a sitter. skin: reflectance. */
 export const lidTone = (skin: Bands): Bands => [skin[0] * LID_SHARE[0], skin[1] * LID_SHARE[1], skin[2] * LID_SHARE[2]]
 /** How far lids stand off the ball, the upper one with its lashes. */
 const LID_HEIGHT = { upper: 2.2, lower: 0.9 } as const
+/** Share of the light that comes round inside the white, where both lids meet over it and would leave it none of its own. By eye. */
+const ROUND_WITHIN = 0.25
 /** Share of the white that vessels cover, where they are too fine to be drawn. */
 const COVERED = 0.12
 
@@ -82,7 +84,8 @@ function insideLids(p: Vec3, upper: number, lower: number): { readonly under: nu
  */
 export function lidShade(p: Vec3, upper: number, lower: number, lid: Bands): Bands {
   const { under, over } = insideLids(p, upper, lower)
-  const hidden = Math.min(1, stripShare(under, LID_HEIGHT.upper) + stripShare(over, LID_HEIGHT.lower))
+  const strips = Math.min(1, stripShare(under, LID_HEIGHT.upper) + stripShare(over, LID_HEIGHT.lower))
+  const hidden = strips * (1 - ROUND_WITHIN * strips ** 3)
   return [1 - hidden * (1 - lid[0]), 1 - hidden * (1 - lid[1]), 1 - hidden * (1 - lid[2])]
 }
 

@@ -1,5 +1,5 @@
 /**
- * The fine relief of skin, from pores to shallow furrows, as a tilt of its normal: a function of the place before any pose, so
+ * The fine relief of skin, from pores to shallow furrows, as a tilt of its normal, and its tone: functions of the place before any pose, so
  * that it stays where it is on the skin. Twin of src/render/shaders/skin-relief.glsl, which draws it. Widths: pores that show lie about
  * a millimetre apart, furrows 1 to 3 mm (common knowledge, no source); tilts by eye.
  */
@@ -45,18 +45,27 @@ export function latticeTilt([x, y, z]: Tilt, seed: number): Tilt {
   return between(between(row(0, 0), row(1, 0), v), between(row(0, 1), row(1, 1), v), w)
 }
 
-/** The wall of a pore turns towards its middle. It lies within its cell, so one is asked. */
-function pore(placeMm: Tilt, footprintMm: number): Tilt {
-  const share = smoothStep(1, 2, (2 * PORE.half) / footprintMm)
-  if (share === 0) return [0, 0, 0]
+/** How deep in a pore a place lies, 0 to 1, and the way to it from the pore's middle along the lattice, mm. A pore lies within its cell, so one is asked. */
+function poreAt(placeMm: Tilt): { readonly depth: number; readonly from: Tilt } {
   const [size, ...rows] = ASKEW[PORES]
   const p = rows.map((row) => dot(row, placeMm) / (size * PORE.cell))
   const cell = p.map(Math.floor)
   const aside = tiltAt(cell[0], cell[1], cell[2] + 4096 * PORES)
-  const from = p.map((v, k) => (v - cell[k] - 0.5 - PORE.aside * aside[k]) * PORE.cell)
-  const off = dot(from as unknown as Tilt, from as unknown as Tilt) / PORE.half ** 2
+  const from = p.map((v, k) => (v - cell[k] - 0.5 - PORE.aside * aside[k]) * PORE.cell) as unknown as Tilt
+  const off = dot(from, from) / PORE.half ** 2
   // No two are as deep.
-  const wall = -share * PORE.tilt * (0.55 + 0.45 * aside[2]) * Math.exp(-off) * (1 - smoothStep(1, 2.2, off))
+  return { depth: (0.55 + 0.45 * aside[2]) * Math.exp(-off) * (1 - smoothStep(1, 2.2, off)), from }
+}
+
+const poresShare = (footprintMm: number): number => smoothStep(1, 2, (2 * PORE.half) / footprintMm)
+
+/** The wall of a pore turns towards its middle. */
+function pore(placeMm: Tilt, footprintMm: number): Tilt {
+  const share = poresShare(footprintMm)
+  if (share === 0) return [0, 0, 0]
+  const [size, ...rows] = ASKEW[PORES]
+  const { depth, from } = poreAt(placeMm)
+  const wall = -share * PORE.tilt * depth
   return [0, 1, 2].map(
     (k) => (wall * rows.reduce((sum, row, r) => sum + row[k] * from[r], 0)) / size,
   ) as unknown as Tilt
@@ -77,4 +86,36 @@ export function skinRelief(placeMm: Tilt, footprintMm: number): Tilt {
     sum = [sum[0] + share * tilt * one[0], sum[1] + share * tilt * one[1], sum[2] + share * tilt * one[2]]
   })
   return sum
+}
+
+/**
+ * Blood and pigment lie in clouds of some millimetres: [width mm, amplitude]. Sizes and tones by eye; that blood takes green and blue and
+ * pigment most of the blue is known of haemoglobin and melanin. Seeds follow those of the yarn.
+ */
+const CLOUDS = [
+  [5.5, 0.8],
+  [2.1, 1],
+  [0.9, 0.7],
+] as const
+const FIRST_CLOUD = 6
+const BLOOD = [0.01, 0.06, 0.056] as const
+const PIGMENT = [0.03, 0.042, 0.05] as const
+/** What a pore's middle lacks of light, of the deepest; and the mean of that over the skin. */
+const PORE_DARK = { most: 0.22, mean: 0.0028 } as const
+
+/** Factor on the reflectance per band, mean 1, alike on both sides of the face. placeMm, footprintMm: as of the relief. */
+export function skinClouds([x, y, z]: Tilt, footprintMm: number): Tilt {
+  const place: Tilt = [Math.abs(x), y, z]
+  let [blood, pigment] = [0, 0]
+  CLOUDS.forEach(([width, amplitude], i) => {
+    const share = amplitude * smoothStep(1, 2, width / footprintMm)
+    if (share === 0) return
+    const [size, ...rows] = ASKEW[i]
+    const one = latticeTilt(rows.map((row) => dot(row, place) / (size * width)) as unknown as Tilt, FIRST_CLOUD + i)
+    blood += share * one[0]
+    pigment += share * one[1]
+  })
+  const share = poresShare(footprintMm)
+  const open = share === 0 ? 1 : 1 - share * (PORE_DARK.most * poreAt([x, y, z]).depth - PORE_DARK.mean)
+  return [0, 1, 2].map((k) => open * (1 + BLOOD[k] * blood + PIGMENT[k] * pigment)) as unknown as Tilt
 }

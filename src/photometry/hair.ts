@@ -35,6 +35,15 @@ export const HAIR_LEAVES_MASS = 0.5
 export const hairOpen = (painted: number, reflectance: number): number =>
   HAIR_LEAVES_MASS * Math.min(MOST_OPEN, painted / (MEAN_HAIR_TONE * reflectance))
 
+/** Share of a highlight that comes back from within the strands, in their colour [Marschner03]; how much by eye. */
+const THROUGH_STRANDS = 0.5
+
+/** Factor on the gloss of hair, per band: what strands let through and throw back is of their colour, what their surface mirrors white. */
+export const hairGlossTint = (reflectance: Vec3): Vec3 => {
+  const most = Math.max(...reflectance)
+  return [0, 1, 2].map((k) => 1 + THROUGH_STRANDS * (reflectance[k] / most - 1)) as unknown as Vec3
+}
+
 /**
  * Reflection at the surface of strands that lie side by side, for F = 1, in 1/sr: the D·G₂/(4 cosθi cosθo) of a stretched
  * GGX, [Heitz2014] eq. 85 and 99, of width α along the strand and 1 across it. Across, that is no guess: the normals of

@@ -7,6 +7,7 @@ import {
   type Gate,
   gatePass,
   ggx,
+  hairGlossTint,
   hairLobe,
   hairOpen,
   intensityPass,
@@ -29,7 +30,12 @@ import { CASES, expectClose, onGpu as onAnyGpu } from './shader-values'
  */
 const SEEN = readFileSync('src/render/shaders/seen.glsl', 'utf8')
 /** The structs and the one function of them that takes no texture. */
-const GLOSS = [/struct Seen \{[^}]*\};/, /vec3 glossOf\([\s\S]*?\n\}/, /float hairOpen\([\s\S]*?\n\}/]
+const GLOSS = [
+  /struct Seen \{[^}]*\};/,
+  /vec3 glossOf\([\s\S]*?\n\}/,
+  /float hairOpen\([\s\S]*?\n\}/,
+  /vec3 hairGlossTint\([\s\S]*?\n\}/,
+]
   .map((part) => SEEN.match(part)![0])
   .join('\n')
 const SNIPPET = `${readFileSync('src/render/shaders/emission.glsl', 'utf8')}
@@ -43,14 +49,14 @@ Seen shiny(vec3 normal, vec3 toEye, float coat, float roughness, float f0) {
   seen.coat = vec4(vec3(coat), roughness);
   seen.f0 = f0;
   seen.isHair = false;
-  seen.open = 1.0;
+  seen.open = vec3(1.0);
   return seen;
 }
 Seen hairy(vec3 normal, vec3 strand, vec3 toEye, float roughness, float f0, float open) {
   Seen seen = shiny(normal, toEye, 0.0, roughness, f0);
   seen.isHair = true;
   seen.strand = strand;
-  seen.open = open;
+  seen.open = vec3(open);
   return seen;
 }`
 
@@ -304,6 +310,19 @@ test('hairOpen', async () => {
   expectClose(
     gpu,
     cases.map(({ painted, reflectance }) => hairOpen(painted, reflectance)),
+    (i) => JSON.stringify(cases[i]),
+  )
+})
+
+test.each([0, 1, 2] as const)('hairGlossTint: band %d', async (band) => {
+  const cases = Array.from({ length: CASES }, () => single([float(0.02, 0.4), float(0.02, 0.4), float(0.02, 0.4)]))
+  const gpu = await onGpu(
+    `hairGlossTint(in0.xyz)[${band}]`,
+    cases.map((reflectance) => [...reflectance]),
+  )
+  expectClose(
+    gpu,
+    cases.map((reflectance) => hairGlossTint(reflectance)[band]),
     (i) => JSON.stringify(cases[i]),
   )
 })

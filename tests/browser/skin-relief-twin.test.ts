@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { test } from 'vitest'
-import { skinRelief } from '../../src/figure/skin-relief'
+import { skinClouds, skinRelief } from '../../src/figure/skin-relief'
 import { yarnTone } from '../../src/figure/worn/yarn'
 import { hash32 } from '../../src/space'
 import { CASES, expectClose, onGpu } from './shader-values'
@@ -28,6 +28,23 @@ test.each([0, 1, 2] as const)('skinRelief: axis %d', async (axis) => {
   expectClose(
     gpu,
     cases.map(({ place, footprintMm }) => 2 + skinRelief(place, footprintMm)[axis]),
+    (i) => JSON.stringify(cases[i]),
+  )
+})
+
+test.each([0, 1, 2] as const)('skinClouds: band %d', async (band) => {
+  const cases = Array.from({ length: CASES }, (_, i) => ({
+    place: [between(-90, 90, i, 1), between(-220, 120, i, 2), between(-170, 45, i, 3)] as const,
+    footprintMm: between(0.05, 6, i, 4),
+  }))
+  const gpu = await onGpu(
+    SNIPPET,
+    `skinClouds(in0.xyz, in0.w)[${band}]`,
+    cases.map(({ place, footprintMm }) => [...place, footprintMm]),
+  )
+  expectClose(
+    gpu,
+    cases.map(({ place, footprintMm }) => skinClouds(place, footprintMm)[band]),
     (i) => JSON.stringify(cases[i]),
   )
 })

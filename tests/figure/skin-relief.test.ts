@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { skinRelief } from '../../src/figure/skin-relief'
+import { skinClouds, skinRelief } from '../../src/figure/skin-relief'
 
 /** Places of a plane of 40 × 40 mm, off the lattice. */
 const places = Array.from(
@@ -34,5 +34,35 @@ describe('the fine relief of skin', () => {
       const [a, b] = [skinRelief([x, y, z], 0.1), skinRelief([x + 0.01, y, z], 0.1)]
       expect(Math.hypot(...a.map((value, k) => value - b[k]))).toBeLessThan(0.02)
     }
+  })
+})
+
+describe('the clouds of blood and pigment in skin', () => {
+  const values = (footprintMm: number, band: number) => places.map((at) => skinClouds(at, footprintMm)[band])
+  const mean = (of: readonly number[]) => of.reduce((sum, v) => sum + v, 0) / of.length
+  const spread = (of: readonly number[]) => Math.sqrt(mean(of.map((v) => (v - mean(of)) ** 2)))
+
+  /** A patch of skin must be as bright as its albedo: within 2 %, as skin-albedo.test.ts asks of a picture. */
+  test('leave the skin as bright as it is, close up and from afar', () => {
+    for (const footprintMm of [0.1, 0.4, 1, 3])
+      for (const band of [0, 1, 2]) expect(Math.abs(mean(values(footprintMm, band)) - 1)).toBeLessThan(0.01)
+  })
+
+  /** Haemoglobin takes green and blue, hardly any red: absorption spectra, in all texts on skin optics. */
+  test('are of green and blue more than of red, and no more than some per cent', () => {
+    for (const band of [1, 2]) {
+      expect(spread(values(0.3, band))).toBeGreaterThan(1.5 * spread(values(0.3, 0)))
+      expect(spread(values(0.1, band))).toBeLessThan(0.07)
+    }
+  })
+
+  /** Else they would flicker (sampling theorem). */
+  test('fade where a pixel takes in more than half of one', () => {
+    expect(spread(values(1.5, 1))).toBeLessThan(spread(values(0.3, 1)))
+    for (const at of places) expect(skinClouds(at, 5.5)).toEqual([1, 1, 1])
+  })
+
+  test('are alike on both sides of the face', () => {
+    for (const [x, y, z] of places) expect(skinClouds([-x, y, z], 0.5)).toEqual(skinClouds([x, y, z], 0.5))
   })
 })

@@ -18,12 +18,12 @@ const DENSITY = 0.15
 const ROOTED = [1, 34] as const
 const HIGHEST_Y = -50
 /** Locks a radian, and how much lower or higher than the mass they end. */
-const LOCKS = 6
-const ENDS = [-22, 2] as const
+const LOCKS = 12
+const ENDS = [-13, 2] as const
 /** Beside the face all is so much shorter. */
 const FRONT_ENDS = 0.55
 /** A lock leans to a side by so much of its length. */
-const LEAN = 0.3
+const LEAN = 0.2
 /** How far strands of a lock draw together, and at most. */
 const TOGETHER = 0.85
 const MOST_ASIDE = 10

@@ -1,6 +1,6 @@
 // The white of an eye, and how lids shade an eyeball, in millimetres. Twin of src/figure/eye-white.ts, where the figures are.
 // Needs eye-optics.
-const vec3 CORNER = vec3(0.72, 0.55, 0.5), VESSEL = vec3(0.9, 0.42, 0.38), LIMBUS = vec3(0.635, 0.62, 0.6);
+const vec3 CORNER = vec3(0.94, 0.83, 0.8), VESSEL = vec3(0.9, 0.42, 0.38), LIMBUS = vec3(0.635, 0.62, 0.6);
 
 float lineAt(float v, float halfWidth) {
   return 1.0 - smoothstep(0.0, halfWidth, abs(v - 0.5));
@@ -51,7 +51,8 @@ float heightAtRest(vec3 p, float turn) {
 vec3 lidShade(vec3 p, float upper, float lower, vec3 lid) {
   vec2 margins = lidMargins(p.x);
   float under = max(0.0, margins.x - heightAtRest(p, upper)), over = max(0.0, heightAtRest(p, lower) - margins.y);
-  return 1.0 - min(1.0, stripShare(under, 2.2) + stripShare(over, 0.9)) * (1.0 - lid);
+  float strips = min(1.0, stripShare(under, 2.2) + stripShare(over, 0.9));
+  return 1.0 - strips * (1.0 - 0.25 * strips * strips * strips) * (1.0 - lid);
 }
 
 float overEdge(float distance, float height, float outwards, float along) {

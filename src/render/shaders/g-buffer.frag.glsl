@@ -127,6 +127,7 @@ void main() {
   // What comes back out of skin has gone some way in it, and forgotten most of its relief.
   flatNormal = normalize(n + MATT_SHARE * relief);
   n = normalize(n + relief);
+  gCoat.rgb *= skinClouds(1000.0 * vRest, reliefFootprintMm);
 #endif
 #ifdef CLOTH
   Sewn sewn = sewnAt(vSeams, vPosition, n);

@@ -14,8 +14,8 @@ struct Seen {
   bool isHair;
   bool isSkin;
   vec3 strand;
-  // Of hair: what of its gloss shows past the locks beside it, as its tone tells.
-  float open;
+  // Of hair, per band: what of its gloss shows past the locks beside it, as its tone tells, in the colour that strands give it.
+  vec3 open;
   // By which its matt body is lit, and the facet that must look to the light as well.
   vec3 matt;
   vec3 facet;
@@ -34,6 +34,11 @@ vec3 fromOctahedral(vec2 e) {
 float hairOpen(float painted, float reflectance) {
   // Twin: hairOpen in src/photometry/hair.ts.
   return 0.5 * min(1.8, painted / (0.72 * reflectance));
+}
+
+vec3 hairGlossTint(vec3 reflectance) {
+  // Twin: hairGlossTint in src/photometry/hair.ts.
+  return mix(vec3(1.0), reflectance / max(reflectance.r, max(reflectance.g, reflectance.b)), 0.5);
 }
 
 Seen seenAt(ivec2 pixel) {
@@ -56,10 +61,11 @@ Seen seenAt(ivec2 pixel) {
   seen.isSkin = kind.w > 1.5;
   // Of hair the strand stands in the place of the flat normal.
   seen.strand = seen.flatNormal;
-  seen.open = 1.0;
+  seen.open = vec3(1.0);
   if (seen.isHair) {
     seen.flatNormal = seen.normal;
-    seen.open = hairOpen(seen.coat.g, record(objects, seen.object, OBJECT_HAIR).g);
+    vec3 hair = record(objects, seen.object, OBJECT_HAIR).rgb;
+    seen.open = hairOpen(seen.coat.g, hair.g) * hairGlossTint(hair);
   }
   // Facets of a sitter are finer than their light; skin and eyes keep their matt body's normal in that place.
   bool isSitter = seen.kind == IS_FIGURE;
@@ -111,5 +117,5 @@ vec3 glossOf(Seen seen, vec3 towards, float angularPatch) {
   // Cosine of half the angle between two unit vectors: √((1 + cos)/2).
   float away = 1.0 - sqrt(max(0.0, 0.5 + 0.5 * dot(towards, seen.toEye)));
   float squared = away * away;
-  return vec3(seen.open * reflected * (seen.f0 + (1.0 - seen.f0) * squared * squared * away));
+  return seen.open * (reflected * (seen.f0 + (1.0 - seen.f0) * squared * squared * away));
 }

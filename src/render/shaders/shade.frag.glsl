@@ -217,7 +217,7 @@ void main() {
   vec3 bounced = vec3(0.0);
   if (hasBounce) {
     // Dark hair throws back as much by its strands' gloss: by what they mirror straight on, for grazing ones mirror what is behind.
-    float mirrors = seen.isHair ? seen.open * (1.0 - filmPass(seen.film, 1.0)) : 0.0;
+    vec3 mirrors = seen.isHair ? seen.open * (1.0 - filmPass(seen.film, 1.0)) : vec3(0.0);
     bounced = bounceAt(seen, pixel) * (seen.coat.rgb * leavesFilm(seen) + mirrors) * (float(BATCH) / PI);
 #ifdef EYES
     Ball ball = ballAt(seen.object);
