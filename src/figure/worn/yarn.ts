@@ -7,8 +7,8 @@ import { latticeTilt, type Tilt } from '../skin-relief'
 
 /** [along the course mm, up mm, tone]: amplitudes. Their seeds follow those of the skin's relief. */
 const STREAKS = [
-  [4, 1.1, 0.13],
-  [11, 2.4, 0.05],
+  [2.4, 0.8, 0.15],
+  [5.5, 1.7, 0.06],
 ] as const
 const FIRST_SEED = 4
 

@@ -5,5 +5,5 @@ float streaksTone(vec3 placeMm, float footprintMm, float along, float up, float 
 
 float yarnTone(vec3 placeMm, float footprintMm) {
   // Twin: yarnTone in src/figure/worn/yarn.ts.
-  return 1.0 + streaksTone(placeMm, footprintMm, 4.0, 1.1, 0.13, 4) + streaksTone(placeMm, footprintMm, 11.0, 2.4, 0.05, 5);
+  return 1.0 + streaksTone(placeMm, footprintMm, 2.4, 0.8, 0.15, 4) + streaksTone(placeMm, footprintMm, 5.5, 1.7, 0.06, 5);
 }
