@@ -135,6 +135,10 @@ export function judgeAll(conditions: readonly Condition[], readings: Readings): 
   return verdicts.every((verdict) => verdict !== null) ? verdicts : null
 }
 
+/** All quantities by which an answer is judged. */
+export const quantitiesOf = (answer: Answer): readonly Quantity[] =>
+  answer.kind === 'choice' ? answer.choices.flatMap(({ holds }) => holds) : [answer.of]
+
 /** What a learner gave: the place of a choice, degrees, or a number in the reading's unit. */
 export interface Graded {
   readonly right: boolean

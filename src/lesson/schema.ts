@@ -1,6 +1,6 @@
 import { z } from 'zod'
-import { LOOKS } from '../rig'
 import { fileJsonSchema, leaves, sittingSchema } from '../sitting'
+import { LESSON_LOOKS } from './types'
 
 const { oneOf, quantity, text } = leaves
 
@@ -67,7 +67,7 @@ const shows = {
     }),
     'readings',
   ).optional(),
-  looks: listOf(oneOf(LOOKS, 'At the sitter.'), 'views').optional(),
+  looks: listOf(oneOf(LESSON_LOOKS, 'At the sitter; sees: from the cheek.'), 'views').optional(),
 }
 const hint = text('Said of a wrong answer, or of a goal that is missed: the cause.').optional()
 const question = { ...shows, hides: listOf(name('Of a state.'), 'names of states'), answer: answerSchema, hint }

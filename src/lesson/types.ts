@@ -1,5 +1,9 @@
-import type { Look } from '../rig'
+import { LOOKS } from '../rig'
 import type { Sitting } from '../sitting'
+
+/** What a step shows of a state: a view of the camera's, or what the cheek sees of the key from the middle of its nose shadow's edge. */
+export const LESSON_LOOKS = [...LOOKS, 'sees'] as const
+export type LessonLook = (typeof LESSON_LOOKS)[number]
 
 /** A lesson as a document, version 1. Unknown fields survive at every level. Rules by number in SPEC.md. */
 export interface Lesson {
@@ -77,7 +81,7 @@ interface Shows {
   /** Under each picture; left out: none. */
   readonly readings?: readonly Shown[] | undefined
   /** Of each state; left out: the camera's picture. */
-  readonly looks?: readonly Look[] | undefined
+  readonly looks?: readonly LessonLook[] | undefined
 }
 
 export interface Question extends Shows {

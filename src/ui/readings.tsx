@@ -220,6 +220,7 @@ function Spoken({ readings, settled }: { readings: readonly Reading[]; settled: 
 /** On a phone, under the picture: the three readings that matter most. */
 export function LiveReadings() {
   const readings = useArranged()
+  const sought = useSession((session) => session.sought)
   return (
     <section className="live" aria-label="First readings">
       {readings.slice(0, 3).map((reading) => (
@@ -229,7 +230,7 @@ export function LiveReadings() {
           </div>
           <p>
             {reading.place.name}
-            {reading.band ? `, ${bandWords(reading.band)}` : ''}
+            {reading.band ? `, ${bandWords(reading.band, sought.includes(reading.id))}` : ''}
           </p>
         </div>
       ))}

@@ -156,6 +156,13 @@ async function listByKeys(page: Page, from: string): Promise<void> {
     expect(await atRow()).toEqual([row, expect.stringMatching(answers), 'solid'])
   }
   expect(await page.locator('.lesson-list button[tabindex="0"]').count()).toBe(1)
+  // The whole course in one window, with what its lessons answer.
+  await page.setViewportSize({ width: 1440, height: 900 })
+  const lowest = await page
+    .locator('.lesson-list .answers')
+    .evaluateAll((all) => Math.max(...all.map((words) => words.getBoundingClientRect().bottom)))
+  expect(lowest).toBeLessThan(900)
+  await page.setViewportSize({ width: 1024, height: 768 })
   expect(await axe(page)).toEqual([])
 }
 
@@ -274,8 +281,14 @@ async function lessonTwo(page: Page): Promise<void> {
       await expect.poll(() => page.locator('.freeze').count()).toBe(0)
       expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe('larger: octa 40 cm')
     }
-    if (i === 6)
+    if (i === 6) {
       await page.getByRole('img', { name: /^From both rims .* edge 13 mm; 2: edge 13 mm; 3: edge 26 mm\.$/ }).waitFor()
+      // By rays, so without graphics too.
+      for (const set of ['60 cm at 1.5 m', '120 cm at 3 m', '120 cm at 1.5 m'])
+        await page
+          .getByRole('img', { name: `picture: ${set}, what the cheek sees`, exact: true })
+          .waitFor({ timeout: 120_000 })
+    }
     // After an answer, and on a step that is read, Enter goes on.
     if (i < count - 1) await on(i < 5 ? 'Enter' : 'PageDown')
   }

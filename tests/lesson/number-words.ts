@@ -102,10 +102,7 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(value('60 cm at 0.75 m', 'source.A.tape') / value('octa 60 cm', 'source.A.tape'), 0.5, 0.02)
     },
     // Shown side by side: of places that look alike one number, rounded one way.
-    'twice the size at twice the distance looks the same, twice the size at one distance twice as wide': ({
-      step,
-      value,
-    }) => {
+    'twice the size at twice the distance looks the same, at one distance twice as wide': ({ step, value }) => {
       const [near1, far, wide] = step('explain').sets.map((set) => ({
         tape: value(set, 'source.A.tape'),
         looks: value(set, 'source.A.apparentWidth'),

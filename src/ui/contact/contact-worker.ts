@@ -12,6 +12,7 @@ import { shareWith } from '../desks/share'
 import { edgeSpan } from '../looks/edge-span'
 import { stopped, whatIsMissing } from '../picture/missing'
 import type { Size } from '../picture/types'
+import { cheekView } from './cheek-view'
 import type { ContactAnswer, ContactOrder } from './protocol'
 
 type Row = Extract<ContactOrder, { kind: 'row' }>
@@ -94,8 +95,9 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
     for (const at of sets[set]!.at) {
       const look = looks?.[at] === undefined ? 'camera' : looks[at]
       if (look === null) continue
-      const which = { run, index: places?.[at] ?? at, look }
-      await show(rendererFor(sittings[set]!, width), laid, samples, which)
+      const which = { run, index: places?.[at] ?? at }
+      if (look === 'sees') await showFromCheek(laid.rig, which)
+      else await show(rendererFor(sittings[set]!, width), laid, samples, { ...which, look })
       if (superseded()) return
     }
   }
@@ -140,11 +142,27 @@ function oncesOf(copies: readonly Sitting[]): readonly { readonly copy: Sitting;
   }))
 }
 
+interface Which {
+  readonly run: number
+  readonly index: number
+}
+
+/** Of each rig once: it has no samples to wait for. */
+const fromCheek = new WeakMap<Rig, OffscreenCanvas>()
+
+async function showFromCheek(rig: Rig, which: Which): Promise<void> {
+  const canvas = fromCheek.get(rig) ?? (await cheekView(readings.sceneOf(rig), superseded))
+  if (!canvas) return
+  fromCheek.set(rig, canvas)
+  const bitmap = await createImageBitmap(canvas)
+  answer({ kind: 'sketch', ...which, bitmap, finished: true, widthMm: null, span: null }, [bitmap])
+}
+
 async function show(
   renderer: PictureRenderer | null,
   { rig: whole, light, exposure }: Laid,
   samples: number,
-  { look, ...which }: { readonly run: number; readonly index: number; readonly look: Look },
+  { look, ...which }: Which & { readonly look: Look },
 ): Promise<void> {
   if (!renderer || !light) return
   const rig = rigSeen(whole, look)

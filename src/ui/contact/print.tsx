@@ -3,12 +3,14 @@ import { type ReactNode, useEffect, useRef } from 'react'
 interface PrintProps {
   readonly bitmap: ImageBitmap | null
   readonly name: string
+  /** Broader than high, as a crop is shown. */
+  readonly broad?: boolean
   /** What lies over it. */
   readonly children?: ReactNode
 }
 
 /** A small picture with a white border; until there is one, grey that says so. */
-export function Print({ bitmap, name, children }: PrintProps) {
+export function Print({ bitmap, name, broad = false, children }: PrintProps) {
   const canvas = useRef<HTMLCanvasElement>(null)
   useEffect(() => {
     const element = canvas.current
@@ -21,7 +23,7 @@ export function Print({ bitmap, name, children }: PrintProps) {
     element.getContext('2d')?.drawImage(bitmap, 0, 0)
   }, [bitmap])
   return (
-    <div className="contact-print">
+    <div className={broad ? 'contact-print broad' : 'contact-print'}>
       <canvas ref={canvas} role="img" aria-label={bitmap ? `picture: ${name}` : `picture of ${name}, not yet drawn`} />
       {!bitmap && (
         <p className="undrawn" aria-hidden="true">

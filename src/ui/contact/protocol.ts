@@ -1,5 +1,5 @@
+import type { LessonLook } from '../../lesson'
 import type { EdgeRays, Reading } from '../../readings'
-import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import type { FileOrder, ShownExposure } from '../desks/protocol'
 import type { EdgeSpan } from '../looks/edge-span'
@@ -14,7 +14,7 @@ export type ContactOrder =
       /** One that is drawn in several looks stands here several times, as the same object. */
       readonly sittings: readonly Sitting[]
       /** Of each; null: its numbers alone. Left out: all as the camera sees them. */
-      readonly looks?: readonly (Look | null)[] | undefined
+      readonly looks?: readonly (LessonLook | null)[] | undefined
       /** What they are answered as; left out: their places in the list. */
       readonly places?: readonly number[] | undefined
       /** Of a picture, device pixels; its height is the frame's. */

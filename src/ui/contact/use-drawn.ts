@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react'
-import type { Look } from '../../rig'
+import type { LessonLook } from '../../lesson'
 import type { Sitting } from '../../sitting'
 import type { LengthUnits } from '../values'
 import { type Cell, contactDesk, useContact } from './contact-desk'
@@ -17,7 +17,7 @@ export function useDrawn(
   sittings: readonly Sitting[],
   units: LengthUnits,
   exposedBy: number | null = null,
-  looks: readonly (Look | null)[] | undefined = undefined,
+  looks: readonly (LessonLook | null)[] | undefined = undefined,
   first: number | undefined = undefined,
 ): readonly Cell[] {
   const cells = useContact(({ of, cells }) => (of === sittings ? cells : NONE))

@@ -93,9 +93,6 @@ const Caption = ({ drawing: { larger, sums }, names }: { drawing: CauseDrawing; 
         <li key={sum}>{sum}</li>
       ))}
     </ul>
-    <p>
-      Widths are counted along the drawn cut, corners included. Behind the nose all is drawn {larger} times as large;
-      the angle there is the one before it.
-    </p>
+    <p>Widths are along the drawn cut; behind the nose all is {larger} times as large.</p>
   </figcaption>
 )

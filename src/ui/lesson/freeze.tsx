@@ -1,8 +1,9 @@
 import { type KeyboardEvent, useState } from 'react'
-import { isCrop, type Look } from '../../rig'
+import type { LessonLook } from '../../lesson'
 import { Print } from '../contact/print'
-import { LOOK_WORDS } from '../looks/looks'
-import { SpanKey, SpanMarks } from '../looks/span-marks'
+import { Key, SpanKey, SpanMarks } from '../looks/span-marks'
+import { isCropped, lookWords } from './look-words'
+import { SEEN } from './step-pictures'
 import type { States } from './use-states'
 
 /** Two pictures that take each other's place: the one that is seen and the one before it, by their names. */
@@ -46,7 +47,7 @@ interface FreezeProps extends Pick<ReturnType<typeof useHeld>, 'hold' | 'cut' | 
   readonly held: Held
   readonly all: readonly string[]
   readonly seen: readonly string[]
-  readonly looks: readonly Look[]
+  readonly looks: readonly LessonLook[]
   /** Whether the part of an edge from 10 to 90 % of the light is marked. */
   readonly inner: boolean
   readonly states: States
@@ -93,14 +94,19 @@ export function Freeze({ held, all, seen, looks, inner, states, hold, cut, letGo
 
 interface HeldPictureProps extends Pick<FreezeProps, 'inner' | 'states'> {
   readonly name: string
-  readonly look: Look
+  readonly look: LessonLook
 }
 
 function HeldPicture({ name, look, inner, states }: HeldPictureProps) {
   const cell = states.cellOf(name, look)
   const aspect = cell?.bitmap ? cell.bitmap.width / cell.bitmap.height : 0
   return (
-    <Print bitmap={cell?.bitmap ?? null} name={isCrop(look) ? `${name}, ${LOOK_WORDS[look]}` : name}>
+    <Print
+      bitmap={cell?.bitmap ?? null}
+      broad={look === 'sees'}
+      name={isCropped(look) ? `${name}, ${lookWords(look)}` : name}
+    >
+      {look === 'sees' && <Key of={SEEN} />}
       {cell?.span && aspect > 0 && (
         <>
           <SpanMarks span={cell.span} aspect={aspect} shown={aspect} figured={false} inner={inner} />

@@ -1,4 +1,4 @@
-import { followsLight, piecesOf } from '../../lesson'
+import { type Answer, followsLight, piecesOf, quantitiesOf } from '../../lesson'
 import type { States } from './use-states'
 
 /** A ruled blank where a number will stand. */
@@ -24,6 +24,19 @@ export function isUnsettled({ readingsOf, settledOf }: Readable, set: string, id
   const found = readingsOf(set)?.find((reading) => reading.id === id)
   return found !== undefined && followsLight(found) && !settledOf(set)
 }
+
+/**
+ * Whether an answer can be judged for good: all of its light is read, or all that it is judged by are lengths and angles, which are there
+ * at once.
+ */
+export const isJudgeable = (answer: Answer, states: Pick<States, 'readingsOf' | 'settled'>): boolean =>
+  states.settled ||
+  quantitiesOf(answer).every(({ set, minus = set, reading: id }) =>
+    [set, minus].every((name) => {
+      const found = name === undefined ? undefined : states.readingsOf(name)?.find((reading) => reading.id === id)
+      return typeof found?.value === 'number' && !followsLight(found)
+    }),
+  )
 
 type Readable = Pick<States, 'readingsOf' | 'settledOf'>
 

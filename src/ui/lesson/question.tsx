@@ -2,7 +2,7 @@ import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 
 import { type Answer, grade, type Question, reasonOf } from '../../lesson'
 import { AngleDial } from './angle-dial'
 import { type Asked, setLesson, useLesson } from './lesson-store'
-import { NOTHING, Prose } from './prose'
+import { isJudgeable, NOTHING, Prose } from './prose'
 import { unitOf } from './step-words'
 import type { States } from './use-states'
 
@@ -182,7 +182,7 @@ function Verdict({ question, given, states }: { question: Question; given: numbe
   const { answer } = question
   const why = (answer.kind === 'choice' ? answer.choices[given]?.why : undefined) ?? question.hint ?? ''
   const readings = (set: string | undefined) => (set === undefined ? null : states.readingsOf(set))
-  const graded = states.settled ? grade(answer, given, readings) : null
+  const graded = isJudgeable(answer, states) ? grade(answer, given, readings) : null
   const reason = graded && answer.kind === 'choice' ? reasonOf(answer, readings) : ''
   return (
     <p className="verdict" role="status">

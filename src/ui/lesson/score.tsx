@@ -1,5 +1,6 @@
 import { grade } from '../../lesson'
 import { type Asked, useLesson } from './lesson-store'
+import { isJudgeable } from './prose'
 import type { States } from './use-states'
 
 interface ScoreProps {
@@ -14,7 +15,7 @@ interface ScoreProps {
 /** How many of the questions are right so far, against the pass mark; where it is missed, the ways to mend that. */
 export function Score({ asked, pass, states, onAgain, onWhy }: ScoreProps) {
   const given = useLesson((state) => state.given)
-  if (!states.settled) return null
+  if (!asked.every(({ question }) => isJudgeable(question.answer, states))) return null
   const graded = asked.flatMap(({ key, question }) => {
     const answer = given[key]
     if (answer === undefined) return []

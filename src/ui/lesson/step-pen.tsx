@@ -1,6 +1,5 @@
 import { useState } from 'react'
-import { changeStep, dropStep, type Lesson, moveStep, type Step, type TryStep } from '../../lesson'
-import type { Look } from '../../rig'
+import { changeStep, dropStep, type Lesson, type LessonLook, moveStep, type Step, type TryStep } from '../../lesson'
 import { editDraft } from './draft'
 import { Predict, Try } from './judged-pens'
 import { ChoicePen, named, Remove, SomePen, TextPen, useReadingOptions } from './pens'
@@ -18,6 +17,7 @@ const LOOK_ROWS: readonly (readonly [string, string])[] = [
   ['camera', 'picture'],
   ['camera,edge', 'picture and shadow edge'],
   ['camera,eye', 'picture and eye'],
+  ['edge,sees', 'shadow edge, and what the cheek sees from it'],
 ]
 
 /** One step: what is said, what is shown, what is hidden and what is judged. */
@@ -67,7 +67,7 @@ export function StepPen({ lesson, step, index }: StepPenProps) {
             name="as"
             value={(step.looks ?? ['camera']).join(',')}
             options={LOOK_ROWS}
-            onChoice={(looks) => change({ looks: looks.split(',') as Look[] })}
+            onChoice={(looks) => change({ looks: looks.split(',') as LessonLook[] })}
           />
           <Shown step={step} change={change} names={names} />
         </>

@@ -1,13 +1,12 @@
 import { type CSSProperties, useState } from 'react'
-import { type Shown, timesWords, turnWords, withUnit } from '../../lesson'
+import { type LessonLook, type Shown, timesWords, turnWords, withUnit } from '../../lesson'
 import type { Reading } from '../../readings'
-import { isCrop, type Look } from '../../rig'
 import type { Cell } from '../contact/contact-desk'
 import { Print } from '../contact/print'
 import { MARK_MM } from '../looks/edge-span'
-import { LOOK_WORDS } from '../looks/looks'
 import { Millimetres } from '../looks/ruler-edge'
-import { SpanKey, SpanMarks } from '../looks/span-marks'
+import { Key, SpanKey, SpanMarks } from '../looks/span-marks'
+import { isCropped, lookWords } from './look-words'
 import { Blank, HIDDEN, isUnsettled, UNREAD, Unsettled } from './prose'
 import type { States } from './use-states'
 
@@ -15,7 +14,7 @@ interface PicturesProps {
   readonly sets: readonly string[]
   readonly hidden: readonly string[]
   readonly readings: readonly Shown[]
-  readonly looks: readonly Look[]
+  readonly looks: readonly LessonLook[]
   readonly states: States
   /** Holds a state's pictures, large. */
   onLarger(set: string): void
@@ -32,6 +31,9 @@ export function StepPictures({ sets, hidden, readings, looks, states, onLarger }
           The ruler has a mark each {MARK_MM} mm; from dot to dot is the edge.
           {inner && ' Its short lines leave out what the eye misses.'} <More inner={inner} />
         </p>
+      )}
+      {looks.includes('sees') && (
+        <p className="span-note">Below it what the cheek sees of the source, from the middle of that edge.</p>
       )}
       <ol className="lesson-pictures" style={roomOf(looks)} data-drawn={states.finished ? 'finished' : undefined}>
         {sets.map((set, i) => {
@@ -118,8 +120,8 @@ function More({ inner }: { inner: boolean }) {
 }
 
 /** Told to the style, so that all looks of a state fit one above the other: their heights over their width, and what frames add, rem. */
-function roomOf(looks: readonly Look[]): CSSProperties {
-  const crops = looks.filter(isCrop).length
+function roomOf(looks: readonly LessonLook[]): CSSProperties {
+  const crops = looks.filter(isCropped).length
   const heights = (looks.length - crops) * 1.5 + crops / CROP_SHOWN
   const frames = looks.length * 2.125 + crops * 1.0625
   return {
@@ -129,9 +131,12 @@ function roomOf(looks: readonly Look[]): CSSProperties {
   }
 }
 
+/** What the drawing of what the cheek sees is made of. */
+export const SEEN = ['source', 'face'] as const
+
 interface OnePictureProps {
   readonly set: string
-  readonly look: Look
+  readonly look: LessonLook
   readonly isHidden: boolean
   readonly cell: Cell | null
   readonly tellsEdge: boolean
@@ -139,7 +144,7 @@ interface OnePictureProps {
 }
 
 function OnePicture({ set, look, isHidden, cell, tellsEdge, inner }: OnePictureProps) {
-  const crop = isCrop(look)
+  const crop = isCropped(look)
   if (isHidden)
     return (
       <div className={`hatched ${crop ? 'crop ruled' : ''}`} role="img" aria-label={`picture of ${set}, ${HIDDEN}`}>
@@ -148,7 +153,7 @@ function OnePicture({ set, look, isHidden, cell, tellsEdge, inner }: OnePictureP
     )
   return (
     <div className={`lesson-print ${crop ? 'crop ruled' : ''}`}>
-      <Print bitmap={cell?.bitmap ?? null} name={crop ? `${set}, ${LOOK_WORDS[look]}` : set}>
+      <Print bitmap={cell?.bitmap ?? null} name={crop ? `${set}, ${lookWords(look)}` : set}>
         {cell?.bitmap && cell.span && (
           <SpanMarks
             span={cell.span}
@@ -160,8 +165,10 @@ function OnePicture({ set, look, isHidden, cell, tellsEdge, inner }: OnePictureP
         )}
       </Print>
       {look === 'edge' && <SpanKey span={cell?.span ?? null} />}
+      {look === 'sees' && <Key of={SEEN} />}
       {crop &&
         look !== 'edge' &&
+        look !== 'sees' &&
         (cell?.widthMm != null ? (
           <Millimetres look={look} widthMm={cell.widthMm} />
         ) : (

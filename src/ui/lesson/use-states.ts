@@ -2,6 +2,7 @@ import { useMemo } from 'react'
 import {
   type Condition,
   type Lesson,
+  type LessonLook,
   placeholdersIn,
   type Question,
   type Shown,
@@ -9,7 +10,6 @@ import {
   sittingOf,
 } from '../../lesson'
 import type { EdgeRays, Reading } from '../../readings'
-import type { Look } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { type Cell, useContact } from '../contact/contact-desk'
 import { useDrawn } from '../contact/use-drawn'
@@ -64,7 +64,7 @@ export interface States {
   /** What makes the edge of a state's nose shadow; null: there is none, or not yet. */
   raysOf(set: string): EdgeRays | null
   /** The picture of a state in a look. */
-  cellOf(set: string, look: Look): Cell | null
+  cellOf(set: string, look: LessonLook): Cell | null
   /** All that was asked for is read to the end. */
   readonly settled: boolean
   /** All pictures that were asked for have all their samples. */
@@ -76,7 +76,7 @@ export interface States {
 export function useStates(
   lesson: Lesson,
   shown: readonly string[],
-  looks: readonly Look[],
+  looks: readonly LessonLook[],
   read: readonly string[],
 ): States {
   const alone = read.filter((name, i) => !shown.includes(name) && read.indexOf(name) === i)
@@ -86,13 +86,13 @@ export function useStates(
     const entries = key === '' ? [] : key.split('\n').map((each) => /^(\S+) (.*)$/.exec(each)!)
     return {
       names: entries.map(([, , name]) => name!),
-      looks: entries.map(([, look]) => (look === '-' ? null : (look as Look))),
+      looks: entries.map(([, look]) => (look === '-' ? null : (look as LessonLook))),
       sittings: entries.map(([, , name]) => stateOf(lesson, name!)),
     }
   }, [key, lesson])
   const cells = useDrawn(row.sittings, 'metres', null, row.looks)
   const fault = useContact((state) => state.fault)
-  const at = (set: string, look: Look | null) => {
+  const at = (set: string, look: LessonLook | null) => {
     const index = row.names.findIndex((name, i) => name === set && (look === null || row.looks[i] === look))
     return cells[index] ?? null
   }

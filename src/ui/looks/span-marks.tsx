@@ -32,7 +32,7 @@ export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProp
   const { fullMm } = span
   const words = fullMm === null ? 'no edge' : `${fullMm.toFixed(fullMm < 5 ? 1 : 0)} mm`
   const lowest = [...span.ruler.line, ...span.ticks.flat()].reduce((a, b) => (b.y > a.y ? b : a), { x: 0.5, y: 0 })
-  const under = at({ x: Math.min(0.8, Math.max(0.2, lowest.x)), y: Math.min(lowest.y, 0.5 + 0.4 * part) })
+  const under = at({ x: Math.min(0.76, Math.max(0.24, lowest.x)), y: Math.min(lowest.y, 0.5 + 0.4 * part) })
   const ends = span.fullMm === null ? '' : ', from full shade (dark dot) to full light (white dot)'
   const ruled = `a ruler beside it, a mark each ${MARK_MM} mm, square to the light`
   return (
@@ -66,20 +66,21 @@ export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProp
   )
 }
 
-/** Under an edge crop, on its white border: what its dots say. */
+/** Under a crop, on its white border: what its dots or its tones say. */
+export const Key = ({ of }: { of: readonly string[] }) => (
+  <p className="span-key" aria-hidden="true">
+    {of.map((words) => (
+      <span key={words}>
+        <svg viewBox="0 0 10 10" aria-hidden="true">
+          <circle className={`end ${words}`} cx="5" cy="5" r="4" />
+        </svg>
+        {words}
+      </span>
+    ))}
+  </p>
+)
+
+/** Of the dots at an edge's ends; nothing until they are there. */
 export function SpanKey({ span }: { span: EdgeSpan | null }) {
-  if (span?.fullMm === null) return <p className="span-key">no edge</p>
-  return (
-    <p className="span-key" aria-hidden="true">
-      {span &&
-        ENDS.map((end) => (
-          <span key={end}>
-            <svg viewBox="0 0 10 10" aria-hidden="true">
-              <circle className={`end ${end}`} cx="5" cy="5" r="4" />
-            </svg>
-            {end}
-          </span>
-        ))}
-    </p>
-  )
+  return span?.fullMm === null ? <p className="span-key">no edge</p> : <Key of={span ? ENDS : []} />
 }
