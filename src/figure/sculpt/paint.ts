@@ -118,7 +118,7 @@ export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
 function nostril(ax: number, y: number, z: number): number {
   if (ax > 14 || y > -30 || y < -50 || z < 18) return 0
   const { offWall, depth } = inNostril(ax, y, z)
-  return smoothStep(2, 0.4, offWall) * smoothStep(-3, 0, depth)
+  return smoothStep(1.7, 0.3, offWall) * smoothStep(-3.8, -1.2, depth)
 }
 
 /** The line in which the lips meet, where light gets lost. */
@@ -138,7 +138,7 @@ function moistCorner(ax: number, y: number, z: number): number {
   if (z < -2 || Math.abs(y) > 9 || ax < 14 || ax > 48) return 0
   const aside = ax - EYE_X
   const within = smoothStep(-0.1, -0.9, lidOpening(aside, y))
-  return within * (aside < 0 ? smoothStep(6.5, 8.5, -aside) : smoothStep(10, 12, aside))
+  return within * (aside < 0 ? smoothStep(6.5, 8.5, -aside) : smoothStep(9.5, 11.2, aside))
 }
 
 /** Lash line round the lid opening and the pink corner by the nose. */

@@ -8,8 +8,8 @@ export const LASHES: Tint = [0.1, 0.09, 0.09]
 export const CARUNCLE: Tint = [0.97, 0.7, 0.68]
 /** Between the caruncle and the fold before it, and deep in both corners, where skin turns in. */
 export const CORNER_DEEP: Tint = [0.7, 0.46, 0.43]
-/** Of the moist corners of an eye, where light goes deep and comes out again: laid over their red. */
-export const CORNER_MOIST: Tint = [0.92, 1.08, 1.1]
+/** Of the moist corners of an eye, in the shade of both lids, as the white beside them: laid over their red. */
+export const CORNER_MOIST: Tint = [0.52, 0.58, 0.62]
 /** Thin, blood-filled skin: cheeks, nose tip, ears, about the mouth. Blood takes most of the green (absorption of haemoglobin at 540 to 580 nm). */
 export const FLUSH: Tint = [0.97, 0.8, 0.81]
 /** Under the eyes, where veins show through thin skin. */
@@ -19,7 +19,7 @@ export const SALLOW: Tint = [0.99, 0.97, 0.89]
 /** Pigment in single spots and patches. */
 export const SPOT: Tint = [0.86, 0.74, 0.66]
 /** Deep in a nostril, where what light comes in is reddened from wall to wall. */
-export const NOSTRIL: Tint = [0.22, 0.165, 0.155]
+export const NOSTRIL: Tint = [0.085, 0.06, 0.058]
 /** Deep in the line of the mouth. */
 export const BETWEEN_LIPS: Tint = [0.42, 0.34, 0.33]
 /** The lower lid's edge, moist and thin, where it meets the ball. */
@@ -42,5 +42,5 @@ export const PUPIL: Tint = [0.015, 0.016, 0.017]
 export const IRIS: Tint = [0.19, 0.12, 0.075]
 export const IRIS_FLECK: Tint = [0.09, 0.06, 0.03]
 export const LIMBAL_RING: Tint = [0.1, 0.085, 0.075]
-export const SCLERA_CORNER: Tint = [0.95, 0.84, 0.83]
+export const SCLERA_CORNER: Tint = [0.98, 0.93, 0.92]
 export const WHITE: Tint = [1, 1, 1]
