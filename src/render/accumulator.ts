@@ -27,9 +27,10 @@ import type { LightLayer } from './light-layer'
 import { mirrorBall, mirroredBall, setMirror } from './mirror'
 import { type Grain, LOOK, mapsInPieces, type Piece } from './pace'
 import { newSamples, packEven, packLit, packMirrored, packSamples, packVirtual } from './pack'
+import { PanelSum, SHOWING } from './panel-sum'
 import { type Batch, ballOf, drawBatch, drawForMirror } from './samples'
 import { isLook, type Scenery } from './scenery'
-import { gatesOf, kindsOf, type Shading, Shadings, shadeRows } from './shading'
+import { gatesOf, type Kind, kindsOf, type Shading, Shadings, shadeRows } from './shading'
 import type { ShadowAtlas } from './shadow-atlas'
 import { isSoftware } from './support'
 
@@ -51,6 +52,8 @@ export class Accumulator {
   private secondSpare: WebGLRenderTarget | null = null
   private readonly coarse: CoarseLook
   readonly carriedPass: CarriedPass
+  /** null: a processor that draws would take longer over it than over all the rest. */
+  private readonly panelSum: PanelSum | null
   /** Drawn into last: reading a pixel of it waits for the work so far. */
   latest: WebGLRenderTarget
 
@@ -60,8 +63,11 @@ export class Accumulator {
     private height: number,
     private readonly seed: number,
     private readonly earlyBatches = EARLY_BATCHES,
+    sumsPanels?: boolean,
   ) {
-    this.shadings = new Shadings(this.uniforms, this, !isSoftware(renderer.getContext()))
+    const isSlow = isSoftware(renderer.getContext())
+    this.shadings = new Shadings(this.uniforms, this, !isSlow)
+    this.panelSum = (sumsPanels ?? !isSlow) ? new PanelSum() : null
     this.carriedPass = new CarriedPass(width, height, [this.even, this.emitters])
     this.spare = new WebGLRenderTarget(width, height, FLOAT_TARGET)
     this.coarse = new CoarseLook(width, height, this.uniforms)
@@ -85,7 +91,11 @@ export class Accumulator {
     if (layer.points.length > 0) shadings.push(this.virtualShading(layer, isEarly))
     if (layer.standing.mirror) shadings.push(this.mirrorShading(layer, isEarly))
     const passes = shadings.flatMap(({ most, eyes }) => [most, eyes])
-    const others = [atlas.prepare(renderer, this.samples), this.carriedPass.prepare(renderer, layer)]
+    const others = [
+      this.panelSum?.prepare(renderer, layer),
+      atlas.prepare(renderer, this.samples),
+      this.carriedPass.prepare(renderer, layer),
+    ]
     return [...others, ...passes.map((pass) => pass.prepare(renderer, spare))].includes(true)
   }
 
@@ -124,7 +134,7 @@ export class Accumulator {
     this.coarse.leave()
     const { mirror } = layer.standing
     if (mirror) yield* this.addMirrored(layer, mirror, scenery.eyeBoxes, atlas, grain)
-    if (layer.points.length > 0) yield* this.addVirtual(layer, scenery.eyeBoxes, atlas, grain)
+    if (layer.points.length > 0) yield* this.addVirtual(layer, scenery, atlas, grain)
     const done = this.spare
     this.spare = layer.target
     layer.target = done
@@ -132,22 +142,23 @@ export class Accumulator {
   }
 
   private shading({ source, standing }: LightLayer, isEarly: boolean): Shading {
-    return this.shadings.of([...(isEarly ? (['EARLY'] as const) : []), ...kindsOf(source)], standing.direct.count)
+    return this.shadings.of([...early(isEarly), ...kindsOf(source)], standing.direct.count)
   }
 
-  private virtualShading({ standing }: LightLayer, isEarly: boolean): Shading {
-    return this.shadings.of(['VIRTUAL_POINTS', ...(isEarly ? (['EARLY'] as const) : [])], standing.points.count)
+  private virtualShading(layer: LightLayer, isEarly: boolean): Shading {
+    const summed = this.panelSum?.sums(layer) ? (['SUMMED'] as const) : []
+    return this.shadings.of(['VIRTUAL_POINTS', ...summed, ...early(isEarly)], layer.standing.points.count)
   }
 
   private mirrorShading({ source, standing }: LightLayer, isEarly: boolean): Shading {
-    const kinds = ['OVER_MIRROR', ...(isEarly ? (['EARLY'] as const) : []), ...gatesOf(source)] as const
-    return this.shadings.of(kinds, standing.mirrored.count)
+    return this.shadings.of(['OVER_MIRROR', ...early(isEarly), ...gatesOf(source)], standing.mirrored.count)
   }
 
   /** How far the evenness of a layer's next batch counts. */
   private trustIn({ batches }: LightLayer, { carried }: Scenery): number {
     const trust = isLook(carried) ? Math.min(1, this.earlyBatches / (batches + 1)) : 0
-    return trust < LEAST_TRUST ? 0 : trust
+    // Less is not worth its time.
+    return trust < 0.1 ? 0 : trust
   }
 
   private carry(
@@ -166,11 +177,12 @@ export class Accumulator {
   /** Up to sixteen of the metal panels' virtual points, weighted to stand for all. */
   private *addVirtual(
     layer: LightLayer,
-    eyeBoxes: readonly PixelBox[],
+    { carried, eyeBoxes }: Scenery,
     atlas: ShadowAtlas,
     grain: Grain,
   ): Generator<Piece, void> {
-    const drawn = layer.nextPoints()
+    const look = this.panelSum?.sums(layer) && isLook(carried) ? carried : null
+    const drawn = layer.nextPoints(look ? SHOWING : BATCH)
     packVirtual(this.records, drawn, layer.whiteGain, atlas.casters, layer.standing)
     this.uniforms.beforeSitters.value = 1
     this.samples.fill(this.records)
@@ -181,6 +193,10 @@ export class Accumulator {
     )
     this.occluders.fill(layer.standing.points.records)
     this.uniforms.occluderCount.value = layer.standing.points.count
+    if (look) {
+      this.uniforms.carried.value = this.carriedPass.drawPanels(this.renderer, look, this.panelSum!, layer)
+      yield LOOK
+    }
     yield* this.shadeOnto(this.virtualShading(layer, this.isEarly(layer)), eyeBoxes, grain)
   }
 
@@ -273,11 +289,11 @@ export class Accumulator {
     this.coarse.dispose()
     this.secondSpare?.dispose()
     this.carriedPass.dispose()
+    this.panelSum?.dispose()
     for (const block of [this.samples, this.open, this.even, this.emitters, this.occluders, this.lenses])
       block.dispose()
     this.shadings.dispose()
   }
 }
 
-/** Below it, evening out is not worth its time. */
-const LEAST_TRUST = 0.1
+const early = (isEarly: boolean): readonly Kind[] => (isEarly ? ['EARLY'] : [])

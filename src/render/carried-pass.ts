@@ -13,6 +13,7 @@ import type { Block } from './block'
 import { FLOAT_TARGET } from './g-buffer'
 import type { LightLayer } from './light-layer'
 import type { PosedPart } from './objects'
+import type { PanelSum } from './panel-sum'
 import { type Place, Places } from './places'
 import { FullScreenPass, Pass, program } from './programs'
 import { FIGURE_LOOKS, type SceneGeometry } from './scene'
@@ -151,15 +152,38 @@ export class CarriedPass {
     u.trust.value = counts.trust
     u.intensities.value = layer.intensities
     this.evenOf(layer).draw(renderer, this.evenTarget)
+    return this.carry(renderer, { worldToClip, eye, lookShift, objects }, (one) => {
+      one.isOfPanels.value = false
+      one.ofPlaces.value = this.evenTarget.texture
+      one.hasBounce.value = layer.bounce !== null
+      one.vertexBounce.value = layer.bounce?.vertices ?? null
+    })
+  }
+
+  /** In place of what was drawn last: light of metal panels at the sitters' places. */
+  drawPanels(renderer: WebGLRenderer, look: Look, sum: PanelSum, layer: LightLayer): Texture {
+    this.takeUp()
+    if (!this.places) throw new Error('CarriedPass.drawPanels: no scene yet; call setScene first')
+    const { positions, normals, count } = this.places
+    const light = sum.of(renderer, layer, { positions, normals, figures: count.figures })
+    return this.carry(renderer, look, (one) => {
+      one.isOfPanels.value = true
+      one.ofPlaces.value = light
+    })
+  }
+
+  private carry(
+    renderer: WebGLRenderer,
+    { worldToClip, eye, lookShift, objects }: Look,
+    bind: (uniforms: Record<(typeof NAMES)[number], IUniform>) => void,
+  ): Texture {
     for (const one of Object.values(this.uniforms)) {
       one.worldToClip.value = worldToClip
       one.eye.value = eye
       one.widthPx.value = this.target.width
       one.lookShift.value = lookShift
       one.objects.value = objects
-      one.placeEvenness.value = this.evenTarget.texture
-      one.hasBounce.value = layer.bounce !== null
-      one.vertexBounce.value = layer.bounce?.vertices ?? null
+      bind(one)
     }
     this.pass?.draw(renderer, this.target, true)
     return this.target.texture
@@ -183,7 +207,8 @@ const NAMES = [
   'lookShift',
   'objects',
   'vertexBounce',
-  'placeEvenness',
+  'ofPlaces',
+  'isOfPanels',
   'hasBounce',
   'firstPlace',
 ] as const

@@ -11,7 +11,7 @@ const BATCHES = 16
 /** Before its first picture: under a moving hand, at rest. */
 const FIRST = { moving: 1, resting: 4 } as const
 /** The sources' own layers take its place when each has so many batches. */
-const OWN_BATCHES = 4
+const OWN_BATCHES = 16
 /** Of the first batch under a moving hand, at least one an emitter; and of its panels' points, at least one a source. */
 const THIN = { points: 12, panelPoints: 8 } as const
 

@@ -151,6 +151,8 @@ export const SAMPLE_STRIDE = SAMPLE.glossy + 2 * MAX_GLOSSY
 export const MIRRORED_ROW = BATCH / 2
 /** Of points that need no shadow map: all before it. */
 export const LIT_STRIDE = SAMPLE.clipX
+/** Of virtual points that need none: their directions follow. */
+export const PANEL_POINT_STRIDE = LIT_STRIDE + 2 * MAX_GLOSSY
 /** In so many batches shadows are blurred by the patch of each point, and own dish and body are left to the evenness. */
 export const EARLY_BATCHES = 4
 /** Points that even out the light of a batch's sixteen at the vertices: so many times as many. */
@@ -186,6 +188,7 @@ export const LAYOUT_DEFINES: string = [
   `#define BATCH ${BATCH}`,
   `#define MIRRORED_ROW ${MIRRORED_ROW}`,
   `#define SAMPLE_STRIDE ${SAMPLE_STRIDE}`,
+  `#define PANEL_POINT_STRIDE ${PANEL_POINT_STRIDE}`,
   `#define LIT_STRIDE ${LIT_STRIDE}`,
   `#define EVEN_ROWS ${EVEN_ROWS}`,
   `#define OPEN_ROWS ${OPEN_ROWS}`,

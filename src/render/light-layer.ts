@@ -47,6 +47,8 @@ export class LightLayer {
   /** What the maps were drawn of. */
   private facesOf: { readonly emitters: RigSource['emitters']; readonly eye: Vec3 | null } | null = null
   bounce: BounceTextures | null = null
+  /** What all of its panels' points bring at the sitters' places; null: not yet asked for. */
+  panelSum: WebGLRenderTarget | null = null
   points: readonly VirtualPoint[] = []
   /** Of an ensemble: those of each source. */
   private pointGroups: SharedLight['groups'] | null = null
@@ -90,6 +92,7 @@ export class LightLayer {
   startAgain(): void {
     this.batches = 0
     this.lastLook = null
+    this.dropPanelSum()
   }
 
   /** New geometry of the source itself or of what may stand in its light. */
@@ -177,13 +180,18 @@ export class LightLayer {
     this.isReady = false
   }
 
-  /** The metal panels' virtual points of the next batch: up to sixteen, weighed so that they stand for all. */
-  nextPoints(): readonly Drawn[] {
+  /** The metal panels' virtual points of the next batch: up to so many, weighed so that they stand for all. */
+  nextPoints(atMost: number = BATCH): readonly Drawn[] {
     const { points, batches } = this
-    const most = batches === 0 ? this.firstPanelPoints : BATCH
+    const most = Math.min(atMost, batches === 0 ? this.firstPanelPoints : BATCH)
     if (this.pointGroups) return pointsInTurns(this.pointGroups, batches, most)
     const some = pointsInTurn(points, batches, most)
     return some.map((point) => ({ point, weight: points.length / some.length }))
+  }
+
+  private dropPanelSum(): void {
+    this.panelSum?.dispose()
+    this.panelSum = null
   }
 
   private dropFaces(): void {
@@ -199,6 +207,7 @@ export class LightLayer {
 
   dispose(): void {
     this.target.dispose()
+    this.dropPanelSum()
     this.intensities?.dispose()
     this.dropFaces()
     this.disposeBounce()

@@ -156,22 +156,34 @@ export function packVirtual(
   casters: Sphere | null,
   standing: LightLayer['standing'],
 ): void {
-  drawn.forEach(({ point: { point, normal, areaM2, diffuse, glossy, alpha }, weight }, row) => {
-    if (glossy.length > MAX_GLOSSY)
-      throw new Error(
-        `render.packVirtual: a virtual point carries at most ${MAX_GLOSSY} directions, got ${glossy.length}`,
-      )
-    const white = (rgb: Vec3): Vec3 => [rgb[0] * whiteGain[0], rgb[1] * whiteGain[1], rgb[2] * whiteGain[2]]
-    table.set(row, SAMPLE.point, point, areaM2 * weight * BATCH)
-    table.set(row, SAMPLE.normal, normal, alpha)
-    table.set(row, SAMPLE.incident, white(diffuse), glossy.length)
-    table.set(row, SAMPLE.patch, [0.5 * Math.sqrt(areaM2), areaM2, 0])
+  drawn.forEach((one, row) => {
+    const { point, normal, areaM2 } = one.point
+    packVirtualLight(table, row, one, whiteGain, SAMPLE.glossy)
     table.set(row, SAMPLE.scatterShare, [0, 0, 0], standing.mayHidePoint(point, Math.sqrt(areaM2)) ? 1 : 0)
     packView(table, row, point, normal, casters)
-    glossy.forEach(({ incident, strength }, i) => {
-      table.set(row, SAMPLE.glossy + 2 * i, incident)
-      table.set(row, SAMPLE.glossy + 2 * i + 1, white(strength))
-    })
+  })
+}
+
+/** What a virtual point sends, without its shadow view; its directions stand from the column `glossyAt` on. */
+export function packVirtualLight(
+  table: Records,
+  row: number,
+  { point: { point, normal, areaM2, diffuse, glossy, alpha }, weight }: Drawn,
+  whiteGain: Vec3,
+  glossyAt: number,
+): void {
+  if (glossy.length > MAX_GLOSSY)
+    throw new Error(
+      `render.packVirtual: a virtual point carries at most ${MAX_GLOSSY} directions, got ${glossy.length}`,
+    )
+  const white = (rgb: Vec3): Vec3 => [rgb[0] * whiteGain[0], rgb[1] * whiteGain[1], rgb[2] * whiteGain[2]]
+  table.set(row, SAMPLE.point, point, areaM2 * weight * BATCH)
+  table.set(row, SAMPLE.normal, normal, alpha)
+  table.set(row, SAMPLE.incident, white(diffuse), glossy.length)
+  table.set(row, SAMPLE.patch, [0.5 * Math.sqrt(areaM2), areaM2, 0])
+  glossy.forEach(({ incident, strength }, i) => {
+    table.set(row, glossyAt + 2 * i, incident)
+    table.set(row, glossyAt + 2 * i + 1, white(strength))
   })
 }
 

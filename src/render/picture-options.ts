@@ -15,6 +15,8 @@ export interface PictureOptions {
   readonly antialias?: boolean
   /** true: a step never stands still for long, but ends and is asked again in a later turn of the page. */
   readonly patient?: boolean
+  /** Of many sources drawn as one all points of metal panels are summed. Left out: where a graphics card draws. */
+  readonly sumsPanels?: boolean
 }
 
 export interface Progress {

@@ -61,6 +61,7 @@ export class PictureRenderer {
     tileSize = 512,
     antialias = true,
     patient = false,
+    sumsPanels,
   }: PictureOptions) {
     this.ownsRenderer = !renderer
     this.renderer = renderer ?? newRenderer(canvas!, width, height)
@@ -73,7 +74,7 @@ export class PictureRenderer {
     this.pace = new Pace(this.renderer, patient)
     this.posePass = new PosePass(this.renderer)
     this.gBuffer = new GBuffer(width, height)
-    this.accumulator = new Accumulator(this.renderer, width, height, seed)
+    this.accumulator = new Accumulator(this.renderer, width, height, seed, undefined, sumsPanels)
   }
 
   /**

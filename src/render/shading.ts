@@ -12,8 +12,8 @@ export interface Shading {
   readonly eyes: FullScreenPass
 }
 
-/** TOGETHER: several sources as one. EARLY: the first batches. VIRTUAL_POINTS: light of panels. OVER_MIRROR: of a source by way of the set's mirror. GATES: a source with gates that few have. INTENSITIES: a measured lamp. SKY: what a mirror sees of it. */
-export type Kind = 'TOGETHER' | 'EARLY' | 'VIRTUAL_POINTS' | 'OVER_MIRROR' | 'GATES' | 'INTENSITIES' | 'SKY'
+/** TOGETHER: several sources as one. EARLY: the first batches. VIRTUAL_POINTS: light of panels. SUMMED: of all their points, as places carry it. OVER_MIRROR: of a source by way of the set's mirror. GATES: a source with gates that few have. INTENSITIES: a measured lamp. SKY: what a mirror sees of it. */
+export type Kind = 'TOGETHER' | 'EARLY' | 'VIRTUAL_POINTS' | 'SUMMED' | 'OVER_MIRROR' | 'GATES' | 'INTENSITIES' | 'SKY'
 
 const COMMON_GATES = ['open', 'opening', 'past-cap']
 
@@ -52,7 +52,8 @@ export class Shadings {
     const unrolled = this.isUnrolled && !kinds.includes('OVER_MIRROR') ? ['UNROLLED'] : []
     return {
       most: this.program([...kinds, ...unrolled], occluderCount),
-      eyes: this.program([...kinds, 'EYES'], occluderCount),
+      // Their optics go by the points themselves.
+      eyes: this.program([...kinds.filter((kind) => kind !== 'SUMMED'), 'EYES'], occluderCount),
     }
   }
 

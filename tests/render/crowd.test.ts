@@ -66,12 +66,12 @@ test('the layers of its own sources take its place when each is as far', () => {
   const layers = sources.map((source) => new LightLayer(4, 4, source, rig, () => seenCloud(rig), null))
   crowd.due!.batches = 16
   expect(crowd.due).toBeNull()
-  for (const batches of [0, 3]) {
+  for (const batches of [0, 15]) {
     for (const layer of layers) layer.batches = batches
     crowd.giveWay(layers)
     expect(crowd.shown(layers, how)[0]).not.toBe(layers)
   }
-  for (const layer of layers) layer.batches = 4
+  for (const layer of layers) layer.batches = 16
   crowd.giveWay(layers)
   expect(crowd.shown(layers, how)).toEqual([layers, how])
 })

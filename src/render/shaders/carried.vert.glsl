@@ -1,8 +1,10 @@
-// What vertices carry to the pixels: bounced irradiance of a sitter's vertices, and evenness (see evenness.frag.glsl).
+// What vertices carry to the pixels: bounced irradiance of a sitter's vertices, and evenness (see evenness.frag.glsl); or instead
+// light of metal panels, which stands by place as evenness does (see panel-sum.frag.glsl).
 uniform mat4 worldToClip;
 uniform sampler2D vertexBounce;
-uniform sampler2D placeEvenness;
+uniform sampler2D ofPlaces;
 uniform bool hasBounce;
+uniform bool isOfPanels;
 uniform int firstPlace;
 in vec3 position;
 out vec4 vCarried;
@@ -21,8 +23,8 @@ in float object;
 in float root;
 #endif
 
-float evennessAt(int place) {
-  return listed(placeEvenness, place).r;
+vec3 atPlace(int place) {
+  return listed(ofPlaces, place).rgb;
 }
 
 #ifdef HAIR
@@ -43,11 +45,10 @@ void main() {
   int lightVertex = gl_VertexID;
 #endif
 #ifdef FIGURE
-  float evenness = weights.x * evennessAt(int(corners.x)) + weights.y * evennessAt(int(corners.y)) +
-                   weights.z * evennessAt(int(corners.z));
-  vCarried = vec4(hasBounce ? listed(vertexBounce, lightVertex).rgb : vec3(0.0), evenness);
+  vec3 between = weights.x * atPlace(int(corners.x)) + weights.y * atPlace(int(corners.y)) + weights.z * atPlace(int(corners.z));
+  vCarried = isOfPanels ? vec4(between, 1.0) : vec4(hasBounce ? listed(vertexBounce, lightVertex).rgb : vec3(0.0), between.r);
 #else
-  vCarried = vec4(vec3(0.0), evennessAt(firstPlace + gl_VertexID));
+  vCarried = vec4(vec3(0.0), isOfPanels ? 1.0 : atPlace(firstPlace + gl_VertexID).r);
 #endif
 #ifdef STRAND
   int row = int(object + 0.5);

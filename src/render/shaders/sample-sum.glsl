@@ -17,6 +17,11 @@ struct Sum {
   vec3 enteredByBand;
 #endif
   vec3 gloss;
+#ifdef SUMMED
+  // How many points the place faces, and how many of them show, past the film.
+  float before;
+  float open;
+#endif
 };
 
 #ifdef SCATTER
@@ -62,6 +67,9 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
 #elif defined(EYES)
   sum.unshadowed += a.irradiance;
 #endif
+#ifdef SUMMED
+  sum.before += 1.0;
+#endif
   float enters = filmPass(seen.film, dot(seen.normal, a.towards));
   vec3 from = seen.isHair ? seen.position + INTO_HAIR_M * seen.matt : seen.position;
 #ifdef SCATTER
@@ -73,7 +81,12 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
 #endif
   float hidden = occludedPass(passes, s);
   if (hidden == 0.0) return;
-  Light passed = a.irradiance * (hidden * sittersPass(seen.kind, from, seen.matt, s, a));
+  float pass = hidden * sittersPass(seen.kind, from, seen.matt, s, a);
+#ifdef SUMMED
+  sum.open += pass * enters;
+  if (glossy) sum.gloss += pass * glossOf(seen, a.towards, a.patchM * a.perMetre);
+#else
+  Light passed = a.irradiance * pass;
 #if defined(EYES) && defined(TOGETHER)
   sum.passed[sourceOf(MAPPED, s)] += passed;
 #elif defined(EYES)
@@ -85,4 +98,5 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
   sum.enteredByBand += share * (arrived * enters);
 #endif
   if (glossy) sum.gloss += arrived * glossOf(seen, a.towards, a.patchM * a.perMetre);
+#endif
 }

@@ -100,8 +100,17 @@ float sittersPass(int kind, vec3 position, vec3 normal, int s, Arrival a) {
 
 //#include sampleSum
 
+#ifdef SUMMED
+// Of what all points of the panels bring, the share that these few say shows; its gloss comes as from them in equal parts.
+void asCarried(ivec2 pixel, inout Sum sum) {
+  vec3 all = texelFetch(carried, pixel, 0).rgb / max(sum.before, 1.0);
+  sum.entered = all * sum.open;
+  sum.gloss *= all;
+}
+#endif
+
 // Light of the mapped samples. evenness: what many samples bring unshadowed, as a multiple of what these bring.
-vec3 mappedLight(Seen seen, float evenness) {
+vec3 mappedLight(Seen seen, ivec2 pixel, float evenness) {
   bool glossy = isGlossy(seen);
   bool isFigure = seen.kind == IS_FIGURE;
   uint hidden = hiddenFrom(seen.position, isFigure);
@@ -114,6 +123,9 @@ vec3 mappedLight(Seen seen, float evenness) {
 #endif
   sum.entered = Tinted(0.0);
   sum.gloss = vec3(0.0);
+#ifdef SUMMED
+  sum.before = sum.open = 0.0;
+#endif
 #ifdef SCATTER
   sum.open = Tinted(0.0);
   sum.openByBand = sum.enteredByBand = vec3(0.0);
@@ -128,6 +140,9 @@ vec3 mappedLight(Seen seen, float evenness) {
   ADD_ONE(8) ADD_ONE(9) ADD_ONE(10) ADD_ONE(11) ADD_ONE(12) ADD_ONE(13) ADD_ONE(14) ADD_ONE(15)
 #else
   for (int s = 0; s < sampleCount; s++) ADD_ONE(s)
+#endif
+#ifdef SUMMED
+  asCarried(pixel, sum);
 #endif
 #if defined(EYES) && !defined(OVER_MIRROR)
   Ball ball = ballAt(seen.object);
@@ -205,15 +220,15 @@ void main() {
     return;
   }
 #ifdef VIRTUAL_POINTS
-  vec3 light = mappedLight(seen, 1.0) * before.through;
+  vec3 light = mappedLight(seen, pixel, 1.0) * before.through;
   sum += vec4(light, dot(light, LUMINANCE));
 #elif defined(OVER_MIRROR)
-  vec3 light = mappedLight(imageSeen(seen), 1.0) * mirrorSide(seen.position) * before.through;
+  vec3 light = mappedLight(imageSeen(seen), pixel, 1.0) * mirrorSide(seen.position) * before.through;
   sum += vec4(light, dot(light, LUMINANCE));
 #else
   // Gear and lit faces carry none; zero where the two passes disagree on a pixel of an outline.
   float evenness = isCarried && seen.source < 0 ? texelFetch(carried, pixel, 0).a : 1.0;
-  vec3 light = mappedLight(seen, evenness > 0.0 ? evenness : 1.0) + openLight(seen);
+  vec3 light = mappedLight(seen, pixel, evenness > 0.0 ? evenness : 1.0) + openLight(seen);
   vec3 bounced = vec3(0.0);
   if (hasBounce) {
     // Dark hair throws back as much by its strands' gloss: by what they mirror straight on, for grazing ones mirror what is behind.
