@@ -168,7 +168,10 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
             />
           )}
           {step.kind === 'try' && step.goal && <Goal lesson={lesson} step={step} states={states} />}
-          {step.kind === 'explain' && explainsEdge(step) && <Cause sets={sets} states={states} />}
+          {step.kind === 'explain' && explainsEdge(step) && (
+            // Its letters are measured once: larger ones are another drawing.
+            <Cause key={projected ? 'wall' : 'page'} sets={sets} states={states} />
+          )}
           {step.kind === 'explain' && step.formula && <Formula key={index} text={step.formula} />}
           {isLast && <End lesson={lesson} />}
         </div>
