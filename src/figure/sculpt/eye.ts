@@ -59,7 +59,7 @@ export function withEye(face: number, ax: number, y: number, z: number): number 
   f = smoothMin(f, browFold(ax, y, z), 4.5)
   let floor = smoothMin(Math.sqrt(x * x + y * y + z * z) - 11.55, z - mix(2.6, 1.2, smoothStep(6, 11, x)), 1.5)
   // The caruncle, and before it the fold of the third lid against the ball.
-  floor = smoothMin(floor, ellipsoid(x + 13.3, y + 1.2, z - 4.1, 2.1, 2.4, 3.1), 0.9)
-  floor = smoothMin(floor, ellipsoid(x + 11.6, y + 1, z - 3.6, 1, 3.2, 2.8), 1.1)
+  floor = smoothMin(floor, ellipsoid(x + 13.5, y + 1.2, z - 3.6, 2.1, 2.4, 2.7), 0.9)
+  floor = smoothMin(floor, ellipsoid(x + 11.9, y + 1, z - 2.9, 1.6, 3.2, 2.2), 1.4)
   return smoothMax(f, -Math.max(lidOpening(x, y), -floor, -z - 2), 0.9)
 }

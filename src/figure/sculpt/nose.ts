@@ -52,6 +52,7 @@ export function withNose(bare: number, x: number, y: number, z: number): number 
   f = smoothMin(f, ala(x, y, z), 4.8)
   f = smoothMin(f, capsule(x, y, z, ...data.COLUMELLA), 3)
   f += alarCrease(x, y, z)
+  f = smoothMax(f, -capsule(x, y, z, ...data.NOSTRIL_ARCH), 2.5)
   return smoothMax(f, -nostril(x, y, z), 2)
 }
 

@@ -45,7 +45,7 @@ export function skinRecipe(base: Field, options: SculptOptions): Recipe {
     paint: skinTint,
     glaze: skinGlaze,
     warp: magnifyFaceAndEar,
-    normalWeight: 0.5,
+    normalWeight: 0.52,
     paintWeight: 0.8,
     evenTriangles: false,
     // A sliver where the neck is cut takes long to open.

@@ -65,6 +65,11 @@ export const NOSTRIL_CANAL: readonly [Ball, Ball] = [
   [8.2, -46.4, 22.6, 2.4],
   [5.2, -44.6, 30.2, 1.4],
 ]
+/** The rim of the wing rises in an arch over the columella: so much of a nostril shows from the side. */
+export const NOSTRIL_ARCH: readonly [Ball, Ball] = [
+  [11, -46.4, 24.6, 2.1],
+  [8.6, -44.6, 30.8, 2.6],
+]
 export const NOSTRIL_DEPTH: readonly [Ball, Ball] = [
   [8, -44, 25, 2.6],
   [6, -34, 25, 2],
