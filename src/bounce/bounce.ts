@@ -200,7 +200,7 @@ function* solveSteps(
     quality.metalPoints > 0 ? thrownElements(layout, scene.rig, coats) : new Uint8Array(layout.elements.length)
   const direct = yield* directOnElements(prepared, source, pools, quality)
   const metal = metalPoints(prepared, coats, pools, direct, thrown, source, quality)
-  const glossy = yield* glossyOnElements(prepared, metal)
+  const glossy = yield* glossyOnElements(prepared, metal.onSet)
   const mirrored = yield* mirroredOnElements(prepared, source, pools, quality)
   const reflected = reflectedFirst(coats, direct, sumOf(glossy, mirrored), thrown, source)
   const gone = reflectedFirst(
@@ -220,14 +220,14 @@ function* solveSteps(
       ? yield* scaled(gatherOnPatches(prepared, solution, quality.gatherPoints), 0.9, 1)
       : solution.arrived
   const onVertices = without(solution.radiosity, thrown)
-  const thrownOnSolids = glossyOnSolids(prepared, metal)
+  const thrownOnSolids = glossyOnSolids(prepared, metal.onSet)
   return {
     sourceId: source.id,
     patches: onPatches(prepared, { ...solution, arrived }, glossy, thrownOnSolids, source),
     vertices: receivedByRows(prepared.rows, 0, prepared.vertices.count, onVertices),
     leans: leansOf(prepared.rows, prepared.slopes, prepared.vertices, onVertices, quality.leanRays),
     eyes: seenInEyes(prepared.eyes, solution, gone),
-    points: contractPoints(layout, solution, metal, source),
+    points: contractPoints(layout, solution, metal.onSitters, source),
   }
 }
 

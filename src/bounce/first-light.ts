@@ -63,6 +63,15 @@ export function* mirroredOnElements(
 export const sumOf = (a: Float32Array, b: Float32Array | null): Float32Array =>
   b ? a.map((value, k) => value + b[k]) : a
 
+/** Of metal panels the points that light the sitters and those that light the set, as a rule the same. */
+export interface Metal {
+  readonly onSitters: readonly MetalPoint[]
+  readonly onSet: readonly MetalPoint[]
+}
+
+/** The brightest element over the mean: a lamp in front of a panel makes 2 to 3, one 13 cm before its plane 12. */
+const GRAZED = 6
+
 export function metalPoints(
   { scene, layout, caster }: Setting,
   coats: Coats,
@@ -70,13 +79,17 @@ export function metalPoints(
   direct: Float32Array,
   thrown: Uint8Array,
   source: RigSource,
-  { metalPoints: count }: SolveQuality,
-): readonly MetalPoint[] {
+  quality: SolveQuality,
+): Metal {
   const chosen = [...thrown.keys()].filter((element) => thrown[element] === 1)
   const own = scene.gearOf.get(source.id)
   const mean = chosen.reduce((sum, element) => sum + direct[element], 0) / Math.max(1, chosen.length)
   const power = (element: number) => (mean > 0 ? direct[element] + DIM_SHARE * mean : 1)
-  return spreadPlaces(layout, chosen, power, count).map((place, i) => metalPoint(place, i, coats, pools, caster, own))
+  const points = (count: number) =>
+    spreadPlaces(layout, chosen, power, count).map((place, i) => metalPoint(place, i, coats, pools, caster, own))
+  const onSitters = points(quality.metalPoints)
+  const isGrazed = chosen.some((element) => direct[element] > GRAZED * mean)
+  return { onSitters, onSet: isGrazed ? points(quality.grazedPoints) : onSitters }
 }
 
 /** What the metal panels' first reflection throws on every element, white, three bands, 1/m². */

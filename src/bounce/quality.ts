@@ -20,6 +20,8 @@ export interface SolveQuality {
   readonly directRays: number
   /** Points that throw the light of metal panels: 0 leaves them in the vertices' lists, as matt. */
   readonly metalPoints: number
+  /** So many light the set where a lamp near a panel's own plane lights a part of it far more than the rest. */
+  readonly grazedPoints: number
   /** Points on what is bright, by which the set's patches are lit once more in the end: 0 leaves them to their lists. */
   readonly gatherPoints: number
   /** Of each vertex' list, by which its lean is found: so many at most. */
@@ -43,6 +45,7 @@ export const SETTLED_LISTS: ListQuality = { patchRays: 256, vertexRays: 256, eye
 export const DRAGGING: SolveQuality = {
   directRays: 4,
   metalPoints: 16,
+  grazedPoints: 16,
   gatherPoints: 0,
   leanRays: 32,
   leastChange: 1e-4,
@@ -52,6 +55,7 @@ export const TURNED: SolveQuality = { ...DRAGGING, directRays: 8 }
 export const SETTLED: SolveQuality = {
   directRays: 64,
   metalPoints: 256,
+  grazedPoints: 1024,
   gatherPoints: 256,
   leanRays: 256,
   leastChange: 1e-5,

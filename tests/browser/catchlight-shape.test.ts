@@ -130,7 +130,7 @@ test.each<readonly [string, Modifier, Inside]>([
 const WHITE_BOARD = 0.85
 const COARSE = {
   lists: { patchRays: 16, vertexRays: 16, linkEdge: 2, eyeCells: 48 },
-  solve: { directRays: 64, metalPoints: 0, gatherPoints: 0, leanRays: 16, leastChange: 1e-3 },
+  solve: { directRays: 64, metalPoints: 0, grazedPoints: 0, gatherPoints: 0, leanRays: 16, leastChange: 1e-3 },
 }
 
 /** Where a look meets the board's plane, from its middle in half edges (Infinity: behind the look), and the value of a picture pixel of it there. */
