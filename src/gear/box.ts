@@ -69,6 +69,7 @@ export function box(modifier: Modifier, shape: BoxShape): BuiltModifier {
     litFace: shape.litFace,
     tint: [1, 1, 1],
     name: [shape.name, ...withWords(inner, grid)].join(' '),
+    lining: 'silver inside',
   }
 }
 

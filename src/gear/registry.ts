@@ -65,14 +65,21 @@ export function buildModifier(modifier: Modifier): BuiltModifier {
   return kind.build(completed(modifier, kind.fields))
 }
 
-const names = new WeakMap<Modifier, string>()
+const words = new WeakMap<Modifier, Pick<BuiltModifier, 'name' | 'lining'>>()
 
-/** 'white umbrella 0.95 m': its kind and open size. Kept, as a page asks at each move of a hand. */
-export function modifierName(modifier: Modifier): string {
-  const name = names.get(modifier) ?? buildModifier(modifier).name
-  names.set(modifier, name)
-  return name
+/** Kept, as a page asks at each move of a hand. */
+function wordsOf(modifier: Modifier): Pick<BuiltModifier, 'name' | 'lining'> {
+  const known = words.get(modifier) ?? buildModifier(modifier)
+  const { name, lining } = known
+  words.set(modifier, { name, ...(lining !== undefined && { lining }) })
+  return known
 }
+
+/** 'white umbrella 0.95 m': its kind and open size. */
+export const modifierName = (modifier: Modifier): string => wordsOf(modifier).name
+
+/** 'silver inside'; null: its name tells what it is lined with, or it is not. */
+export const liningWords = (modifier: Modifier): string | null => wordsOf(modifier).lining ?? null
 
 /** A new modifier of that kind with the defaults of its table. */
 export function defaultModifier(id: string): Modifier {

@@ -107,4 +107,6 @@ export interface BuiltModifier {
   readonly tint: Rgb
   /** What the words call it: 'white umbrella 0.95 m'. */
   readonly name: string
+  /** What it is lined with, in words; left out: its name tells, or it is not lined. */
+  readonly lining?: string
 }

@@ -101,7 +101,7 @@ export function differenceOf(from: SetFigures, to: SetFigures, tint: string | nu
   const unseen = stops.filter(({ size }) => size >= LEAST_TOLD.stops && size < LEAST_SEEN.stops)
   return {
     seen: [
-      ...(isOther ? [`${to.pattern} in place of ${from.pattern}`] : []),
+      ...(isOther ? [`pattern ${to.pattern}, not ${from.pattern}`] : []),
       ...(edge.isSeen ? [edge.words] : []),
       ...(tint ? [tint] : []),
       ...seen.map(({ words }) => words),

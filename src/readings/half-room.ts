@@ -21,7 +21,7 @@ export interface SeeingPlace {
   readonly name: string
 }
 
-const SHADOW: SeeingPlace = { id: 'shadowCheek', name: 'shadow cheek' }
+const SHADOW: SeeingPlace = { id: 'shadowCheek', name: 'cheek away from the key' }
 const NEAR: SeeingPlace = { id: 'nearCheek', name: 'near cheek' }
 const PLACE = 'place.'
 /** Places of the face by name; where it has two of one, the side as the camera sees it is added. */

@@ -98,7 +98,7 @@ export function shiftWords(reading: Reading, shifts: Shifts | undefined, letter:
   const hand = shortPhrase(OFF_M, units)
   const told = (off: Off): string | null => {
     const shift = shifts[off]
-    return shift === undefined ? null : shift === null ? 'no longer there' : signed(shift, digits(reading))
+    return shift === undefined ? null : shift === null ? 'it is gone' : signed(shift, digits(reading))
   }
   const pair = (words: string, one: Off, oneWord: string, other: Off, otherWord: string): string[] => {
     const [a, b] = [told(one), told(other)]

@@ -18,6 +18,7 @@ const Walk = lazy(() => import('./walk/walk'))
 const Loupe = lazy(async () => ({ default: (await import('./looks/loupe')).Loupe }))
 const Sees = lazy(async () => ({ default: (await import('./looks/sees')).Sees }))
 const Judge = lazy(async () => ({ default: (await import('./judge/judge')).Judge }))
+const PairView = lazy(async () => ({ default: (await import('./takes/pair-view')).PairView }))
 const ReadySittings = lazy(async () => ({ default: (await import('./contact/ready-sittings')).ReadySittings }))
 const Help = lazy(async () => ({ default: (await import('./help/help')).Help }))
 const Lessons = lazy(() => import('./lesson/lessons'))
@@ -31,6 +32,7 @@ export function App() {
   const seeing = useSession((session) => session.sees !== null)
   const sees = seeing || judging || loupe
   const choosing = useSession((session) => session.choosing)
+  const pair = useSession((session) => session.pair)
   const helping = useSession((session) => session.helping)
   const theme = useSession((session) => session.theme)
   const covered = useSession(isCovered)
@@ -72,6 +74,7 @@ export function App() {
       <Bar covered={covered} />
       <Pages covered={covered} />
       <Contact />
+      <Suspense>{pair && <PairView pair={pair} />}</Suspense>
       <Suspense>{choosing && <ReadySittings />}</Suspense>
       <Suspense>{helping && <Help />}</Suspense>
       <Carry />

@@ -54,13 +54,20 @@ export function Readings() {
   useEffect(() => {
     if (all) list.current?.children[firstOfMore.current]?.scrollIntoView({ block: 'nearest' })
   }, [all])
+  const selected = useSession((session) => session.selected)
+  const column = useRef<HTMLElement>(null)
+  // What it moves first stands at the top.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another thing in hand is what it is for
+  useEffect(() => {
+    column.current?.scrollTo({ top: 0 })
+  }, [selected])
   const more = readings.length > first && (
     <button type="button" className="word" aria-expanded={all} onClick={() => setAll(!all)}>
       {all ? 'fewer' : `${readings.length - first} more readings`}
     </button>
   )
   return (
-    <section className="readings" aria-labelledby="readings-title">
+    <section className="readings" ref={column} aria-labelledby="readings-title">
       <div className="head">
         <h2 id="readings-title">Readings</h2>
         {cautions.length > 0 && (

@@ -2,18 +2,19 @@ import type { Goal } from '../readings'
 import type { Sitting, VariantRow } from '../sitting'
 import type { GridGoal } from './desks/protocol'
 
-export interface Wipe {
-  /** The takes left and right of the divider, by name. */
-  readonly first: string
-  readonly second: string
-  /** What goes right of the divider once there is a still of the first, which is shown until then; null: it is there. */
-  readonly waiting: Sitting | null
+/** A set that is drawn for a comparison alone, beside the set in hand; null: the set in hand itself, as it now stands. */
+export type Beside = { readonly name: string; readonly sitting: Sitting } | null
+
+/** Two sets side by side. */
+export interface Pair {
+  readonly left: Beside
+  readonly right: Beside
+}
+
+/** Two sets in one frame: neither changes the set in hand. */
+export interface Wipe extends Pair {
   /** Where the divider stands, percent of the picture's width. */
   readonly at: number
-  /** The set as it was, which comes back when the comparison ends; null: what is right of the divider stays. */
-  readonly before: Sitting | null
-  /** Samples that the still of the first must have before the second is drawn again. */
-  readonly least: number
 }
 
 export interface Judging {

@@ -16,7 +16,7 @@ import {
 } from '../sitting'
 import type { Vec3 } from '../space'
 import { lateTwin } from './late'
-import type { Asked, Contact, Judging, Wipe } from './session-types'
+import type { Asked, Contact, Judging, Pair, Wipe } from './session-types'
 import type { LengthUnits } from './values'
 
 export type { Asked, Contact, Judging, Wipe } from './session-types'
@@ -63,9 +63,13 @@ export interface Session {
   readonly asked: Asked | null
   /** The hint beside the word Plan goes for good after the first drag. */
   readonly hintSeen: boolean
+  /** A source that is dragged over the plan keeps its height, and not its angle up. */
+  readonly keepsHeight: boolean
   readonly notice: Notice | null
-  /** Two takes in one frame; null: no divider. */
+  /** Two sets in one frame; null: no divider. */
   readonly wipe: Wipe | null
+  /** Two sets whole, side by side over the page; null: none. */
+  readonly pair: Pair | null
   /** What the contact sheet varies, and what its pictures have in common; null: it is shut. */
   readonly contact: Contact | null
   /** The page of ready sittings is open. */
@@ -115,8 +119,10 @@ const start = (sitting: Sitting, session?: Partial<Session>, history = startHist
     judging: null,
     asked: null,
     hintSeen: false,
+    keepsHeight: false,
     notice: null,
     wipe: null,
+    pair: null,
     contact: null,
     choosing: false,
     walking: false,
@@ -158,8 +164,8 @@ export const pictureBy = ({ blurred, byModelling, wipe }: Session): Pick<Session
 export const isCounted = ({ judging, look }: Session): boolean => judging !== null || look === 'edge'
 
 /** Does something else lie over the working surface? */
-export const isCovered = ({ contact, choosing, helping, carrying, teaching }: Session): boolean =>
-  contact !== null || choosing || helping || carrying || teaching === 'open'
+export const isCovered = ({ contact, pair, choosing, helping, carrying, teaching }: Session): boolean =>
+  contact !== null || pair !== null || choosing || helping || carrying || teaching === 'open'
 
 /** The old list where the new one is no other. */
 const same = <T extends readonly string[]>(now: T, before: T): T => (now.length === before.length ? before : now)
@@ -180,12 +186,9 @@ function settle(history: History<Sitting>, session: Session): Store {
     : (history.present.sources[0]?.id ?? null)
   const also = session.also.filter((id) => id !== kept && selectable(history.present, id))
   const solo = history.present.sources.some(({ id }) => id === session.solo) ? session.solo : null
-  const { takes } = history.present
-  const compared = (name: string) => takes.some((take) => take.name === name)
-  const wipe = session.wipe && compared(session.wipe.first) && compared(session.wipe.second) ? session.wipe : null
   return {
     history,
-    session: { ...session, selected: kept, also: same(also, session.also), solo, wipe, notice: null, asked: null },
+    session: { ...session, selected: kept, also: same(also, session.also), solo, notice: null, asked: null },
   }
 }
 
@@ -245,7 +248,14 @@ export function openSitting(sitting: Sitting, name: string): void {
   const next = settle(recordOpening(history, name, sitting), session)
   useStore.setState({
     ...next,
-    session: { ...next.session, opened: sitting, selected: sitting.sources[0]?.id ?? null, also: [] },
+    session: {
+      ...next.session,
+      opened: sitting,
+      selected: sitting.sources[0]?.id ?? null,
+      also: [],
+      wipe: null,
+      pair: null,
+    },
   })
 }
 

@@ -12,7 +12,8 @@ afterAll(() => host?.close())
 
 /** What stands on a row of the sheet, by its name. */
 const ROWS: Readonly<Record<string, (names: readonly string[]) => void>> = {
-  finishes: (names) => expect(names).toEqual(['white panel', 'silver panel', 'gold panel', 'black panel']),
+  'panel in white, silver, gold, black': (names) =>
+    expect(names).toEqual(['white panel', 'silver panel', 'gold panel', 'black panel']),
   // As it stands, and then the usual ones, each with its lamp out of the face.
   'modifiers, each near': (names) => {
     expect(names[0]).toMatch(/^white umbrella 0\.95 m, as it stands$/)
@@ -20,11 +21,13 @@ const ROWS: Readonly<Record<string, (names: readonly string[]) => void>> = {
   },
 }
 
-/** The row is chosen by keys; the numbers of each come: how large the source looks, and the edge. */
+/** The row is chosen by keys; the numbers of each come: how large a source that is varied looks, and the edge. */
 async function numbersUnderEach(page: Page, row: string, stands: (names: readonly string[]) => void): Promise<void> {
   await page.locator('.contact').getByRole('button', { name: row, exact: true }).press('Enter')
   const cells = page.locator('.cells > li')
-  const under = cells.locator('.caption').filter({ hasText: /looks \d+.*\d mm wide shadow edge/ })
+  const under = cells.locator('.caption').filter({
+    hasText: row.startsWith('panel') ? /^(?!.*looks).*\d mm wide shadow edge/ : /A looks \d+.*\d mm wide shadow edge/,
+  })
   await expect
     .poll(() => cells.count().then(async (all) => all > 2 && (await under.count()) === all), { timeout: 120_000 })
     .toBe(true)
@@ -67,7 +70,7 @@ test('variants stand side by side with their edges, say what cannot be seen, and
     .getByText(/^shadow edge (1\.9|2\.0|9\d %|2\.1)/)
     .waitFor({ timeout: 120_000 })
   expect(await cells.nth(2).locator('.verdict').textContent()).toBe('the reference: the others are compared with it')
-  await page.getByRole('button', { name: 'take up 2.00 m', exact: true }).press('Enter')
+  await page.getByRole('button', { name: 'use 2.00 m', exact: true }).press('Enter')
   await cells.first().waitFor({ state: 'detached' })
   expect(await shownIn(page, 'A tape')).toBe('2.00 m')
   expect(await undoButton(page).textContent()).toBe('undo: 2.00 m, from the contact sheet')
@@ -88,7 +91,9 @@ test('variants stand side by side with their edges, say what cannot be seen, and
     'keep',
     'split picture',
     'make it the reference',
-    'take up',
+    'use this one',
+    'new take',
+    'use',
     'why',
     'pin',
     'history',

@@ -61,7 +61,7 @@ describe('what the cheek sees', () => {
       await page.getByRole('button', { name: 'what the cheek sees', exact: true }).focus()
       await page.keyboard.press('Enter')
       const panel = page.getByRole('region', { name: 'What the skin sees' })
-      const far = panel.getByRole('img', { name: /^What the shadow cheek sees/ })
+      const far = panel.getByRole('img', { name: /^What the cheek away from the key sees/ })
       await far.waitFor()
       expect(await far.getAttribute('aria-label')).toMatch(/A \d+ %, white panel \d+ %, room \d+ %/)
       const place = panel.getByRole('combobox', { name: 'Seen from the' })

@@ -73,26 +73,20 @@ test('several things move, are copied and go together; gear is cut and pasted; a
   expect(await saved()).toBe(before)
 })
 
-test('a drag says what it keeps; with Alt it keeps the angle, with Shift it snaps', async () => {
+test('a drag on the plan keeps the angle, with Alt or by the choice beside it the height, and says so; with Shift it snaps; the ceiling stops it', async () => {
   const at = (await grip(page, 'Plan', 'source key').boundingBox())!
   const [x, y] = [at.x + at.width / 2, at.y + at.height / 2]
   const [up, height] = [await shownIn(page, 'A up'), await shownIn(page, 'A height')]
+  const plan = page.locator('.plan')
+  const kept = plan.getByText(new RegExp(`${up} up kept, [\\d.]+ m high; Alt keeps the height$`))
+  const slides = plan.getByText(/height kept, \d+° up; Alt keeps the angle$/)
   await page.mouse.move(x, y)
   await page.mouse.down()
-  await page.mouse.move(x + 30, y + 40)
-  await page
-    .locator('.plan')
-    .getByText(/height kept, \d+° up; Alt keeps 35° up, Shift snaps$/)
-    .waitFor()
-  expect(await shownIn(page, 'A height')).toBe(height)
-  await page.mouse.move(x, y)
+  await page.mouse.move(x - 12, y - 8)
+  await kept.waitFor()
   await page.keyboard.down('Alt')
-  await page.mouse.move(x + 30, y + 40)
-  await page
-    .locator('.plan')
-    .getByText(/angle kept, /)
-    .waitFor()
-  expect(await shownIn(page, 'A up')).toBe(up)
+  await page.mouse.move(x - 13, y - 8)
+  await slides.waitFor()
   await page.keyboard.up('Alt')
   await page.keyboard.down('Shift')
   await page.mouse.move(x + 43, y + 37)
@@ -102,21 +96,26 @@ test('a drag says what it keeps; with Alt it keeps the angle, with Shift it snap
   await page.keyboard.up('Shift')
   await page.mouse.up()
   await undoAll()
-  await page.mouse.move(x, y)
-  await page.mouse.down()
-  await page.mouse.move(x + 30, y + 40)
-  await page.mouse.up()
-  // Its height stayed, its angle did not: one press takes the angle up again where it stands, as one step.
-  const [round, slid] = [await shownIn(page, 'A round'), await saved()]
-  expect(await shownIn(page, 'A up')).not.toBe(up)
-  expect(await undoButton(page).textContent()).toMatch(/\d+° (steeper|flatter), as its height stayed$/)
-  await page
-    .locator('.plan')
-    .getByRole('button', { name: `keep ${up} up`, exact: true })
-    .press('Enter')
-  expect([await shownIn(page, 'A up'), await shownIn(page, 'A round')]).toEqual([up, round])
+  const before = await saved()
+  const drag = async (dx: number, dy: number) => {
+    await page.mouse.move(x, y)
+    await page.mouse.down()
+    await page.mouse.move(x + dx, y + dy)
+    await page.mouse.up()
+  }
+  await drag(100, 120)
+  expect(await undoButton(page).textContent()).toMatch(new RegExp(`farther at ${up} up$`))
+  await plan.getByText('at the ceiling', { exact: true }).waitFor()
+  expect(await shownIn(page, 'A up')).toBe(up)
   await undoButton(page).click()
-  expect(await saved()).toBe(slid)
+  expect(await saved()).toBe(before)
+  await plan.getByRole('button', { name: 'height', exact: true }).click()
+  await drag(25, 35)
+  expect(await undoButton(page).textContent()).toMatch(/farther, \d+° flatter, as its height stayed$/)
+  expect(await shownIn(page, 'A height')).toBe(height)
+  await grip(page, 'Plan', 'source key').press('ArrowUp')
+  expect(await shownIn(page, 'A height')).toBe(height)
+  await plan.getByRole('button', { name: 'angle', exact: true }).click()
   await undoAll()
 })
 

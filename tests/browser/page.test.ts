@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { readingsCommand } from '../../src/commands/readings-command'
 import type { Reading } from '../../src/readings'
-import { dragBy, field, grip, hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
+import { axeInBoth, dragBy, field, grip, hostPage, type PageHost, shownIn, type, undoButton } from './page-host'
 
 let host: PageHost
 beforeAll(async () => {
@@ -299,6 +299,30 @@ describe('the set', () => {
     await host.leave()
   })
 
+  /** Both whole with their numbers: at twice the distance the edge is half as wide (S·d/D), and that is what is said. Nothing of the set changes. */
+  async function comparedSideBySide(page: Page): Promise<void> {
+    const word = page.getByRole('button', { name: 'compare take 1 and take 2 side by side', exact: true })
+    await word.press('Enter')
+    const row = (name: string) =>
+      page.locator('.pair tr', { has: page.getByRole('rowheader', { name, exact: true }) }).locator('td')
+    await row('tape').first().getByText('1.00 m').waitFor({ timeout: 60_000 })
+    await expect.poll(() => row('tape').allTextContents(), { timeout: 60_000 }).toEqual(['1.00 m', '2.00 m'])
+    await expect
+      .poll(async () => (await row('shadow edge').allTextContents()).every((text) => text.endsWith('mm')))
+      .toBe(true)
+    const [near, far] = (await row('shadow edge').allTextContents()).map((text) => Number.parseFloat(text))
+    expect(near! / far!).toBeGreaterThan(1.7)
+    expect(near! / far!).toBeLessThan(2.3)
+    await page.getByText(/^take 2 against take 1: .*shadow edge (4|5)\d % narrower/).waitFor({ timeout: 120_000 })
+    expect(await axeInBoth(page)).toEqual([])
+    await page.getByRole('combobox', { name: 'on the left', exact: true }).selectOption('take 2')
+    await page.getByRole('heading', { name: 'take 2 | take 1' }).waitFor()
+    await page.keyboard.press('Escape')
+    await expect.poll(() => word.evaluate((button) => button === document.activeElement)).toBe(true)
+    expect(await undoButton(page).textContent()).toBe('undo: take 2 kept')
+    expect(await page.getByRole('button', { name: /^take [12]$/ }).count()).toBe(2)
+  }
+
   test('takes are kept and shown', async () => {
     const page = await host.visit()
     const first = await shownIn(page, 'A tape')
@@ -310,14 +334,15 @@ describe('the set', () => {
     expect(await shownIn(page, 'A tape')).toBe(first)
     expect(await take.getAttribute('aria-pressed')).toBe('true')
     await type(page, 'A tape', '2 m')
-    await page.getByRole('button', { name: 'keep', exact: true }).click()
-    await page.getByRole('button', { name: '1 | 2: compare, show take 1', exact: true }).click()
+    await page.getByRole('button', { name: 'new take', exact: true }).click()
+    await page.getByRole('button', { name: '1 | 2: show take 1', exact: true }).click()
     expect(await shownIn(page, 'A tape')).toBe(first)
-    await page.getByRole('button', { name: '1 | 2: compare, show take 2', exact: true }).click()
+    await page.getByRole('button', { name: '1 | 2: show take 2', exact: true }).click()
     expect(await shownIn(page, 'A tape')).toBe('2.00 m')
     await undoButton(page).click()
     expect(await undoButton(page).textContent()).toBe('undo: take 2 kept')
-    await page.getByRole('button', { name: 'drop', exact: true }).click()
+    await comparedSideBySide(page)
+    await page.getByRole('button', { name: 'delete', exact: true }).click()
     const list = await page.locator('.takes .list').boundingBox()
     expect(list!.y + list!.height).toBeLessThanOrEqual(900)
     await page.locator('.takes .list').getByRole('button', { name: 'take 1', exact: true }).click()

@@ -51,7 +51,7 @@ test('beyond them it is told in times and stops, the widest change of light firs
     'the backdrop 1.2 stops lighter',
     'the shadow 0.5 stop deeper',
   ])
-  expect(seen({ pattern: 'Rembrandt' })).toEqual(['Rembrandt in place of loop'])
+  expect(seen({ pattern: 'Rembrandt' })).toEqual(['pattern Rembrandt, not loop'])
 })
 
 test('a golden panel is seen by its colour where no figure of light differs', () => {

@@ -56,7 +56,7 @@ describe('places', () => {
       } as const,
     ]
     expect(seeingPlaces({ meterPlaces }, rig).map(({ name }) => name)).toEqual([
-      'shadow cheek',
+      'cheek away from the key',
       'near cheek',
       'cheek at camera left',
       'cheek at camera right',

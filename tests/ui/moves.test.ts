@@ -1,5 +1,16 @@
 import { describe, expect, test } from 'vitest'
-import { addSitter, EditRefused, firstSitting, type PlaceLandmarks, sourcePlace } from '../../src/sitting'
+import {
+  addSitter,
+  EditRefused,
+  firstSitting,
+  moveSource,
+  nearestTapeM,
+  type PlaceLandmarks,
+  type Sitting,
+  type Source,
+  sourcePlace,
+  stopAt,
+} from '../../src/sitting'
 import { distance } from '../../src/space'
 import { drag, nudge, type Plane, putBack } from '../../src/ui/drawing/moves'
 import { together } from '../../src/ui/drawing/together'
@@ -17,8 +28,15 @@ const [key] = sitting.sources
 const target = { type: 'source', id: key.id } as const
 const placeOf = (s: typeof sitting) => sourcePlace(s.sources[0], s.camera, marks)
 
-test('on the plan a source keeps its height and its aim', () => {
-  const { centreM, aimM } = drag(sitting, target, [-0.5, 1.25], plan).sources[0]
+const slides = { snaps: false, keepsAngle: false, halfFaceM: 0 }
+const keeps = { ...slides, keepsAngle: true }
+
+test('on the plan a source keeps its angle up and its aim; where its height is kept, that', () => {
+  const before = placeOf(sitting)
+  const away = drag(sitting, target, [1.4, 1.4], plan, undefined, marks)
+  expect(placeOf(away).elevationDeg).toBeCloseTo(before.elevationDeg, 9)
+  expect(away.sources[0].centreM[1]).toBeGreaterThan(key.centreM[1] + 0.2)
+  const { centreM, aimM } = drag(sitting, target, [-0.5, 1.25], plan, slides, marks).sources[0]
   expect(centreM).toEqual([-0.5, key.centreM[1], 1.25])
   expect(aimM).toBe(key.aimM)
 })
@@ -38,20 +56,75 @@ test('where a source aims is dragged on either drawing and nudged by keys, and t
   expect(nudged.centreM).toBe(key.centreM)
 })
 
-test('with the angle kept the height follows; snapped, it stands on 5° and 5 cm of tape', () => {
-  const how = { snaps: false, keepsAngle: true }
+test('snapped, a source stands on 5° and 5 cm of tape, on the elevation on 5° up too', () => {
   const before = placeOf(sitting)
-  const away = drag(sitting, target, [1.4, 1.4], plan, how, marks)
-  expect(placeOf(away).elevationDeg).toBeCloseTo(before.elevationDeg, 9)
-  expect(away.sources[0].centreM[1]).toBeGreaterThan(key.centreM[1] + 0.2)
   for (const keepsAngle of [false, true]) {
-    const snapped = drag(sitting, target, [-0.83, 0.71], plan, { snaps: true, keepsAngle }, marks)
+    const snapped = drag(sitting, target, [-0.83, 0.71], plan, { ...slides, snaps: true, keepsAngle }, marks)
     const { azimuthFromLensDeg, elevationDeg, tapeM } = placeOf(snapped)
     expect(azimuthFromLensDeg).toBeCloseTo(-50, 6)
     expect(tapeM / 0.05).toBeCloseTo(Math.round(tapeM / 0.05), 4)
     if (keepsAngle) expect(elevationDeg).toBeCloseTo(before.elevationDeg, 6)
     else expect(snapped.sources[0].centreM[1]).toBe(key.centreM[1])
   }
+  const side = { kind: 'elevation', along: [0, 1] } as const
+  const { elevationDeg, tapeM } = placeOf(drag(sitting, target, [0.77, -1.93], side, { ...keeps, snaps: true }, marks))
+  expect(elevationDeg / 5).toBeCloseTo(Math.round(elevationDeg / 5), 6)
+  expect(tapeM / 0.05).toBeCloseTo(Math.round(tapeM / 0.05), 6)
+})
+
+describe('ceiling, floor and face stop a source', () => {
+  const half = 0.475
+  const how = { ...keeps, halfFaceM: half }
+  /** Top and lower edge of a face of twice half a height that looks at its aim: it leans by the angle of its axis. */
+  const edges = ({ centreM: [x, y, z], aimM }: Source) => {
+    const lean = Math.atan2(aimM[1] - y, Math.hypot(aimM[0] - x, aimM[2] - z))
+    return { top: y + half * Math.cos(lean), low: y - half * Math.cos(lean) }
+  }
+  const { heightM } = sitting.room
+
+  test('on the way out at its angle its top edge comes to the ceiling, round the sitter it goes on', () => {
+    const out = drag(sitting, target, [4, 4], plan, how, marks)
+    expect(edges(out.sources[0]).top).toBeCloseTo(heightM, 5)
+    expect(placeOf(out).elevationDeg).toBeCloseTo(placeOf(sitting).elevationDeg, 6)
+    expect(stopAt(out.sources[0], half, out, marks)).toBe('ceiling')
+    const round = drag(out, target, [-4, 4], plan, how, marks)
+    expect(placeOf(round).azimuthFromLensDeg).toBeCloseTo(-45, 0)
+    expect(edges(round.sources[0]).top).toBeCloseTo(heightM, 5)
+    const nearer = drag(round, target, [-0.6, 0.6], plan, how, marks)
+    expect(nearer.sources[0].centreM.slice(0, 1)).toEqual([-0.6])
+    expect(stopAt(nearer.sources[0], half, nearer, marks)).toBeNull()
+  })
+
+  test('from below its lower edge comes to the floor; on the elevation both stop it', () => {
+    const low = moveSource(sitting, key.id, [0.6, 0.9, 0.6])
+    const out = drag(low, target, [3, 3], plan, how, marks)
+    expect(edges(out.sources[0]).low).toBeCloseTo(0, 5)
+    const side = { kind: 'elevation', along: [0, 1] } as const
+    expect(edges(drag(sitting, target, [0.7, -5], side, how, marks).sources[0]).top).toBeCloseTo(heightM, 5)
+    expect(edges(drag(sitting, target, [0.7, 1], side, how, marks).sources[0]).low).toBeCloseTo(0, 5)
+    // 0.5 m at a time.
+    const up = (s: Sitting) => nudge(s, target, 'ArrowUp', true, side, marks, how)!
+    expect(edges(up(up(up(up(sitting)))).sources[0]).top).toBeCloseTo(heightM, 5)
+  })
+
+  test('outdoors there is no ceiling, and what was through it may come back but go no higher', () => {
+    const outdoors = { ...sitting, room: { ...sitting.room, outdoors: true } }
+    expect(drag(outdoors, target, [4, 4], plan, how, marks).sources[0].centreM[1]).toBeGreaterThan(heightM)
+    const [x, , z] = key.centreM
+    const through = moveSource(sitting, key.id, [x, heightM + 0.3, z])
+    const higher = drag(through, target, [3, 3], plan, how, marks)
+    expect(edges(higher.sources[0]).top).toBeCloseTo(edges(through.sources[0]).top, 5)
+    expect(drag(through, target, [x / 2, z / 2], plan, how, marks).sources[0].centreM[1]).toBeLessThan(heightM)
+  })
+
+  test('no hand puts a lamp into the face: it stops a lamp’s length and 10 cm before it', () => {
+    const near = drag(sitting, target, [0.05, 0.08], plan, how, marks)
+    expect(placeOf(near).tapeM).toBeCloseTo(nearestTapeM(key.modifier), 4)
+    expect(placeOf(near).elevationDeg).toBeCloseTo(placeOf(sitting).elevationDeg, 4)
+    expect(stopAt(near.sources[0], half, near, marks)).toBe('face')
+    const closer = nudge(near, target, 'ArrowUp', false, plan, marks, how)!
+    expect(placeOf(closer).tapeM).toBeCloseTo(nearestTapeM(key.modifier), 4)
+  })
 })
 
 test('on the elevation the sitter rises and sinks within what a document holds, the backdrop goes to and fro, and both are put back', () => {
@@ -78,6 +151,12 @@ test('on the elevation a drag straight up changes the height alone', () => {
   expect(centreM[1]).toBeCloseTo(2.1, 9)
   // Dragged places snap to the centimetre: half of it in x and in z.
   expect(Math.hypot(centreM[0] - key.centreM[0], centreM[2] - key.centreM[2])).toBeLessThanOrEqual(0.0071)
+})
+
+test('where the height is kept, keys take a source nearer at its height, by the same tape', () => {
+  const nearer = nudge(sitting, target, 'ArrowUp', false, plan, marks, slides)!
+  expect(nearer.sources[0].centreM[1]).toBe(key.centreM[1])
+  expect(placeOf(nearer).tapeM).toBeCloseTo(placeOf(sitting).tapeM - 0.05, 6)
 })
 
 test.each([

@@ -107,7 +107,7 @@ const others = (target: Target): readonly string[] => {
 
 function dragSomething(hand: Hand): void {
   const [target, plane, gesture] = [anyTarget(hand), hand.one(PLANES), `drag ${hand.number(0, 1e9)}`]
-  const how = { snaps: hand.sometimes(0.3), keepsAngle: hand.sometimes(0.3) }
+  const how = { snaps: hand.sometimes(0.3), keepsAngle: hand.sometimes(0.6), halfFaceM: hand.number(0, 0.6) }
   const along = others(target)
   for (let i = 0; i < 3; i++) {
     const to = [hand.number(-2, 2), plane.kind === 'plan' ? hand.number(-1, 2) : -hand.number(0.3, 2.3)] as const

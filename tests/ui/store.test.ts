@@ -124,7 +124,7 @@ test('a sitting updated from the kit tells what was copied and what the kit lack
 test('takes are compared by flash and sharp, whatever else the picture shows by', () => {
   setSession({ blurred: true, byModelling: true })
   expect(pictureBy(session())).toEqual({ blurred: true, byModelling: true })
-  setSession({ wipe: { first: 'take 1', second: 'take 2', waiting: null, at: 50, before: null, least: 0 } })
+  setSession({ wipe: { left: { name: 'take 1', sitting: session().opened }, right: null, at: 50 } })
   expect(pictureBy(session())).toEqual({ blurred: false, byModelling: false })
   setSession({ wipe: null })
   expect(pictureBy(session()).byModelling).toBe(true)

@@ -2,7 +2,7 @@ import { modifierKind } from '../../gear'
 import { radians, type Vec3 } from '../../space'
 import type { PlaceLandmarks } from '../place'
 import type { Sitting } from '../types'
-import { moveSource, sourcePlace } from './source'
+import { sourcePlace } from './source'
 import { thingById } from './things'
 
 /** Height at which a point over a place of the floor is seen from the eyes at an angle up, world metres. */
@@ -28,16 +28,4 @@ export function steeperBy(before: Sitting, after: Sitting, id: string, marks: Pl
   if (modifierKind(thingById(after, 'sources', id).modifier.kind).remote) return null
   const by = is.up - was.up
   return Math.abs(is.heightM - was.heightM) < SAME_M && Math.abs(by) >= LEAST_DEG ? by : null
-}
-
-/** Within what a stand reaches, metres. */
-const HEIGHTS_M = [0.05, 6] as const
-
-/** The sitting with a source raised or lowered, over its foot, to this angle up, degrees; null: no stand reaches there in this room. */
-export function atAngleUp(sitting: Sitting, id: string, elevationDeg: number, marks: PlaceLandmarks): Sitting | null {
-  const { centreM } = thingById(sitting, 'sources', id)
-  const height = heightAtAngle(centreM, elevationDeg, marks)
-  const { outdoors, heightM } = sitting.room
-  const top = outdoors ? HEIGHTS_M[1] : Math.min(HEIGHTS_M[1], heightM)
-  return height >= HEIGHTS_M[0] && height <= top ? moveSource(sitting, id, [centreM[0], height, centreM[2]]) : null
 }

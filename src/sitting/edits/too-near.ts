@@ -17,5 +17,8 @@ export const isTooNear = (modifier: Modifier, tapeM: number): boolean => tapeM <
 /** A head is this deep from the eyes that the tape goes to, metres, to the tip of the nose and a little air. */
 const NOSE_M = 0.1
 
+/** Nearer it would stand in the very face, metres of tape. */
+export const nearestTapeM = (modifier: Modifier): number => reachM(modifier) + NOSE_M
+
 /** Whether it would stand in the very face. */
-export const isInFace = (modifier: Modifier, tapeM: number): boolean => tapeM < reachM(modifier) + NOSE_M
+export const isInFace = (modifier: Modifier, tapeM: number): boolean => tapeM < nearestTapeM(modifier)

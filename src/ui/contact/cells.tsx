@@ -1,3 +1,4 @@
+import { liningWords } from '../../gear'
 import { differenceOf, type SetFigures, setFigures, tintBetween, verdictOf } from '../../readings'
 import type { Sitting, Variant, VariantLabel } from '../../sitting'
 import { useDerived } from '../derived'
@@ -17,6 +18,8 @@ interface CellsProps {
   readonly tapes: readonly string[] | null
   readonly units: LengthUnits
   readonly sitting: Sitting
+  /** Whether a source is what is varied: then its size as seen is told, and what it is lined with. */
+  readonly ofSource: boolean
   /** All are seen as the set as it stands is exposed, and not each by its own meter. */
   readonly shared: boolean
   /** Place of the one with which the others are compared; −1: none. */
@@ -28,7 +31,7 @@ interface CellsProps {
 }
 
 export function Cells(props: CellsProps) {
-  const { variants, cells, letter, tapes, units, sitting, shared, against } = props
+  const { variants, cells, letter, tapes, units, sitting, ofSource, shared, against } = props
   const fault = useContact((state) => state.fault)
   const figures = variants.map((variant, i) => figuresOf(cells[i], variant.alone ?? letter, shared))
   const names = variants.map(({ label }) => labelWords(label, units))
@@ -55,7 +58,7 @@ export function Cells(props: CellsProps) {
               <div className="caption">
                 <Figures
                   name={name}
-                  tape={tapes?.[i]}
+                  facts={ofSource ? [liningOf(variant.sitting, letter), tapes?.[i], looks(figures[i], letter)] : []}
                   figures={figures[i] ?? null}
                   settled={settled}
                   showsEnergy={!shared}
@@ -92,18 +95,19 @@ export function labelWords(label: VariantLabel, units: LengthUnits): string {
 
 interface FiguresProps {
   readonly name: string
-  readonly tape: string | undefined
+  /** What stands behind the name. */
+  readonly facts: readonly (string | null | undefined)[]
   readonly figures: SetFigures | null
   /** Until the room's light is read, what depends on it is left open. */
   readonly settled: boolean
   readonly showsEnergy: boolean
 }
 
-function Figures({ name, tape, figures, settled, showsEnergy }: FiguresProps) {
+function Figures({ name, facts, figures, settled, showsEnergy }: FiguresProps) {
   return (
     <>
       <p className="name">
-        <b>{name}</b> {[tape, looks(figures)].filter(Boolean).join(', ')}
+        <b>{name}</b> {facts.filter(Boolean).join(', ')}
       </p>
       {figures ? (
         <>
@@ -131,7 +135,7 @@ function Edge({ edgeMm, isFull, tenToNinetyMm }: SetFigures) {
 
 /** What can be done with one of them. */
 function Actions(props: CellsProps & { readonly place: number; readonly names: readonly string[] }) {
-  const { variants, sets, place, names, against, canWipe, onAgainst, onClose } = props
+  const { variants, sets, sitting, place, names, against, canWipe, onAgainst, onClose } = props
   const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
   const variant = variants[place]!
   const [name, other] = [names[place]!, names[against]]
@@ -141,13 +145,13 @@ function Actions(props: CellsProps & { readonly place: number; readonly names: r
         <button
           type="button"
           className="word under"
-          aria-label={`take up ${name}`}
+          aria-label={`use ${name}`}
           onClick={() => {
             edit(`${name}, from the contact sheet`, () => variant.sitting)
             onClose()
           }}
         >
-          take up
+          use this one
         </button>
       )}
       {place !== against && variant.alone === null && (
@@ -166,7 +170,9 @@ function Actions(props: CellsProps & { readonly place: number; readonly names: r
           className="word under"
           aria-label={`split picture: ${other} and ${name}`}
           onClick={() => {
-            wipeVariants({ name: other, sitting: sets[against]! }, { name, sitting: sets[place]! })
+            const halfAt = (i: number) =>
+              sets[i] === sitting ? null : { name: names[i]!, sitting: { ...sets[i]!, takes: [] } }
+            wipeVariants(halfAt(against), halfAt(place))
             onClose()
           }}
         >
@@ -178,10 +184,15 @@ function Actions(props: CellsProps & { readonly place: number; readonly names: r
 }
 
 /** How large the source looks from the near cheek, width × height: an edge of a shadow goes by what lies across it. */
-function looks(figures: SetFigures | null): string {
+function looks(figures: SetFigures | null | undefined, letter: string): string {
   const [wide, high] = [figures?.acrossDeg, figures?.highDeg]
   if (wide == null) return ''
-  return `looks ${wide.toFixed(wide < 2 ? 1 : 0)}${high == null ? '' : `\u00a0×\u00a0${high.toFixed(high < 2 ? 1 : 0)}`}°`
+  return `${letter} looks ${wide.toFixed(wide < 2 ? 1 : 0)}${high == null ? '' : `\u00a0×\u00a0${high.toFixed(high < 2 ? 1 : 0)}`}°`
+}
+
+const liningOf = ({ sources }: Sitting, letter: string): string | null => {
+  const source = sources.find((one) => one.letter === letter)
+  return source ? liningWords(source.modifier) : null
 }
 
 const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))

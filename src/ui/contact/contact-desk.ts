@@ -4,6 +4,7 @@ import type { EdgeRays, Reading } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { ShownExposure } from '../desks/protocol'
 import type { EdgeSpan } from '../looks/edge-span'
+import type { ShownPlate } from '../picture/protocol'
 import { fetchAsset, WardrobeRoom } from '../wardrobe'
 import type { ContactAnswer, ContactOrder } from './protocol'
 
@@ -20,6 +21,8 @@ export interface Cell {
   readonly widthMm: number | null
   /** Where the edge is measured in an edge crop; null: none, or not yet. */
   readonly span: EdgeSpan | null
+  /** Its light, where it is counted out; null: not, or not yet. */
+  readonly plate: ShownPlate | null
   /** What makes the edge of the nose shadow; null: there is none, or not yet. */
   readonly rays: EdgeRays | null
 }
@@ -40,6 +43,7 @@ const EMPTY: Cell = {
   settled: false,
   widthMm: null,
   span: null,
+  plate: null,
   rays: null,
 }
 
@@ -148,8 +152,8 @@ class ContactDesk {
       const { readings, exposure, rays, settled } = answer
       this.put(answer.index, { readings, exposure, rays, settled })
     } else {
-      const { bitmap, finished, widthMm, span } = answer
-      this.put(answer.index, { bitmap, finished, widthMm, span })
+      const { bitmap, finished, widthMm, span, plate } = answer
+      this.put(answer.index, { bitmap, finished, widthMm, span, plate })
     }
   }
 
@@ -179,8 +183,15 @@ function inTurn({ sittings, exposedBy }: Row, first: number | undefined): readon
 }
 
 /** Where the row before had the same picture; −1: nowhere. */
-function samePlace(before: Row, { sittings, looks, width, units, exposedBy }: Row, i: number): number {
-  if (before.width !== width || before.units !== units || before.exposedBy !== null || exposedBy !== null) return -1
+function samePlace(before: Row, { sittings, looks, width, units, exposedBy, whole }: Row, i: number): number {
+  if (
+    before.whole !== whole ||
+    before.width !== width ||
+    before.units !== units ||
+    before.exposedBy !== null ||
+    exposedBy !== null
+  )
+    return -1
   return before.sittings.findIndex((sitting, j) => sitting === sittings[i] && before.looks?.[j] === looks?.[i])
 }
 

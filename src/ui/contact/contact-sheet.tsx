@@ -65,7 +65,7 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
   const shared = contact.equal === 'power' || contact.row === 'sources one by one'
   const found = variants.findIndex((variant) => variant.sitting === chosen)
   const against = found < 0 ? now : found
-  const cells = useDrawn(sittings, units, shared && now >= 0 ? now : null, undefined, against)
+  const cells = useDrawn(sittings, units, { exposedBy: shared && now >= 0 ? now : null, first: against })
   return (
     <Over titled={TITLE} onClose={close}>
       <Head contact={contact} source={source} panel={panel} sitting={sitting} units={units} onClose={close} />
@@ -97,6 +97,7 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
           tapes={contact.row === 'modifiers, near' && marks ? tapesOf(variants, source.id, marks, units) : null}
           units={units}
           sitting={sitting}
+          ofSource={contact.row !== 'finishes'}
           shared={shared}
           against={against}
           canWipe={contact.row !== 'sources one by one' && (!shared || sitting.reExpose === 'nothing')}

@@ -1,8 +1,9 @@
 /** The desk of the contact sheet: reads and draws one variant after another, with its own graphics and rays. */
+import { plateOf } from '../../camera'
 import { readFigureAsset, readWornPart, type Wardrobe } from '../../figure'
 import { edgeRaysOf } from '../../readings'
-import { PictureRenderer, recombinationOf } from '../../render'
-import { createRigBuilder, cropScale, isCrop, type Look, type Rig, rigSeen } from '../../rig'
+import { PictureRenderer, type Recombination, recombinationOf } from '../../render'
+import { CROP_PX, createRigBuilder, cropScale, isCrop, type Look, type Rig, rigSeen } from '../../rig'
 import type { Sitting } from '../../sitting'
 import { type BounceAnswer, BounceDesk } from '../desks/bounce-desk'
 import type { ShownExposure } from '../desks/protocol'
@@ -11,14 +12,16 @@ import { type Read, ReadingDesk } from '../desks/reading-desk'
 import { shareWith } from '../desks/share'
 import { edgeSpan } from '../looks/edge-span'
 import { stopped, whatIsMissing } from '../picture/missing'
+import type { ShownPlate } from '../picture/protocol'
+import { TARGET } from '../picture/timing'
 import type { Size } from '../picture/types'
 import { cheekView } from './cheek-view'
 import type { ContactAnswer, ContactOrder } from './protocol'
 
 type Row = Extract<ContactOrder, { kind: 'row' }>
 
-/** Of each source: to be looked at, and when a small picture is finished. */
-const SAMPLES = { first: 16, all: 192 }
+/** Of each source: to be looked at, and when a small picture is finished; and of one that stands beside the picture. */
+const SAMPLES = { first: [16], all: [192], whole: [64, 192, TARGET] }
 /** Until the numbers of a lesson count as settled: a class waits for them, and sees one decimal. */
 const LESSON_PATHS = 256
 /** Work between two looks at the post, ms. */
@@ -68,7 +71,7 @@ interface Laid {
 
 /** The numbers of all at once, then all pictures roughly, so that they can be compared soon; then all are read to the end, and finished. */
 async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
-  const { run, sittings: copies, width, units, exposedBy, looks, places } = row
+  const { run, sittings: copies, width, units, exposedBy, looks, places, whole = false } = row
   const sets = oncesOf(copies)
   const sittings = sets.map(({ copy }) => shareWith(copies[0], copy))
   const by = exposedBy === null ? null : sets.findIndex(({ at }) => at.includes(exposedBy))
@@ -91,13 +94,13 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
     await breath()
     if (superseded()) return
   }
-  const showAll = async (set: number, laid: Laid, samples: number) => {
+  const showAll = async (set: number, laid: Laid, stages: readonly number[], isLast: boolean) => {
     for (const at of sets[set]!.at) {
       const look = looks?.[at] === undefined ? 'camera' : looks[at]
       if (look === null) continue
       const which = { run, index: places?.[at] ?? at }
       if (look === 'sees') await showFromCheek(laid.rig, which)
-      else await show(rendererFor(sittings[set]!, width), laid, samples, { ...which, look })
+      else await show(rendererFor(sittings[set]!, width), laid, stages, { ...which, look, whole, isLast })
       if (superseded()) return
     }
   }
@@ -107,7 +110,7 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
     // Without a picture nobody asks for the bounced light of all surfaces.
     const light = rendererFor(sittings[set]!, width) ? await bounces.coarse(one.rig) : null
     laid.push({ rig: one.rig, exposure, light })
-    await showAll(set, laid[set]!, SAMPLES.first)
+    await showAll(set, laid[set]!, SAMPLES.first, false)
     await breath()
     if (superseded()) return
   }
@@ -118,7 +121,7 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
       units,
       superseded,
       () => undefined,
-      looks ? LESSON_PATHS : undefined,
+      looks && !whole ? LESSON_PATHS : undefined,
     )
   const shared = by === null ? null : await settled(by)
   const done: Laid[] = []
@@ -129,7 +132,7 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
     done.push({ ...laid[set]!, exposure: (shared ?? read).exposure })
   }
   for (const [set, one] of done.entries()) {
-    await showAll(set, one, SAMPLES.all)
+    await showAll(set, one, whole ? SAMPLES.whole : SAMPLES.all, true)
     if (superseded()) return
   }
 }
@@ -155,33 +158,54 @@ async function showFromCheek(rig: Rig, which: Which): Promise<void> {
   if (!canvas) return
   fromCheek.set(rig, canvas)
   const bitmap = await createImageBitmap(canvas)
-  answer({ kind: 'sketch', ...which, bitmap, finished: true, widthMm: null, span: null }, [bitmap])
+  answer({ kind: 'sketch', ...which, bitmap, finished: true, widthMm: null, span: null, plate: null }, [bitmap])
 }
 
+interface Drawn extends Which {
+  readonly look: Look
+  /** Its light is counted out. */
+  readonly whole: boolean
+  /** Its last number of samples finishes it. */
+  readonly isLast: boolean
+}
+
+/** Draws one to so many samples, and on to more, each time to be seen. */
 async function show(
   renderer: PictureRenderer | null,
   { rig: whole, light, exposure }: Laid,
-  samples: number,
-  { look, ...which }: Which & { readonly look: Look },
+  stages: readonly number[],
+  { look, isLast, whole: isCounted, ...which }: Drawn,
 ): Promise<void> {
   if (!renderer || !light) return
   const rig = rigSeen(whole, look)
   renderer.setRig(rig)
   renderer.setIndirect(light.lights, light.receivers)
   const lit = new Set(rig.sources.filter(({ on }) => on).map(({ id }) => id))
-  const isThere = () => [...renderer.progress.samples].every(([id, count]) => count >= samples || !lit.has(id))
-  while (!isThere()) {
-    renderer.step(STEP_MS)
-    await new Promise((resolve) => setTimeout(resolve, renderer.isBusy ? BUSY_MS : 0))
-    if (superseded()) return
-  }
-  renderer.recombine(recombinationOf(rig, exposure))
-  const bitmap = await createImageBitmap(renderer.renderer.domElement)
+  const has = (samples: number) =>
+    [...renderer.progress.samples].every(([id, count]) => count >= samples || !lit.has(id))
   // Where there is no shadow edge to look at, the camera's own picture stands for it.
   const isClose = isCrop(look) && rig.view !== whole.view
   const widthMm = isClose ? cropScale(whole, look).widthMm : null
   const span = isClose && look === 'edge' ? edgeSpan(whole) : null
-  answer({ kind: 'sketch', ...which, bitmap, finished: samples === SAMPLES.all, widthMm, span }, [bitmap])
+  const how = recombinationOf(rig, exposure)
+  for (const [i, samples] of stages.entries()) {
+    while (!has(samples)) {
+      renderer.step(STEP_MS)
+      await new Promise((resolve) => setTimeout(resolve, renderer.isBusy ? BUSY_MS : 0))
+      if (superseded()) return
+    }
+    renderer.recombine(how)
+    const bitmap = await createImageBitmap(renderer.renderer.domElement)
+    const finished = isLast && i === stages.length - 1
+    const plate = isCounted ? plateIn(renderer, how, look) : null
+    answer({ kind: 'sketch', ...which, bitmap, finished, widthMm, span, plate }, [bitmap])
+  }
+}
+
+function plateIn(renderer: PictureRenderer, how: Recombination, look: Look): ShownPlate {
+  const [rgba, sitters] = [renderer.readLinear(how), renderer.readSitters()]
+  const columns = look === 'edge' ? CROP_PX.edge : undefined
+  return { ...plateOf({ ...renderer.size, rgba, sitters }, columns), scale: how.exposure }
 }
 
 /** null: this browser draws nothing here, which was told. */
@@ -200,7 +224,7 @@ function newRenderer({ width, height }: Size): PictureRenderer | null {
   }
   try {
     const canvas = new OffscreenCanvas(width, height)
-    return new PictureRenderer({ canvas, width, height, target: SAMPLES.all, patient: true })
+    return new PictureRenderer({ canvas, width, height, target: TARGET, patient: true })
   } catch (error) {
     answer({ kind: 'failed', words: stopped(error) })
     return null

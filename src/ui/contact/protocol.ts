@@ -3,6 +3,7 @@ import type { EdgeRays, Reading } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { FileOrder, ShownExposure } from '../desks/protocol'
 import type { EdgeSpan } from '../looks/edge-span'
+import type { ShownPlate } from '../picture/protocol'
 import type { LengthUnits } from '../values'
 
 /** To the desk of the contact sheet: files, then rows of variants; the newest row wins. */
@@ -22,6 +23,8 @@ export type ContactOrder =
       readonly units: LengthUnits
       /** Whose exposure all have, by its place in the list; null: each its own. */
       readonly exposedBy: number | null
+      /** Each is drawn to the end as the picture is, in steps, and its light counted out. Left out: as small pictures are. */
+      readonly whole?: boolean | undefined
     }
 
 /** From it, variant by variant: first roughly, then finished. */
@@ -36,6 +39,8 @@ export type ContactAnswer =
       readonly widthMm: number | null
       /** Where the edge is measured in an edge crop; null: it is none. */
       readonly span: EdgeSpan | null
+      /** Its light; null: not counted out. */
+      readonly plate: ShownPlate | null
     }
   | {
       readonly kind: 'read'

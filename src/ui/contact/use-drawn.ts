@@ -9,16 +9,22 @@ const NONE: readonly Cell[] = []
 /** Of a small picture, CSS pixels. */
 const WIDTH_PX = 300
 
-/**
- * Has them read and drawn, in order, for as long as they are shown. The list keeps its identity while it is the same.
- * exposedBy: place of the one whose exposure all have; null: each its own. looks: of each, null being numbers alone; left out: the camera's. first: place of the one that is read before the others.
- */
+interface How {
+  /** Place of the one whose exposure all have; null: each its own. */
+  readonly exposedBy?: number | null
+  /** Of each, null being numbers alone; left out: the camera's. */
+  readonly looks?: readonly (LessonLook | null)[] | undefined
+  /** Place of the one that is read before the others. */
+  readonly first?: number | undefined
+  /** Of pictures that are drawn as the one on the page is: their width, device pixels. Left out: small ones. */
+  readonly wholePx?: number | undefined
+}
+
+/** Has them read and drawn, in order, for as long as they are shown. The list keeps its identity while it is the same. */
 export function useDrawn(
   sittings: readonly Sitting[],
   units: LengthUnits,
-  exposedBy: number | null = null,
-  looks: readonly (LessonLook | null)[] | undefined = undefined,
-  first: number | undefined = undefined,
+  { exposedBy = null, looks, first, wholePx }: How = {},
 ): readonly Cell[] {
   const cells = useContact(({ of, cells }) => (of === sittings ? cells : NONE))
   const [by] = useState(() => Symbol('claim'))
@@ -26,13 +32,14 @@ export function useDrawn(
     if (sittings.length > 0)
       contactDesk.show(by, {
         sittings,
-        width: WIDTH_PX * Math.min(2, window.devicePixelRatio),
+        width: wholePx ?? WIDTH_PX * Math.min(2, window.devicePixelRatio),
         units,
         exposedBy,
         looks,
         first,
+        whole: wholePx !== undefined,
       })
-  }, [by, sittings, units, exposedBy, looks, first])
+  }, [by, sittings, units, exposedBy, looks, first, wholePx])
   useEffect(() => () => contactDesk.close(by), [by])
   return cells
 }

@@ -3,7 +3,12 @@ import { Opens } from '../controls/opens'
 import { select, setSession, useSession, useSitting } from '../store'
 
 /** What a row of the contact sheet is called where there is room for a word or two. */
-export const rowWords = (row: VariantRow): string => (row === 'modifiers, near' ? 'modifiers, each near' : row)
+export const rowWords = (row: VariantRow): string => ROW_WORDS[row] ?? row
+
+const ROW_WORDS: Partial<Record<VariantRow, string>> = {
+  'modifiers, near': 'modifiers, each near',
+  finishes: 'panel in white, silver, gold, black',
+}
 
 /** The thing that is compared with itself: what is in hand where it can be varied, else the first source that is on. */
 interface Compared {

@@ -1,4 +1,4 @@
-import { type FocusEvent, type KeyboardEvent, type ReactNode, useRef, useState } from 'react'
+import { type FocusEvent, type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
 
 interface OpensProps {
   readonly word: string
@@ -14,6 +14,11 @@ interface OpensProps {
 export function Opens({ word, named, toLeft = false, className = '', children }: OpensProps) {
   const [open, setOpen] = useState(false)
   const button = useRef<HTMLButtonElement>(null)
+  const list = useRef<HTMLDivElement>(null)
+  // In a column that scrolls it may open below the edge.
+  useEffect(() => {
+    if (open) list.current?.scrollIntoView({ block: 'nearest' })
+  }, [open])
   const close = () => setOpen(false)
   /** What was chosen goes with the list: the focus comes back to the word. */
   const chosen = () => {
@@ -44,7 +49,11 @@ export function Opens({ word, named, toLeft = false, className = '', children }:
       >
         {word}
       </button>
-      {open && <div className="list">{children(chosen)}</div>}
+      {open && (
+        <div className="list" ref={list}>
+          {children(chosen)}
+        </div>
+      )}
     </div>
   )
 }

@@ -1,13 +1,14 @@
 import { type KeyboardEvent, type PointerEvent, useMemo, useRef, useState, type WheelEvent } from 'react'
 import { type Drawing, type Handle, legible, type Point2, type Target } from '../../paper'
 import type { Sitting } from '../../sitting'
-import { useMarksNow } from '../derived'
+import { useDerivedNow, useMarksNow } from '../derived'
 import { holdOthers } from '../late'
 import { choose, currentSitting, edit, inHand, setSession, useSession, useStore } from '../store'
 import { type Pane, type Placement, roomOn, toDrawing, toPane } from './fit'
 import { HandleView, handleAt } from './handle'
 import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
 import { ShapeView } from './shape'
+import type { DragHow } from './slide'
 import { moveName, putBackName } from './step-names'
 import { together } from './together'
 import { useEarlyMoves } from './use-early-moves'
@@ -28,8 +29,6 @@ export interface InHand {
   readonly target: Target
   readonly plane: Plane
   readonly keepsAngle: boolean
-  /** As it was taken up. */
-  readonly before: Sitting
 }
 
 /** Turns of the wheel farther apart are two steps, ms. */
@@ -47,6 +46,20 @@ interface Held {
   /** From the pointer to the handle's point, metres of the drawing. */
   readonly offset: readonly [number, number]
   readonly plane: Plane
+}
+
+/** Half the height of a source's lit face when it stands upright, metres; 0 for anything else. */
+export function halfFaceOf(target: Target): number {
+  const source = target.type === 'source' && useDerivedNow.getState().rig?.sources.find(({ id }) => id === target.id)
+  if (!source) return 0
+  const { shape, widthM, heightM } = source.litFace
+  return (shape === 'disc' ? widthM : heightM) / 2
+}
+
+/** By the keys held and the choice beside the word Plan. Several things that go together keep their heights. */
+function howOf(target: Target, { shiftKey, altKey }: Pick<MouseEvent, 'shiftKey' | 'altKey'>, alone: boolean): DragHow {
+  const { keepsHeight } = useStore.getState().session
+  return { snaps: shiftKey, keepsAngle: alone && keepsHeight === altKey, halfFaceM: halfFaceOf(target) }
 }
 
 /** Takes what is pressed in hand; what is in hand already stays so with all the rest. False: it was let go. */
@@ -102,7 +115,11 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     const point = pointAt(event)
     const handle = handleAt(drawing.handles, uppermost, point, at)
     if (!takeUp(selectionOf(handle.target), event.ctrlKey || event.metaKey)) return
-    hold({ target: handle.target, plane, keepsAngle: event.altKey, before: currentSitting() })
+    hold({
+      target: handle.target,
+      plane,
+      keepsAngle: howOf(handle.target, event, inHand(useStore.getState().session).length < 2).keepsAngle,
+    })
     held.current = {
       handle,
       plane,
@@ -115,7 +132,7 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     const { handle, gesture, offset, plane: heldPlane } = held.current
     const point = pointAt(event)
     const to = [point[0] + offset[0], point[1] + offset[1]] as const
-    const how = { snaps: event.shiftKey, keepsAngle: event.altKey }
+    const how = howOf(handle.target, event, also.length === 0)
     if (holding && holding.keepsAngle !== how.keepsAngle) hold({ ...holding, keepsAngle: how.keepsAngle })
     edit(
       named(handle),
@@ -136,7 +153,8 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     edit(
       named(handle),
       (sitting) => {
-        const next = nudge(sitting, handle.target, event.key, event.shiftKey, plane, marks)
+        const how = howOf(handle.target, event, heldWith(handle).length === 0)
+        const next = nudge(sitting, handle.target, event.key, event.shiftKey, plane, marks, how)
         moved = next !== null
         return next ? together(sitting, next, handle.target, heldWith(handle)) : sitting
       },
@@ -159,7 +177,9 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     const arrow = event.deltaY < 0 ? 'ArrowUp' : 'ArrowDown'
     edit(
       moveName(handle.target, marks, units),
-      (sitting) => nudge(sitting, handle.target, arrow, event.shiftKey, plane, marks) ?? sitting,
+      (sitting) =>
+        nudge(sitting, handle.target, arrow, event.shiftKey, plane, marks, howOf(handle.target, event, true)) ??
+        sitting,
       wheelGesture(handle.name, event.timeStamp),
     )
   }

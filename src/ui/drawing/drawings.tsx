@@ -13,6 +13,7 @@ import { usePlaced } from './use-placed'
 
 /** Loaded with the first drag. */
 const StandAngle = lazy(async () => ({ default: (await import('./stand-angle')).StandAngle }))
+const Against = lazy(async () => ({ default: (await import('./stand-angle')).Against }))
 
 /** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
 export const Drawings = memo(function Drawings() {
@@ -66,6 +67,7 @@ export const Drawings = memo(function Drawings() {
         <div className="sheet-title">
           <h2 id="elevation-title">Elevation</h2>
           {drawings?.elevation.caption}
+          <Suspense>{held?.plane.kind === 'elevation' && <Against held={held} />}</Suspense>
         </div>
         {drawings && placed && (
           <DrawingView

@@ -3,13 +3,11 @@ import type { Point2, Target } from '../../paper'
 import {
   aimSource,
   EditRefused,
-  heightAtAngle,
   moveMeter,
   moveObject,
   movePanel,
   moveSource,
   type PlaceLandmarks,
-  placeOf,
   type Sitting,
   setBackdrop,
   setCamera,
@@ -19,29 +17,14 @@ import {
   sourcePlace,
   thingById,
 } from '../../sitting'
-import { degrees, radians, type Vec3 } from '../../space'
+import { degrees, type Vec3 } from '../../space'
 import { heldAt, insideNow } from '../controls/meter-hold'
+import { type DragHow, FREE, grain, lifted, SNAP_DEG, slid, tapedTo, toNext } from './slide'
 
 /** A drawing's plane in the world: the plan, or an elevation with its level axis. */
 export type Plane =
   | { readonly kind: 'plan' }
   | { readonly kind: 'elevation'; readonly along: readonly [number, number] }
-
-/** What keys held beside the hand ask of a drag. */
-export interface DragHow {
-  /** To 5 cm and 5°. */
-  readonly snaps: boolean
-  /** A source on the plan keeps its angle up, its height follows; else a stand slides and keeps its height. */
-  readonly keepsAngle: boolean
-}
-const FREE: DragHow = { snaps: false, keepsAngle: false }
-
-/** A hand on a stand does not work finer than this, metres; snapping, not than that. */
-const GRAIN_M = 0.01
-const SNAP_M = 0.05
-const SNAP_DEG = 5
-const toNext = (value: number, step: number): number => Math.round(value / step) * step
-const grain = (value: number, snaps = false): number => toNext(value, snaps ? SNAP_M : GRAIN_M)
 
 /** A place in the room after a point of it was dragged to a point of the drawing; what the drawing doesn't show is kept. */
 export function dragged(from: Vec3, to: Point2, plane: Plane, snaps = false): Vec3 {
@@ -50,37 +33,6 @@ export function dragged(from: Vec3, to: Point2, plane: Plane, snaps = false): Ve
   const shift = to[0] - (from[0] * ax + from[2] * az)
   return [grain(from[0] + ax * shift), grain(-to[1], snaps), grain(from[2] + az * shift)]
 }
-
-/**
- * Where a source comes to stand when it is dragged over the plan: at its height or at its angle up, and snapped to 5° round and
- * 5 cm of tape.
- */
-function slid(sitting: Sitting, id: string, to: Point2, how: DragHow, marks: PlaceLandmarks): Vec3 {
-  const source = thingById(sitting, 'sources', id)
-  const { camera } = sitting
-  const { eyePoint } = marks
-  const up = sourcePlace(source, camera, marks).elevationDeg
-  const at = (x: number, z: number): Vec3 => {
-    const [, y] = source.centreM
-    return [x, how.keepsAngle ? heightAtAngle([x, y, z], up, marks) : y, z]
-  }
-  const free = at(grain(to[0]), grain(to[1]))
-  if (!how.snaps) return free
-  const place = placeOf(free, camera, marks)
-  const off = radians(toNext(place.azimuthFromLensDeg, SNAP_DEG) - place.azimuthFromLensDeg)
-  const [dx, dz] = [free[0] - eyePoint[0], free[2] - eyePoint[2]]
-  // Azimuth grows from +z towards +x.
-  const way = [dx * Math.cos(off) + dz * Math.sin(off), dz * Math.cos(off) - dx * Math.sin(off)] as const
-  const level = Math.hypot(...way)
-  if (!(level > 0)) return free
-  const tapeM = toNext(place.tapeM, SNAP_M)
-  let out = level
-  const along = () => at(eyePoint[0] + (way[0] * out) / level, eyePoint[2] + (way[1] * out) / level)
-  for (let i = 0; i < TAPE_STEPS; i++) out = Math.max(0, out + tapeM - placeOf(along(), camera, marks).tapeM)
-  return along()
-}
-/** Each takes the tape most of the rest of the way, as it grows nearly as the way out does. */
-const TAPE_STEPS = 12
 
 /** Degrees round from the camera's side to a point of the plan, positive to camera right. */
 const turnTowards = (from: readonly [number, number], to: Point2): number =>
@@ -150,8 +102,8 @@ export function putAt(sitting: Sitting, target: Target, point: Vec3): Sitting {
 
 /**
  * The sitting after a handle was dragged to a point of the drawing. The head turns after the hand, and so does the body; on the elevation the
- * sitter rises and sinks. Without
- * marks (the sitter is not loaded) a source neither snaps nor keeps its angle.
+ * sitter rises and sinks. A source on the plan keeps its angle up or its height; on the elevation it goes where the hand goes. Without
+ * marks (the sitter is not loaded) it keeps its height, and nothing stops it.
  */
 export function drag(
   sitting: Sitting,
@@ -167,10 +119,15 @@ export function drag(
     const turn = within(toNext(turnTowards([xM, zM], to), how.snaps ? SNAP_DEG : 1), 90)
     return setSitter(sitting, id, target.type === 'nose' ? { headTurnDeg: turn } : { bodyTurnDeg: turn })
   }
-  if (target.type === 'source' && plane.kind === 'plan' && marks && !isRemote(sitting, target.id))
-    return putAt(sitting, target, slid(sitting, target.id, to, how, marks))
   const from = pointOf(sitting, target)
-  return from ? putAt(sitting, target, dragged(from, to, plane, how.snaps)) : sitting
+  if (!from) return sitting
+  if (target.type !== 'source' || !marks || isRemote(sitting, target.id))
+    return putAt(sitting, target, dragged(from, to, plane, how.snaps))
+  const stands =
+    plane.kind === 'plan'
+      ? slid(sitting, target.id, to, how, marks)
+      : lifted(sitting, target.id, dragged(from, to, plane), how, marks)
+  return putAt(sitting, target, stands)
 }
 
 /** Eyes at rest above the floor, metres: as the document lets them be. */
@@ -204,6 +161,7 @@ export function nudge(
   shift: boolean,
   plane: Plane,
   marks: PlaceLandmarks | null,
+  how: DragHow = FREE,
 ): Sitting | null {
   const arrow = ARROWS[key]
   if (!arrow) return null
@@ -225,7 +183,8 @@ export function nudge(
       )
     if (isRemote(sitting, target.id))
       return setSourcePlace(sitting, target.id, { elevationDeg: place.elevationDeg - arrow[1] * times }, marks)
-    return setSourcePlace(sitting, target.id, { tapeM: place.tapeM + arrow[1] * 0.05 * times }, marks)
+    const tapeM = place.tapeM + arrow[1] * 0.05 * times
+    return putAt(sitting, target, tapedTo(sitting, target.id, tapeM, how, marks))
   }
   const from = pointOf(sitting, target)
   if (!from) return sitting
@@ -234,7 +193,8 @@ export function nudge(
   const [dx, dy] = [arrow[0] * step, arrow[1] * step]
   const to: Vec3 =
     plane.kind === 'plan' ? [from[0] + dx, from[1], from[2] + dy] : [from[0] + ax * dx, from[1] - dy, from[2] + az * dx]
-  return putAt(sitting, target, to)
+  const isStopped = target.type === 'source' && plane.kind === 'elevation' && marks && !isRemote(sitting, target.id)
+  return putAt(sitting, target, isStopped ? lifted(sitting, target.id, to, how, marks) : to)
 }
 
 const wrapped = (degree: number): number => (degree > 180 ? degree - 360 : degree < -180 ? degree + 360 : degree)

@@ -1,77 +1,94 @@
-import { atAngleUp, type PlaceLandmarks, type Sitting, sourcePlace, steeperBy, thingById } from '../../sitting'
+import { type PlaceLandmarks, type Sitting, type Source, type Stop, sourcePlace, stopAt } from '../../sitting'
 import { useMarksNow } from '../derived'
-import { edit, useHistory, useSession, useSittingNow } from '../store'
+import { setSession, useSession, useSittingNow } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
-import { WALK_WORD } from '../walk/orbit'
-import type { InHand } from './drawing-view'
+import { halfFaceOf, type InHand } from './drawing-view'
 import { isRemote } from './moves'
 
-/** On the plan's title: what a source in the hand keeps; and after a drag that changed its angle, a word that takes the old one up again. */
+/**
+ * Beside the word Plan: what a drag over the plan keeps of the source that is selected, its angle up or its height, to choose; while
+ * it is in the hand, both in numbers. And what it is up against.
+ */
 export function StandAngle({ held }: { held: InHand | null }) {
   const sitting = useSittingNow()
   const marks = useMarksNow()
   const units = useSession((session) => session.units)
-  if (!marks) return null
-  const keeps = held && heldWords(held, sitting, marks, units)
-  if (keeps)
+  const selected = useSession((session) => session.selected)
+  const keepsHeight = useSession((session) => session.keepsHeight)
+  const source = sitting.sources.find(({ id }) => id === selected)
+  if (!marks || !source || isRemote(sitting, source.id)) return null
+  const against = stopAt(source, halfFaceOf({ type: 'source', id: source.id }), sitting, marks)
+  if (held)
     return (
-      <>
-        {keeps.kept}
-        <span className="keys">; {keeps.keys}</span>
-      </>
+      held.target.type === 'source' &&
+      held.plane.kind === 'plan' && <Kept {...{ held, source, sitting, marks, units, against }} />
     )
-  return held ? null : <AngleAgain sitting={sitting} marks={marks} />
-}
-
-const UP = ['up', 'down'] as const
-
-/** Right after a drag over the plan, until the next step. */
-function AngleAgain({ sitting, marks }: { sitting: Sitting; marks: PlaceLandmarks }) {
-  const step = useHistory(({ past }) => past.at(-1))
-  const id = useSession(({ selected }) => selected)
-  if (!step?.gesture?.startsWith('drag ')) return null
-  const [was, is] = [step.state, sitting].map(({ sources }) => sources.find((source) => source.id === id))
-  if (!was || !is || steeperBy(step.state, sitting, is.id, marks) === null) return null
-  const [before, now] = [was, is].map((source) => sourcePlace(source, sitting.camera, marks).elevationDeg)
-  const again = atAngleUp(sitting, is.id, before!, marks)
-  if (!again) return null
-  const angle = formatAngle(before!, UP)
   return (
     <>
-      <span className="keys">{`height kept, ${formatAngle(now!, UP)}`}</span>
-      <button
-        type="button"
-        className="word under"
-        title={`raises or lowers ${is.letter} where it stands to the angle that it had`}
-        onClick={() => {
-          document.getElementById(WALK_WORD)?.focus()
-          edit(`${is.letter} to ${angle} again`, () => again)
-        }}
-      >
-        {`keep ${angle}`}
-      </button>
+      {/* biome-ignore lint/a11y/useSemanticElements: two words in a line of text are no fieldset */}
+      <span role="group" aria-label={`a drag on the plan keeps of ${source.letter}`}>
+        <span className="keeps">
+          <span className="keys">a drag </span>keeps<span className="keys"> its</span>
+        </span>
+        {([false, true] as const).map((height) => (
+          <button
+            key={String(height)}
+            type="button"
+            className="word under"
+            aria-pressed={keepsHeight === height}
+            title={height ? HEIGHT_TITLE : ANGLE_TITLE}
+            onClick={() => setSession({ keepsHeight: height })}
+          >
+            {height ? 'height' : 'angle'}
+          </button>
+        ))}
+      </span>
+      {against && <span className="against">{AGAINST[against]}</span>}
     </>
   )
 }
 
-/**
- * What a source that is dragged over the plan keeps, what that changes, and which keys keep the other: told as long as it is in
- * the hand. A stand slides, so the height is kept and the angle goes with the distance; a typed tape keeps the angle. Null: of anything else.
- */
-function heldWords(
-  held: InHand,
-  now: Sitting,
-  marks: PlaceLandmarks,
-  units: LengthUnits,
-): { readonly kept: string; readonly keys: string } | null {
-  const { target, plane, keepsAngle, before } = held
-  if (target.type !== 'source' || plane.kind !== 'plan' || isRemote(before, target.id)) return null
-  const [was, is] = [before, now].map((sitting) => {
-    const source = thingById(sitting, 'sources', target.id)
-    const up = sourcePlace(source, sitting.camera, marks).elevationDeg
-    return { up: formatAngle(up, UP), height: formatLength(source.centreM[1], units) }
-  }) as [{ up: string; height: string }, { up: string; height: string }]
-  return keepsAngle
-    ? { kept: `angle kept, ${is.height} high`, keys: 'Shift snaps' }
-    : { kept: `height kept, ${is.up}`, keys: `Alt keeps ${was.up}, Shift snaps` }
+const ANGLE_TITLE =
+  'nearer and farther it shines as steeply as before: its stand goes up and down with it; Alt held keeps the height'
+const HEIGHT_TITLE =
+  'its stand is slid over the floor as it is: nearer it shines more steeply; Alt held keeps the angle'
+
+const AGAINST: Readonly<Record<Stop, string>> = {
+  ceiling: 'at the ceiling',
+  floor: 'at the floor',
+  face: 'at the face',
+}
+const UP = ['up', 'down'] as const
+
+interface KeptProps {
+  readonly held: InHand
+  readonly source: Source
+  readonly sitting: Sitting
+  readonly marks: PlaceLandmarks
+  readonly units: LengthUnits
+  readonly against: Stop | null
+}
+
+/** On the elevation's title, of a source in the hand there. */
+export function Against({ held }: { held: InHand }) {
+  const sitting = useSittingNow()
+  const marks = useMarksNow()
+  const { target } = held
+  const source = target.type === 'source' && sitting.sources.find(({ id }) => id === target.id)
+  const against = source && marks ? stopAt(source, halfFaceOf(target), sitting, marks) : null
+  return against && <span className="against">{AGAINST[against]}</span>
+}
+
+/** Of a source in the hand: what is kept first, then what goes with it. */
+function Kept({ held, source, sitting, marks, units, against }: KeptProps) {
+  const angle = formatAngle(sourcePlace(source, sitting.camera, marks).elevationDeg, UP)
+  const height = `${formatLength(source.centreM[1], units)} high`
+  const [kept, goes, other] = held.keepsAngle ? [angle, height, 'height'] : ['height', angle, 'angle']
+  return (
+    <>
+      {`${kept} kept`}
+      {against ? `, ${AGAINST[against]}` : <span className="keys">, {goes}</span>}
+      <span className="keys">; Alt keeps the {other}</span>
+    </>
+  )
 }

@@ -8,6 +8,7 @@ import { pointOf, selectionOf } from './moves'
 /** Less than this was not meant, metres and degrees. */
 const LEAST = { m: 0.005, deg: 0.5 }
 const SIDES = ['right', 'left'] as const
+const UPS = ['up', 'down'] as const
 
 /** What a move of the hand did, for undo: 'A round to 50° right, 20 cm nearer', 'head of sitter to 20° left'. */
 export const moveName =
@@ -64,9 +65,14 @@ function sourceParts(before: Sitting, after: Sitting, id: string, marks: PlaceLa
     const up = to.elevationDeg - from.elevationDeg
     return Math.abs(up) < LEAST.deg ? parts : [...parts, `${up > 0 ? 'up' : 'down'} to ${formatAngle(to.elevationDeg)}`]
   }
-  if (Math.abs(rise) >= LEAST.m) parts.push(`${rise > 0 ? 'up' : 'down'} to ${formatLength(to.heightM, units)}`)
+  const angle = formatAngle(to.elevationDeg, UPS)
+  const rises = Math.abs(rise) >= LEAST.m
+  const angleKept = Math.abs(to.elevationDeg - from.elevationDeg) < LEAST.deg
+  if (rises && !angleKept)
+    parts.push(`${rise > 0 ? 'raised' : 'lowered'} to ${angle}, ${formatLength(to.heightM, units)} high`)
   if (Math.abs(out) >= LEAST.m && from.tapeTo === to.tapeTo)
-    parts.push(`${short(out, units)} ${out < 0 ? 'nearer' : 'farther'}`)
+    parts.push(`${short(out, units)} ${out < 0 ? 'nearer' : 'farther'}${rises && angleKept ? ` at ${angle}` : ''}`)
+  else if (rises && angleKept) parts.push(`${formatLength(to.heightM, units)} high at ${angle}`)
   const by = steeperBy(before, after, id, marks)
   if (by !== null) parts.push(`${formatAngle(Math.abs(by))} ${by > 0 ? 'steeper' : 'flatter'}, as its height stayed`)
   return parts

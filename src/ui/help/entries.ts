@@ -20,7 +20,7 @@ const START: readonly (readonly [string, string])[] = [
   ],
   [
     'What does a drag on the plan keep?',
-    'Its height, as a stand slides; the angle goes with the distance, and both are told while you drag. Alt held keeps the angle instead, Shift snaps to 5° and 5 cm. A stand that is pushed nearer at the same height shines more steeply; the word beside the plan’s title, right after the drag, takes the old angle up again. A typed tape keeps the angle.',
+    'The angle up, so that nearer is softer from the same direction: the stand goes up and down with the distance. With ‹height› beside the word Plan, or Alt held, the stand slides at its height and nearer shines more steeply. Arrow keys and the wheel go by the same rule, a typed tape keeps the angle. Shift snaps to 5° and 5 cm. A source stops with its edge at the ceiling or the floor, or its lamp before the face, and the plan says so. Several things in hand keep their heights.',
   ],
   [
     'How do I move or copy several things at once?',
@@ -124,11 +124,11 @@ const NUMBERS: readonly (readonly [string, string])[] = [
 const COMPARE: readonly (readonly [string, string])[] = [
   [
     'How do I compare two lightings?',
-    '‹keep› makes a take. With two takes, the pair of numbers switches between them and ‹split picture› puts both in one frame with a divider, in each view; the names on the picture choose any other take for either side; ‹exposure› then tells by how many stops they differ, and its map puts the figures on the picture.',
+    '‹keep as take 1› and then ‹new take› keep the set as it stands. ‹compare› beside the takes puts two of them side by side, whole, with the edge of the shadow enlarged under each, their numbers, and what differs in words; one take is compared with the set in hand. ‹split picture› puts both in one frame with a divider, in each view, and changes nothing of the set in hand; the names on the picture choose any other take for either side; ‹exposure› then tells by how many stops they differ, and its map puts the figures on the picture.',
   ],
   [
     'How do I show a class what distance or size does?',
-    '‹compare›, among the source’s controls and beside the takes, puts its distances, modifiers, sizes, heights or turns side by side at equal exposure; ‹contact sheet› has all rows, the sitter’s too. Under each stand its edge, its loss and what is to be seen of the difference; ‹make it the reference› compares the others with it, ‹split picture› puts the two in one frame and leaves the set as it was until you ‹take up› the right one.',
+    '‹compare›, among the source’s controls, puts its distances, modifiers, sizes, heights or turns side by side at equal exposure; ‹contact sheet› has all rows, the sitter’s too. Under each stand its edge, its loss and what is to be seen of the difference; ‹make it the reference› compares the others with it, ‹split picture› puts the two in one frame and leaves the set as it is; ‹use this one› makes it the set in hand.',
   ],
   [
     'What did my last step change?',

@@ -8,6 +8,7 @@ import { JUDGE_WORD } from '../openers'
 import type { ShownPlate } from '../picture/protocol'
 import { type Judging, pictureBy, setSession, useSession, useSitting } from '../store'
 import { useDifference } from '../takes/plates'
+import { nameOf } from '../takes/wipe'
 import { formatStops } from '../values'
 import { Histogram } from './histogram'
 import { spotAt, spotStops, spotWords, useSpot } from './spot'
@@ -66,6 +67,7 @@ function Difference({ map }: { map: boolean }) {
   const difference = useDifference()
   const spread = difference && spreadOnSitters(difference)
   const wipe = useSession((session) => session.wipe)
+  const sitting = useSitting()
   if (!spread || !wipe) return <p>waiting for both pictures</p>
   const [low, middle, high] = [spread.low, spread.middle, spread.high].map((stops) => formatStops(stops))
   return (
@@ -74,7 +76,7 @@ function Difference({ map }: { map: boolean }) {
         <span className="value">
           {middle} <small>in the middle of the sitter’s tones</small>
         </span>
-        <p>{`Right of the divider against ${wipe.first}: nine tenths of the sitter lie between ${low} and ${high}.`}</p>
+        <p>{`Right of the divider against ${nameOf(wipe.left, sitting)}: nine tenths of the sitter lie between ${low} and ${high}.`}</p>
       </div>
       <p>
         {map

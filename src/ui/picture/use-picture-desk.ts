@@ -49,7 +49,7 @@ function judge(on: boolean): void {
 }
 
 /** The canvas in device pixels, scaled down together where that is more than the device should be asked for. */
-function pixelsOf(element: HTMLCanvasElement): Size {
+export function pixelsOf(element: HTMLElement): Size {
   const most = window.matchMedia('(max-width: 55.99em)').matches ? MOST_PIXELS.phone : MOST_PIXELS.desk
   const wide = Math.max(16, element.clientWidth) * window.devicePixelRatio
   const high = Math.max(16, element.clientHeight) * window.devicePixelRatio

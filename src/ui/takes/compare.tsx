@@ -1,13 +1,14 @@
 import { useEffect } from 'react'
 import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
-import { useSession } from '../store'
+import { PAIR_WORD } from '../openers'
+import { setSession, useSession } from '../store'
 import { shows, takeShown } from './take'
-import { endWipe, showCompared, startWipe, takeUp } from './wipe'
+import { besideOf, endWipe, nameOf, putInHand, showCompared, startWipe, strangers } from './wipe'
 
 /**
- * '1 | 3': the two takes shown last, each press the other one; a row of presses is one step. 'split picture' puts both in
- * one frame.
+ * '1 | 3': the two takes shown last, each press the other one; a row of presses is one step. 'compare' puts both whole side by side,
+ * 'split picture' in one frame; where there is one take, it and the set in hand.
  */
 export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly string[] }) {
   const wipe = useSession((session) => session.wipe)
@@ -19,46 +20,61 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
     if (now !== undefined)
       document.querySelector('.kept > [aria-pressed="true"]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' })
   }, [now])
-  const order = [...(wipe ? [wipe.first, wipe.second] : recent), ...takes.map(({ name }) => name).reverse()]
+  const order = [...recent, ...takes.map(({ name }) => name).reverse()]
   const names = [...new Set(order)].filter((name) => takes.some((take) => take.name === name)).slice(0, 2)
   const [first, second] = takes.filter(({ name }) => names.includes(name))
-  if (!first || !second) return null
-  const next = shows(sitting, first) ? second : first
-  const named = `${first.name} and ${second.name}`
-  const pair = [first, second].map(({ name }) => name.replace(/^take /, '')).join(' | ')
+  const left = first ? besideOf(first, sitting) : null
+  const right = second ? besideOf(second, sitting) : null
+  const isPair = left !== null || right !== null
+  const named = `${nameOf(left, sitting)} and ${nameOf(right, sitting)}`
   return (
     <>
-      {!wipe && (
+      {!wipe && first && second && (
         <button
           type="button"
           className="word compare"
-          aria-label={`${pair}: compare, show ${next.name}`}
-          onClick={() => showCompared(first, second, next)}
+          aria-label={`${plain(first.name)} | ${plain(second.name)}: show ${(shows(sitting, first) ? second : first).name}`}
+          onClick={() => showCompared(first, second, shows(sitting, first) ? second : first)}
         >
-          {pair}
+          {`${plain(first.name)} | ${plain(second.name)}`}
         </button>
       )}
-      {drawn && (
+      {isPair && (
+        <button
+          id={PAIR_WORD}
+          type="button"
+          className="word"
+          aria-label={`compare ${named} side by side`}
+          onClick={() => setSession({ pair: wipe ?? { left, right } })}
+        >
+          compare
+        </button>
+      )}
+      {drawn && (isPair || wipe) && (
         <button
           type="button"
           className="word"
-          aria-label={`split picture: ${named}`}
+          aria-label={`split picture: ${wipe ? `${nameOf(wipe.left, sitting)} and ${nameOf(wipe.right, sitting)}` : named}`}
           aria-pressed={wipe !== null}
-          onClick={() => (wipe ? endWipe() : startWipe(first, second))}
+          onClick={() => (wipe ? endWipe() : startWipe(left, right))}
         >
           split picture
         </button>
       )}
-      {wipe?.before && (
-        <button
-          type="button"
-          className="word compare"
-          title={`take up ${wipe.second}: else the set is as it was when the split ends`}
-          onClick={takeUp}
-        >
-          {`take up ${wipe.second}`}
-        </button>
-      )}
+      {wipe &&
+        strangers(sitting, wipe.left, wipe.right).map((half) => (
+          <button
+            key={half.name}
+            type="button"
+            className="word compare"
+            title={`makes ${half.name} the set in hand; else that stays as it is`}
+            onClick={() => putInHand(half)}
+          >
+            {`use ${half.name}`}
+          </button>
+        ))}
     </>
   )
 }
+
+const plain = (name: string): string => name.replace(/^take /, '')

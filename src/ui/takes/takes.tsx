@@ -8,7 +8,7 @@ import { currentSitting, edit, useSession, useSitting, useSittingPart } from '..
 import { useTakePictures, watchTakes } from './pictures'
 import { pictureKey, shows, showTake, type Take } from './take'
 
-/** Loaded with the second take. */
+/** Loaded with the first take. */
 const Compare = lazy(async () => ({ default: (await import('./compare')).Compare }))
 const ExposureNote = lazy(async () => ({ default: (await import('./wipe')).ExposureNote }))
 
@@ -20,6 +20,8 @@ export function Takes() {
   // Then the takes are chosen on the picture, and the words have room.
   const wiping = useSession((session) => session.wipe !== null)
   const { takes } = sitting
+  // Of takes there is nothing to compare yet: then the word leads to the contact sheet.
+  const isComparable = takes.length > 1 || takes.some((take) => !shows(sitting, take))
   useEffect(watchTakes, [])
   const show = (name: string) => {
     setRecent([name, ...recent])
@@ -45,12 +47,12 @@ export function Takes() {
           ))}
         </div>
       )}
-      <button type="button" className="word" onClick={keep}>
-        {takes.length === 0 ? 'keep as take 1' : 'keep'}
+      <button type="button" className="word" title="keeps the set as it now stands" onClick={keep}>
+        {takes.length === 0 ? 'keep as take 1' : 'new take'}
       </button>
       {takes.length > 0 && !wiping && <DropTake takes={takes} />}
-      <Suspense>{takes.length > 1 && <Compare sitting={sitting} recent={recent} />}</Suspense>
-      <CompareWord />
+      <Suspense>{(takes.length > 0 || wiping) && <Compare sitting={sitting} recent={recent} />}</Suspense>
+      {!isComparable && <CompareWord />}
       <ReExpose />
       <Suspense>{wiping && <ExposureNote className="exposed" />}</Suspense>
     </section>
@@ -73,7 +75,7 @@ function Thumb({ take }: { take: Take }) {
 
 function DropTake({ takes }: { takes: readonly Take[] }) {
   return (
-    <Opens word="drop">
+    <Opens word="delete">
       {(close) =>
         takes.map(({ name }) => (
           <button
@@ -82,7 +84,7 @@ function DropTake({ takes }: { takes: readonly Take[] }) {
             className="word"
             onClick={() => {
               close()
-              edit(`${name} dropped`, (now) => removeTake(now, name))
+              edit(`${name} deleted`, (now) => removeTake(now, name))
             }}
           >
             {name}

@@ -1,99 +1,71 @@
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react'
-import type { Sitting } from '../../sitting'
-import { useDerived } from '../derived'
-import { type PictureDetail, pictureDesk } from '../picture/desk'
-import { currentSitting, setSession, useSession, useSitting, type Wipe as WipeState } from '../store'
-import { stillKey, useTakePictures } from './pictures'
-import { usePlateOf } from './plates'
+import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef } from 'react'
+import { type Cell, useContact } from '../contact/contact-desk'
+import { useDrawn } from '../contact/use-drawn'
+import { pixelsOf } from '../picture/use-picture-desk'
+import { useSize } from '../picture/use-size'
+import type { Beside } from '../session-types'
+import { setSession, useSession, useSitting } from '../store'
 import { Sides } from './sides'
-import { shows } from './take'
-import { endWaiting, endWipe, rightOf, startWipe, waitFor } from './wipe'
+import { chosen, endWipe, nameOf, namesFor } from './wipe'
 
-/** Another take on one side; the one that stands on the other side already changes places with it. */
-function choose(wipe: WipeState, side: 'first' | 'second', name: string): void {
-  const { takes } = currentSitting()
-  const names = { first: wipe.first, second: wipe.second, [side]: name }
-  if (names.first === names.second) names[side === 'first' ? 'second' : 'first'] = wipe[side]
-  const [first, second] = [names.first, names.second].map((one) => takes.find((take) => take.name === one))
-  if (!first || !second) return
-  // What stands on the right stays there, changed or not, while the left is chosen.
-  if (side === 'first' && name !== wipe.second) {
-    setSession({ wipe: { ...wipe, first: name } })
-    if (wipe.waiting) waitFor(first, wipe.waiting)
-  } else startWipe(first, second)
-}
-
-/** Two takes in one frame: a still of the first left of a divider, the set as it now stands right of it; in each view. */
+/**
+ * Two sets in one frame, in each view. What is not the set in hand is drawn beside the page, to the same finish, and laid over its half
+ * of the picture: the set in hand stays what it is, and may be worked on meanwhile.
+ */
 export function Wipe() {
   const wipe = useSession((session) => session.wipe)
   const look = useSession((session) => session.look)
+  const units = useSession((session) => session.units)
   const sitting = useSitting()
-  const first = sitting.takes.find(({ name }) => name === wipe?.first)
-  const second = sitting.takes.find(({ name }) => name === wipe?.second)
-  const still = useTakePictures(({ stills }) => (first ? stills.get(stillKey(first, look)) : undefined))
-  const canvas = useRef<HTMLCanvasElement>(null)
-  const waiting = wipe?.waiting
-  // Judged, the two are told apart in stops as well: then the first is shown until its light is counted out, too.
-  const judging = useSession((session) => session.judging !== null)
-  const counted = usePlateOf(first, look) !== undefined || !judging
-  const isKnown = still !== undefined && still.samples >= (wipe?.least ?? 0) && counted
-  useEffect(() => {
-    if (!first || waiting === undefined) return
-    if (waiting && isKnown) endWaiting(waiting)
-    // Another view, of which there is no still yet.
-    if (!waiting && !isKnown) waitFor(first, currentSitting())
-  }, [waiting, isKnown, first])
-  useEffect(() => {
-    if (!canvas.current || !still) return
-    canvas.current.width = still.canvas.width
-    canvas.current.height = still.canvas.height
-    canvas.current.getContext('2d')?.drawImage(still.canvas, 0, 0)
-  }, [still])
-  const pictured = usePictured()
-  const samples = useDerived(({ picture }) => ('samples' in picture ? picture.samples : 0))
-  if (!wipe || !first || !second) return null
-  const right = wipe.waiting ? second.name : rightOf(sitting, second)
-  const isSecondDue = still !== undefined && shows(sitting, second) && !(pictured && shows(pictured, second))
-  const share = still && !isSecondDue && samples > 0 ? still.samples / samples : 1
-  const behind = share < SAME_FINISH ? Math.max(1, Math.round(100 * share)) : null
+  const box = useRef<HTMLDivElement>(null)
+  const size = useSize(box, true)
+  const fault = useContact((state) => state.fault)
+  const [left, right] = [wipe?.left ?? null, wipe?.right ?? null]
+  const wholePx = size && box.current ? pixelsOf(box.current).width : undefined
+  const row = useMemo(() => {
+    const halves = wholePx === undefined ? [] : [left, right].filter((half) => half !== null)
+    return { sets: halves.map((half) => half.sitting), looks: halves.map(() => look) }
+  }, [left, right, look, wholePx])
+  const cells = useDrawn(row.sets, units, { looks: row.looks, wholePx: wholePx ?? 0 })
+  if (!wipe) return null
+  const cellOf = (half: Beside): Cell | null => (half ? (cells[row.sets.indexOf(half.sitting)] ?? null) : null)
+  const halves = [
+    { side: 'left', half: left },
+    { side: 'right', half: right },
+  ] as const
+  const names = { left: nameOf(left, sitting), right: nameOf(right, sitting) }
+  const isDue = (of: (cell: Cell | null) => boolean) => halves.find(({ half }) => half && of(cellOf(half)))?.half?.name
+  const undrawn = isDue((cell) => !cell?.bitmap)
+  const unfinished = isDue((cell) => !cell?.finished)
   return (
-    <div className="wipe" style={{ ['--at' as string]: `${wipe.at}%` }}>
-      {still && (
-        <>
-          {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus */}
-          <canvas ref={canvas} aria-hidden="true" />
-          <Divider
-            at={wipe.at}
-            named={`${first.name} on the left, ${right} on the right`}
-            onMove={(at) => setSession({ wipe: { ...wipe, at } })}
-          />
-        </>
-      )}
+    <div className="wipe" ref={box} style={{ ['--at' as string]: `${wipe.at}%` }}>
+      {halves.map(({ side, half }) => half && <Still key={side} side={side} bitmap={cellOf(half)?.bitmap ?? null} />)}
+      <Divider
+        at={wipe.at}
+        named={`${names.left} on the left, ${names.right} on the right`}
+        onMove={(at) => setSession({ wipe: { ...wipe, at } })}
+      />
       <Sides
-        names={sitting.takes.map(({ name }) => name)}
-        left={first.name}
-        right={right}
-        drawing={!still || wipe.waiting ? first.name : isSecondDue ? second.name : null}
-        behind={behind}
-        onDrawOn={() => waitFor(first, currentSitting(), samples)}
-        onChoose={(side, name) => choose(wipe, side, name)}
+        names={namesFor(sitting, wipe)}
+        {...names}
+        state={fault ?? (undrawn ? `drawing ${undrawn}` : unfinished ? `finishing ${unfinished}` : null)}
+        onChoose={(side, name) => setSession({ wipe: { ...wipe, ...chosen(wipe, side, name) } })}
       />
     </div>
   )
 }
 
-/** From this share of the other side's samples on nobody sees that one side is the grainier: their errors are 1 to 1.1. */
-const SAME_FINISH = 0.8
-
-/** The sitting whose picture came in last; null: none yet. */
-function usePictured(): Sitting | null {
-  const [pictured, setPictured] = useState(pictureDesk.inSight)
+/** Over its half of the picture; until it is drawn, the picture of the set in hand is not to be taken for it. */
+function Still({ side, bitmap }: { side: 'left' | 'right'; bitmap: ImageBitmap | null }) {
+  const canvas = useRef<HTMLCanvasElement>(null)
   useEffect(() => {
-    const take = (event: Event) => setPictured((event as CustomEvent<PictureDetail>).detail.sitting)
-    document.addEventListener('picture', take)
-    return () => document.removeEventListener('picture', take)
-  }, [])
-  return pictured
+    if (!canvas.current || !bitmap) return
+    canvas.current.width = bitmap.width
+    canvas.current.height = bitmap.height
+    canvas.current.getContext('2d')?.drawImage(bitmap, 0, 0)
+  }, [bitmap])
+  // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus
+  return <canvas ref={canvas} className={side} data-drawn={bitmap !== null || undefined} aria-hidden="true" />
 }
 
 /** Percent of the picture's width a key; with Shift ten times that. */
@@ -127,7 +99,7 @@ function Divider({ at, named, onMove }: DividerProps) {
       className="divider"
       role="slider"
       tabIndex={0}
-      aria-label="divider between two takes"
+      aria-label="divider between two sets"
       aria-valuemin={0}
       aria-valuemax={100}
       aria-valuenow={Math.round(at)}

@@ -1,72 +1,78 @@
 import type { Sitting } from '../../sitting'
 import { useDerivedNow } from '../derived'
 import { CONTACT_WORD } from '../openers'
-import { currentSitting, edit, jump, setSession, useSession, useSitting, useStore } from '../store'
+import type { Beside, Pair } from '../session-types'
+import { currentSitting, edit, setSession, useSession, useSitting, useStore } from '../store'
 import { exposureNote } from './exposed'
-import { stillKey, useTakePictures } from './pictures'
 import { seamAt } from './seam'
-import { COMPARED, shows, showTake, type Take } from './take'
+import { COMPARED, shows, showTake, type Take, takeShown } from './take'
 
 /** Shows one of two takes that are compared; a row of such steps is one for undo. */
 export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
   edit(`${first.name} | ${second.name}`, (now) => showTake(now, shown.name), COMPARED)
 
-/** Puts the first take left of a divider and the second right of it; the first is shown until there is a still of it. */
-export function startWipe(first: Take, second: Take): void {
-  const right = showTake(currentSitting(), second.name)
+/** What the set in hand is called where it stands beside others: by its take, if it is one. */
+export const nameOfNow = (sitting: Sitting): string => takeShown(sitting)?.name ?? 'the set in hand'
+
+export const nameOf = (half: Beside, sitting: Sitting): string => half?.name ?? nameOfNow(sitting)
+
+/** A take as one of two that are compared: the set in hand, where it is that one. */
+export const besideOf = (take: Take, sitting: Sitting): Beside =>
+  shows(sitting, take) ? null : { name: take.name, sitting: showTake(sitting, take.name) }
+
+/** Of all that can stand on either side. */
+export const namesFor = (sitting: Sitting, { left, right }: Pair): readonly string[] => [
+  ...new Set([
+    ...sitting.takes.map(({ name }) => name),
+    nameOfNow(sitting),
+    nameOf(left, sitting),
+    nameOf(right, sitting),
+  ]),
+]
+
+/** A pair with another set on one side, by its name; one that stands on the other side already changes places with it. */
+export function chosen(pair: Pair, side: 'left' | 'right', name: string): Pair {
+  const sitting = currentSitting()
+  const other = side === 'left' ? 'right' : 'left'
+  const known = [pair.left, pair.right].find((half) => nameOf(half, sitting) === name)
+  const take = sitting.takes.find((one) => one.name === name)
+  const half = known !== undefined ? known : take ? besideOf(take, sitting) : null
+  const swaps = nameOf(pair[other], sitting) === name
+  return { left: pair.left, right: pair.right, [side]: half, ...(swaps && { [other]: pair[side] }) }
+}
+
+/** Parts the picture between two sets; the set in hand is one of them or neither, and stays what it is. */
+export function startWipe(left: Beside, right: Beside): void {
   const { wipe, look } = useStore.getState().session
   const { rig } = useDerivedNow.getState()
-  const { at = rig ? seamAt(rig, look) : 50, before = null } = wipe ?? {}
-  setSession({ wipe: { first: first.name, second: second.name, waiting: null, at, before, least: 0 } })
-  if (useTakePictures.getState().stills.has(stillKey(first, look))) showCompared(first, second, second)
-  else waitFor(first, right)
+  const at = wipe?.at ?? (rig ? seamAt(rig, look) : 50)
+  setSession({ wipe: { left, right, at } })
 }
 
-/** Shows the first take until its still is in, with so many samples, and keeps what is to stand right of the divider then. */
-export function waitFor(first: Take, right: Sitting, least = 0): void {
-  const { wipe } = useStore.getState().session
-  if (!wipe) return
-  setSession({ wipe: { ...wipe, waiting: right, least } })
-  edit(`${wipe.first} | ${wipe.second}`, (now) => showTake(now, first.name), COMPARED)
-}
-
-export function endWaiting(right: Sitting): void {
-  const { wipe } = useStore.getState().session
-  if (!wipe) return
-  setSession({ wipe: { ...wipe, waiting: null, least: 0 } })
-  edit(`${wipe.first} | ${wipe.second}`, ({ takes }) => ({ ...right, takes }), COMPARED)
-}
-
-/** Ends the comparison. A set that was varied for it comes back, as if it had never been; who worked on with one side goes on with it. */
 export function endWipe(): void {
-  const { history, session } = useStore.getState()
-  const before = session.wipe?.before
   setSession({ wipe: null })
-  const place = before ? history.past.findIndex(({ state }) => state === before) : -1
-  if (place < 0 || history.past.slice(place + 1).some(({ gesture }) => gesture !== COMPARED)) return
-  jump(place)
-  // What had the focus may be gone with the takes.
-  requestAnimationFrame(() => document.getElementById(CONTACT_WORD)?.focus())
+  // What had the focus may be gone with it.
+  requestAnimationFrame(() => {
+    if (document.activeElement === document.body) document.getElementById(CONTACT_WORD)?.focus()
+  })
 }
 
-/** Ends it with what stands on the right: where the set was varied for it, as one step, as from the contact sheet. */
-export function takeUp(): void {
-  const { wipe } = useStore.getState().session
-  const { takes: _, ...right } = wipe?.waiting ?? currentSitting()
+/** Ends it, and makes a half of it the set in hand, as one step. */
+export function putInHand({ name, sitting }: NonNullable<Beside>): void {
   endWipe()
-  if (wipe && currentSitting() === wipe.before)
-    edit(`${wipe.second}, from the contact sheet`, ({ takes }) => ({ ...right, takes }))
+  edit(`${name}, from the split picture`, ({ takes, title, note }) => ({ ...sitting, takes, title, note }))
 }
 
 /** Beside the comparison: what of it is exposure and not light. */
 export function ExposureNote({ className }: { className: string }) {
   const wipe = useSession((session) => session.wipe)
   const sitting = useSitting()
-  const [first, second] = [wipe?.first, wipe?.second].map((name) => sitting.takes.find((take) => take.name === name))
-  if (!wipe || !first || !second) return null
-  const words = exposureNote(first, { name: rightOf(sitting, second), sitting })
+  if (!wipe) return null
+  const of = (half: Beside) => ({ name: nameOf(half, sitting), sitting: half?.sitting ?? sitting })
+  const words = exposureNote(of(wipe.left), of(wipe.right))
   return words && <p className={className}>{words}</p>
 }
 
-export const rightOf = (sitting: Sitting, second: Take): string =>
-  shows(sitting, second) ? second.name : 'the set as it stands'
+/** Halves that are neither the set in hand nor among its takes: such as come from the contact sheet. */
+export const strangers = ({ takes }: Sitting, ...halves: readonly Beside[]): readonly NonNullable<Beside>[] =>
+  halves.filter((half) => half !== null).filter(({ name }) => !takes.some((take) => take.name === name))

@@ -1,0 +1,165 @@
+import { useMemo } from 'react'
+import { differenceOf, setFigures, tintBetween, verdictOf } from '../../readings'
+import type { Look } from '../../rig'
+import type { Sitting, Source } from '../../sitting'
+import { type Cell, useContact } from '../contact/contact-desk'
+import { Over } from '../contact/over'
+import { Print } from '../contact/print'
+import { useDrawn } from '../contact/use-drawn'
+import { useDerived } from '../derived'
+import { LOOK_WORDS } from '../looks/looks'
+import { SpanMarks } from '../looks/span-marks'
+import { PAIR_WORD } from '../openers'
+import type { Pair } from '../session-types'
+import { setSession, useSession, useSitting } from '../store'
+import { exposureNote } from './exposed'
+import { type PairRow, pairRows } from './pair-rows'
+import { chosen, nameOf, namesFor, startWipe } from './wipe'
+
+const TITLE = 'pair-title'
+const LOOKS = ['camera', 'edge'] as const satisfies readonly Look[]
+/** Width over height of the middle of an edge crop that is shown: the style is told it. */
+const CROP_SHOWN = 3 / 2
+
+/** Two sets whole, side by side at one size, the edge of the nose's shadow under each, their numbers, and what differs in words. */
+export function PairView({ pair }: { pair: Pair }) {
+  const sitting = useSitting()
+  const units = useSession((session) => session.units)
+  const selected = useSession((session) => session.selected)
+  const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
+  const fault = useContact((state) => state.fault)
+  const { left, right } = pair
+  const row = useMemo(() => {
+    const sets = [left, right].map((half) => half?.sitting ?? sitting)
+    return { sets: sets.flatMap((set) => LOOKS.map(() => set)), looks: sets.flatMap(() => LOOKS) }
+  }, [left, right, sitting])
+  const cells = useDrawn(row.sets, units, { looks: row.looks })
+  const sides = ([left, right] as const).map((half, i) => {
+    const set = half?.sitting ?? sitting
+    const source = sourceOf(set, selected)
+    const [whole, edge] = [cells[LOOKS.length * i] ?? null, cells[LOOKS.length * i + 1] ?? null]
+    const rows = pairRows(set, source, whole?.readings ?? null, whole?.settled ?? false, units)
+    return { name: nameOf(half, sitting), set, source, whole, edge, rows }
+  })
+  const [one, two] = sides as [(typeof sides)[0], (typeof sides)[0]]
+  const names = namesFor(sitting, pair)
+  const close = () => {
+    setSession({ pair: null })
+    requestAnimationFrame(() => document.getElementById(PAIR_WORD)?.focus())
+  }
+  const note = exposureNote({ name: one.name, sitting: one.set }, { name: two.name, sitting: two.set })
+  return (
+    <Over titled={TITLE} className="pair" onClose={close}>
+      <header className="contact-head">
+        <h2 id={TITLE}>{`${one.name} | ${two.name}`}</h2>
+        {drawn && (
+          <button
+            type="button"
+            className="word"
+            onClick={() => {
+              close()
+              startWipe(left, right)
+            }}
+          >
+            split picture
+          </button>
+        )}
+        <button type="button" className="word" onClick={close}>
+          close
+        </button>
+      </header>
+      <p className="said" role="status">
+        <b>{`${two.name} against ${one.name}:`}</b> {differs(one, two)}.
+      </p>
+      {(fault ?? note) && <p className="said law">{fault ?? note}</p>}
+      <div className="pair-desk">
+        <ul className="pair-sides">
+          {(['left', 'right'] as const).map((side, i) => {
+            const { name, whole, edge, set } = sides[i]!
+            const aspect = set.camera.sensorWidthMm / set.camera.sensorHeightMm
+            return (
+              <li
+                key={side}
+                aria-label={name}
+                style={{ ['--aspect' as string]: aspect, ['--shown' as string]: CROP_SHOWN }}
+              >
+                <select
+                  className="field"
+                  aria-label={`on the ${side}`}
+                  value={name}
+                  onChange={(event) => setSession({ pair: chosen(pair, side, event.currentTarget.value) })}
+                >
+                  {names.map((each) => (
+                    <option key={each}>{each}</option>
+                  ))}
+                </select>
+                <Print bitmap={whole?.bitmap ?? null} name={name} />
+                <div className="close-by">
+                  <Print bitmap={edge?.bitmap ?? null} name={`${name}, ${LOOK_WORDS.edge}`}>
+                    {edge?.bitmap && edge.span && (
+                      <SpanMarks span={edge.span} aspect={aspect} shown={CROP_SHOWN} figured={true} inner={false} />
+                    )}
+                  </Print>
+                </div>
+              </li>
+            )
+          })}
+        </ul>
+        <Numbers sides={sides} />
+      </div>
+    </Over>
+  )
+}
+
+interface NumbersProps {
+  readonly sides: readonly { readonly name: string; readonly rows: readonly PairRow[] }[]
+}
+
+/** The numbers of both, what differs in ink. */
+function Numbers({ sides }: NumbersProps) {
+  return (
+    <table>
+      <thead>
+        <tr>
+          <td />
+          {sides.map(({ name }) => (
+            <th key={name} scope="col">
+              {name}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {sides[0]!.rows.map(({ label }, at) => {
+          const texts = sides.map(({ rows }) => rows[at]!.text)
+          return (
+            <tr key={label} data-differs={texts[0] !== texts[1] || undefined}>
+              <th scope="row">{label}</th>
+              <td>{texts[0]}</td>
+              <td>{texts[1]}</td>
+            </tr>
+          )
+        })}
+      </tbody>
+    </table>
+  )
+}
+
+/** Whose edge is looked at: what is selected where it is a source that is on, else the first that is. */
+const sourceOf = ({ sources }: Sitting, selected: string | null): Source | null =>
+  sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on) ?? null
+
+interface Side {
+  readonly set: Sitting
+  readonly source: Source | null
+  readonly whole: Cell | null
+}
+
+function differs(one: Side, two: Side): string {
+  if (!one.source || !two.source) return 'no source is on in one of them'
+  if (!one.whole?.settled || !two.whole?.settled) return 'reading the light of both'
+  const atPower = [one, two].every(({ set }) => set.reExpose === 'nothing')
+  const figures = ({ whole, source, set }: Side) =>
+    setFigures(whole!.readings!, source!.letter, atPower ? { fNumber: set.camera.fNumber, raisedStops: 0 } : null)
+  return verdictOf(differenceOf(figures(one), figures(two), tintBetween(one.set, two.set)))
+}
