@@ -4,7 +4,7 @@ import { readingName } from './reading-names'
 import type { Answer, Condition } from './types'
 
 /**
- * Why a choice is right, in the readings that it is judged by: 'edge of the nose shadow: octa 60 cm 13 mm, dish 18 cm 3.8 mm'. A choice
+ * Why a choice is right, in the readings that it is judged by: 'edge of the nose shadow: octa 60 cm has 13 mm, dish 18 cm has 3.8 mm'. A choice
  * that is right where the other is not has that one's. Empty: not all is read yet.
  */
 export function reasonOf({ choices }: Extract<Answer, { kind: 'choice' }>, readings: Readings): string {
@@ -19,7 +19,7 @@ function readWords({ set, minus, reading: id, says }: Condition, readings: Readi
     name === undefined ? [] : [{ name, found: readingOf(name, id, readings) }],
   )
   const named = read.find(({ found }) => found !== undefined)
-  const values = read.map(({ name, found }) => `${name} ${found ? withUnit(found.text, found.unit) : 'nothing'}`)
+  const values = read.map(({ name, found }) => `${name} has ${found ? withUnit(found.text, found.unit) : 'nothing'}`)
   return `${says ?? (named ? nameIn(readings(named.name)!, named.found!) : id)}: ${values.join(', ')}`
 }
 

@@ -14,5 +14,11 @@ export function rememberReadings(sitting: Sitting, readings: readonly Reading[])
   if (lastRead.at(-1) !== sitting) lastRead = [...lastRead.slice(1 - MOST_READ), sitting]
 }
 
-/** What was read of a set to the end, in this visit; null: nothing yet. */
-export const settledReadings = (sitting: Sitting): readonly Reading[] | null => known.get(sitting) ?? null
+/** What was read of a set to the end, in this visit; null: nothing yet. A take that is kept changes no light. */
+export function settledReadings(sitting: Sitting): readonly Reading[] | null {
+  const alike = known.has(sitting) ? sitting : lastRead.findLast((one) => isAlikeButTakes(one, sitting))
+  return (alike && known.get(alike)) ?? null
+}
+
+const isAlikeButTakes = (a: Sitting, b: Sitting): boolean =>
+  (Object.keys({ ...a, ...b }) as (keyof Sitting)[]).every((key) => key === 'takes' || a[key] === b[key])

@@ -16,13 +16,13 @@ describe('by pointer', () => {
     const page = await host.visit()
     const before = await shownIn(page, 'A round')
     const tape = Number.parseFloat(await shownIn(page, 'A tape'))
-    const height = await shownIn(page, 'A height')
+    const up = await shownIn(page, 'A up')
     await dragBy(page, grip(page, 'Plan', 'source key'), -140, 40)
     expect(await shownIn(page, 'A round')).toMatch(/left$/)
     expect(Number.parseFloat(await shownIn(page, 'A tape'))).not.toBe(tape)
-    expect(await shownIn(page, 'A height')).toBe(height)
+    expect(await shownIn(page, 'A up')).toBe(up)
     expect(await undoButton(page).textContent()).toMatch(
-      /^undo: A round to \d+° left, \d+ cm (nearer|farther)(, \d+° (steeper|flatter), as its height stayed)?$/,
+      /^undo: A round to \d+° left, \d+ cm (nearer|farther) at \d+° up( at the ceiling)?$/,
     )
     await undoButton(page).click()
     expect(await shownIn(page, 'A round')).toBe(before)

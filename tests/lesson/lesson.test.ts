@@ -260,7 +260,7 @@ describe('the judge', () => {
     ]
     expect(rightChoices(choices, readings)).toEqual([1])
     expect(grade({ kind: 'choice', choices }, 0, readings)).toMatchObject({ right: false, answer: 'narrower' })
-    expect(reasonOf({ kind: 'choice', choices }, readings)).toBe('edge: far 9 mm, near 24 mm')
+    expect(reasonOf({ kind: 'choice', choices }, readings)).toBe('edge: far has 9 mm, near has 24 mm')
     expect(reasonOf({ kind: 'choice', choices }, () => null)).toBe('')
   })
 

@@ -30,6 +30,15 @@ test('told once both sets are read, by the step’s name; the selected source co
   })
 })
 
+test('a set that is kept as a take and then changed is told against what was read of it before it was kept', () => {
+  rememberReadings(first, [reading('edge.A.nose.full', 20)])
+  const kept = keepTake(first)
+  const changed = setPower(kept, 'key', -5)
+  rememberReadings(changed, [reading('edge.A.nose.full', 40)])
+  const history = recordStep(recordStep(startHistory(first), 'keep as take 1', kept), 'power of A', changed)
+  expect(lastChange(history, 'key')).toEqual({ step: 'power of A', words: 'shadow edge 2.0 times as wide' })
+})
+
 test('at equal power a step that makes the picture brighter is told by how much (N² law)', () => {
   const [before, after] = [first, weaker].map((sitting) => setReExpose(sitting, 'nothing'))
   rememberReadings(before!, [reading('exposure.nearCheek.disc.light', 8)])

@@ -58,7 +58,7 @@ test('the ruler’s edge is as long in the crop as the lens sees the edge, and a
   }
 })
 
-test('nothing lies over the edge itself, and short ticks leave out what the reading leaves out', () => {
+test('ticks begin at the ends of the edge, nothing lies between them, and short ticks leave out what the reading leaves out', () => {
   const cut = edgeCut(rig)!
   const { ruler, ticks, inner } = edgeSpan(rig)!
   const { widthMm } = cropScale(rig, 'edge')
@@ -68,7 +68,8 @@ test('nothing lies over the edge itself, and short ticks leave out what the read
     y: ends[0]!.y + share * (ends[1]!.y - ends[0]!.y),
   })
   const all = [...ruler.line, ...ruler.marks.flat(), ...ticks.flat(), ...inner.flat()]
-  for (const share of [0, 0.25, 0.5, 0.75, 1])
+  for (const [i, [begin]] of ticks.entries()) expect(between(begin!, ends[i]!) * widthMm).toBeLessThan(0.5)
+  for (const share of [0.25, 0.5, 0.75])
     for (const place of all) expect(between(place, onEdge(share)) * widthMm).toBeGreaterThan(3)
   // In the plane of the ruler lengths go as the widths do: 10 to 90 % against the whole.
   const [a, b] = inner.map((tick) => tick.at(-1)!)

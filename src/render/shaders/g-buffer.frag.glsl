@@ -127,7 +127,9 @@ void main() {
   // What comes back out of skin has gone some way in it, and forgotten most of its relief.
   flatNormal = normalize(n + MATT_SHARE * relief);
   n = normalize(n + relief);
-  gCoat.rgb *= skinClouds(1000.0 * vRest, reliefFootprintMm);
+  // What throws back all has nothing in it that could take light.
+  vec3 square = gCoat.rgb * gCoat.rgb;
+  gCoat.rgb *= mix(vec3(1.0), skinClouds(1000.0 * vRest, reliefFootprintMm), 1.0 - square * square);
 #endif
 #ifdef CLOTH
   Sewn sewn = sewnAt(vSeams, vPosition, n);

@@ -93,6 +93,6 @@ const Caption = ({ drawing: { larger, sums }, names }: { drawing: CauseDrawing; 
         <li key={sum}>{sum}</li>
       ))}
     </ul>
-    <p>Widths are along the drawn cut; behind the nose all is {larger} times as large.</p>
+    <p>Widths are those of the cut that is drawn. Behind the nose all is drawn {larger} times as large.</p>
   </figcaption>
 )

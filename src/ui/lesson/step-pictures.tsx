@@ -111,7 +111,7 @@ function More({ inner }: { inner: boolean }) {
       {open && (
         <span>
           {' '}
-          Millimetres are counted square to the light, as the number is; slanting skin draws them out.
+          As on skin that faces the light squarely; where skin slants, a millimetre looks longer.
           {inner && ' The short lines lead to where a tenth and nine tenths of the light are there.'}
         </span>
       )}

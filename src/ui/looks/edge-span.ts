@@ -12,7 +12,7 @@ export interface PlaceIn {
 
 /** Where the edge of a shadow is measured, with a ruler beside it, so that the edge itself stays in sight. */
 export interface EdgeSpan {
-  /** Along the edge, from beside where full shadow ends (first) and where full light begins (second) over the ruler to its other side; none where there is no edge. */
+  /** Along the edge, from where full shadow ends (first) and where full light begins (second) to the ruler; none where there is no edge. */
   readonly ticks: readonly (readonly PlaceIn[])[]
   /** The same, shorter, where 10 and 90 % of the light are reached. */
   readonly inner: readonly (readonly PlaceIn[])[]
@@ -27,9 +27,8 @@ export interface EdgeSpan {
 }
 /** Half the length of a tick, metres. */
 const TICK_M = 0.003
-/** How far beside the cut the ruler lies, and where the ticks that lead to it begin: out on the cheek, clear of nose and lips. */
+/** How far beside the cut the ruler lies: out on the cheek, clear of nose and lips. */
 const BESIDE_M = 0.018
-const CLEAR_M = 0.006
 /** Between two marks of the ruler, and how much of it there is at least. */
 export const MARK_MM = 5
 const MARK_M = MARK_MM / 1000
@@ -72,8 +71,8 @@ export function edgeSpan(rig: Rig): EdgeSpan | null {
     (_, i) => from + (low + i) * MARK_M,
   )
   return {
-    ticks: cut ? [from, to].map((atM) => tick(atM, CLEAR_M, BESIDE_M + 2 * TICK_M)) : [],
-    inner: cut ? [0.1, 0.9].map((share) => tick(atShare(cut, share), (CLEAR_M + BESIDE_M) / 2, BESIDE_M)) : [],
+    ticks: cut ? [from, to].map((atM) => tick(atM, 0, BESIDE_M)) : [],
+    inner: cut ? [0.1, 0.9].map((share) => tick(atShare(cut, share), BESIDE_M / 2, BESIDE_M)) : [],
     fullMm: cut && 1000 * cut.fullM,
     ruler: {
       edge: cut ? line(from, to) : [],

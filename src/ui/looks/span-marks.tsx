@@ -14,7 +14,7 @@ interface SpanMarksProps {
   readonly inner: boolean
 }
 
-/** Over an edge crop: a ruler beside the edge, the part of it that is edge between two long ticks, a dark dot at its shade and a white one at its light, and its width. */
+/** Over an edge crop: a ruler beside the edge, two lines that lead there from a dark dot at the edge's shade and a white one at its light, and its width. */
 export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProps) {
   const percent = (share: number) => `${(100 * share).toFixed(2)}%`
   const part = aspect / shown
@@ -52,9 +52,8 @@ export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProp
           ))}
         </g>
       ))}
-      {/* Past the ruler, clear of it and of the nose. */}
-      {span.ticks.map(([, past], i) => {
-        const { x, y } = at(past!)
+      {span.ticks.map(([end], i) => {
+        const { x, y } = at(end!)
         return <circle key={ENDS[i]} className={`end ${ENDS[i]}`} cx={x} cy={y} r="0.28em" />
       })}
       {figured && (
