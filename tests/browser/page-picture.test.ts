@@ -177,6 +177,10 @@ async function walkedByFinger(page: Page, hand: CDPSession): Promise<void> {
     return { right: side === ' left' ? -Number(round) : Number(round), up: Number(up) }
   }
   await from.waitFor()
+  // Fingers are the set's, not the page's scroll, once its controls hold it.
+  await page.waitForFunction(() =>
+    [...document.querySelectorAll<HTMLElement>('.walk .space *')].some(({ style }) => style.touchAction === 'none'),
+  )
   const before = await stands()
   await fingerBy(hand, page.locator('.walk canvas'), 60, 20)
   await expect.poll(async () => (await stands()).right, { timeout: 20_000 }).toBeLessThan(before.right - 10)
