@@ -28,6 +28,7 @@ type Name = keyof typeof SIZES
 
 /** Stream of their numbers. */
 const THREADS = 611
+const TONES = 612
 /** So far off the grain at its root a wisp has its own: it belongs to the lock that it lies on. */
 const GRAIN_MM = 5
 /** Growth of single hairs: all of each. */
@@ -155,9 +156,11 @@ class Ribbons {
       const thread = coat.between === undefined ? hash32(strand, THREADS) / 2 ** 32 : -1
       const [first, last] = [starts[strand], starts[strand + 1] - 1]
       const [across, along] = this.grainAt(owner.first + owner.strands.roots[first])
+      const [darkest, lightest] = coat.tones ?? [1, 1]
+      const tone = darkest + ((lightest - darkest) * hash32(strand, TONES)) / 2 ** 32
       const acrossMm = across + thread * GRAIN_MM
       for (let i = first; i <= last; i++) {
-        const shade = 1 - (1 - (coat.rootShade ?? 1)) * (1 - (i - first) / (last - first))
+        const shade = tone * (1 - (1 - (coat.rootShade ?? 1)) * (1 - (i - first) / (last - first)))
         const at = { coat, thread, shade, acrossMm, alongMm: along + (i - first) * STEP_MM }
         for (const side of [-1, 1]) this.edge(owner, i, side, at)
         if (i > first) this.span()

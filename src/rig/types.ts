@@ -114,6 +114,8 @@ export interface StrandCoat {
   readonly isLaid?: boolean
   /** Of the albedo at its root, to all of it at the tip; left out: 1. */
   readonly rootShade?: number
+  /** Of the albedo, single ones between these; left out: all alike. */
+  readonly tones?: readonly [number, number]
 }
 
 export interface View {

@@ -63,8 +63,8 @@ export function cropLocks(strand: Strand): number {
 /** How far the tips of locks reach beyond the hairline or fall short of it, from −1 to 1. */
 export const fringe = (strand: Strand): number => 2 * clamp01(1.3 * around(strand, 11, 400, 23) - 0.15) - 1
 
-/** Streaks of tone, and what locks hide from the light between them; from 0.42 to 0.95. */
+/** Streaks of tone, and what locks hide from the light between them; from 0.33 to 0.99. */
 export function cropTone(strand: Strand): number {
   const streak = 0.6 * around(strand, 16, 40, 5) + 0.4 * around(strand, 34, 30, 7)
-  return (0.62 + 0.33 * streak) * mix(0.74, 1, smoothStep(-1, 0.6, cropLocks(strand)))
+  return (0.64 + 0.35 * streak) * mix(0.52, 1, smoothStep(-1.1, 0.5, cropLocks(strand)))
 }

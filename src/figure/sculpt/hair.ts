@@ -124,7 +124,7 @@ export function sideburn(x: number, y: number, z: number): number {
 export function fadeWidth(x: number, y: number, z: number): number {
   const nape = z < -80 ? smoothStep(-5, -55, y) : 0
   const overEar = smoothStep(-56, -70, z) * smoothStep(-118, -100, z) * smoothStep(14, 22, y)
-  return mix(mix(mix(7, 10, sideburn(x, y, z)), 17, nape), 3, overEar)
+  return mix(mix(mix(7, 10, sideburn(x, y, z)), 17, nape), 5, overEar)
 }
 
 /** How far hair has thinned out at a place of the skin: −1 none is left, 0 half, 1 as dense as inside; and on beyond both. */

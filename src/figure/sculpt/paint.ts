@@ -3,6 +3,7 @@
 import { cropTone, type Strand, strandCoordinates } from './crop'
 import { EYE_X } from './data/eye'
 import * as data from './data/paint'
+import { earHollow } from './ear'
 import { lidOpening } from './eye'
 import { growth } from './hair'
 import { atParting, longStrand, underFall } from './longHair'
@@ -52,10 +53,14 @@ function mottle(ax: number, y: number, z: number): number {
   return (0.24 * broad + 0.2 * fine) * (1 + 1.5 * flush(ax, y, z))
 }
 
+/** Blood of the cheek's lower half down to the jaw, or skin that turns from the light there is the brown of its pigment alone. */
+const sideBlood = (ax: number, y: number, z: number): number =>
+  0.4 * blob(ax + z, y, 40, -66, 46, 30) * smoothStep(18, 34, ax) * smoothStep(-78, -56, z)
+
 function sallow(ax: number, y: number, z: number): number {
   if (z < -80) return 0
   const forehead = smoothStep(14, 34, y) * smoothStep(-80, -30, z)
-  const jaw = 0.6 * blob(ax, y, 34, -88, 16, 16)
+  const jaw = 0.2 * blob(ax, y, 34, -88, 16, 16)
   return clamp01((0.9 * forehead + jaw) * mix(0.7, 1, valueNoise(ax * 0.06 + 3, y * 0.06, z * 0.06)))
 }
 
@@ -101,14 +106,25 @@ function brow(ax: number, y: number, z: number): number {
   return 0.8 * deepest * mix(0.5, 1, smoothStep(10, 18, ax))
 }
 
+/** Takes off most of a brow's paint, by which triangles go, and all towards its ends: its hairs are strands. */
+function browThinned(ax: number, y: number, z: number): data.Tint {
+  const cover = brow(ax, y, z)
+  const left = 0.45 * smoothStep(11, 21, ax) * smoothStep(52, 42, ax)
+  return cover > 0
+    ? (data.BROW.map((v) => mix(1, v, cover * left) / mix(1, v, cover)) as unknown as data.Tint)
+    : data.WHITE
+}
+
 /** What the skin's triangles do not go by: its mottling, roots of hair, so that a cut leaves the face as it is, nostrils and lid rims. */
 export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
   layered([
-    [data.FLUSH, clamp01(mottle(Math.abs(x), y, z))],
+    [browThinned(Math.abs(x), y, z), 1],
+    [data.FLUSH, clamp01(mottle(Math.abs(x), y, z) + sideBlood(Math.abs(x), y, z))],
     [data.SALLOW, sallow(Math.abs(x), y, z)],
     [data.SPOT, spots(Math.abs(x), y, z)],
     [data.SCALP, scalp(x, y, z)],
     [data.NOSTRIL, nostril(Math.abs(x), y, z)],
+    [data.EAR_HOLLOW, earHollow(Math.abs(x), y, z)],
     [data.BETWEEN_LIPS, betweenLips(Math.abs(x), y, z)],
     [data.LID_RIM, lidRim(Math.abs(x), y, z)],
     [data.CORNER_MOIST, moistCorner(Math.abs(x), y, z)],
@@ -118,7 +134,7 @@ export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
 function nostril(ax: number, y: number, z: number): number {
   if (ax > 14 || y > -30 || y < -50 || z < 18) return 0
   const { offWall, depth } = inNostril(ax, y, z)
-  return smoothStep(1.7, 0.3, offWall) * smoothStep(-3.8, -1.2, depth)
+  return smoothStep(1.7, 0.3, offWall) * smoothStep(-2.6, 0.4, depth)
 }
 
 /** The line in which the lips meet, where light gets lost. */

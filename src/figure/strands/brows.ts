@@ -1,5 +1,5 @@
 /**
- * Brows of single hairs, some 330 a side of 5 to 9 mm, combed as brows grow: up by the nose, along further out, towards the
+ * Brows of single hairs, some 360 a side of 5 to 9 mm, combed as brows grow: up by the nose, along further out, towards the
  * middle line from both edges (common knowledge, no source). Millimetres inside, x away from the midline.
  */
 import { BROW_STROKE } from '../sculpt/data/paint'
@@ -7,8 +7,8 @@ import { mix, smoothStep } from '../sculpt/solids'
 import { type Strand, type StrandPoint, spread } from './binding'
 
 const MM = 1e-3
-const POINTS = 5
-const COUNT = 330
+const POINTS = 4
+const COUNT = 360
 const HALF_WIDTH = 0.042
 
 /** Place, half width and direction of the brow's middle line, t from 0 by the nose to 1. */
@@ -31,22 +31,28 @@ export function brow(side: 1 | -1): readonly Strand[] {
   return Array.from({ length: COUNT }, (_, i): Strand => {
     const chance = (k: number, low: number, high: number) => spread(500 + side, i * 8 + k, low, high)
     const u = (i + chance(0, 0, 1)) / COUNT
-    // Sparser by the nose.
-    const t = 0.72 * u + 0.28 * Math.sqrt(u)
-    const v = chance(1, -1, 1) * mix(0.8, 0.95, chance(2, 0, 1))
+    // Sparser towards both ends, most by the nose.
+    const t = 0.55 * u + 0.45 * (0.06 + 0.9 * smoothStep(-0.35, 1.25, u))
+    const v = strewn(chance(1, -1, 1), chance(2, 0, 1), t)
     const { x, y, half, along } = strokeAt(t)
     const across = v * half * 0.92
-    const root = { x: x - along[1] * across, y: y + along[0] * across }
-    const length = mix(5, 7.5, smoothStep(0, 0.4, t)) * mix(1, 0.6, smoothStep(0.7, 1, t)) * chance(3, 0.7, 1.1)
+    const root = { x: x - along[1] * across + chance(7, -0.7, 0.7), y: y + along[0] * across }
+    const length = mix(5, 7.5, smoothStep(0, 0.4, t)) * mix(1, 0.6, smoothStep(0.7, 1, t)) * chance(3, 0.55, 1.15)
     // From the middle line's own direction: up by the nose, later towards it from both edges.
     const turn = mix(1.15, -0.05, smoothStep(0, 0.35, t)) - v * mix(0.15, 0.42, smoothStep(0.15, 0.5, t))
-    const angle = Math.atan2(along[1], along[0]) + turn + chance(4, -0.09, 0.09)
+    const angle = Math.atan2(along[1], along[0]) + turn + chance(4, -1, 1) * mix(0.34, 0.2, smoothStep(0, 0.4, t))
     return {
       kind: 'brow',
       lid: null,
-      points: hair(root, angle, length, chance(5, -0.05, 0.02), chance(6, 0.4, 1.1), side),
+      points: hair(root, angle, length, chance(5, -0.07, 0.04), chance(6, 0.35, 1.1), side),
     }
   })
+}
+
+/** Place across the brow, from −1 to 1 and a little beyond: most about its middle, as its edges, and its ends all the more, thin out. */
+function strewn(across: number, chance: number, t: number): number {
+  const thinned = mix(1.15, 0.85, smoothStep(0, 0.25, t)) * mix(1, 1.2, smoothStep(0.75, 1, t))
+  return across * thinned * mix(0.55, 1.05, chance ** 0.7)
 }
 
 function hair(

@@ -34,11 +34,11 @@ const UPPER: Row = {
   lid: 'upper',
   count: 110,
   length: [4.4, 7.6],
-  halfWidth: 0.052,
+  halfWidth: 0.05,
   off: [0.2, 0.75],
   rise: -0.12,
   curl: 0.78,
-  fan: 0.16,
+  fan: 0.22,
 }
 const LOWER: Row = {
   lid: 'lower',
@@ -48,7 +48,7 @@ const LOWER: Row = {
   off: [-0.55, -0.9],
   rise: -0.15,
   curl: -0.3,
-  fan: 0.12,
+  fan: 0.2,
 }
 
 /** side: 1 the sitter's left, −1 the right. */
@@ -71,7 +71,7 @@ function row(kind: Row, side: 1 | -1): readonly Strand[] {
     // One in four has not long grown.
     const length = long * (chance(6, 0, 1) < 0.25 ? chance(2, 0.45, 0.75) : chance(2, 0.78, 1.05))
     const { middle, lean, curl } = tufts[i]
-    const aside = lean + (0.95 * (middle - x)) / length + chance(3, -0.05, 0.05)
+    const aside = lean + (0.95 * (middle - x)) / length + chance(3, -0.08, 0.08)
     const start = startOf(x, y, kind.rise + chance(4, -kind.fan, kind.fan), aside)
     const bend = kind.curl * curl * chance(5, 0.9, 1.1)
     return { kind: 'lash', lid: kind.lid, points: hair({ x, y }, start, length, bend, kind.halfWidth, side) }
@@ -156,7 +156,7 @@ function along(
 const lashLine = (side: 1 | -1): Strand => ({
   kind: 'lashLine',
   lid: 'upper',
-  points: along('upper', 0.12, 0.26, side, 0.1 * MM, [-13.2, 13.1]),
+  points: along('upper', 0.12, 0.2, side, 0.1 * MM, [-13.2, 13.1]),
 })
 
 const wetEdge = (side: 1 | -1): Strand => ({

@@ -1,6 +1,7 @@
 /**
- * Wisps: a few strands that lie together, drawn to a point, loose on the mass of hair. They hide that it is one surface and break
- * up its outline (common knowledge, no source). They are tied to the hair's own mesh and lie along it. Millimetres inside.
+ * Wisps: a few strands that lie together, drawn to a point, loose on the mass of hair, and single hairs that fly off it. They hide
+ * that it is one surface and break up its outline (common knowledge, no source). They are tied to the hair's own mesh and lie along it.
+ * Millimetres inside.
  */
 import { length, type Mesh, normalize, type Vec3 } from '../../space'
 import { hairHeight } from '../sculpt/hair'
@@ -15,6 +16,7 @@ import { type SkinPoint, SkinWalk, turned } from './skin-walk'
 
 const MM = 1e-3
 const STREAM = 730
+const FLYING_STREAM = 780
 
 interface Kind {
   readonly heightAt: (x: number, y: number, z: number) => number
@@ -24,8 +26,11 @@ interface Kind {
   readonly halfWidths: readonly [number, number]
   /** Of these, so many are single strands instead. */
   readonly single: number
-  /** How far tips stand off: most by little. */
+  /** How far tips stand off: most by little, the more so the higher the power. */
   readonly off: readonly [number, number]
+  readonly offPower: number
+  /** Power of the way by which they rise to that. */
+  readonly rise: number
   /** Radians to either side of the combing, and bend at each point. */
   readonly astray: number
   readonly bend: number
@@ -35,17 +40,23 @@ interface Kind {
   /** Likewise where they leave the parting. */
   readonly parted: (x: number, y: number, z: number) => number
 }
+/** Above the ear, where the edge of the mass would be an arch. */
+const overEar = (y: number, z: number): number =>
+  smoothStep(38, 28, y) * smoothStep(6, 14, y) * smoothStep(-54, -64, z) * smoothStep(-122, -106, z)
+
 const SHORT: Kind = {
   heightAt: hairHeight,
   density: 0.073,
   lengths: [11, 24],
   halfWidths: [0.15, 0.6],
   single: 0.3,
-  off: [0.3, 3.6],
+  off: [0.3, 4.2],
+  offPower: 2.4,
+  rise: 2,
   astray: 0.3,
   bend: 0.25,
   points: 3,
-  beside: () => 0,
+  beside: overEar,
   parted: () => 0,
 }
 const LONG: Kind = {
@@ -54,24 +65,57 @@ const LONG: Kind = {
   lengths: [30, 75],
   halfWidths: [0.12, 0.5],
   single: 0.4,
-  off: [0.3, 3],
+  off: [0.3, 3.4],
+  offPower: 3,
+  rise: 2,
   astray: 0.1,
   bend: 0.07,
   points: 4,
   beside: atFrontEdge,
   parted: (x, y, z) => atParting(x, y, z, 14),
 }
+/** Hairs that fly off each cut, in all directions: a few together, as one alone is dots until hundreds of samples are in. */
+const FLYING_HALF_WIDTHS = [0.1, 0.3] as const
+const SHORT_FLYING: Kind = {
+  ...SHORT,
+  density: 0.01,
+  lengths: [13, 25],
+  single: 0,
+  halfWidths: FLYING_HALF_WIDTHS,
+  off: [2, 8],
+  offPower: 1.6,
+  rise: 1.25,
+  astray: 0.9,
+  bend: 0.35,
+  points: 4,
+  beside: () => 0,
+}
+const LONG_FLYING: Kind = {
+  ...LONG,
+  density: 0.005,
+  lengths: [26, 70],
+  single: 0,
+  halfWidths: FLYING_HALF_WIDTHS,
+  off: [2, 10],
+  offPower: 1.8,
+  rise: 1.3,
+  astray: 0.4,
+  bend: 0.22,
+  points: 5,
+  beside: () => 0,
+  parted: () => 0,
+}
 const SINGLE = 0.05
 /** Growth where roots lie at least, and out to which the way of a wisp may lead, over bare skin. */
 const ROOTED = 0.3
-const BARE = -0.7
+const BARE = -1
 /** So far under a hat's edge, or its crown would be pierced. */
 const UNDER_HAT = -12
 
 /** Those of a part of hair in this wear. */
 export function wisps({ mesh, combed, grain }: FigurePart, { hairCut, headwear }: Wear): readonly BoundStrand[] {
   if (!combed || !grain) return []
-  const kind = hairCut === 'long' ? LONG : SHORT
+  const [lying, flying] = hairCut === 'long' ? [LONG, LONG_FLYING] : [SHORT, SHORT_FLYING]
   const outer = outerTriangles(mesh)
   const least = (t: number) => Math.min(...[0, 1, 2].map((k) => grain[mesh.indices[t + k] * 3 + 2]))
   const grown = (growth: number) => outer.filter((t) => least(t) > growth)
@@ -79,23 +123,26 @@ export function wisps({ mesh, combed, grain }: FigurePart, { hairCut, headwear }
   const walk = new SkinWalk(mesh, grown(BARE))
   /** How deep the hair's mesh lies under the skin. */
   const under = ({ triangle, at: [x, y, z] }: SkinPoint) =>
-    isInside(triangle) ? 0 : Math.max(0, -kind.heightAt(x / MM, y / MM, z / MM))
+    isInside(triangle) ? 0 : Math.max(0, -lying.heightAt(x / MM, y / MM, z / MM))
   const shows = ({ at: [x, y, z] }: SkinPoint) =>
     headwear === 'none' || inHat(x / MM, y / MM, z / MM).height < UNDER_HAT
-  return grown(ROOTED).flatMap((triangle) =>
-    rootsOn(walk, triangle, density(walk, triangle, kind), STREAM).flatMap(({ root, number }) => {
-      const way = combedOn(mesh, combed, triangle)
-      const loose = 1 + kind.beside(root.at[1] / MM, root.at[2] / MM)
-      const path = way && pathFrom(walk, root, way, number, loose, kind)
-      if (!path?.every(shows)) return []
-      return [
-        {
-          strand: { kind: 'wisp', lid: null, points: pointsOf(path.map(under), number, loose, kind) },
-          places: path.map((p) => walk.place(p)),
-        },
-      ]
-    }),
-  )
+  const rooted = grown(ROOTED)
+  const wispsOf = (kind: Kind, stream: number) =>
+    rooted.flatMap((triangle) =>
+      rootsOn(walk, triangle, density(walk, triangle, kind), stream).flatMap(({ root, number }) => {
+        const way = combedOn(mesh, combed, triangle)
+        const loose = 1 + kind.beside(root.at[1] / MM, root.at[2] / MM)
+        const path = way && pathFrom(walk, root, way, number, loose, kind)
+        if (!path?.every(shows)) return []
+        return [
+          {
+            strand: { kind: 'wisp' as const, lid: null, points: pointsOf(path.map(under), number, loose, kind) },
+            places: path.map((p) => walk.place(p)),
+          },
+        ]
+      }),
+    )
+  return [...wispsOf(lying, STREAM), ...wispsOf(flying, FLYING_STREAM)]
 }
 
 /** Beside the face there are so many times more, and at the parting, whose line they hide. */
@@ -126,13 +173,18 @@ function pathFrom(walk: SkinWalk, root: SkinPoint, way: Vec3, number: number, lo
 }
 
 /** Height over the hair and half width, from root to tip; outside the hairline, where the hair's mesh dives, over the skin. */
-function pointsOf(under: readonly number[], number: number, loose: number, { halfWidths, single, off: offs }: Kind) {
+function pointsOf(
+  under: readonly number[],
+  number: number,
+  loose: number,
+  { halfWidths, single, off: offs, ...kind }: Kind,
+) {
   const chance = chanceOf(number)
-  const off = mix(...offs, chance(4, 0, 1) ** 3) * loose
+  const off = mix(...offs, chance(4, 0, 1) ** kind.offPower) * loose
   const halfWidth = chance(5, 0, 1) < single ? SINGLE : mix(...halfWidths, chance(6, 0, 1) ** 2)
   return under.map((deep, k) => {
     const s = k / (under.length - 1)
-    const lift = deep + mix(-0.5, 0.25, smoothStep(0, 0.3, s)) + off * s * s
+    const lift = deep + mix(-0.5, 0.25, smoothStep(0, 0.3, s)) + off * s ** kind.rise
     return { liftM: lift * MM, halfWidthM: halfWidth * mix(0.35, 1, smoothStep(0, 0.4, s)) * (1 - 0.97 * s ** 2) * MM }
   })
 }

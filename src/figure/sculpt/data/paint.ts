@@ -18,12 +18,13 @@ export const SHADE: Tint = [0.86, 0.83, 0.88]
 export const SALLOW: Tint = [0.99, 0.97, 0.89]
 /** Pigment in single spots and patches. */
 export const SPOT: Tint = [0.86, 0.74, 0.66]
-/** Deep in a nostril, where what light comes in is reddened from wall to wall. */
-export const NOSTRIL: Tint = [0.085, 0.06, 0.058]
+/** Deep in a nostril, and in the hollows of an ear, where what light comes in is reddened from wall to wall. */
+export const NOSTRIL: Tint = [0.12, 0.072, 0.066]
+export const EAR_HOLLOW: Tint = [0.6, 0.43, 0.4]
 /** Deep in the line of the mouth. */
 export const BETWEEN_LIPS: Tint = [0.42, 0.34, 0.33]
 /** The lower lid's edge, moist and thin, where it meets the ball. */
-export const LID_RIM: Tint = [0.44, 0.33, 0.31]
+export const LID_RIM: Tint = [0.47, 0.39, 0.385]
 /** Skin seen between the roots of the hair. */
 export const SCALP: Tint = [0.4, 0.36, 0.34]
 /** Centre line of a brow: x, y, half-width, mm. */
