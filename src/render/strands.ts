@@ -115,8 +115,8 @@ function ownersOf(objects: readonly SeenObject[], group: StrandGroup): readonly 
 const hairRow = (objects: readonly SeenObject[], figure: RigFigure): number =>
   1 + objects.findIndex((one) => one.kind === 'part' && one.figure === figure && one.part.name === 'hair')
 
-/** Of the skin within a brow. */
-const IN_BROW = 0.5
+/** Of the skin under a hair of a brow: by its own number, less towards its tip, or the brow ends at an edge. */
+const browShare = (thread: number, tip: number): number => 0.9 * (0.35 + 0.65 * thread) * (1 - 0.8 * tip)
 /** In the mean, of skin where hair has thinned out to that growth; roots stand closer than the painted streaks tell. */
 const hairShare = (growth: number): number => Math.min(1, Math.max(0, 0.75 + 0.5 * growth))
 
@@ -124,6 +124,8 @@ const hairShare = (growth: number): number => Math.min(1, Math.max(0, 0.75 + 0.5
 interface Along {
   readonly coat: StrandCoat
   readonly thread: number
+  /** From 0 at the root to 1. */
+  readonly tip: number
   /** Of the albedo. */
   readonly shade: number
   /** In the grain: across and along. */
@@ -160,8 +162,9 @@ class Ribbons {
       const tone = darkest + ((lightest - darkest) * hash32(strand, TONES)) / 2 ** 32
       const acrossMm = across + thread * GRAIN_MM
       for (let i = first; i <= last; i++) {
-        const shade = tone * (1 - (1 - (coat.rootShade ?? 1)) * (1 - (i - first) / (last - first)))
-        const at = { coat, thread, shade, acrossMm, alongMm: along + (i - first) * STEP_MM }
+        const tip = (i - first) / (last - first)
+        const shade = tone * (1 - (1 - (coat.rootShade ?? 1)) * (1 - tip))
+        const at = { coat, thread, tip, shade, acrossMm, alongMm: along + (i - first) * STEP_MM }
         for (const side of [-1, 1]) this.edge(owner, i, side, at)
         if (i > first) this.span()
       }
@@ -172,7 +175,7 @@ class Ribbons {
     { strands, row, hairRow, first }: Owner,
     i: number,
     side: number,
-    { coat, thread, shade, acrossMm, alongMm }: Along,
+    { coat, thread, tip, shade, acrossMm, alongMm }: Along,
   ): void {
     const { values: to, vertex, figures } = this
     const root = first + strands.roots[i]
@@ -203,7 +206,7 @@ class Ribbons {
       for (let k = 0; k < size; k++) to[name][vertex * size + k] = array[root * size + k]
     }
     // Under a hair that is laid on lies skin as far as it is bare there, and other hair.
-    const grown = !coat.isLaid ? 0 : coat.roughness > 0 ? hairShare(this.grainAt(root)[2]) : IN_BROW
+    const grown = !coat.isLaid ? 0 : coat.roughness > 0 ? hairShare(this.grainAt(root)[2]) : browShare(thread, tip)
     for (let k = 0; k < 3; k++) {
       const at = vertex * 4 + k
       to.under[at] += (coat.albedo[k] - to.under[at]) * grown

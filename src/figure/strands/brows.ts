@@ -1,5 +1,5 @@
 /**
- * Brows of single hairs, some 360 a side of 5 to 9 mm, combed as brows grow: up by the nose, along further out, towards the
+ * Brows of single hairs, some 420 a side of 5 to 9 mm, combed as brows grow: up by the nose, along further out, towards the
  * middle line from both edges (common knowledge, no source). Millimetres inside, x away from the midline.
  */
 import { BROW_STROKE } from '../sculpt/data/paint'
@@ -8,7 +8,7 @@ import { type Strand, type StrandPoint, spread } from './binding'
 
 const MM = 1e-3
 const POINTS = 4
-const COUNT = 360
+const COUNT = 420
 const HALF_WIDTH = 0.042
 
 /** Place, half width and direction of the brow's middle line, t from 0 by the nose to 1. */
