@@ -8,7 +8,7 @@ export interface SetFigures {
   /** Whether the nose hides all of the source anywhere: not where the edge is wider than it is. */
   readonly isFull: boolean
   readonly tenToNinetyMm: number | null
-  /** As it looks from the near cheek: its width, and its height. */
+  /** As it appears from the near cheek: its width, and its height. */
   readonly acrossDeg: number | null
   readonly highDeg: number | null
   readonly lossStops: number | null
@@ -91,7 +91,7 @@ export function differenceOf(from: SetFigures, to: SetFigures, tint: string | nu
   const stops = [
     stopsOf('the picture', from.exposureStops, to.exposureStops, ['darker', 'lighter']),
     stopsOf(to.isFull || to.edgeMm === null ? 'the shadow' : 'what shadow there is', from.shadowStops, to.shadowStops, [
-      'deeper',
+      'darker',
       'lighter',
     ]),
     stopsOf('the far cheek', from.nearFarStops, to.nearFarStops, ['darker', 'lighter']),
@@ -115,10 +115,11 @@ export function differenceOf(from: SetFigures, to: SetFigures, tint: string | nu
   }
 }
 
-/** The verdict in one line; without a visible difference it says what differs by the numbers. */
+/** The verdict in one line; where the eye sees no difference it says what differs by the numbers. */
 export function verdictOf({ seen, measured }: Difference): string {
   if (seen.length > 0) return seen.join(', ')
-  return ['no visible difference of the light', ...measured.slice(0, MOST_MEASURED)].join('; ')
+  const told = measured.slice(0, MOST_MEASURED).join(', ')
+  return told ? `too little for the eye, by the numbers: ${told}` : 'no difference of the light'
 }
 const MOST_MEASURED = 3
 

@@ -35,7 +35,7 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
       text: figure(width, width < 2 ? 1 : 0),
       band: tapeBand(width, away, '°'),
       place,
-      sentence: `is how wide ${letter} looks from the near cheek: ${softness(width)} for an edge that runs along its height.`,
+      sentence: `is how wide ${letter} appears from the near cheek: ${softness(width)} for an edge that runs along its height.`,
       why: {
         formula: '2·atan(½ width / distance), foreshortened',
         filled: size(litFace.widthM, width),
@@ -50,7 +50,7 @@ function apparentReadings(stage: Stage, source: RigSource): readonly Reading[] {
       text: figure(height, height < 2 ? 1 : 0),
       band: tapeBand(height, away, '°'),
       place,
-      sentence: `is how high ${letter} looks from the near cheek: ${softness(height)} for an edge that runs along its width.`,
+      sentence: `is how high ${letter} appears from the near cheek: ${softness(height)} for an edge that runs along its width.`,
       why: {
         formula: '2·atan(½ height / distance), foreshortened',
         filled: size(litFace.heightM, height),

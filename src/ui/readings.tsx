@@ -12,6 +12,8 @@ import { setSession, useHistory, useSession, useSitting } from './store'
 /** Loaded when something is told or asked. */
 const NoticeView = lazy(async () => ({ default: (await import('./notice')).NoticeView }))
 const ExposureNote = lazy(async () => ({ default: (await import('./takes/wipe')).ExposureNote }))
+const OfNow = lazy(async () => ({ default: (await import('./takes/wipe')).OfNow }))
+const WhichHalf = lazy(async () => ({ default: (await import('./takes/wipe')).WhichHalf }))
 const SinceLastStep = lazy(async () => ({ default: (await import('./since')).SinceLastStep }))
 const Ask = lazy(async () => ({ default: (await import('./ask')).Ask }))
 
@@ -69,7 +71,9 @@ export function Readings() {
   return (
     <section className="readings" ref={column} aria-labelledby="readings-title">
       <div className="head">
-        <h2 id="readings-title">Readings</h2>
+        <h2 id="readings-title">
+          Readings<Suspense>{wiping && <OfNow />}</Suspense>
+        </h2>
         {cautions.length > 0 && (
           <button type="button" className="word under" aria-expanded={told} onClick={() => setOpened(!told)}>
             {cautions.length === 1 ? '1 caution' : `${cautions.length} cautions`}
@@ -87,7 +91,10 @@ export function Readings() {
       <Suspense>{notice && <NoticeView notice={notice} />}</Suspense>
       <OtherTab />
       <PictureFault />
-      <Suspense>{wiping && <ExposureNote className="caution" />}</Suspense>
+      <Suspense>
+        {wiping && <WhichHalf className="caution" />}
+        {wiping && <ExposureNote className="caution" />}
+      </Suspense>
       {fault && <p className="caution">{fault}</p>}
       {told &&
         cautions.map(({ id, sentence }) => (

@@ -25,6 +25,8 @@ export interface Judging {
 export interface Contact {
   readonly row: VariantRow
   readonly equal: 'exposure' | 'power'
+  /** The pictures show the edge of the nose's shadow instead of the whole; left out: they don't. */
+  readonly enlarged?: boolean
 }
 
 /** A question to the solver, as it was worded. */

@@ -26,7 +26,9 @@ async function numbersUnderEach(page: Page, row: string, stands: (names: readonl
   await page.locator('.contact').getByRole('button', { name: row, exact: true }).press('Enter')
   const cells = page.locator('.cells > li')
   const under = cells.locator('.caption').filter({
-    hasText: row.startsWith('panel') ? /^(?!.*looks).*\d mm wide shadow edge/ : /A looks \d+.*\d mm wide shadow edge/,
+    hasText: row.startsWith('panel')
+      ? /^(?!.*appears).*\d mm wide shadow edge/
+      : /\d mm wide shadow edge.*A appears \d/,
   })
   await expect
     .poll(() => cells.count().then(async (all) => all > 2 && (await under.count()) === all), { timeout: 120_000 })
@@ -34,21 +36,64 @@ async function numbersUnderEach(page: Page, row: string, stands: (names: readonl
   stands(await cells.evaluateAll((items) => items.map((item) => item.getAttribute('aria-label')!)))
 }
 
+/** A list that is longer than its column scrolls within it; readings begin at the top when another thing is taken in hand. */
+async function columnsAtHand(page: Page): Promise<void> {
+  const things = page.getByRole('navigation', { name: 'Things in the set' })
+  await things.getByRole('button', { name: /: change the modifier of A$/ }).press('Enter')
+  const list = things.locator('.what > .list')
+  const { bottom, under, reaches } = await list.evaluate((element) => {
+    const last = element.lastElementChild!
+    element.scrollTop = element.scrollHeight
+    return {
+      bottom: element.getBoundingClientRect().bottom,
+      under: window.innerHeight,
+      reaches: last.getBoundingClientRect().bottom,
+    }
+  })
+  expect(bottom).toBeLessThanOrEqual(under)
+  expect(reaches).toBeLessThanOrEqual(bottom)
+  await page.keyboard.press('Escape')
+  const readings = page.locator('.readings')
+  await page
+    .getByRole('button', { name: /more readings$/ })
+    .first()
+    .press('Enter')
+  const down = () => readings.evaluate(({ scrollTop }) => scrollTop)
+  await readings.evaluate((column) => column.scrollTo(0, column.scrollHeight))
+  expect(await down()).toBeGreaterThan(0)
+  const take = async (word: string) => {
+    await things.locator('.opens > .word').first().press('Enter')
+    await things.locator('.list').getByRole('button', { name: word, exact: true }).press('Enter')
+  }
+  await take('camera')
+  await expect.poll(down).toBe(0)
+  await take('A')
+  await page.getByRole('button', { name: 'fewer', exact: true }).first().press('Enter')
+}
+
 test('variants stand side by side with their edges, say what cannot be seen, and one is taken up', async () => {
   const page = await host.visit({ viewport: { width: 1024, height: 768 } })
   const word = page.getByRole('button', { name: 'contact sheet', exact: true })
+  await page
+    .getByRole('button', { name: /more readings$/ })
+    .first()
+    .waitFor({ timeout: 120_000 })
+  await columnsAtHand(page)
   // Among the controls of the source, and beside the takes; each gives the focus back to its own word.
-  await page.locator('.tabs').getByRole('button', { name: 'compare', exact: true }).press('Enter')
-  const among = page.locator('.ways-in').getByRole('button', { name: 'compare sizes of A', exact: true })
+  await page.locator('.tabs').getByRole('button', { name: 'variants', exact: true }).press('Enter')
+  const among = page.locator('.ways-in').getByRole('button', { name: 'sizes of A, side by side', exact: true })
   await among.press('Enter')
   await page.getByRole('heading', { name: 'Contact sheet' }).waitFor()
   await page.keyboard.press('Escape')
   await expect.poll(() => among.evaluate((button) => button === document.activeElement)).toBe(true)
   await page.locator('.tabs').getByRole('button', { name: 'where', exact: true }).press('Enter')
-  const beside = page.getByRole('button', { name: 'compare A side by side', exact: true })
+  const beside = page.getByRole('button', { name: 'variants of A, side by side', exact: true })
   await beside.press('Enter')
   expect(await axe(page)).toEqual([])
-  await page.locator('.takes .list').getByRole('button', { name: 'compare distances of A', exact: true }).press('Enter')
+  await page
+    .locator('.takes .list')
+    .getByRole('button', { name: 'distances of A, side by side', exact: true })
+    .press('Enter')
   const cells = page.locator('.cells > li')
   await cells.nth(2).locator('.edge').waitFor({ timeout: 120_000 })
   const names = await cells.evaluateAll((items) => items.map((item) => item.getAttribute('aria-label')))
@@ -64,13 +109,15 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   expect(await page.locator('main').evaluate((main) => (main as HTMLElement).inert)).toBe(true)
   expect(await axeInBoth(page)).toEqual([])
   // Half as far is about twice as wide an edge, read to the end; the one in hand changes the reference.
-  await page.getByRole('button', { name: 'reference: compare the others with 2.00 m', exact: true }).press('Enter')
+  await page
+    .getByRole('button', { name: 'make it the reference: compare the others with 2.00 m', exact: true })
+    .press('Enter')
   await cells
     .first()
     .getByText(/^shadow edge (1\.9|2\.0|9\d %|2\.1)/)
     .waitFor({ timeout: 120_000 })
   expect(await cells.nth(2).locator('.verdict').textContent()).toBe('the reference: the others are compared with it')
-  await page.getByRole('button', { name: 'use 2.00 m', exact: true }).press('Enter')
+  await page.getByRole('button', { name: 'use this one: 2.00 m', exact: true }).press('Enter')
   await cells.first().waitFor({ state: 'detached' })
   expect(await shownIn(page, 'A tape')).toBe('2.00 m')
   expect(await undoButton(page).textContent()).toBe('undo: 2.00 m, from the contact sheet')

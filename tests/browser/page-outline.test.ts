@@ -7,10 +7,10 @@ beforeAll(async () => {
 })
 afterAll(() => host?.close())
 
-test('the shadow edge is drawn on demand, by keyboard; its triangle comes and goes with the pattern', async () => {
+test('the middle of the shadow edge is drawn on demand, by keyboard; its triangle comes and goes with the pattern', async () => {
   const page = await host.visit()
-  const word = page.getByRole('button', { name: 'shadow outline', exact: true })
-  const edge = page.getByRole('img', { name: /^Shadow edge of A on the face/ })
+  const word = page.getByRole('button', { name: 'edge’s middle', exact: true })
+  const edge = page.getByRole('img', { name: /^Middle of the shadow edge of A on the face/ })
   expect(await edge.count()).toBe(0)
   // The trade's table: Rembrandt at 52° round and 42° up from the nose (common practice, no source); the head is turned first.
   await type(page, 'A round', '30 right')

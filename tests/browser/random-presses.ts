@@ -163,7 +163,7 @@ export async function pressRandomly(page: Page, seed: number, count: number, don
   }
 }
 
-/** What was opened over the working surface, such as the contact sheet by 'compare', is shut again once it is there. */
+/** What was opened over the working surface, such as the contact sheet by 'variants', is shut again once it is there. */
 async function uncover(page: Page): Promise<void> {
   if (!(await page.evaluate(() => document.querySelector<HTMLElement>('main')?.inert))) return
   await page.locator('.contact').press('Escape')

@@ -40,7 +40,7 @@ test('beyond them it is told in times and stops, the widest change of light firs
   // Nothing is told of a shadow that was just said to be gone.
   expect(seen({ isFull: false, shadowStops: -3.5 })).toEqual([
     'no full shadow is left',
-    'what shadow there is 0.5 stop deeper',
+    'what shadow there is 0.5 stop darker',
   ])
   const wide = { ...figures, edgeMm: 40, isFull: false }
   expect(seen({ edgeMm: 100, isFull: false }, wide)).toEqual(['shadow edge 2.5 times as wide'])
@@ -49,7 +49,7 @@ test('beyond them it is told in times and stops, the widest change of light firs
   expect(seen({ edgeMm: null, isFull: false })).toEqual([])
   expect(seen({ shadowStops: -3.5, backdropStops: -0.8 })).toEqual([
     'the backdrop 1.2 stops lighter',
-    'the shadow 0.5 stop deeper',
+    'the shadow 0.5 stop darker',
   ])
   expect(seen({ pattern: 'Rembrandt' })).toEqual(['pattern Rembrandt, not loop'])
 })
@@ -67,10 +67,10 @@ test('a golden panel is seen by its colour where no figure of light differs', ()
 test('without a visible difference the verdict says what differs by the numbers: edge, stops, room, loss', () => {
   const other = { ...figures, edgeMm: 22, shadowStops: -3.2, roomSr: 1.1, lossStops: -1.1 }
   expect(verdictOf(differenceOf(figures, other))).toBe(
-    'no visible difference of the light; shadow edge 8 % narrower; the shadow 0.2 stop deeper; 31 % of the light into the room',
+    'too little for the eye, by the numbers: shadow edge 8 % narrower, the shadow 0.2 stop darker, 31 % of the light into the room',
   )
   expect(differenceOf(figures, other).measured.at(-1)).toBe('costs 0.6 stop less')
-  expect(verdictOf(differenceOf(figures, figures))).toBe('no visible difference of the light')
+  expect(verdictOf(differenceOf(figures, figures))).toBe('no difference of the light')
 })
 
 const reading = (id: string, value: number | string | null) => ({

@@ -26,7 +26,7 @@ test('told once both sets are read, by the step’s name; the selected source co
   rememberReadings(weaker, [reading('edge.A.nose.full', 21), reading('backdrop.stops', -1.8)])
   expect(lastChange(history, 'camera')).toEqual({
     step: 'power of A',
-    words: 'no visible difference of the light; shadow edge 5 % wider; the backdrop 0.2 stop lighter',
+    words: 'too little for the eye, by the numbers: shadow edge 5 % wider, the backdrop 0.2 stop lighter',
   })
 })
 

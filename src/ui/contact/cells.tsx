@@ -2,9 +2,12 @@ import { liningWords } from '../../gear'
 import { differenceOf, type SetFigures, setFigures, tintBetween, verdictOf } from '../../readings'
 import type { Sitting, Variant, VariantLabel } from '../../sitting'
 import { useDerived } from '../derived'
+import { LOOK_WORDS } from '../looks/looks'
+import { SpanMarks } from '../looks/span-marks'
 import { edit } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { type Cell, useContact } from './contact-desk'
+import { Figures } from './figures'
 import { Print } from './print'
 import { wipeVariants } from './wipe-variants'
 
@@ -16,6 +19,10 @@ interface CellsProps {
   readonly letter: string
   /** How far off each stands, in words; null: all alike, or told by its name. */
   readonly tapes: readonly string[] | null
+  /** What each could not be set up for, in words; null: nothing is in the way. */
+  readonly cautions: readonly (string | null)[]
+  /** The pictures show the edge of the nose's shadow, enlarged. */
+  readonly enlarged: boolean
   readonly units: LengthUnits
   readonly sitting: Sitting
   /** Whether a source is what is varied: then its size as seen is told, and what it is lined with. */
@@ -30,23 +37,27 @@ interface CellsProps {
   onClose(): void
 }
 
+/** Width over height of the middle of an edge crop that is shown, so that its numbers are in sight under it. */
+const EDGE_SHOWN = 1
+
 export function Cells(props: CellsProps) {
-  const { variants, cells, letter, tapes, units, sitting, ofSource, shared, against } = props
+  const { variants, cells, letter, tapes, cautions, units, sitting, ofSource, shared, against, enlarged } = props
   const fault = useContact((state) => state.fault)
   const figures = variants.map((variant, i) => figuresOf(cells[i], variant.alone ?? letter, shared))
   const names = variants.map(({ label }) => labelWords(label, units))
   const isRead = cells[against]?.settled
-  const { sensorWidthMm, sensorHeightMm } = sitting.camera
+  const aspect = sitting.camera.sensorWidthMm / sitting.camera.sensorHeightMm
   return (
     <>
       {fault && <p className="said">{fault}</p>}
       <ul
         className="cells"
-        style={{ ['--aspect' as string]: sensorWidthMm / sensorHeightMm, ['--count' as string]: variants.length }}
+        style={{ ['--aspect' as string]: enlarged ? EDGE_SHOWN : aspect, ['--count' as string]: variants.length }}
       >
         {variants.map((variant, i) => {
           const name = names[i]!
           const settled = cells[i]?.settled ?? false
+          const span = cells[i]?.span
           return (
             <li
               key={name}
@@ -54,11 +65,20 @@ export function Cells(props: CellsProps) {
               data-now={variant.isNow || undefined}
               data-against={i === against || undefined}
             >
-              <Print bitmap={cells[i]?.bitmap ?? null} name={name} />
+              <Print bitmap={cells[i]?.bitmap ?? null} name={enlarged ? `${name}, ${LOOK_WORDS.edge}` : name}>
+                {enlarged && span && (
+                  <SpanMarks span={span} aspect={aspect} shown={EDGE_SHOWN} figured={false} inner={false} />
+                )}
+              </Print>
               <div className="caption">
+                <p className="name">
+                  <b>{name}</b> {[ofSource && liningOf(variant.sitting, letter), tapes?.[i]].filter(Boolean).join(', ')}
+                </p>
+                {cautions[i] && <p className="caution">{cautions[i]}</p>}
+                <Actions {...props} place={i} names={names} />
                 <Figures
                   name={name}
-                  facts={ofSource ? [liningOf(variant.sitting, letter), tapes?.[i], looks(figures[i], letter)] : []}
+                  letter={ofSource ? letter : null}
                   figures={figures[i] ?? null}
                   settled={settled}
                   showsEnergy={!shared}
@@ -73,7 +93,6 @@ export function Cells(props: CellsProps) {
                         isRead ? figures[against]! : null,
                       )}
                 </p>
-                <Actions {...props} place={i} names={names} />
               </div>
             </li>
           )
@@ -93,46 +112,6 @@ export function labelWords(label: VariantLabel, units: LengthUnits): string {
   return label.kind === 'length' ? formatLength(label.metres, units) : formatAngle(label.degrees)
 }
 
-interface FiguresProps {
-  readonly name: string
-  /** What stands behind the name. */
-  readonly facts: readonly (string | null | undefined)[]
-  readonly figures: SetFigures | null
-  /** Until the room's light is read, what depends on it is left open. */
-  readonly settled: boolean
-  readonly showsEnergy: boolean
-}
-
-function Figures({ name, facts, figures, settled, showsEnergy }: FiguresProps) {
-  return (
-    <>
-      <p className="name">
-        <b>{name}</b> {facts.filter(Boolean).join(', ')}
-      </p>
-      {figures ? (
-        <>
-          <Edge {...figures} />
-          <p>{numbers(figures, settled, showsEnergy)}</p>
-        </>
-      ) : (
-        <p>reading</p>
-      )}
-    </>
-  )
-}
-
-/** Large, as among the readings: the full width. Small, the part of it that the eye sees. */
-function Edge({ edgeMm, isFull, tenToNinetyMm }: SetFigures) {
-  if (edgeMm === null) return <p className="edge">no shadow edge on the cheek</p>
-  const part = tenToNinetyMm === null ? '' : `, ${millimetres(tenToNinetyMm)} mm of it from 10 to 90 %`
-  return (
-    <p className="edge">
-      <span className="value">{millimetres(edgeMm)}</span> {`mm wide shadow edge${part}`}
-      {!isFull && '; wider than the nose, so no full shadow'}
-    </p>
-  )
-}
-
 /** What can be done with one of them. */
 function Actions(props: CellsProps & { readonly place: number; readonly names: readonly string[] }) {
   const { variants, sets, sitting, place, names, against, canWipe, onAgainst, onClose } = props
@@ -145,7 +124,7 @@ function Actions(props: CellsProps & { readonly place: number; readonly names: r
         <button
           type="button"
           className="word under"
-          aria-label={`use ${name}`}
+          aria-label={`use this one: ${name}`}
           onClick={() => {
             edit(`${name}, from the contact sheet`, () => variant.sitting)
             onClose()
@@ -158,7 +137,7 @@ function Actions(props: CellsProps & { readonly place: number; readonly names: r
         <button
           type="button"
           className="word under"
-          aria-label={`reference: compare the others with ${name}`}
+          aria-label={`make it the reference: compare the others with ${name}`}
           onClick={() => onAgainst(place)}
         >
           make it the reference
@@ -170,8 +149,7 @@ function Actions(props: CellsProps & { readonly place: number; readonly names: r
           className="word under"
           aria-label={`split picture: ${other} and ${name}`}
           onClick={() => {
-            const halfAt = (i: number) =>
-              sets[i] === sitting ? null : { name: names[i]!, sitting: { ...sets[i]!, takes: [] } }
+            const halfAt = (i: number) => (sets[i] === sitting ? null : { name: names[i]!, sitting: sets[i]! })
             wipeVariants(halfAt(against), halfAt(place))
             onClose()
           }}
@@ -182,20 +160,6 @@ function Actions(props: CellsProps & { readonly place: number; readonly names: r
     </p>
   )
 }
-
-/** How large the source looks from the near cheek, width × height: an edge of a shadow goes by what lies across it. */
-function looks(figures: SetFigures | null | undefined, letter: string): string {
-  const [wide, high] = [figures?.acrossDeg, figures?.highDeg]
-  if (wide == null) return ''
-  return `${letter} looks ${wide.toFixed(wide < 2 ? 1 : 0)}${high == null ? '' : `\u00a0×\u00a0${high.toFixed(high < 2 ? 1 : 0)}`}°`
-}
-
-const liningOf = ({ sources }: Sitting, letter: string): string | null => {
-  const source = sources.find((one) => one.letter === letter)
-  return source ? liningWords(source.modifier) : null
-}
-
-const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))
 
 function verdict(
   { alone, sitting }: Variant,
@@ -208,19 +172,7 @@ function verdict(
   return verdictOf(differenceOf(against, figures, tintBetween(other, sitting)))
 }
 
-function numbers(
-  { lossStops, energyJ, shadowStops, backdropStops }: SetFigures,
-  settled: boolean,
-  showsEnergy: boolean,
-): string {
-  const stops = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(1)}`
-  const parts = [
-    lossStops === null
-      ? null
-      : `${Math.abs(lossStops).toFixed(1)} stops ${lossStops < 0 ? 'less' : 'more'} than a plain dish`,
-    energyJ === null || !settled || !showsEnergy ? null : `${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J`,
-    shadowStops === null || !settled ? null : `nose shadow ${stops(shadowStops)} stops`,
-    backdropStops === null || !settled ? null : `backdrop ${stops(backdropStops)} stops`,
-  ]
-  return parts.filter((part) => part !== null).join(' · ')
+const liningOf = ({ sources }: Sitting, letter: string): string | null => {
+  const source = sources.find((one) => one.letter === letter)
+  return source ? liningWords(source.modifier) : null
 }

@@ -1,5 +1,6 @@
 import { create } from 'zustand'
 import figureUrl from '../../../assets/sitter.glb?url'
+import type { LessonLook } from '../../lesson'
 import type { EdgeRays, Reading } from '../../readings'
 import type { Sitting } from '../../sitting'
 import type { ShownExposure } from '../desks/protocol'
@@ -11,6 +12,8 @@ import type { ContactAnswer, ContactOrder } from './protocol'
 /** What has come of one variant. */
 export interface Cell {
   readonly bitmap: ImageBitmap | null
+  /** Of each source in it. */
+  readonly samples: number
   /** Its picture has all its samples. */
   readonly finished: boolean
   readonly readings: readonly Reading[] | null
@@ -37,6 +40,7 @@ interface ContactState {
 
 const EMPTY: Cell = {
   bitmap: null,
+  samples: 0,
   finished: false,
   readings: null,
   exposure: null,
@@ -57,9 +61,21 @@ type Row = Omit<Extract<ContactOrder, { kind: 'row' }>, 'kind' | 'run' | 'places
 /** A part of the page that has variants drawn. */
 export type Claimant = symbol
 
+/** Rests so long before it ends, ms: who shuts one comparison often opens another of the same sets. */
+const LINGERS_MS = 10_000
+/** Pictures and numbers of earlier rows that are kept while the thread lives. */
+const MOST_KEPT = 32
+
+/** What a row had of a set, for whoever asks for the same set in the same look again. */
+interface Kept {
+  readonly row: Row
+  readonly place: number
+  readonly cell: Cell
+}
+
 /**
- * The page's end of the contact sheet's desk: a thread that lives while somebody has something drawn. Who asked last is served; once
- * that is closed, who asked before is served again.
+ * The page's end of the contact sheet's desk: a thread that lives while somebody has something drawn, and a little longer. Who asked last
+ * is served; once that is closed, who asked before is served again.
  */
 class ContactDesk {
   private worker: Worker | null = null
@@ -67,13 +83,16 @@ class ContactDesk {
   private run = 0
   private row: Row | null = null
   private claims: readonly { readonly by: Claimant; readonly row: Row }[] = []
+  /** Of rows before, newest first. */
+  private kept: readonly Kept[] = []
+  private ending: ReturnType<typeof setTimeout> | undefined
 
-  /** Reads and draws these, in order; what was under way is dropped, what is there already stays. */
-  show(by: Claimant, row: Row): void {
+  /** Reads and draws these, in order; what was under way is dropped, what is there already stays. isLast: after all others, whenever they ask. */
+  show(by: Claimant, row: Row, isLast = false): void {
     const isKnown = this.claims.some((claim) => claim.by === by)
-    this.claims = isKnown
-      ? this.claims.map((claim) => (claim.by === by ? { by, row } : claim))
-      : [...this.claims, { by, row }]
+    const claim = { by, row }
+    if (isKnown) this.claims = this.claims.map((one) => (one.by === by ? claim : one))
+    else this.claims = isLast ? [claim, ...this.claims] : [...this.claims, claim]
     if (this.claims.at(-1)!.by === by) this.serve(row)
   }
 
@@ -82,26 +101,51 @@ class ContactDesk {
     this.claims = this.claims.filter((claim) => claim.by !== by)
     const next = this.claims.at(-1)
     if (next && served?.by === by) this.serve(next.row)
-    else if (!next) this.end()
+    else if (!next) this.rest()
+  }
+
+  /** A set in a look as it was drawn before, in whatever size; null: it was not. */
+  drawn(sitting: Sitting, look: LessonLook): Cell | null {
+    const { cells } = useContact.getState()
+    const now = this.row ? keptOf(this.row, cells) : []
+    return [...now, ...this.kept].find((kept) => isOf(kept, sitting, look))?.cell ?? null
   }
 
   private serve(row: Row): void {
-    const before = this.row
+    clearTimeout(this.ending)
     this.run++
-    this.row = row
     const { cells } = useContact.getState()
-    this.clear(
-      row.sittings.map((_, i) => cells[before ? samePlace(before, row, i) : -1] ?? EMPTY),
-      row.sittings,
-    )
+    const all = this.row ? [...keptOf(this.row, cells), ...this.kept] : this.kept
+    const begun = row.sittings.map((_, i) => begins(all, row, i))
+    this.kept = all.slice(0, MOST_KEPT)
+    const stays = [...begun, ...this.kept.map(({ cell }) => cell)]
+    for (const { cell } of all.slice(MOST_KEPT))
+      if (!stays.some(({ bitmap }) => bitmap === cell.bitmap)) cell.bitmap?.close()
+    this.row = row
+    useContact.setState({ cells: begun, of: row.sittings, fault: null })
     this.worker ??= this.start()
     this.send()
+  }
+
+  /** Draws nothing more; what was drawn stays for a while. */
+  private rest(): void {
+    const { row } = this
+    // What stopped is to begin anew.
+    if (!row || useContact.getState().fault) {
+      this.end()
+      return
+    }
+    this.serve({ ...row, sittings: [], looks: undefined, exposedBy: null })
+    useContact.setState({ of: null })
+    this.ending = setTimeout(() => this.end(), LINGERS_MS)
   }
 
   private end(): void {
     this.worker?.terminate()
     this.worker = this.room = this.row = null
-    this.clear([])
+    useContact.setState({ cells: [], of: null, fault: null })
+    for (const { cell } of this.kept) cell.bitmap?.close()
+    this.kept = []
   }
 
   private send(): void {
@@ -152,28 +196,37 @@ class ContactDesk {
       const { readings, exposure, rays, settled } = answer
       this.put(answer.index, { readings, exposure, rays, settled })
     } else {
-      const { bitmap, finished, widthMm, span, plate } = answer
-      this.put(answer.index, { bitmap, finished, widthMm, span, plate })
+      const { bitmap, samples, finished, widthMm, span, plate } = answer
+      this.put(answer.index, { bitmap, samples, finished, widthMm, span, plate })
     }
   }
 
   private put(index: number, change: Partial<Cell>): void {
     const { cells } = useContact.getState()
-    // What was finished in an earlier row is not shown roughly again.
-    if ((cells[index]?.finished && change.finished === false) || (cells[index]?.settled && change.settled === false)) {
+    const cell = cells[index]
+    // What was read or drawn further before is not shown roughly again.
+    const isBehind = !cell || (cell.finished && change.finished === false) || (cell.settled && change.settled === false)
+    if (isBehind) {
       change.bitmap?.close()
       return
     }
-    if (change.bitmap) cells[index]?.bitmap?.close()
-    useContact.setState({ cells: cells.map((cell, i) => (i === index ? { ...cell, ...change } : cell)) })
+    const isRougher = change.bitmap && !change.finished && finenessOf(change) < finenessOf(cell)
+    if (isRougher) change.bitmap?.close()
+    else if (change.bitmap && !this.isKept(cell.bitmap, index)) cell.bitmap?.close()
+    const { widthMm = null, span = null, plate = null } = change
+    const put = isRougher ? { widthMm, span, plate } : change
+    useContact.setState({ cells: cells.map((one, i) => (i === index ? { ...one, ...put } : one)) })
   }
 
-  private clear(cells: readonly Cell[], of: readonly Sitting[] | null = null): void {
-    for (const { bitmap } of useContact.getState().cells)
-      if (!cells.some((kept) => kept.bitmap === bitmap)) bitmap?.close()
-    useContact.setState({ cells, of, fault: null })
+  private isKept(bitmap: ImageBitmap | null, index: number): boolean {
+    const others = useContact.getState().cells.filter((_, i) => i !== index)
+    return [...others, ...this.kept.map(({ cell }) => cell)].some((cell) => cell.bitmap === bitmap)
   }
 }
+
+/** How much has gone into a picture: pixels times samples. */
+export const finenessOf = ({ bitmap, samples = 0 }: { bitmap?: { width: number } | null; samples?: number }): number =>
+  bitmap ? bitmap.width ** 2 * samples : 0
 
 /** Places in the order in which they are read; where all are exposed by one of them, that one is read first in any case. */
 function inTurn({ sittings, exposedBy }: Row, first: number | undefined): readonly number[] {
@@ -182,17 +235,31 @@ function inTurn({ sittings, exposedBy }: Row, first: number | undefined): readon
   return [first, ...places.filter((i) => i !== first)]
 }
 
-/** Where the row before had the same picture; −1: nowhere. */
-function samePlace(before: Row, { sittings, looks, width, units, exposedBy, whole }: Row, i: number): number {
-  if (
-    before.whole !== whole ||
-    before.width !== width ||
-    before.units !== units ||
-    before.exposedBy !== null ||
-    exposedBy !== null
+const lookOf = ({ looks }: Row, place: number): LessonLook | null => (looks ? looks[place]! : 'camera')
+
+/** What of a row is worth keeping: what is exposed by its own set. */
+const keptOf = (row: Row, cells: readonly Cell[]): readonly Kept[] =>
+  row.exposedBy === null
+    ? cells.flatMap((cell, place) => (cell.bitmap || cell.readings ? [{ row, place, cell }] : []))
+    : []
+
+const isOf = ({ row, place }: Kept, sitting: Sitting, look: LessonLook | null): boolean =>
+  row.sittings[place] === sitting && lookOf(row, place) === look
+
+/** With what a cell begins: all of it where just this was drawn before; the picture alone where it was drawn in another size. */
+function begins(all: readonly Kept[], row: Row, place: number): Cell {
+  if (row.exposedBy !== null) return EMPTY
+  const own = all.filter((kept) => isOf(kept, row.sittings[place]!, lookOf(row, place)))
+  const same = own.find(
+    ({ row: before }) =>
+      before.width === row.width &&
+      before.whole === row.whole &&
+      before.quick === row.quick &&
+      before.units === row.units,
   )
-    return -1
-  return before.sittings.findIndex((sitting, j) => sitting === sittings[i] && before.looks?.[j] === looks?.[i])
+  if (same) return same.cell
+  const [other] = own.sort((a, b) => finenessOf(b.cell) - finenessOf(a.cell))
+  return other ? { ...EMPTY, bitmap: other.cell.bitmap, samples: other.cell.samples } : EMPTY
 }
 
 export const contactDesk = new ContactDesk()

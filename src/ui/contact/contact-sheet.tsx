@@ -12,12 +12,12 @@ import {
   type VariantRow,
   variantsOf,
 } from '../../sitting'
-import { useMarks } from '../derived'
+import { useDerived, useMarks } from '../derived'
 import { CONTACT_WORD } from '../openers'
 import { type Contact, select, setSession, useSession, useSitting } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { Cells } from './cells'
-import { leftOut } from './left-out'
+import { inTheWay, leftOut } from './left-out'
 import { Over } from './over'
 import { useDrawn } from './use-drawn'
 import { rowWords } from './ways-in'
@@ -65,7 +65,9 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
   const shared = contact.equal === 'power' || contact.row === 'sources one by one'
   const found = variants.findIndex((variant) => variant.sitting === chosen)
   const against = found < 0 ? now : found
-  const cells = useDrawn(sittings, units, { exposedBy: shared && now >= 0 ? now : null, first: against })
+  const { enlarged = false } = contact
+  const looks = useMemo(() => (enlarged ? sittings.map(() => 'edge' as const) : undefined), [enlarged, sittings])
+  const cells = useDrawn(sittings, units, { exposedBy: shared && now >= 0 ? now : null, looks, first: against })
   return (
     <Over titled={TITLE} onClose={close}>
       <Head contact={contact} source={source} panel={panel} sitting={sitting} units={units} onClose={close} />
@@ -95,6 +97,8 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
           cells={cells}
           letter={source.letter}
           tapes={contact.row === 'modifiers, near' && marks ? tapesOf(variants, source.id, marks, units) : null}
+          cautions={variants.map((variant) => (marks ? inTheWay(variant.sitting, source.id, marks) : null))}
+          enlarged={enlarged}
           units={units}
           sitting={sitting}
           ofSource={contact.row !== 'finishes'}
@@ -112,13 +116,13 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
 /** Why the pictures of a row differ, in a sentence. */
 const ROW_LAWS: Partial<Record<VariantRow, string>> = {
   distances:
-    'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: nearer, the source looks larger and the edge widens; far things get less of its light.',
+    'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: nearer, the source appears larger and the edge widens; far things get less of its light.',
   sizes:
-    'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: larger at the same place, it looks larger and the edge widens.',
+    'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: larger at the same place, it appears larger and the edge widens.',
   finishes:
     'White sends what it catches all ways; silver and gold send most of it one way, as a dull mirror does, and fill more where that goes; black takes light away.',
   modifiers:
-    'The edge goes by how large the lit part looks, the depth of the shadow by what the modifier throws into the room and the room throws back.',
+    'The edge goes by how large the lit part appears, the depth of the shadow by what the modifier throws into the room and the room throws back.',
 }
 
 const SURER =
@@ -151,6 +155,8 @@ interface HeadProps {
 
 function Head({ contact, source, panel, sitting, units, onClose }: HeadProps) {
   const lit = sitting.sources.filter(({ on }) => on)
+  const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
+  const { enlarged = false } = contact
   const say = (change: Partial<Contact>) => setSession({ contact: { ...contact, ...change } })
   return (
     <header className="contact-head">
@@ -182,6 +188,21 @@ function Head({ contact, source, panel, sitting, units, onClose }: HeadProps) {
           >{`equal ${equal}`}</button>
         ))}
       </div>
+      {drawn && (
+        <div className="equals">
+          {[false, true].map((one) => (
+            <button
+              key={String(one)}
+              type="button"
+              className="word"
+              aria-pressed={enlarged === one}
+              onClick={() => say({ enlarged: one })}
+            >
+              {one ? 'shadow edge enlarged' : 'whole picture'}
+            </button>
+          ))}
+        </div>
+      )}
       <fieldset className="rows">
         <legend className="unseen">What is varied</legend>
         {VARIANT_ROWS.filter((row) => row !== 'finishes' || panel).map((row: VariantRow) => (

@@ -11,6 +11,7 @@ import { breath } from '../desks/pump'
 import { type Read, ReadingDesk } from '../desks/reading-desk'
 import { shareWith } from '../desks/share'
 import { edgeSpan } from '../looks/edge-span'
+import { COARSE } from '../picture/grain'
 import { stopped, whatIsMissing } from '../picture/missing'
 import type { ShownPlate } from '../picture/protocol'
 import { TARGET } from '../picture/timing'
@@ -22,8 +23,8 @@ type Row = Extract<ContactOrder, { kind: 'row' }>
 
 /** Of each source: to be looked at, and when a small picture is finished; and of one that stands beside the picture. */
 const SAMPLES = { first: [16], all: [192], whole: [64, 192, TARGET] }
-/** Until the numbers of a lesson count as settled: a class waits for them, and sees one decimal. */
-const LESSON_PATHS = 256
+/** Until numbers that are wanted quickly count as settled: a class waits for them, and sees one decimal. */
+const QUICK_PATHS = 256
 /** Work between two looks at the post, ms. */
 const STEP_MS = 40
 /** Between two questions to a card that is at work, ms. */
@@ -63,6 +64,37 @@ async function work(): Promise<void> {
 
 const superseded = (): boolean => newest !== null
 
+/** What has come of a set so far: in another look, or in another row, it begins with that. */
+interface Known {
+  readonly sitting: Sitting
+  readonly rig: Rig
+  readonly coarse: Read
+  light?: BounceAnswer
+  readonly settled: Map<number | undefined, Read>
+}
+const known = new Map<string, Known>()
+const MOST_KNOWN = 8
+
+function knownOf(
+  copy: Sitting,
+  like: Sitting | undefined,
+  units: Row['units'],
+  rigOf: (sitting: Sitting) => Rig,
+): Known {
+  const { takes: _, ...set } = copy
+  const key = JSON.stringify([set, units])
+  let of = known.get(key)
+  if (!of) {
+    const sitting = shareWith(like, copy)
+    const rig = rigOf(sitting)
+    of = { sitting, rig, coarse: readings.coarse(sitting, rig, units), settled: new Map() }
+  }
+  known.delete(key)
+  known.set(key, of)
+  for (const oldest of [...known.keys()].slice(0, -MOST_KNOWN)) known.delete(oldest)
+  return of
+}
+
 interface Laid {
   readonly rig: Rig
   readonly light: BounceAnswer | null
@@ -71,9 +103,8 @@ interface Laid {
 
 /** The numbers of all at once, then all pictures roughly, so that they can be compared soon; then all are read to the end, and finished. */
 async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
-  const { run, sittings: copies, width, units, exposedBy, looks, places, whole = false } = row
+  const { run, sittings: copies, width, units, exposedBy, looks, places, quick = false, whole = false } = row
   const sets = oncesOf(copies)
-  const sittings = sets.map(({ copy }) => shareWith(copies[0], copy))
   const by = exposedBy === null ? null : sets.findIndex(({ at }) => at.includes(exposedBy))
   const tell = (
     set: number,
@@ -85,57 +116,68 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
     for (const at of sets[set]!.at)
       answer({ kind: 'read', run, index: places?.[at] ?? at, readings, exposure, rays, settled })
   }
-  const read: Omit<Laid, 'light'>[] = []
-  for (const [set, sitting] of sittings.entries()) {
-    const rig = rigOf(sitting)
-    const first = readings.coarse(sitting, rig, units)
-    tell(set, rig, first, false)
-    read.push({ rig, exposure: first.exposure })
+  const paths = quick ? QUICK_PATHS : undefined
+  const all: Known[] = []
+  for (const [set, { copy }] of sets.entries()) {
+    const one = knownOf(copy, all[0]?.sitting ?? last ?? undefined, units, rigOf)
+    const settled = one.settled.get(paths)
+    tell(set, one.rig, settled ?? one.coarse, settled !== undefined)
+    all.push(one)
     await breath()
     if (superseded()) return
   }
-  const showAll = async (set: number, laid: Laid, stages: readonly number[], isLast: boolean) => {
+  last = all[0]?.sitting ?? last
+
+  const showAll = async (set: number, laid: Laid, stages: readonly number[], { share = 1, isLast = false }) => {
     for (const at of sets[set]!.at) {
       const look = looks?.[at] === undefined ? 'camera' : looks[at]
       if (look === null) continue
       const which = { run, index: places?.[at] ?? at }
+      const renderer = rendererFor(all[set]!.sitting, share * width)
       if (look === 'sees') await showFromCheek(laid.rig, which)
-      else await show(rendererFor(sittings[set]!, width), laid, stages, { ...which, look, whole, isLast })
+      else await show(renderer, laid, stages, { ...which, look, whole: whole && share === 1, isLast })
       if (superseded()) return
     }
   }
+  const exposureOf = (set: number) => {
+    const { settled, coarse } = all[by ?? set]!
+    return (settled.get(paths) ?? coarse).exposure
+  }
   const laid: Laid[] = []
-  for (const [set, one] of read.entries()) {
-    const exposure = read[by ?? set]!.exposure
+  for (const [set, one] of all.entries()) {
     // Without a picture nobody asks for the bounced light of all surfaces.
-    const light = rendererFor(sittings[set]!, width) ? await bounces.coarse(one.rig) : null
-    laid.push({ rig: one.rig, exposure, light })
-    await showAll(set, laid[set]!, SAMPLES.first, false)
+    if (rendererFor(one.sitting, width)) one.light ??= await bounces.coarse(one.rig)
+
+    laid.push({ rig: one.rig, exposure: exposureOf(set), light: one.light ?? null })
+    // As roughly as the picture is drawn under a hand: both of two are there before either is drawn finely.
+    await showAll(set, laid[set]!, SAMPLES.first, { share: whole ? COARSE : 1 })
     await breath()
     if (superseded()) return
   }
-  const settled = (set: number) =>
-    readings.settled(
-      sittings[set]!,
-      laid[set]!.rig,
-      units,
-      superseded,
-      () => undefined,
-      looks && !whole ? LESSON_PATHS : undefined,
-    )
-  const shared = by === null ? null : await settled(by)
-  const done: Laid[] = []
-  for (const set of sittings.keys()) {
-    const read = set === by ? shared : await settled(set)
-    if (!read) return
-    tell(set, laid[set]!.rig, read, true)
-    done.push({ ...laid[set]!, exposure: (shared ?? read).exposure })
+  for (const [set, one] of whole ? laid.entries() : []) {
+    await showAll(set, one, SAMPLES.first, {})
+    if (superseded()) return
   }
-  for (const [set, one] of done.entries()) {
-    await showAll(set, one, whole ? SAMPLES.whole : SAMPLES.all, true)
+  const settle = async (set: number) => {
+    const { sitting, rig, settled } = all[set]!
+    const read = settled.get(paths) ?? (await readings.settled(sitting, rig, units, superseded, () => undefined, paths))
+    if (read) settled.set(paths, read)
+    return read
+  }
+  if (by !== null && !(await settle(by))) return
+  for (const set of sets.keys()) {
+    const read = await settle(set)
+    if (!read) return
+    tell(set, all[set]!.rig, read, true)
+  }
+  for (const [set, one] of laid.entries()) {
+    const finished = { ...one, exposure: exposureOf(set) }
+    await showAll(set, finished, whole ? SAMPLES.whole : SAMPLES.all, { isLast: true })
     if (superseded()) return
   }
 }
+/** To which the next is likened (share.ts). */
+let last: Sitting | null = null
 
 /** Each sitting once, with the places in the list that it has. */
 function oncesOf(copies: readonly Sitting[]): readonly { readonly copy: Sitting; readonly at: readonly number[] }[] {
@@ -158,7 +200,8 @@ async function showFromCheek(rig: Rig, which: Which): Promise<void> {
   if (!canvas) return
   fromCheek.set(rig, canvas)
   const bitmap = await createImageBitmap(canvas)
-  answer({ kind: 'sketch', ...which, bitmap, finished: true, widthMm: null, span: null, plate: null }, [bitmap])
+  const none = { widthMm: null, span: null, plate: null }
+  answer({ kind: 'sketch', ...which, bitmap, samples: TARGET, finished: true, ...none }, [bitmap])
 }
 
 interface Drawn extends Which {
@@ -178,7 +221,9 @@ async function show(
 ): Promise<void> {
   if (!renderer || !light) return
   const rig = rigSeen(whole, look)
+
   renderer.setRig(rig)
+
   renderer.setIndirect(light.lights, light.receivers)
   const lit = new Set(rig.sources.filter(({ on }) => on).map(({ id }) => id))
   const has = (samples: number) =>
@@ -194,11 +239,12 @@ async function show(
       await new Promise((resolve) => setTimeout(resolve, renderer.isBusy ? BUSY_MS : 0))
       if (superseded()) return
     }
+
     renderer.recombine(how)
     const bitmap = await createImageBitmap(renderer.renderer.domElement)
     const finished = isLast && i === stages.length - 1
     const plate = isCounted ? plateIn(renderer, how, look) : null
-    answer({ kind: 'sketch', ...which, bitmap, finished, widthMm, span, plate }, [bitmap])
+    answer({ kind: 'sketch', ...which, bitmap, samples, finished, widthMm, span, plate }, [bitmap])
   }
 }
 

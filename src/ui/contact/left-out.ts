@@ -1,5 +1,16 @@
-import { modifierName } from '../../gear'
-import { isInFace, isTooNear, reachM, type Source, TAPES_M, usualModifiers, type VariantRow } from '../../sitting'
+import { buildModifier, modifierKind, modifierName } from '../../gear'
+import {
+  beyondStops,
+  isInFace,
+  isTooNear,
+  type PlaceLandmarks,
+  reachM,
+  type Sitting,
+  type Source,
+  TAPES_M,
+  usualModifiers,
+  type VariantRow,
+} from '../../sitting'
 import { formatLength, type LengthUnits } from '../values'
 
 /** What a row leaves out because the source's own lamp would stand in the face there, and what of the set as it stands does; null: nothing. */
@@ -23,3 +34,18 @@ export function leftOut(source: Source, row: VariantRow, tapeM: number, units: L
     : null
   return [now, said].filter((words) => words !== null).join(' ') || null
 }
+
+/** Why a source could not stand as a variant has it, in words; null: it could. By a hair it still can, metres. */
+export function inTheWay(sitting: Sitting, id: string, marks: PlaceLandmarks): string | null {
+  const source = sitting.sources.find((one) => one.id === id && one.on)
+  // What sits on the camera or hangs in the sky has no stand.
+  if (!source || modifierKind(source.modifier.kind).remote) return null
+  const { shape, widthM, heightM } = buildModifier(source.modifier).litFace
+  const half = (shape === 'disc' ? widthM : heightM) / 2
+  const { ceiling, floor } = beyondStops(source, source.centreM, half, sitting, marks)
+  const centimetres = (metres: number) => `${Math.round(100 * metres)} cm`
+  if (ceiling > HAIR_M) return `Not in this room: its upper edge would be ${centimetres(ceiling)} through the ceiling.`
+  if (floor > HAIR_M) return `Not on this floor: its lower edge would be ${centimetres(floor)} under it.`
+  return null
+}
+const HAIR_M = 0.005

@@ -23,6 +23,8 @@ export type ContactOrder =
       readonly units: LengthUnits
       /** Whose exposure all have, by its place in the list; null: each its own. */
       readonly exposedBy: number | null
+      /** The numbers are read no further than a class waits for. */
+      readonly quick?: boolean | undefined
       /** Each is drawn to the end as the picture is, in steps, and its light counted out. Left out: as small pictures are. */
       readonly whole?: boolean | undefined
     }
@@ -34,6 +36,8 @@ export type ContactAnswer =
       readonly run: number
       readonly index: number
       readonly bitmap: ImageBitmap
+      /** Of each source. */
+      readonly samples: number
       readonly finished: boolean
       /** Across a crop, at the place in its middle, millimetres; null: no crop. */
       readonly widthMm: number | null

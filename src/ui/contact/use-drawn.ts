@@ -16,6 +16,10 @@ interface How {
   readonly looks?: readonly (LessonLook | null)[] | undefined
   /** Place of the one that is read before the others. */
   readonly first?: number | undefined
+  /** Their numbers are read no further than a class waits for. */
+  readonly isQuick?: boolean
+  /** They wait for all else that is drawn beside the page. */
+  readonly isLast?: boolean
   /** Of pictures that are drawn as the one on the page is: their width, device pixels. Left out: small ones. */
   readonly wholePx?: number | undefined
 }
@@ -24,22 +28,27 @@ interface How {
 export function useDrawn(
   sittings: readonly Sitting[],
   units: LengthUnits,
-  { exposedBy = null, looks, first, wholePx }: How = {},
+  { exposedBy = null, looks, first, isQuick = false, isLast = false, wholePx }: How = {},
 ): readonly Cell[] {
   const cells = useContact(({ of, cells }) => (of === sittings ? cells : NONE))
   const [by] = useState(() => Symbol('claim'))
   useEffect(() => {
     if (sittings.length > 0)
-      contactDesk.show(by, {
-        sittings,
-        width: wholePx ?? WIDTH_PX * Math.min(2, window.devicePixelRatio),
-        units,
-        exposedBy,
-        looks,
-        first,
-        whole: wholePx !== undefined,
-      })
-  }, [by, sittings, units, exposedBy, looks, first, wholePx])
+      contactDesk.show(
+        by,
+        {
+          sittings,
+          width: wholePx ?? WIDTH_PX * Math.min(2, window.devicePixelRatio),
+          units,
+          exposedBy,
+          looks,
+          first,
+          quick: isQuick,
+          whole: wholePx !== undefined,
+        },
+        isLast,
+      )
+  }, [by, sittings, units, exposedBy, looks, first, isQuick, isLast, wholePx])
   useEffect(() => () => contactDesk.close(by), [by])
   return cells
 }

@@ -47,7 +47,7 @@ function RowWords({ id, name, rows, onChosen }: RowWordsProps) {
       key={row}
       type="button"
       className="word"
-      aria-label={`compare ${rowWords(row)} of ${name}`}
+      aria-label={`${rowWords(row)} of ${name}, side by side`}
       onClick={() => {
         onChosen?.()
         open(id, row)
@@ -64,7 +64,7 @@ export function CompareGroup({ id, isOpen }: { id: string; isOpen: boolean }) {
   if (compared?.id !== id) return null
   return (
     <div className="group ways-in" data-open={isOpen}>
-      <h3>compare</h3>
+      <h3>variants</h3>
       <div>
         <RowWords {...compared} />
       </div>
@@ -75,7 +75,7 @@ export function CompareGroup({ id, isOpen }: { id: string; isOpen: boolean }) {
 /** Whether a thing has such a group. */
 export const isCompared = (sitting: Sitting, id: string): boolean => comparedBy(sitting, id)?.id === id
 
-/** Beside the takes: the same of what is in hand, under one word. */
+/** Beside the takes, while there are none to compare: the same of what is in hand, under one word. */
 export function CompareWord() {
   const compared = comparedBy(
     useSitting(),
@@ -83,7 +83,7 @@ export function CompareWord() {
   )
   if (!compared || compared.rows.length === 0) return null
   return (
-    <Opens word="compare" named={`compare ${compared.name} side by side`}>
+    <Opens word="variants" named={`variants of ${compared.name}, side by side`}>
       {(close) => (
         <>
           <p className="said-first">{`${compared.name}, side by side on the contact sheet:`}</p>

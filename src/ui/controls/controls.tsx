@@ -173,7 +173,7 @@ interface SheetProps {
 }
 
 /** The group of its own for that. */
-const COMPARE = 'compare'
+const VARIANTS = 'variants'
 
 const rowsOf = (sheet: ControlSheet | null): readonly Row[] => sheet?.groups.flatMap(({ rows }) => rows) ?? []
 const unfolded = (rows: readonly Row[]): readonly Row[] =>
@@ -190,9 +190,9 @@ function Sheet({ id, sheet, first, wide, compares }: SheetProps) {
     thing: sheet.title,
     first: (row: string) => unfolded(rowsOf(first)).find((entry) => entry.id === row) ?? null,
   }
-  const shown = compares && openGroup === COMPARE
+  const shown = compares && openGroup === VARIANTS
   const group = shown ? null : (sheet.groups.find((entry) => entry.id === openGroup) ?? sheet.groups[0]!)
-  const tabs = [...sheet.groups, ...(compares ? [{ id: COMPARE, title: COMPARE }] : [])]
+  const tabs = [...sheet.groups, ...(compares ? [{ id: VARIANTS, title: VARIANTS }] : [])]
   const compare = compares && <CompareGroup id={id} isOpen={shown} />
   const head = (
     <div className="selected">
@@ -221,7 +221,7 @@ function Sheet({ id, sheet, first, wide, compares }: SheetProps) {
             key={entry.id}
             type="button"
             className="word"
-            aria-pressed={entry.id === (group?.id ?? COMPARE)}
+            aria-pressed={entry.id === (group?.id ?? VARIANTS)}
             onClick={() => setOpenGroup(entry.id)}
           >
             {entry.title}

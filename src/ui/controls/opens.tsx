@@ -1,5 +1,15 @@
 import { type FocusEvent, type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
 
+/** Of the window's edge, and of the word that opens it, px. */
+const MARGIN_PX = 48
+
+/** How high a list may be to be seen whole, px: by the column that it scrolls in, else by the window. */
+function roomFor(list: HTMLElement): number {
+  let column = list.parentElement
+  while (column && !/auto|scroll/.test(getComputedStyle(column).overflowY)) column = column.parentElement
+  return Math.max(2 * MARGIN_PX, (column?.clientHeight ?? window.innerHeight) - MARGIN_PX)
+}
+
 interface OpensProps {
   readonly word: string
   /** In full for a screen reader, where the word alone says too little; it begins with the word. */
@@ -15,9 +25,11 @@ export function Opens({ word, named, toLeft = false, className = '', children }:
   const [open, setOpen] = useState(false)
   const button = useRef<HTMLButtonElement>(null)
   const list = useRef<HTMLDivElement>(null)
-  // In a column that scrolls it may open below the edge.
+  // In a column that scrolls it may open below the edge, and be longer than the column: then it scrolls itself.
   useEffect(() => {
-    if (open) list.current?.scrollIntoView({ block: 'nearest' })
+    if (!open || !list.current) return
+    list.current.style.maxHeight = `${roomFor(list.current)}px`
+    list.current.scrollIntoView({ block: 'nearest' })
   }, [open])
   const close = () => setOpen(false)
   /** What was chosen goes with the list: the focus comes back to the word. */

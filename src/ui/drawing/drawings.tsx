@@ -13,6 +13,7 @@ import { usePlaced } from './use-placed'
 
 /** Loaded with the first drag. */
 const StandAngle = lazy(async () => ({ default: (await import('./stand-angle')).StandAngle }))
+const OfNow = lazy(async () => ({ default: (await import('../takes/wipe')).OfNow }))
 const Against = lazy(async () => ({ default: (await import('./stand-angle')).Against }))
 
 /** Plan over elevation, at one scale. While something is held, the scale and the sheet stay as they were. */
@@ -20,6 +21,7 @@ export const Drawings = memo(function Drawings() {
   const sitting = useSittingNow()
   const hint = useSession((session) => !session.hintSeen)
   const walking = useSession((session) => session.walking)
+  const wiping = useSession((session) => session.wipe !== null)
   const [planPane, planSize] = usePane()
   const [elevationPane, elevationSize] = usePane()
   const [held, setHeld] = useState<InHand | null>(null)
@@ -33,7 +35,9 @@ export const Drawings = memo(function Drawings() {
     <>
       <section className="plan" ref={planPane} aria-labelledby="plan-title">
         <div className="sheet-title">
-          <h2 id="plan-title">Plan</h2>
+          <h2 id="plan-title">
+            Plan<Suspense>{wiping && <OfNow />}</Suspense>
+          </h2>
           <button
             id={WALK_WORD}
             type="button"

@@ -92,7 +92,7 @@ const SITTER: readonly (readonly [string, string])[] = [
   ],
   [
     'Which pattern is that?',
-    'The reading names it by the shadow on this face, with its margin to the next name. ‹shadow outline› draws the edge over the picture.',
+    'The reading names it by the shadow on this face, with its margin to the next name. ‹edge’s middle› draws over the picture, dashed, where half of the key is hidden: the middle of the shadow edge.',
   ],
 ]
 const NUMBERS: readonly (readonly [string, string])[] = [
@@ -128,7 +128,7 @@ const COMPARE: readonly (readonly [string, string])[] = [
   ],
   [
     'How do I show a class what distance or size does?',
-    '‹compare›, among the source’s controls, puts its distances, modifiers, sizes, heights or turns side by side at equal exposure; ‹contact sheet› has all rows, the sitter’s too. Under each stand its edge, its loss and what is to be seen of the difference; ‹make it the reference› compares the others with it, ‹split picture› puts the two in one frame and leaves the set as it is; ‹use this one› makes it the set in hand.',
+    '‹variants›, among the source’s controls, puts its distances, modifiers, sizes, heights or turns side by side at equal exposure; ‹contact sheet› has all rows, the sitter’s too. Under each stand its edge, its loss and what is to be seen of the difference; ‹make it the reference› compares the others with it, ‹split picture› puts the two in one frame and leaves the set as it is; ‹use this one› makes it the set in hand.',
   ],
   [
     'What did my last step change?',

@@ -90,7 +90,7 @@ export function useStates(
       sittings: entries.map(([, , name]) => stateOf(lesson, name!)),
     }
   }, [key, lesson])
-  const cells = useDrawn(row.sittings, 'metres', { looks: row.looks })
+  const cells = useDrawn(row.sittings, 'metres', { looks: row.looks, isQuick: true })
   const fault = useContact((state) => state.fault)
   const at = (set: string, look: LessonLook | null) => {
     const index = row.names.findIndex((name, i) => name === set && (look === null || row.looks[i] === look))

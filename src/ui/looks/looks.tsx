@@ -53,7 +53,7 @@ export function Looks() {
           aria-pressed={outlined}
           onClick={() => setSession({ outlined: !outlined })}
         >
-          shadow outline
+          edge’s middle
         </button>
         <button
           id={SEES_WORD}

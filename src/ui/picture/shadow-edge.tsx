@@ -8,8 +8,8 @@ import { useSession } from '../store'
 const ACROSS = 1000
 
 /**
- * Over the picture, on demand: where the key's light ends on the face, half of the source seen; broader round the lit
- * triangle. From where the lens stands, so not over the profile; of two takes in one frame over the right one, which is the set.
+ * Over the picture, on demand: the middle of the key's shadow edge on the face, where half of the source is seen, dashed, as nothing ends
+ * there; broader round the lit triangle. From where the lens stands, so not over the profile; of two takes in one frame over the right one, which is the set.
  */
 export function ShadowEdge({ look }: { look: Look }) {
   const on = useSession((session) => session.outlined)
@@ -21,7 +21,7 @@ export function ShadowEdge({ look }: { look: Look }) {
   const { view } = rigSeen(rig, look)
   const high = (ACROSS * view.sensorHeightMm) / view.sensorWidthMm
   const hasTriangle = lines.some(({ triangle }) => triangle)
-  const words = `Shadow edge of ${key.letter} on the face${hasTriangle ? ', with the lit triangle' : ''}`
+  const words = `Middle of the shadow edge of ${key.letter} on the face${hasTriangle ? ', with the lit triangle' : ''}`
   return (
     <svg
       className="shadow-edge"

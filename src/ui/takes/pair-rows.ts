@@ -47,7 +47,7 @@ export function pairRows(
     { label: 'round', text: told(`source.${letter}.azimuthFromLens`, (deg) => formatAngle(deg, ['right', 'left'])) },
     { label: 'up', text: told(`source.${letter}.elevation`, (deg) => formatAngle(deg, ['up', 'down'])) },
     {
-      label: 'looks',
+      label: 'appears',
       text: told(`source.${letter}.apparentWidth`, (wide) =>
         typeof high === 'number' ? `${degrees(wide)} × ${degrees(high)}°` : `${degrees(wide)}°`,
       ),

@@ -33,7 +33,7 @@ export function PairView({ pair }: { pair: Pair }) {
     const sets = [left, right].map((half) => half?.sitting ?? sitting)
     return { sets: sets.flatMap((set) => LOOKS.map(() => set)), looks: sets.flatMap(() => LOOKS) }
   }, [left, right, sitting])
-  const cells = useDrawn(row.sets, units, { looks: row.looks })
+  const cells = useDrawn(row.sets, units, { looks: row.looks, isQuick: true })
   const sides = ([left, right] as const).map((half, i) => {
     const set = half?.sitting ?? sitting
     const source = sourceOf(set, selected)

@@ -10,6 +10,7 @@ import { pictureKey, shows, showTake, type Take } from './take'
 
 /** Loaded with the first take. */
 const Compare = lazy(async () => ({ default: (await import('./compare')).Compare }))
+const DrawThumbs = lazy(async () => ({ default: (await import('./draw-thumbs')).DrawThumbs }))
 const ExposureNote = lazy(async () => ({ default: (await import('./wipe')).ExposureNote }))
 
 /** Kept states of the sitting, under the picture. */
@@ -53,6 +54,7 @@ export function Takes() {
       {takes.length > 0 && !wiping && <DropTake takes={takes} />}
       <Suspense>{(takes.length > 0 || wiping) && <Compare sitting={sitting} recent={recent} />}</Suspense>
       {!isComparable && <CompareWord />}
+      <Suspense>{takes.length > 0 && drawn && <DrawThumbs />}</Suspense>
       <ReExpose />
       <Suspense>{wiping && <ExposureNote className="exposed" />}</Suspense>
     </section>

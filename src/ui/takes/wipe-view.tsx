@@ -1,10 +1,14 @@
-import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef } from 'react'
-import { type Cell, useContact } from '../contact/contact-desk'
+import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from 'react'
+import type { Look } from '../../rig'
+import { type Cell, finenessOf, useContact } from '../contact/contact-desk'
 import { useDrawn } from '../contact/use-drawn'
+import type { PictureDetail } from '../picture/desk'
+import { TARGET } from '../picture/timing'
 import { pixelsOf } from '../picture/use-picture-desk'
 import { useSize } from '../picture/use-size'
 import type { Beside } from '../session-types'
 import { setSession, useSession, useSitting } from '../store'
+import { type FirstPicture, firstPicture, thumbOf } from './first-picture'
 import { Sides } from './sides'
 import { chosen, endWipe, nameOf, namesFor } from './wipe'
 
@@ -19,6 +23,7 @@ export function Wipe() {
   const sitting = useSitting()
   const box = useRef<HTMLDivElement>(null)
   const size = useSize(box, true)
+  const seen = useLookInSight(look)
   const fault = useContact((state) => state.fault)
   const [left, right] = [wipe?.left ?? null, wipe?.right ?? null]
   const wholePx = size && box.current ? pixelsOf(box.current).width : undefined
@@ -34,12 +39,16 @@ export function Wipe() {
     { side: 'right', half: right },
   ] as const
   const names = { left: nameOf(left, sitting), right: nameOf(right, sitting) }
-  const isDue = (of: (cell: Cell | null) => boolean) => halves.find(({ half }) => half && of(cellOf(half)))?.half?.name
-  const undrawn = isDue((cell) => !cell?.bitmap)
-  const unfinished = isDue((cell) => !cell?.finished)
+  const due = halves.flatMap(({ half }) => (half ? (stateOf(half.name, cellOf(half)) ?? []) : []))
   return (
     <div className="wipe" ref={box} style={{ ['--at' as string]: `${wipe.at}%` }}>
-      {halves.map(({ side, half }) => half && <Still key={side} side={side} bitmap={cellOf(half)?.bitmap ?? null} />)}
+      {halves.map(({ side, half }) =>
+        half ? (
+          <Still key={side} side={side} half={half} look={look} cell={cellOf(half)} />
+        ) : (
+          seen !== look && <NowStill key={side} side={side} look={look} />
+        ),
+      )}
       <Divider
         at={wipe.at}
         named={`${names.left} on the left, ${names.right} on the right`}
@@ -48,24 +57,75 @@ export function Wipe() {
       <Sides
         names={namesFor(sitting, wipe)}
         {...names}
-        state={fault ?? (undrawn ? `drawing ${undrawn}` : unfinished ? `finishing ${unfinished}` : null)}
+        state={fault ?? (due.join('; ') || null)}
         onChoose={(side, name) => setSession({ wipe: { ...wipe, ...chosen(wipe, side, name) } })}
       />
     </div>
   )
 }
 
-/** Over its half of the picture; until it is drawn, the picture of the set in hand is not to be taken for it. */
-function Still({ side, bitmap }: { side: 'left' | 'right'; bitmap: ImageBitmap | null }) {
+/** What of a half is still to come, in words; null: nothing. */
+function stateOf(name: string, cell: Cell | null): string | null {
+  if (cell?.finished) return null
+  return cell?.bitmap ? `finishing ${name}, ${cell.samples} of ${TARGET} samples` : `drawing ${name}`
+}
+
+interface StillProps {
+  readonly side: 'left' | 'right'
+  readonly half: NonNullable<Beside>
+  readonly look: Look
+  readonly cell: Cell | null
+}
+
+/**
+ * Over its half of the picture. Until it is drawn, what was last seen of that very set stands there; else it is plain, as the picture of
+ * the set in hand is not to be taken for it.
+ */
+function Still({ side, half, look, cell }: StillProps) {
   const canvas = useRef<HTMLCanvasElement>(null)
+  const first = useMemo(() => firstPicture(half, look), [half, look])
+  const thumb = useMemo(() => (look === 'camera' ? thumbOf(half) : null), [half, look])
+  const isFirst = first !== null && !cell?.finished && first.fineness > (cell ? finenessOf(cell) : 0)
+  const shown = isFirst ? first : (cell?.bitmap ?? null)
   useEffect(() => {
-    if (!canvas.current || !bitmap) return
-    canvas.current.width = bitmap.width
-    canvas.current.height = bitmap.height
-    canvas.current.getContext('2d')?.drawImage(bitmap, 0, 0)
-  }, [bitmap])
-  // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus
-  return <canvas ref={canvas} className={side} data-drawn={bitmap !== null || undefined} aria-hidden="true" />
+    if (canvas.current && shown) put(canvas.current, shown)
+  }, [shown])
+  const isDrawn = shown !== null || thumb !== null
+  const style = thumb === null ? undefined : { background: `0 0 / 100% 100% url(${thumb})` }
+  return (
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a bare canvas takes no focus
+    <canvas ref={canvas} className={side} data-drawn={isDrawn || undefined} style={style} aria-hidden="true" />
+  )
+}
+
+/** Over the half of the set in hand, after another look was chosen: its picture still is of the one before. */
+function NowStill({ side, look }: { side: 'left' | 'right'; look: Look }) {
+  const sitting = useSitting()
+  const half = useMemo(() => ({ name: nameOf(null, sitting), sitting }), [sitting])
+  const isThere = useMemo(() => firstPicture(half, look) !== null, [half, look])
+  return isThere && <Still side={side} half={half} look={look} cell={null} />
+}
+
+/** Of the picture of the set in hand: what it shows. first: until there is another. */
+function useLookInSight(first: Look): Look {
+  const [look, setLook] = useState(first)
+  useEffect(() => {
+    const pictured = (event: Event) => setLook((event as CustomEvent<PictureDetail>).detail.look)
+    document.addEventListener('picture', pictured)
+    return () => document.removeEventListener('picture', pictured)
+  }, [])
+  return look
+}
+
+function put(canvas: HTMLCanvasElement, shown: FirstPicture | ImageBitmap): void {
+  const { image, part } = 'part' in shown ? shown : { image: shown, part: { x: 0, y: 0, share: 1 } }
+  // One that was closed has no size.
+  if (image.width === 0) return
+  canvas.width = image.width
+  canvas.height = image.height
+  const [left, top] = [part.x * image.width, part.y * image.height]
+  canvas.getContext('2d')?.setTransform(1 / part.share, 0, 0, 1 / part.share, -left / part.share, -top / part.share)
+  canvas.getContext('2d')?.drawImage(image, 0, 0)
 }
 
 /** Percent of the picture's width a key; with Shift ten times that. */

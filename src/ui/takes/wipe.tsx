@@ -16,9 +16,17 @@ export const nameOfNow = (sitting: Sitting): string => takeShown(sitting)?.name 
 
 export const nameOf = (half: Beside, sitting: Sitting): string => half?.name ?? nameOfNow(sitting)
 
-/** A take as one of two that are compared: the set in hand, where it is that one. */
-export const besideOf = (take: Take, sitting: Sitting): Beside =>
-  shows(sitting, take) ? null : { name: take.name, sitting: showTake(sitting, take.name) }
+/** A take as one of two that are compared: the set in hand, where it is that one; the same record for the same take, so that what was drawn of it is found again. */
+export function besideOf(take: Take, sitting: Sitting): Beside {
+  if (shows(sitting, take)) return null
+  const { title, note } = sitting
+  const known = asBeside.get(take)
+  if (known?.sitting.title === title && known.sitting.note === note) return known
+  const beside = { name: take.name, sitting: showTake(sitting, take.name) }
+  asBeside.set(take, beside)
+  return beside
+}
+const asBeside = new WeakMap<Take, NonNullable<Beside>>()
 
 /** Of all that can stand on either side. */
 export const namesFor = (sitting: Sitting, { left, right }: Pair): readonly string[] => [
@@ -61,6 +69,18 @@ export function endWipe(): void {
 export function putInHand({ name, sitting }: NonNullable<Beside>): void {
   endWipe()
   edit(`${name}, from the split picture`, ({ takes, title, note }) => ({ ...sitting, takes, title, note }))
+}
+
+/** Behind a title: of which set it is, while two are in sight. */
+export const OfNow = () => ` of ${nameOfNow(useSitting())}`
+
+/** Beside the comparison: where the set stands that plan and readings are of. */
+export function WhichHalf({ className }: { className: string }) {
+  const wipe = useSession((session) => session.wipe)
+  const sitting = useSitting()
+  if (!wipe) return null
+  const half = wipe.left === null ? 'on the left' : wipe.right === null ? 'on the right' : 'in neither half'
+  return <p className={className}>{`Plan, readings and controls are of ${nameOfNow(sitting)}, ${half}.`}</p>
 }
 
 /** Beside the comparison: what of it is exposure and not light. */

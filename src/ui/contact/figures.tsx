@@ -1,0 +1,83 @@
+import { useState } from 'react'
+import type { SetFigures } from '../../readings'
+
+interface FiguresProps {
+  readonly name: string
+  /** Of the source that is varied: how large it appears is told; null: another thing is. */
+  readonly letter: string | null
+  readonly figures: SetFigures | null
+  /** Until the room's light is read, what depends on it is left open. */
+  readonly settled: boolean
+  readonly showsEnergy: boolean
+}
+
+/** What is read of a variant: the width of its shadow edge, and on demand the rest. Each line has its place before it is read. */
+export function Figures({ name, letter, figures, settled, showsEnergy }: FiguresProps) {
+  const [why, setWhy] = useState(false)
+  return (
+    <>
+      <Edge figures={figures} />
+      {letter && <p className="read">{figures ? appears(figures, letter) : ''}</p>}
+      <p className="read">{figures && settled ? light(figures) : ''}</p>
+      <button
+        type="button"
+        className="word under"
+        aria-expanded={why}
+        aria-label={`${why ? 'close' : 'why'}: ${name}`}
+        onClick={() => setWhy(!why)}
+      >
+        {why ? 'close' : 'why'}
+      </button>
+      {why && figures && whyOf(figures, settled && showsEnergy).map((words) => <p key={words}>{words}</p>)}
+    </>
+  )
+}
+
+/** The full width, as among the readings. */
+function Edge({ figures }: { figures: SetFigures | null }) {
+  if (!figures) return <p className="edge">{'\u2013'} mm, reading</p>
+  const { edgeMm, isFull } = figures
+  if (edgeMm === null) return <p className="edge">no shadow edge on the cheek</p>
+  return (
+    <p className="edge">
+      <span className="value">{millimetres(edgeMm)}</span> mm wide shadow edge
+      {!isFull && '; wider than the nose, so no full shadow'}
+    </p>
+  )
+}
+
+const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))
+
+/** From the near cheek, width × height: an edge of a shadow goes by what lies across it. */
+function appears({ acrossDeg, highDeg }: SetFigures, letter: string): string {
+  if (acrossDeg === null) return ''
+  const degrees = (value: number) => value.toFixed(value < 2 ? 1 : 0)
+  return `${letter} appears ${degrees(acrossDeg)}${highDeg === null ? '' : `\u00a0×\u00a0${degrees(highDeg)}`}°`
+}
+
+const stops = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(1)}`
+
+/** Both against the metered side of the face. */
+const light = ({ shadowStops, backdropStops }: SetFigures): string =>
+  [
+    shadowStops === null ? null : `nose shadow ${stops(shadowStops)} stops`,
+    backdropStops === null ? null : `backdrop ${stops(backdropStops)} stops`,
+  ]
+    .filter((part) => part !== null)
+    .join(' · ')
+
+/** The figures behind the one that is shown, each with what it counts. */
+function whyOf({ edgeMm, tenToNinetyMm, lossStops, energyJ }: SetFigures, showsEnergy: boolean): readonly string[] {
+  const parts = [
+    edgeMm === null ? null : 'Its width is counted from full shade to full light, square to the light.',
+    tenToNinetyMm === null
+      ? null
+      : `${millimetres(tenToNinetyMm)} mm of it lie between 10 and 90 % of the light: the part that the eye sees.`,
+    'Stops of shadow and backdrop say how bright they are, not how hard: against the lit cheek.',
+    lossStops === null
+      ? null
+      : `The modifier gives ${Math.abs(lossStops).toFixed(1)} stops ${lossStops < 0 ? 'less' : 'more'} than a plain dish.`,
+    energyJ === null || !showsEnergy ? null : `Its flash needs ${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J.`,
+  ]
+  return parts.filter((part) => part !== null)
+}
