@@ -136,6 +136,7 @@ test('variants stand side by side with their edges, say what cannot be seen, and
     'aim at the nose again',
     'apply',
     'keep',
+    'compare',
     'split picture',
     'make it the reference',
     'use this one',
