@@ -209,13 +209,16 @@ export function rightChoices(
   return asked.length > 0 ? asked : choices.flatMap(({ holds }, i) => (holds.length === 0 ? [i] : []))
 }
 
-/** '20 to 30 mm', 'at least 0.3 stop', 'loop or Rembrandt', 'within 5° of “near”': what a condition asks for. */
-export function askedWords(condition: Condition, reading: Reading | undefined): string {
+/**
+ * '20 to 30 mm', 'at least 0.3 stop', 'loop or Rembrandt', 'within 5° of “near”': what a condition asks for. begun: name of the state
+ * that one begins with, told as 'at the start'.
+ */
+export function askedWords(condition: Condition, reading: Reading | undefined, begun?: string): string {
   const { from, to, is, minus, reading: id } = condition
   if (isCaution(id)) return 'no caution'
   if (from === undefined && to === undefined) return (is ?? []).join(' or ')
   const unit = reading ? (isFNumber(reading) ? 'stop' : reading.unit) : ''
-  if (minus !== undefined) return apartWords(condition, (size) => withUnit(`${size}`, unit))
+  if (minus !== undefined) return apartWords(condition, begun, (size) => withUnit(`${size}`, unit))
   const asFNumber = reading !== undefined && isFNumber(reading)
   const one = (value: number) => `${asFNumber ? 'f/' : ''}${value < 0 ? '−' : ''}${Math.abs(value)}`
   const tail = (value: number) => (asFNumber ? '' : withUnit(one(value), unit).slice(one(value).length))
@@ -226,10 +229,15 @@ export function askedWords(condition: Condition, reading: Reading | undefined): 
 }
 
 /** How far from another state it may be, as it is said: more or less, not above or below zero. */
-function apartWords({ from, to, minus }: Condition, sized: (size: number) => string): string {
-  const than = `than in “${minus}”`
+function apartWords(
+  { from, to, minus }: Condition,
+  begun: string | undefined,
+  sized: (size: number) => string,
+): string {
+  const isBegun = minus === begun
+  const than = isBegun ? 'than at the start' : `than in “${minus}”`
   if (from !== undefined && to !== undefined) {
-    if (from === -to) return `within ${sized(to)} of “${minus}”`
+    if (from === -to) return isBegun ? `as at the start, within ${sized(to)}` : `within ${sized(to)} of “${minus}”`
     if (from >= 0) return `${from} to ${sized(to)} more ${than}`
     return to <= 0 ? `${-to} to ${sized(-from)} less ${than}` : `${sized(-from)} less to ${sized(to)} more ${than}`
   }

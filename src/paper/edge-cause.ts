@@ -21,7 +21,7 @@ export interface CauseDrawing {
 }
 
 /** Of the words beside the cheek, of the first dimension line there, and from one to the next. */
-const WORDS_EM = 8
+const WORDS_EM = 8.5
 const FIRST_EM = 0.6
 const NEXT_EM = 0.8
 const LINE_EM = 1.3
@@ -93,9 +93,12 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
     widthEm,
     heightEm: heightEm + FOOT_EM,
     shapes: [
-      ...face(tip, cheekX, heightEm, Math.max(...rays.map(({ high }) => high)) * gapEm),
-      ...shapes,
-      ...labels(widths, widthEm - WORDS_EM, middle, rays, gapEm),
+      ...[
+        ...face(tip, cheekX, heightEm, Math.max(...rays.map(({ high }) => high)) * gapEm),
+        ...shapes,
+        // The first stands above the others once all is turned over.
+        ...labels(widths.toReversed(), widthEm - WORDS_EM, middle, rays, gapEm),
+      ].map((shape) => turnedOver(shape, heightEm)),
       ...alongLight(first!, [along(0, first!.distanceM ?? farM)[0], noseX, cheekX], heightEm),
     ],
     larger: Math.round(behind / before),
@@ -103,6 +106,18 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
     description: `From both rims of ${seen.length > 1 ? 'each source' : 'the source'} a ray runs past the tip of the nose to the cheek. Between the two lies the edge: ${widths.join('; ')}.`,
   }
 }
+
+/**
+ * Worked out with the nose below; drawn with the nose and its shade above and the light below, as the enlarged picture has them under a
+ * lamp that stands higher than the face. Words keep their height over and under a line.
+ */
+function turnedOver(shape: Shape, heightEm: number): Shape {
+  if (shape.kind === 'line') return { ...shape, points: shape.points.map(([x, y]): Point2 => [x, heightEm - y]) }
+  if (shape.kind === 'text') return { ...shape, at: [shape.at[0], heightEm - shape.at[1] + CAPITAL_EM] }
+  return shape
+}
+/** Of a capital letter. */
+const CAPITAL_EM = 0.7
 
 /** So much of an em a letter of a name takes at most. */
 const LETTER_EM = 0.52
@@ -211,9 +226,9 @@ function labels(
     middle + gapEm * Math.max(...rays.map(({ high }) => high)) + 0.7,
   )
   return [
-    text([x, lit], 'all of it shows'),
+    text([x, lit], 'light: all shows'),
     ...widths.map((words, i) => text([x, first + i * LINE_EM], words, { tone: 'pencil' })),
-    text([x, shade], 'none of it shows'),
+    text([x, shade], 'shade: none shows'),
   ]
 }
 

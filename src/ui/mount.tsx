@@ -5,6 +5,7 @@ import { watchAddress } from './carry/link'
 import { startDeriving } from './derive'
 import { shareKit } from './kit/kit-tabs'
 import { keepOffline } from './offline/offline'
+import { Renewed } from './renewed'
 import { allWritten, heedOtherTabs, keepDesk, restoreDesk } from './storage'
 
 /** Puts the page into an element, with what lay on the desk last time. */
@@ -19,6 +20,10 @@ export async function mount(element: HTMLElement): Promise<void> {
   })
   startDeriving()
   watchAddress()
-  createRoot(element).render(<App />)
+  createRoot(element).render(
+    <Renewed>
+      <App />
+    </Renewed>,
+  )
   keepOffline()
 }

@@ -107,7 +107,7 @@ async function handoutOnPaper(page: Page): Promise<void> {
   expectTwoSides(pages, 'settled')
   // Beside the cause its drawing, of both states by name.
   const answers = pages.slice(1).join(' ')
-  for (const words of ['source 1', 'none of it shows', '1: as found, 2: mended.']) expect(answers).toContain(words)
+  for (const words of ['source 1', 'shade: none shows', '1: as found, 2: mended.']) expect(answers).toContain(words)
   expect(pages[0]).not.toContain('source 1')
   await page.getByRole('button', { name: 'back to the lesson' }).press('Enter')
 }
@@ -306,6 +306,18 @@ async function lessonTwo(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'all lessons' }).press('Enter')
 }
 
+/** A part that is asked for and no longer there, as on a host with a newer build: no black page, but the way out. */
+async function olderThanItsHost(page: Page): Promise<void> {
+  expect(host.complaints()).toEqual([])
+  await page.route(/\/help-[^/]*\.js$/, (route) => route.fulfill({ status: 404 }))
+  await page.keyboard.press('Escape')
+  await page.keyboard.press('?')
+  await page.getByRole('alert').getByText('This page has been renewed since it was opened').waitFor()
+  await page.getByRole('button', { name: 'reload', exact: true }).waitFor()
+  // The browser's own words about the part that it did not get.
+  expect(host.complaints().join()).toMatch(/404|module/)
+}
+
 /** The teacher chooses what is hidden and what is judged, and asks for a number, an angle and a goal. Gives back the file. */
 async function teacherWrites(page: Page): Promise<string> {
   const add = (kind: string) =>
@@ -323,6 +335,12 @@ async function teacherWrites(page: Page): Promise<string> {
   await pen(0).getByRole('group', { name: 'hidden until the prediction is in' }).getByLabel('start').check()
   await pen(0).getByRole('button', { name: 'add a number under the pictures' }).press('Enter')
   await pen(0).getByRole('combobox', { name: 'told' }).selectOption('as so many times “start”')
+  const inFile = async () => {
+    const saved = page.waitForEvent('download')
+    await page.getByRole('button', { name: 'save as a file' }).press('Enter')
+    return readFileSync(await (await saved).path(), 'utf8')
+  }
+  expect(JSON.parse(await inFile()).steps[0].readings).toMatchObject([{ times: 'start' }])
   await pen(0).getByRole('combobox', { name: 'told' }).selectOption('as it is')
   expect(await axeOnSmall(page)).toEqual([])
   await add('predict')
@@ -334,9 +352,7 @@ async function teacherWrites(page: Page): Promise<string> {
   await pen(3).getByRole('group', { name: 'only this may be changed' }).getByLabel('A’s power').check()
   await pen(3).getByRole('textbox', { name: 'judged at most, times' }).fill('3')
   await page.keyboard.press('Tab')
-  const saved = page.waitForEvent('download')
-  await page.getByRole('button', { name: 'save as a file' }).press('Enter')
-  return readFileSync(await (await saved).path(), 'utf8')
+  return inFile()
 }
 
 /** The class opens the file: what the teacher hid is hidden, and answers are taken by choosing, by typing and by drawing, and judged. */
@@ -481,5 +497,6 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
   await page.getByRole('button', { name: 'all lessons' }).press('Enter')
   await lessonTwo(page)
   await everyHandoutOnPaper(page)
+  await olderThanItsHost(page)
   await host.leave()
 })

@@ -114,8 +114,8 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(wide!.edge / near1!.edge, 2, 0.02)
       near(wide!.looks / near1!.looks, 2, 0.1)
     },
-    // Inverse square, which a box keeps nearly as long as it is not wide for its distance (lesson 4).
-    'Half the distance also gives four times the light, two stops': ({ value }) => {
+    // Inverse square, which a box keeps nearly as long as it is not wide for its distance (lesson 4); a stop is a doubling by its definition.
+    'Half the distance also gives nearly four times the light, two stops (a stop is twice the light)': ({ value }) => {
       stopsByDistance({} as never)
       const turnedDown = (far: string, close: string) =>
         Math.log2(value(far, 'source.A.power') / value(close, 'source.A.power'))
@@ -123,6 +123,13 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(turnedDown('60 cm at 1.5 m', '60 cm at 0.75 m'), 2, 0.15)
       for (const set of ['60 cm at 3 m', '60 cm at 1.5 m', '60 cm at 1 m', '60 cm at 0.75 m'])
         near(value(set, 'source.A.alone'), 8, 0.05)
+    },
+    'by less than four times': ({ value }) =>
+      between(value('60 cm at 1.5 m', 'source.A.power') / value('60 cm at 0.75 m', 'source.A.power'), 3, 3.75),
+    // From 10 to 90 % of the light, as the eye finds an edge (common practice, no source).
+    'about six tenths as wide': ({ step, value }) => {
+      for (const set of step('measure').sets)
+        near(value(set, 'edge.A.nose.tenToNinety') / value(set, 'edge.A.nose.full'), 0.6, 0.1)
     },
     'All five must be right': asks(5),
   },

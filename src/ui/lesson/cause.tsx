@@ -93,6 +93,9 @@ const Caption = ({ drawing: { larger, sums }, names }: { drawing: CauseDrawing; 
         <li key={sum}>{sum}</li>
       ))}
     </ul>
-    <p>Widths are those of the cut that is drawn. Behind the nose all is drawn {larger} times as large.</p>
+    <p>
+      A width is that of the cut that is drawn: of an octa a little more than its name, which is from flat to flat, not
+      from corner to corner. Behind the nose all is drawn {larger} times as large.
+    </p>
   </figcaption>
 )

@@ -1,25 +1,47 @@
 import type { Lesson } from '../../lesson'
+import { setSession } from '../store'
 import { nextAfter } from './catalogue'
-import { setLesson } from './lesson-store'
+import { NOT_TRYING, setLesson, useLesson } from './lesson-store'
+import type { Next } from './question'
 
 /** Said at the last step, with the way on. */
 export function End({ lesson }: { lesson: Lesson }) {
-  const next = nextAfter(lesson)
+  const isMet = useLesson(({ judged }) => judged?.verdicts.every(({ met }) => met) ?? false)
   return (
     <p className="end-of-lesson">
-      Last step of this lesson.{' '}
-      <button
-        type="button"
-        className="word under"
-        onClick={() => (next ? void next.open() : setLesson({ view: 'list' }))}
-      >
-        {next
-          ? `next: ${next.number === null ? '' : `lesson ${next.number}, `}${next.title}`
-          : 'to the list of lessons'}
-      </button>
+      {isMet ? doneWords(lesson) : 'Last step of this lesson.'} <NextLesson lesson={lesson} />
     </p>
   )
 }
+
+/** Said once the goal of the last step is met: the question that the lesson answers, which is now answered. */
+export const doneWords = ({ title, answers }: Lesson): string =>
+  `“${answers ?? title}” You have shown it by hand: this lesson is done.`
+
+/** To the lesson after it, or to the list. */
+export function NextLesson({ lesson }: { lesson: Lesson }) {
+  const next = nextAfter(lesson)
+  return (
+    <button
+      type="button"
+      className="word under"
+      onClick={() => {
+        if (next) return void next.open()
+        setSession({ teaching: 'open', ...NOT_TRYING })
+        setLesson({ view: 'list' })
+      }}
+    >
+      {next ? `next: ${next.number === null ? '' : `lesson ${next.number}, `}${next.title}` : 'to the list of lessons'}
+    </button>
+  )
+}
+
+/** The way on from a step that asks for nothing. */
+export const Onward = ({ next }: { next: Next }) => (
+  <button type="button" className="word under lock onward" onClick={next.go}>
+    {next.words}
+  </button>
+)
 
 /** To the answers before the lesson was begun anew. */
 export const BackToAnswers = ({ onBack }: { onBack: () => void }) => (

@@ -1,6 +1,7 @@
 import { cautionReadings, judgeAll, judgeParts, type Lesson, onlyWords, sittingOf, type TryStep } from '../../lesson'
 import { useDerived } from '../derived'
 import { setSession, useSitting } from '../store'
+import { doneWords, NextLesson } from './end'
 import { explainedAt, goTo, NOT_TRYING, setLesson, useLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
 import { beginGoal, goalWords } from './step-words'
@@ -53,6 +54,8 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
   const isRead = own !== null && (others.length === 0 || states.settled)
   const left = step.tries === undefined ? Number.POSITIVE_INFINITY : step.tries - tries
   const met = verdicts?.every((verdict) => verdict.met) ?? false
+  const leftWords = Number.isFinite(left) && left > 0 ? `, ${left} left` : ''
+  const isLast = index === lesson.steps.length - 1
   const why = explainedAt(lesson, index)
   const seeWhy = (step: number) => {
     back()
@@ -77,7 +80,7 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
       <ul role="status">
         {step.goal!.map((condition, i) => (
           <li key={`${condition.reading} ${condition.minus}`}>
-            {goalWords(condition, own ?? read?.readings ?? null)}
+            {goalWords(condition, own ?? read?.readings ?? null, step.from)}
             {verdicts?.[i] && <b>{`: ${verdicts[i].words}`}</b>}
           </li>
         ))}
@@ -88,24 +91,27 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
           </li>
         )}
         {met && step.tries !== undefined && <li>{`In ${tries === 1 ? 'one try' : `${tries} tries`}.`}</li>}
+        {met && isLast && <li>{doneWords(lesson)}</li>}
         {!met && left <= 0 && <li>That was the last try: begin again.</li>}
       </ul>
       <div>
         <button type="button" className="word under" disabled={!isRead || left <= 0} onClick={judgeNow}>
-          {isRead ? 'judge' : 'judge, once it is read'}
-          {Number.isFinite(left) && left > 0 ? `, ${left} left` : ''}
+          {`judge${leftWords}`}
+          {/* Its room stays, so that no word beside it moves. */}
+          <span style={{ visibility: isRead ? 'hidden' : 'visible' }}>, once it is read</span>
         </button>
         <button type="button" className="word under" onClick={() => beginGoal(lesson, step)}>
           begin again
+        </button>
+        <button type="button" className="word under" onClick={back}>
+          back to the lesson
         </button>
         {verdicts && !met && why !== null && (
           <button type="button" className="word under" onClick={() => seeWhy(why)}>
             see why
           </button>
         )}
-        <button type="button" className="word under" onClick={back}>
-          back to the lesson
-        </button>
+        {met && isLast && <NextLesson lesson={lesson} />}
       </div>
     </section>
   )

@@ -114,7 +114,7 @@ function Try({ step, states }: { step: TryStep; states: States }) {
         <ul>
           {step.goal.map((condition) => (
             <li key={`${condition.reading} ${condition.minus}`}>
-              {goalWords(condition, step.from === undefined ? null : states.readingsOf(step.from))}
+              {goalWords(condition, step.from === undefined ? null : states.readingsOf(step.from), step.from)}
             </li>
           ))}
           {step.only && <li>{onlyWords(step.only)}</li>}
@@ -124,13 +124,18 @@ function Try({ step, states }: { step: TryStep; states: States }) {
   )
 }
 
-/** A question, led by the names of the pictures that it is asked of. */
+/** A question, led by the names of the pictures that it is asked of, but for those that its choices name. */
 const Asks = ({ question, states }: { question: Question; states: States }) => (
   <p>
-    {question.sets.length > 0 && <b>{question.sets.map((name) => `“${name}”`).join(', ')}: </b>}
+    {!areChoices(question) && question.sets.length > 0 && (
+      <b>{question.sets.map((name) => `“${name}”`).join(', ')}: </b>
+    )}
     <Prose text={question.text} hidden={NOTHING} states={states} />
   </p>
 )
+
+const areChoices = ({ sets, answer }: Question): boolean =>
+  answer.kind === 'choice' && sets.every((name) => answer.choices.some(({ words }) => words === name))
 
 /** Where the pen goes. */
 function ToFill({ answer, hidden, states }: { answer: Answer; hidden: readonly string[]; states: States }) {

@@ -2,7 +2,7 @@ import { type KeyboardEvent, useState } from 'react'
 import type { Lesson } from '../../lesson'
 import { Over } from '../contact/over'
 import { Cause, explainsEdge } from './cause'
-import { BackToAnswers, End } from './end'
+import { BackToAnswers, End, Onward } from './end'
 import { Freeze, useHeld } from './freeze'
 import { Foot, Head } from './head-foot'
 import {
@@ -32,7 +32,7 @@ const isChoosing = ({ target }: KeyboardEvent): boolean =>
   target instanceof Element && target.matches('input, [role=slider]')
 
 /** How pictures and words share the page, by how many states are shown. */
-const PLACES = ['', 'one', 'few', 'few', 'many', 'row']
+const PLACES = ['', 'one', 'pair', 'few', 'many', 'row']
 
 /** One lesson, step by step: pictures left, words right, keys below. */
 export function LessonPage({ lesson }: { lesson: Lesson }) {
@@ -134,16 +134,6 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
       )}
       {states.fault && <p className="said">{states.fault}</p>}
       <div className="lesson-body" data-pictures={sets.length === 0 ? undefined : PLACES[Math.min(sets.length, 5)]}>
-        {sets.length > 0 && (
-          <StepPictures
-            sets={sets}
-            hidden={hidden}
-            readings={shows?.readings ?? []}
-            looks={looks}
-            states={states}
-            onLarger={held.hold}
-          />
-        )}
         <div className="lesson-words">
           <p className="big">
             <Prose text={step.text} hidden={NOTHING} states={states} />
@@ -173,8 +163,20 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
             <Cause key={projected ? 'wall' : 'page'} sets={sets} states={states} />
           )}
           {step.kind === 'explain' && step.formula && <Formula key={index} text={step.formula} />}
+          {!current && next && <Onward next={next} />}
           {isLast && <End lesson={lesson} />}
         </div>
+        {sets.length > 0 && (
+          <StepPictures
+            sets={sets}
+            hidden={hidden}
+            readings={shows?.readings ?? []}
+            looks={looks}
+            states={states}
+            step={index}
+            onLarger={held.hold}
+          />
+        )}
       </div>
       <Foot
         lesson={lesson}

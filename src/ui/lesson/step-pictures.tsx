@@ -16,12 +16,14 @@ interface PicturesProps {
   readonly readings: readonly Shown[]
   readonly looks: readonly LessonLook[]
   readonly states: States
+  /** Place of the step: what was opened in another is shut. */
+  readonly step: number
   /** Holds a state's pictures, large. */
   onLarger(set: string): void
 }
 
 /** States side by side, in order, each with its numbers, each to be had large; a hidden one is hatched. */
-export function StepPictures({ sets, hidden, readings, looks, states, onLarger }: PicturesProps) {
+export function StepPictures({ sets, hidden, readings, looks, states, step, onLarger }: PicturesProps) {
   const tellsEdge = readings.some(({ reading }) => EDGE.test(reading))
   const inner = readings.some(tellsInner)
   return (
@@ -29,13 +31,17 @@ export function StepPictures({ sets, hidden, readings, looks, states, onLarger }
       {looks.includes('edge') && (
         <p className="span-note">
           The ruler has a mark each {MARK_MM} mm; from dot to dot is the edge.
-          {inner && ' Its short lines leave out what the eye misses.'} <More inner={inner} />
+          {inner && ' Its short lines leave out what the eye misses.'} <More key={step} inner={inner} />
         </p>
       )}
       {looks.includes('sees') && (
         <p className="span-note">Below it what the cheek sees of the source, from the middle of that edge.</p>
       )}
-      <ol className="lesson-pictures" style={roomOf(looks)} data-drawn={states.finished ? 'finished' : undefined}>
+      <ol
+        className={isBeside(sets, looks) ? 'lesson-pictures beside' : 'lesson-pictures'}
+        style={roomOf(looks)}
+        data-drawn={states.finished ? 'finished' : undefined}
+      >
         {sets.map((set, i) => {
           const isHidden = hidden.includes(set)
           return (
@@ -119,6 +125,10 @@ function More({ inner }: { inner: boolean }) {
   )
 }
 
+/** One or two states with a crop: it takes the width, the whole picture above it has all else beside it. */
+const isBeside = (sets: readonly string[], looks: readonly LessonLook[]): boolean =>
+  sets.length <= 2 && looks.length > 1 && looks[0] === 'camera' && isCropped(looks[1]!)
+
 /** Told to the style, so that all looks of a state fit one above the other: their heights over their width, and what frames add, rem. */
 function roomOf(looks: readonly LessonLook[]): CSSProperties {
   const crops = looks.filter(isCropped).length
@@ -147,12 +157,16 @@ function OnePicture({ set, look, isHidden, cell, tellsEdge, inner }: OnePictureP
   const crop = isCropped(look)
   if (isHidden)
     return (
-      <div className={`hatched ${crop ? 'crop ruled' : ''}`} role="img" aria-label={`picture of ${set}, ${HIDDEN}`}>
+      <div
+        className={`hatched of-${look} ${crop ? 'crop ruled' : ''}`}
+        role="img"
+        aria-label={`picture of ${set}, ${HIDDEN}`}
+      >
         {!crop && <span>after the prediction</span>}
       </div>
     )
   return (
-    <div className={`lesson-print ${crop ? 'crop ruled' : ''}`}>
+    <div className={`lesson-print of-${look} ${crop ? 'crop ruled' : ''}`}>
       <Print bitmap={cell?.bitmap ?? null} name={crop ? `${set}, ${lookWords(look)}` : set}>
         {cell?.bitmap && cell.span && (
           <SpanMarks

@@ -29,10 +29,15 @@ export function Formula({ text }: { text: string }) {
   )
 }
 
-/** 'edge of the nose shadow: 24 to 30 mm', by the readings of any set that has it. */
-export const goalWords = (condition: Condition, readings: readonly Reading[] | null): string => {
+/** 'edge of the nose shadow: 24 to 30 mm', by the readings of any set that has it. from: the state that one begins with, told as such. */
+export const goalWords = (
+  condition: Condition,
+  readings: readonly Reading[] | null,
+  from: string | undefined,
+): string => {
   const reading = readings?.find(({ id }) => id === condition.reading)
-  return `${condition.says ?? (reading ? readingName(reading) : condition.reading)}: ${askedWords(condition, reading)}`
+  const name = condition.says ?? (reading ? readingName(reading) : condition.reading)
+  return `${name}: ${askedWords(condition, reading, from)}`
 }
 
 /** What a number is typed in: 'mm', 'stops'; of an f-number nothing, as f/ stands before it. */
@@ -62,7 +67,7 @@ export function Goal({ lesson, step, states }: { lesson: Lesson; step: TryStep; 
     <div className="goal">
       <ul>
         {step.goal!.map((condition) => (
-          <li key={`${condition.reading} ${condition.minus}`}>{goalWords(condition, readings)}</li>
+          <li key={`${condition.reading} ${condition.minus}`}>{goalWords(condition, readings, step.from)}</li>
         ))}
         {step.only && <li>{onlyWords(step.only, lesson.start.sources)}</li>}
       </ul>
