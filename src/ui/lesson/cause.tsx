@@ -94,8 +94,8 @@ const Caption = ({ drawing: { larger, sums }, names }: { drawing: CauseDrawing; 
       ))}
     </ul>
     <p>
-      A width is that of the cut that is drawn: of an octa a little more than its name, which is from flat to flat, not
-      from corner to corner. Behind the nose all is drawn {larger} times as large.
+      An octa is named from flat to flat; towards its corners, as cut here, it is wider. Behind the nose all is drawn{' '}
+      {larger} times as large.
     </p>
   </figcaption>
 )
