@@ -28,7 +28,7 @@ export function Opens({ word, named, toLeft = false, className = '', children }:
   // In a column that scrolls it may open below the edge, and be longer than the column: then it scrolls itself.
   useEffect(() => {
     if (!open || !list.current) return
-    list.current.style.maxHeight = `${roomFor(list.current)}px`
+    list.current.style.setProperty('--room', `${roomFor(list.current)}px`)
     list.current.scrollIntoView({ block: 'nearest' })
   }, [open])
   const close = () => setOpen(false)
