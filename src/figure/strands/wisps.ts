@@ -75,35 +75,30 @@ const LONG: Kind = {
   parted: (x, y, z) => atParting(x, y, z, 14),
 }
 /** Hairs that fly off each cut, in all directions: a few together, as one alone is dots until hundreds of samples are in. */
-const FLYING_HALF_WIDTHS = [0.1, 0.3] as const
+const FLYING = { single: 0, halfWidths: [0.1, 0.3], beside: () => 0, parted: () => 0 } as const
 const SHORT_FLYING: Kind = {
   ...SHORT,
+  ...FLYING,
   density: 0.01,
   lengths: [13, 25],
-  single: 0,
-  halfWidths: FLYING_HALF_WIDTHS,
   off: [2, 8],
   offPower: 1.6,
   rise: 1.25,
   astray: 0.9,
   bend: 0.35,
   points: 4,
-  beside: () => 0,
 }
 const LONG_FLYING: Kind = {
   ...LONG,
+  ...FLYING,
   density: 0.005,
   lengths: [26, 70],
-  single: 0,
-  halfWidths: FLYING_HALF_WIDTHS,
   off: [2, 10],
   offPower: 1.8,
   rise: 1.3,
   astray: 0.4,
   bend: 0.22,
   points: 5,
-  beside: () => 0,
-  parted: () => 0,
 }
 const SINGLE = 0.05
 /** Growth where roots lie at least, and out to which the way of a wisp may lead, over bare skin. */

@@ -147,7 +147,6 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
   for (const [set, one] of all.entries()) {
     // Without a picture nobody asks for the bounced light of all surfaces.
     if (rendererFor(one.sitting, width)) one.light ??= await bounces.coarse(one.rig)
-
     laid.push({ rig: one.rig, exposure: exposureOf(set), light: one.light ?? null })
     // As roughly as the picture is drawn under a hand: both of two are there before either is drawn finely.
     await showAll(set, laid[set]!, SAMPLES.first, { share: whole ? COARSE : 1 })

@@ -23,7 +23,7 @@ export interface FirstPicture {
   readonly fineness: number
 }
 
-const WHOLE: Part = { x: 0, y: 0, share: 1 }
+export const WHOLE: Part = { x: 0, y: 0, share: 1 }
 
 /** The set as it was last in sight or drawn beside the page, whole, or the part of it that a crop shows; null: neither. */
 export function firstPicture({ name, sitting }: NonNullable<Beside>, look: Look): FirstPicture | null {

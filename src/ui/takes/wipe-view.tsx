@@ -8,7 +8,7 @@ import { pixelsOf } from '../picture/use-picture-desk'
 import { useSize } from '../picture/use-size'
 import type { Beside } from '../session-types'
 import { setSession, useSession, useSitting } from '../store'
-import { type FirstPicture, firstPicture, thumbOf } from './first-picture'
+import { type FirstPicture, firstPicture, thumbOf, WHOLE } from './first-picture'
 import { Sides } from './sides'
 import { chosen, endWipe, nameOf, namesFor } from './wipe'
 
@@ -118,14 +118,15 @@ function useLookInSight(first: Look): Look {
 }
 
 function put(canvas: HTMLCanvasElement, shown: FirstPicture | ImageBitmap): void {
-  const { image, part } = 'part' in shown ? shown : { image: shown, part: { x: 0, y: 0, share: 1 } }
+  const { image, part } = 'part' in shown ? shown : { image: shown, part: WHOLE }
   // One that was closed has no size.
   if (image.width === 0) return
   canvas.width = image.width
   canvas.height = image.height
   const [left, top] = [part.x * image.width, part.y * image.height]
-  canvas.getContext('2d')?.setTransform(1 / part.share, 0, 0, 1 / part.share, -left / part.share, -top / part.share)
-  canvas.getContext('2d')?.drawImage(image, 0, 0)
+  const context = canvas.getContext('2d')
+  context?.setTransform(1 / part.share, 0, 0, 1 / part.share, -left / part.share, -top / part.share)
+  context?.drawImage(image, 0, 0)
 }
 
 /** Percent of the picture's width a key; with Shift ten times that. */
