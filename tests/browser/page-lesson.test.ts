@@ -109,7 +109,9 @@ async function handoutOnPaper(page: Page): Promise<void> {
   const answers = pages.slice(1).join(' ')
   for (const words of ['source 1', 'shade: none shows', '1: as found, 2: mended.']) expect(answers).toContain(words)
   expect(pages[0]).not.toContain('source 1')
-  await page.getByRole('button', { name: 'back to the lesson' }).press('Enter')
+  // To the lesson, as Escape: two presses in a row do not go out of that too.
+  await page.locator('.handout').getByRole('button', { name: 'close', exact: true }).dblclick()
+  await page.getByRole('navigation', { name: 'Steps of the lesson' }).waitFor()
 }
 
 /** The three with most to fill in, or all (HANDOUTS=all), on paper; blanks stand where numbers are still read. */
@@ -239,6 +241,12 @@ async function lessonTwo(page: Page): Promise<void> {
   const cut: string[] = []
   const count = await steps.count()
   expect(count).toBeGreaterThan(8)
+  // What a prediction keeps shut says so, and why.
+  const shut = page.getByRole('button', { name: `step 2 of ${count}: see, not yet open: answer step 1 first` })
+  expect(await shut.getAttribute('aria-disabled')).toBe('true')
+  await shut.press('Enter')
+  await page.getByText('Step 2 is not yet open: answer step 1 first.').waitFor()
+  await page.locator('.lesson.page').focus()
   for (let i = 0; i < count; i++) {
     await steps.nth(i).and(page.locator('[aria-current=step]')).waitFor()
     cut.push(...(await cutByTheBar(page)))

@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react'
+import { pressOnce } from '../press-once'
 
 interface OverProps {
   /** Id of its heading. */
@@ -13,7 +14,10 @@ interface OverProps {
 /** What lies over the working surface while it is open: it takes the focus, and Escape closes it. */
 export function Over({ titled, className = '', children, onKeys, onClose }: OverProps) {
   const box = useRef<HTMLElement>(null)
-  useEffect(() => box.current?.focus(), [])
+  useEffect(() => {
+    box.current?.focus()
+    return pressOnce
+  }, [])
   const keys = (event: KeyboardEvent) => {
     if (event.key === 'Escape') onClose()
     else onKeys?.(event)

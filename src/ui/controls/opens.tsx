@@ -1,4 +1,5 @@
 import { type FocusEvent, type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
+import { pressOnce } from '../press-once'
 
 /** Of the window's edge, and of the word that opens it, px. */
 const MARGIN_PX = 48
@@ -36,6 +37,7 @@ export function Opens({ word, named, toLeft = false, className = '', children }:
   const chosen = () => {
     button.current?.focus()
     close()
+    pressOnce()
   }
   const leave = (event: FocusEvent<HTMLDivElement>) => {
     if (event.currentTarget.contains(event.relatedTarget)) return

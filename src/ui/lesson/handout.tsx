@@ -4,7 +4,7 @@ import { type Answer, grade, type Lesson, onlyWords, type Question, type TryStep
 import { Over } from '../contact/over'
 import { PLATE_BOX, Plate } from './angle-dial'
 import { CauseOnPaper, drawnOnPaper, explainsEdge } from './cause'
-import { type Asked, closeLessons, questionsAt, setLesson } from './lesson-store'
+import { type Asked, questionsAt, setLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
 import { goalWords, unitOf } from './step-words'
 import { readFor, type States, useStates } from './use-states'
@@ -36,9 +36,6 @@ export function Handout({ lesson }: { lesson: Lesson }) {
           answers
         </button>
         <button type="button" className="word" onClick={() => setLesson({ view: 'steps' })}>
-          back to the lesson
-        </button>
-        <button type="button" className="word" onClick={closeLessons}>
           close
         </button>
       </header>

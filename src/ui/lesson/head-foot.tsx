@@ -1,6 +1,6 @@
-import type { ReactNode } from 'react'
+import { type ReactNode, useEffect, useState } from 'react'
 import type { Lesson } from '../../lesson'
-import { closeLessons, reach, setLesson, useLesson } from './lesson-store'
+import { reach, setLesson, useLesson } from './lesson-store'
 
 interface HeadProps {
   readonly lesson: Lesson
@@ -8,13 +8,18 @@ interface HeadProps {
   readonly titled: string
   onStep(to: number): void
   onProject(): void
+  onClose(): void
 }
 
-/** Title, the steps by name, and ways out. Steps past a prediction that is not in cannot be entered. */
-export function Head({ lesson, index, titled, onStep, onProject }: HeadProps) {
+/** Title, the steps by name, and ways out. Steps past a prediction that is not in cannot be entered: a press on one says why. */
+export function Head({ lesson, index, titled, onStep, onProject, onClose }: HeadProps) {
   const given = useLesson((state) => state.given)
   const projected = useLesson((state) => state.projected)
   const last = reach(lesson, given)
+  const [refused, setRefused] = useState<number | null>(null)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another step, or another answer, and it is no longer so
+  useEffect(() => setRefused(null), [index, last])
+  const first = `answer step ${last + 1} first`
   return (
     <header className="contact-head">
       <h2 id={titled}>
@@ -28,15 +33,18 @@ export function Head({ lesson, index, titled, onStep, onProject }: HeadProps) {
             type="button"
             className="word"
             aria-current={i === index ? 'step' : undefined}
-            aria-label={`step ${i + 1} of ${lesson.steps.length}: ${kind}`}
-            disabled={i > last}
-            title={i > last ? 'after the prediction' : undefined}
-            onClick={() => onStep(i)}
+            aria-label={`step ${i + 1} of ${lesson.steps.length}: ${kind}${i > last ? `, not yet open: ${first}` : ''}`}
+            aria-disabled={i > last || undefined}
+            title={i > last ? `not yet open: ${first}` : undefined}
+            onClick={() => (i > last ? setRefused(i) : onStep(i))}
           >
             {kind}
           </button>
         ))}
       </nav>
+      <p className="refused" role="status">
+        {refused !== null && `Step ${refused + 1} is not yet open: ${first}.`}
+      </p>
       <div className="equals">
         <button type="button" className="word" aria-pressed={projected} onClick={onProject}>
           projector
@@ -44,7 +52,7 @@ export function Head({ lesson, index, titled, onStep, onProject }: HeadProps) {
         <button type="button" className="word" onClick={() => setLesson({ view: 'handout' })}>
           handout
         </button>
-        <button type="button" className="word" onClick={closeLessons}>
+        <button type="button" className="word" onClick={onClose}>
           close
         </button>
       </div>

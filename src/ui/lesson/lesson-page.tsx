@@ -108,18 +108,15 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
     else return
     event.preventDefault()
   }
+  const close = () => (held.held === null ? setLesson({ view: 'list' }) : held.letGo())
   return (
-    <Over
-      titled={TITLE}
-      className={projected ? 'lesson page projected' : 'lesson page'}
-      onKeys={keys}
-      onClose={() => (held.held === null ? setLesson({ view: 'list' }) : held.letGo())}
-    >
+    <Over titled={TITLE} className={projected ? 'lesson page projected' : 'lesson page'} onKeys={keys} onClose={close}>
       <Head
         lesson={lesson}
         index={index}
         titled={TITLE}
         onStep={go}
+        onClose={close}
         onProject={() =>
           inTime(() => {
             leave()

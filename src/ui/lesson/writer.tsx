@@ -39,12 +39,7 @@ function Desk({ history, fault }: { history: History<Lesson>; fault: string | nu
   const [back, on] = [undoName(history), redoName(history)]
   const first = useDerived((derived) => derived.read?.readings[0])
   return (
-    <Over
-      titled={TITLE}
-      className="lesson writer"
-      onKeys={undoKeys}
-      onClose={() => setLesson({ view: 'list', fault: null })}
-    >
+    <Over titled={TITLE} className="lesson writer" onKeys={undoKeys} onClose={closeLessons}>
       <header className="contact-head">
         <h2 id={TITLE}>Write a lesson</h2>
         <p className="whereabouts">Close this page to change the set; come back to keep it as a state.</p>
