@@ -73,6 +73,8 @@ export interface Difference {
   readonly seen: readonly string[]
   /** What differs by the numbers and is not to be seen, or not in this picture. */
   readonly measured: readonly string[]
+  /** Among these the edge, whose change is told beside what is to be seen; '': none. */
+  readonly littleOfEdge: string
 }
 
 /** The colour that golden boards throw, which none of the figures tells; null: both sets have some, or neither. */
@@ -90,16 +92,20 @@ export function differenceOf(from: SetFigures, to: SetFigures, tint: string | nu
   const edge = edgeWords(from, to)
   const stops = [
     stopsOf('the picture', from.exposureStops, to.exposureStops, ['darker', 'lighter']),
-    stopsOf(to.isFull || to.edgeMm === null ? 'the shadow' : 'what shadow there is', from.shadowStops, to.shadowStops, [
-      'darker',
-      'lighter',
-    ]),
+    stopsOf(
+      to.isFull || to.edgeMm === null ? 'the shadow under the nose' : 'what shadow is left under the nose',
+      from.shadowStops,
+      to.shadowStops,
+      ['darker', 'lighter'],
+    ),
     stopsOf('the far cheek', from.nearFarStops, to.nearFarStops, ['darker', 'lighter']),
     stopsOf('the backdrop', from.backdropStops, to.backdropStops, ['darker', 'lighter']),
   ].sort((a, b) => b.size - a.size)
   const seen = stops.filter(({ size }) => size >= LEAST_SEEN.stops)
   const unseen = stops.filter(({ size }) => size >= LEAST_TOLD.stops && size < LEAST_SEEN.stops)
+  const littleOfEdge = edge.isSeen ? '' : edge.words
   return {
+    littleOfEdge,
     seen: [
       ...(isOther ? [`pattern ${to.pattern}, not ${from.pattern}`] : []),
       ...(edge.isSeen ? [edge.words] : []),
@@ -107,7 +113,7 @@ export function differenceOf(from: SetFigures, to: SetFigures, tint: string | nu
       ...seen.map(({ words }) => words),
     ],
     measured: [
-      ...(edge.isSeen || edge.words === '' ? [] : [edge.words]),
+      ...(littleOfEdge ? [littleOfEdge] : []),
       ...unseen.map(({ words }) => words),
       ...roomWords(from.roomSr, to.roomSr),
       ...lossWords(from.lossStops, to.lossStops),
@@ -116,8 +122,9 @@ export function differenceOf(from: SetFigures, to: SetFigures, tint: string | nu
 }
 
 /** The verdict in one line; where the eye sees no difference it says what differs by the numbers. */
-export function verdictOf({ seen, measured }: Difference): string {
-  if (seen.length > 0) return seen.join(', ')
+export function verdictOf({ seen, measured, littleOfEdge }: Difference): string {
+  if (seen.length > 0)
+    return [seen.join(', '), ...(littleOfEdge ? [`${littleOfEdge}, too little for the eye`] : [])].join('; ')
   const told = measured.slice(0, MOST_MEASURED).join(', ')
   return told ? `too little for the eye, by the numbers: ${told}` : 'no difference of the light'
 }

@@ -161,21 +161,19 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     why: widthWhy(shadow, WIDTH),
     sourceId: source.id,
   }
+  const shown = { unit: 'mm', text: figure(width, fine(width)), band: edgeBand(width) }
   if (!isFull(shadow, blocker))
     return reading({
       ...common,
+      ...shown,
       value: 'no full shadow',
       edgeMm: width,
-      unit: '',
-      text: 'No full shadow',
-      sentence: `${blocker.under}, since the edge (${figure(width)} mm) is wider than the ${blocker.id === 'nose' ? 'nose' : 'jaw'}.`,
+      sentence: `wide is the edge of the ${blocker.words}, wider than the ${blocker.id === 'nose' ? 'nose' : 'jaw'}: no full shadow is left ${blocker.under}.`,
     })
   return reading({
     ...common,
+    ...shown,
     value: width,
-    unit: 'mm',
-    text: figure(width, fine(width)),
-    band: edgeBand(width),
     sentence: `wide, square across it, is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} is ${figure(apparent, apparent < 2 ? 1 : 0)}° along that cut${skinWords(shadow)}.`,
   })
 }
@@ -190,7 +188,7 @@ function tenToNinetyReading(source: RigSource, blocker: Blocker, shadow: Shadow)
     text: figure(width, fine(width)),
     band: edgeBand(width),
     place: { name: blocker.place, at: shadow.probe.point },
-    sentence: `from 10 to 90 % of the light: the part of that edge which the eye sees, ${figure(share, 2)} of its width${skinWords(shadow)}.`,
+    sentence: `from 10 to 90 % of the light: the part of the edge of the ${blocker.words} that the eye sees, ${figure(share, 2)} of its width${skinWords(shadow)}.`,
     why: widthWhy(
       shadow,
       'w₁₀₋₉₀ between the 10 % and 90 % points of the running sum of the source across the edge',

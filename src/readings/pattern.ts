@@ -92,7 +92,7 @@ export function patternReading(stage: Stage, withNext: boolean): Reading {
     unit: '',
     text: value,
     place,
-    sentence: `${next ? `is ${next.degrees}° from ${next.pattern} (${wayWords(next.way)}): the pattern` : 'is the pattern'} that ${key.letter} makes, judged by its shadow on this face.`,
+    sentence: `is the pattern that ${key.letter} makes, judged by its shadow on this face${next ? `; with ${key.letter} ${wayWords(next)} it is ${next.pattern}` : ''}.`,
     why: {
       formula,
       filled: `${figure(azimuthFromNoseDeg(stage, key.frame.origin))}° from the nose; ${lightWords(light)}; lit ${regionWords(stage, map, shining)}`,
@@ -102,8 +102,10 @@ export function patternReading(stage: Stage, withNext: boolean): Reading {
   })
 }
 
-const wayWords = (way: Way): string =>
-  way === 'up' ? 'raised' : way === 'down' ? 'lowered' : `round to ${side(way === 'right' ? 1 : -1)}`
+const wayWords = ({ way, degrees }: Next): string =>
+  way === 'up' || way === 'down'
+    ? `${degrees}° ${way === 'up' ? 'higher' : 'lower'}`
+    : `moved ${degrees}° round to ${side(way === 'right' ? 1 : -1)}`
 
 const percent = (share: number): string => `${figure(100 * share)} %`
 

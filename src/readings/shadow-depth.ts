@@ -76,8 +76,8 @@ function depthReading(
       formula,
       source: 'the meter',
       sentence: isTraced
-        ? 'nothing fills this shadow: it has no bottom in a black room with one source.'
-        : 'only bounced light fills this shadow, and that is not yet traced.',
+        ? `nothing fills the ${blocker.words}: it has no bottom in a black room with one source.`
+        : `only bounced light fills the ${blocker.words}, and that is not yet traced.`,
     })
   const stops = stopsBetween(lit, dark)
   return reading({
@@ -88,8 +88,8 @@ function depthReading(
     band: BANDS.shadow,
     sentence:
       hidden === 1
-        ? `is how deep that shadow goes. ${fillWords(stage, source)}`
-        : `is how deep it goes at most: the ${blocker.id} never hides more than ${figure(100 * hidden)} % of ${source.letter}.`,
+        ? `is how deep the ${blocker.words} goes. ${fillWords(stage, source)}`
+        : `is how deep the ${blocker.words} goes at most: the ${blocker.id} never hides more than ${figure(100 * hidden)} % of ${source.letter}.`,
     why: {
       formula,
       filled: `log₂(${figure(dark, 1)} / ${figure(lit, 1)} lx·s)`,
@@ -109,10 +109,10 @@ function roomReading(stage: Stage, { source, blocker, probe }: Hiding, { dark, r
   }
   const formula = 'log₂(H in the shadow / H in view) − the same without what the room sends'
   const none = (sentence: string) => absent({ ...common, formula, source: 'the meter', sentence })
-  if (!isTraced) return none(`what ${all} sends into this shadow is not yet traced.`)
-  if (!(room > 0)) return none(`${all} sends nothing into this shadow.`)
+  if (!isTraced) return none(`what ${all} sends into the ${blocker.words} is not yet traced.`)
+  if (!(room > 0)) return none(`${all} sends nothing into the ${blocker.words}.`)
   const without = dark - room
-  if (without < LEAST_SHARE * dark) return none(`${all} alone fills this shadow: ${between} it has no bottom.`)
+  if (without < LEAST_SHARE * dark) return none(`${all} alone fills the ${blocker.words}: ${between} it has no bottom.`)
   const bare = stopsBetween(lit - room, without)
   const stops = stopsBetween(lit, dark) - bare
   return reading({

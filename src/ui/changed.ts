@@ -1,4 +1,12 @@
-import { differenceOf, type Reading, type SeenBy, setFigures, tintBetween, verdictOf } from '../readings'
+import {
+  differenceOf,
+  type Reading,
+  type SeenBy,
+  type SetFigures,
+  setFigures,
+  tintBetween,
+  verdictOf,
+} from '../readings'
 import type { History, Sitting, Step } from '../sitting'
 import { readLately, settledReadings } from './read-before'
 import { COMPARED, takeShown } from './takes/take'
@@ -18,13 +26,32 @@ export function lastChange({ past, present }: History<Sitting>, selected: string
   const step = stepOf(past.at(-1), present)
   const [before, after] = [step && settledReadings(step.state), settledReadings(present)]
   const { sources } = present
+  if (step && keepsSet(step.state, present)) return { step: step.name, words: 'the set in hand stays as it is' }
   const source = sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on)
   if (!step || !before || !after) return null
   if (!source) return { step: step.name, words: 'no source is on' }
   const figures = (readings: readonly Reading[], sitting: Sitting) =>
     setFigures(readings, source.letter, atEqualPower(step.state, present) ? seenBy(sitting) : null)
   const [from, to] = [figures(before, step.state), figures(after, present)]
-  return { step: step.name, words: verdictOf(differenceOf(from, to, tintBetween(step.state, present))) }
+  const words = verdictOf(differenceOf(from, to, tintBetween(step.state, present)))
+  const power = atEqualExposure(step.state, present) ? powerWords(from, to, source.letter) : ''
+  return { step: step.name, words: [words, power].filter(Boolean).join('; ') }
+}
+
+/** A take was kept, deleted or named: nothing of the set. */
+const keepsSet = ({ takes: _, ...before }: Sitting, { takes: __, ...after }: Sitting): boolean =>
+  (Object.keys(after) as (keyof typeof after)[]).every((key) => before[key] === after[key])
+
+const atEqualExposure = (...sets: readonly Sitting[]): boolean => sets.every(({ reExpose }) => reExpose === 'powers')
+
+/** Why the meter reads as before: energies, of flashes alone, as stops (log₂). Less than a tenth of a stop isn't shown. */
+function powerWords(from: SetFigures, to: SetFigures, letter: string): string {
+  if (!from.energyJ || !to.energyJ) return ''
+  const stops = Math.log2(to.energyJ / from.energyJ)
+  const size = Math.abs(stops).toFixed(1)
+  if (Number(size) === 0) return ''
+  const unit = size === '1.0' || Number(size) < 1 ? 'stop' : 'stops'
+  return `equal exposure: the power of ${letter} followed, ${size} ${unit} ${stops > 0 ? 'more' : 'less'}`
 }
 
 /** Where no meter re-exposes, brighter light is a brighter picture. */

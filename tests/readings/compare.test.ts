@@ -25,7 +25,7 @@ test('an edge within a quarter of either width and light under 0.3 stop are no v
 })
 
 test('what would be shown as 0.3 stop or as 25 % is never told as none, whichever way it is counted', () => {
-  expect(seen({ shadowStops: -2.74 })).toEqual(['the shadow 0.3 stop lighter'])
+  expect(seen({ shadowStops: -2.74 })).toEqual(['the shadow under the nose 0.3 stop lighter'])
   expect(seen({ edgeMm: 29.9 })).toEqual(['shadow edge 25 % wider'])
   // A quarter of the narrower one, a fifth of the wider one.
   expect(seen({ edgeMm: 19.2 })).toEqual(['shadow edge 20 % narrower'])
@@ -40,7 +40,7 @@ test('beyond them it is told in times and stops, the widest change of light firs
   // Nothing is told of a shadow that was just said to be gone.
   expect(seen({ isFull: false, shadowStops: -3.5 })).toEqual([
     'no full shadow is left',
-    'what shadow there is 0.5 stop darker',
+    'what shadow is left under the nose 0.5 stop darker',
   ])
   const wide = { ...figures, edgeMm: 40, isFull: false }
   expect(seen({ edgeMm: 100, isFull: false }, wide)).toEqual(['shadow edge 2.5 times as wide'])
@@ -49,9 +49,15 @@ test('beyond them it is told in times and stops, the widest change of light firs
   expect(seen({ edgeMm: null, isFull: false })).toEqual([])
   expect(seen({ shadowStops: -3.5, backdropStops: -0.8 })).toEqual([
     'the backdrop 1.2 stops lighter',
-    'the shadow 0.5 stop darker',
+    'the shadow under the nose 0.5 stop darker',
   ])
   expect(seen({ pattern: 'Rembrandt' })).toEqual(['pattern Rembrandt, not loop'])
+})
+
+test('an edge that changed too little for the eye is told with its figure beside what is seen', () => {
+  expect(verdictOf(differenceOf(figures, { ...figures, edgeMm: 21, backdropStops: -1.7 }))).toBe(
+    'the backdrop 0.3 stop lighter; shadow edge 13 % narrower, too little for the eye',
+  )
 })
 
 test('a golden panel is seen by its colour where no figure of light differs', () => {
@@ -67,7 +73,7 @@ test('a golden panel is seen by its colour where no figure of light differs', ()
 test('without a visible difference the verdict says what differs by the numbers: edge, stops, room, loss', () => {
   const other = { ...figures, edgeMm: 22, shadowStops: -3.2, roomSr: 1.1, lossStops: -1.1 }
   expect(verdictOf(differenceOf(figures, other))).toBe(
-    'too little for the eye, by the numbers: shadow edge 8 % narrower, the shadow 0.2 stop darker, 31 % of the light into the room',
+    'too little for the eye, by the numbers: shadow edge 8 % narrower, the shadow under the nose 0.2 stop darker, 31 % of the light into the room',
   )
   expect(differenceOf(figures, other).measured.at(-1)).toBe('costs 0.6 stop less')
   expect(verdictOf(differenceOf(figures, figures))).toBe('no difference of the light')

@@ -63,7 +63,9 @@ test('what is pinned stands before all, in its order, also while the set has not
 })
 
 test('where there is little room a sentence says its first clause', () => {
-  expect(firstClause('is how deep that shadow goes. What fills it: the room.')).toBe('is how deep that shadow goes.')
+  expect(firstClause('is how deep the nose shadow on the cheek goes. What fills it: the room.')).toBe(
+    'is how deep the nose shadow on the cheek goes.',
+  )
   expect(firstClause('wide is the edge: very soft.')).toBe('wide is the edge.')
   expect(firstClause('over the floor is the lower edge of A.')).toBe('over the floor is the lower edge of A.')
 })

@@ -39,6 +39,23 @@ test('a set that is kept as a take and then changed is told against what was rea
   expect(lastChange(history, 'key')).toEqual({ step: 'power of A', words: 'shadow edge 2.0 times as wide' })
 })
 
+test('a take that is kept is told as such, not as a difference that failed', () => {
+  const kept = keepTake(first)
+  expect(lastChange(recordStep(startHistory(first), 'take 1 kept', kept), 'key')).toEqual({
+    step: 'take 1 kept',
+    words: 'the set in hand stays as it is',
+  })
+})
+
+test('at equal exposure the power that followed is told: twice the energy is one stop', () => {
+  const joules = (value: number) => ({ ...reading('source.A.power', value), unit: 'J' })
+  rememberReadings(first, [reading('edge.A.nose.full', 20), joules(24)])
+  rememberReadings(weaker, [reading('edge.A.nose.full', 40), joules(48)])
+  expect(lastChange(recordStep(startHistory(first), 'A tape', weaker), 'key')?.words).toBe(
+    'shadow edge 2.0 times as wide; equal exposure: the power of A followed, 1.0 stop more',
+  )
+})
+
 test('at equal power a step that makes the picture brighter is told by how much (N² law)', () => {
   const [before, after] = [first, weaker].map((sitting) => setReExpose(sitting, 'nothing'))
   rememberReadings(before!, [reading('exposure.nearCheek.disc.light', 8)])
