@@ -8,15 +8,28 @@ import type { Modifier } from '../../src/gear'
 import { bodiesOf } from '../../src/meter'
 import { createRayCaster } from '../../src/rays'
 import { edgeCut, takeReadings } from '../../src/readings'
-import { assembleRig, cropScale, rigSeen } from '../../src/rig'
-import { firstSitting, type Sitting } from '../../src/sitting'
+import { assembleRig, cropScale, type Rig, rigSeen } from '../../src/rig'
+import { firstSitting, readSitting, type Sitting } from '../../src/sitting'
 import { addScaled, dot, normalize, subtract } from '../../src/space'
-import { type EdgeSpan, edgeSpan, endsOf, type PlaceIn, placeInLoupe } from '../../src/ui/looks/edge-span'
-import { SpanMarks } from '../../src/ui/looks/span-marks'
+import { type EdgeSpan, endsOf, type PlaceIn, placeInLoupe, edgeSpan as spanOf } from '../../src/ui/looks/edge-span'
+import { SpanKey, SpanMarks } from '../../src/ui/looks/span-marks'
 
 const figure = readFigureAsset(readFileSync('assets/sitter.glb'))
 const sitting = firstSitting()
 const rig = assembleRig(sitting, { figure })
+/** A sitter that faces the lens and a lamp so far to the front that its edge lies on the cheek from end to end: the set of lesson 2. */
+const startOf = (file: string): Sitting => {
+  const read = readSitting(JSON.parse(readFileSync(`scenes/lessons/${file}.lesson.json`, 'utf8')).start)
+  if (!('sitting' in read)) throw new Error('no sitting')
+  return read.sitting
+}
+const facing = startOf('02-size-makes-softness')
+const lampOf = (of: Sitting, modifier: Modifier): Sitting => ({
+  ...of,
+  sources: [{ ...of.sources[0]!, modifier }],
+})
+const atFront = (modifier: Modifier): Sitting => lampOf(facing, modifier)
+const edgeSpan = (of: Rig) => spanOf(of, createRayCaster(bodiesOf(of).bodies))
 const box = (diameterM: number): Modifier => ({
   ...sitting.sources[0]!.modifier,
   kind: 'dish',
@@ -38,6 +51,7 @@ test('its width is that of the reading beside it', () => {
 })
 
 test('the ruler’s edge is as long in the crop as the lens sees the edge, and a tick leads to each of its ends', () => {
+  const rig = assembleRig(atFront(box(0.6)), { figure })
   const cut = edgeCut(rig)!
   const { ruler, ticks } = edgeSpan(rig)!
   const lens = rigSeen(rig, 'edge').view.frame.origin
@@ -45,7 +59,7 @@ test('the ruler’s edge is as long in the crop as the lens sees the edge, and a
   const angle = Math.acos(dot(normalize(a!), normalize(b!)))
   const farM = Math.hypot(...subtract(cut.place(0), lens))
   const { widthMm } = cropScale(rig, 'edge')
-  const [from, to] = [ruler.edge[0]!, ruler.edge.at(-1)!]
+  const [from, to] = endsIn(ruler)
   const apartMm = between(from, to) * widthMm
   // Less by perspective, as it lies aside on a cheek that slants away.
   expect(Math.abs(apartMm / (1000 * angle * farM) - 1)).toBeLessThan(0.06)
@@ -59,6 +73,7 @@ test('the ruler’s edge is as long in the crop as the lens sees the edge, and a
 })
 
 test('ticks begin at the ends of the edge, nothing lies between them, and short ticks leave out what the reading leaves out', () => {
+  const rig = assembleRig(atFront(box(0.6)), { figure })
   const cut = edgeCut(rig)!
   const { ruler, ticks, inner } = edgeSpan(rig)!
   const { widthMm } = cropScale(rig, 'edge')
@@ -73,21 +88,22 @@ test('ticks begin at the ends of the edge, nothing lies between them, and short 
     for (const place of all) expect(between(place, onEdge(share)) * widthMm).toBeGreaterThan(3)
   // In the plane of the ruler lengths go as the widths do: 10 to 90 % against the whole.
   const [a, b] = inner.map((tick) => tick.at(-1)!)
-  const share = between(a!, b!) / between(ruler.edge[0]!, ruler.edge.at(-1)!)
+  const share = between(a!, b!) / between(...endsIn(ruler))
   expect(Math.abs(share / (cut.tenToNinetyM / cut.fullM) - 1)).toBeLessThan(0.03)
 })
 
 test('over a crop that shows its middle at full width, marks keep their places: heights grow by shown over whole', () => {
-  const span = {
+  const span: EdgeSpan = {
     ticks: [],
     inner: [],
+    ends: ['seen', 'seen'],
     fullMm: 12.6,
+    isAllRound: false,
     ruler: {
-      edge: [
+      line: [
         { x: 0.25, y: 0.5 },
         { x: 0.75, y: 0.6 },
       ],
-      line: [{ x: 0.2, y: 0.5 }],
       marks: [],
     },
   }
@@ -98,6 +114,10 @@ test('over a crop that shows its middle at full width, marks keep their places: 
   expect(svg(true)).toContain('>13 mm<')
   expect(svg(false)).not.toContain('13 mm')
   expect(svg(true, { ...span, fullMm: null })).toContain('>no edge<')
+  expect(svg(true, { ...span, fullMm: null, isAllRound: true })).toContain('>wider than the face<')
+  // Nought stands over its beginning, the width under its end.
+  expect(svg(true)).toMatch(/x="25\.00%" y="50\.00%" dy="-0\.6em"[^>]*>0</)
+  expect(svg(true)).toMatch(/x="75\.00%" y="68\.00%" dy="1\.7em"[^>]*>13 mm</)
 })
 
 /** By rays on the sitter's own mesh: how far before a place of the cheek the light from the middle of the lamp is stopped, metres. */
@@ -128,27 +148,64 @@ test('the short ticks are there where they are asked for', () => {
   expect(lines(true) - lines(false)).toBe(4)
 })
 
+/** The first and the last of the places that the ruler leads over, from the edge's beginning. */
+const endsIn = ({ line }: EdgeSpan['ruler']): readonly [PlaceIn, PlaceIn] => [line[0]!, line.at(-1)!]
 const between = (a: PlaceIn, b: PlaceIn) => Math.hypot(b.x - a.x, (b.y - a.y) * 1.5)
 
 test('the ruler counts what the number counts: marks between its two ends times 5 mm are the width, whatever the skin does', () => {
   for (const modifier of [box(0.6), box(1.2)]) {
-    const { fullMm, ruler } = edgeSpan(assembleRig(lit(modifier), { figure }))!
-    const marks = ruler.marks.map(([onRuler]) => onRuler!)
+    const { fullMm, ruler } = edgeSpan(assembleRig(atFront(modifier), { figure }))!
+    // The last is that of the edge's own end.
+    const marks = ruler.marks.slice(0, -1).map(([onRuler]) => onRuler!)
     // Of a 24 × 36 frame, a share of the height is 1.5 times one of the width; marks lie evenly but for the lens's perspective.
     const each = between(marks[0]!, marks.at(-1)!) / (marks.length - 1)
-    const width = between(ruler.edge[0]!, ruler.edge.at(-1)!)
+    const width = between(...endsIn(ruler))
     expect(Math.abs((5 * width) / each / fullMm! - 1)).toBeLessThan(0.04)
-    expect(Math.min(...marks.map((mark) => between(mark, ruler.edge[0]!)))).toBeLessThan(1e-4)
+    expect(between(marks[0]!, endsIn(ruler)[0])).toBeLessThan(1e-4)
+    expect(between(ruler.marks.at(-1)![0]!, endsIn(ruler)[1])).toBeLessThan(1e-4)
+    expect(marks.length).toBe(Math.ceil(fullMm! / 5))
   }
 })
 
-test('under an overcast sky the close-up is the one of a lamp at its mark: no edge, but a ruler as long as theirs', () => {
+test('under an overcast sky the close-up is the one of a lamp at its mark, and there is no ruler: the edge has no ends', () => {
   const [sky, lamp] = [{ kind: 'overcast-sky', illuminanceLx: 10_000 }, box(0.6)].map((modifier) =>
     assembleRig(lit(modifier), { figure }),
   )
   expect(rigSeen(sky!, 'edge').view).toEqual(rigSeen(lamp!, 'edge').view)
-  const span = edgeSpan(sky!)!
-  expect([span.ruler.edge, span.ticks, span.inner, span.fullMm]).toEqual([[], [], [], null])
-  const length = ({ ruler }: EdgeSpan) => between(ruler.line[0]!, ruler.line.at(-1)!)
-  expect(Math.abs(length(span) / length(edgeSpan(lamp!)!) - 1)).toBeLessThan(0.04)
+  const { ruler, ticks, inner, ends, fullMm, isAllRound } = edgeSpan(sky!)!
+  expect([ruler.line, ruler.marks, ticks, inner, ends, fullMm]).toEqual([[], [], [], [], [], null])
+  expect(isAllRound).toBe(true)
+  expect(edgeSpan(lamp!)!.isAllRound).toBe(false)
+})
+
+/** By rays through the lens onto the sitter's mesh: how far before a place of the cut something hides it, metres; negative: it lies before the face. */
+test('an end that the nose hides, or past which the face falls away, has no line to it and is told', () => {
+  for (const [sitting, ends, words] of [
+    [atFront(box(0.6)), ['seen', 'seen'], ''],
+    [atFront(box(1.2)), ['hidden', 'seen'], 'begins behind the nose'],
+    [
+      lampOf(startOf('11-modifiers-compared'), box(0.85)),
+      ['hidden', 'past'],
+      'begins behind the nose, ends past the face',
+    ],
+  ] as const) {
+    const rig = assembleRig(sitting, { figure })
+    const span = edgeSpan(rig)!
+    expect(span.ends).toEqual(ends)
+    const caster = createRayCaster(bodiesOf(rig).bodies)
+    const cut = edgeCut(rig)!
+    const lens = rigSeen(rig, 'edge').view.frame.origin
+    for (const [i, atM] of endsOf(cut).entries()) {
+      const way = subtract(cut.place(atM), lens)
+      const hiddenM = Math.hypot(...way) - (caster.nearest(lens, normalize(way))?.distance ?? Number.POSITIVE_INFINITY)
+      if (ends[i] === 'seen') expect(Math.abs(hiddenM)).toBeLessThan(0.009)
+      else expect(ends[i] === 'hidden' ? hiddenM : -hiddenM).toBeGreaterThan(0.009)
+    }
+    expect(span.ticks).toHaveLength(ends.filter((end) => end === 'seen').length)
+    // Past the face nothing is ruled.
+    const marks = span.ruler.marks.length - 1
+    expect(ends[1] === 'past' ? marks < Math.ceil(span.fullMm! / 5) : marks === Math.ceil(span.fullMm! / 5)).toBe(true)
+    const key = renderToStaticMarkup(createElement(SpanKey, { span }))
+    expect(key.replace(/<[^>]*>/g, '')).toBe(words)
+  }
 })

@@ -230,7 +230,7 @@ async function show(
   // Where there is no shadow edge to look at, the camera's own picture stands for it.
   const isClose = isCrop(look) && rig.view !== whole.view
   const widthMm = isClose ? cropScale(whole, look).widthMm : null
-  const span = isClose && look === 'edge' ? edgeSpan(whole) : null
+  const span = isClose && look === 'edge' ? edgeSpan(whole, readings.sceneOf(whole).caster) : null
   const how = recombinationOf(rig, exposure)
   for (const [i, samples] of stages.entries()) {
     while (!has(samples)) {

@@ -48,13 +48,14 @@ interface FreezeProps extends Pick<ReturnType<typeof useHeld>, 'hold' | 'cut' | 
   readonly all: readonly string[]
   readonly seen: readonly string[]
   readonly looks: readonly LessonLook[]
-  /** Whether the part of an edge from 10 to 90 % of the light is marked. */
+  /** Whether the width of an edge is told, and the part of it from 10 to 90 % of the light marked. */
+  readonly figured: boolean
   readonly inner: boolean
   readonly states: States
 }
 
 /** One state, large, held in all its looks; a key cuts to the one before it in the same place, figures to any other. */
-export function Freeze({ held, all, seen, looks, inner, states, hold, cut, letGo }: FreezeProps) {
+export function Freeze({ held, all, seen, looks, figured, inner, states, hold, cut, letGo }: FreezeProps) {
   const figure = (name: string) => all.indexOf(name) + 1
   return (
     <div className="freeze">
@@ -63,7 +64,7 @@ export function Freeze({ held, all, seen, looks, inner, states, hold, cut, letGo
       </p>
       <div className="held" style={{ ['--count' as string]: looks.length }}>
         {looks.map((look) => (
-          <HeldPicture key={look} name={held.now} look={look} inner={inner} states={states} />
+          <HeldPicture key={look} name={held.now} look={look} figured={figured} inner={inner} states={states} />
         ))}
       </div>
       <p>
@@ -92,12 +93,12 @@ export function Freeze({ held, all, seen, looks, inner, states, hold, cut, letGo
   )
 }
 
-interface HeldPictureProps extends Pick<FreezeProps, 'inner' | 'states'> {
+interface HeldPictureProps extends Pick<FreezeProps, 'figured' | 'inner' | 'states'> {
   readonly name: string
   readonly look: LessonLook
 }
 
-function HeldPicture({ name, look, inner, states }: HeldPictureProps) {
+function HeldPicture({ name, look, figured, inner, states }: HeldPictureProps) {
   const cell = states.cellOf(name, look)
   const aspect = cell?.bitmap ? cell.bitmap.width / cell.bitmap.height : 0
   return (
@@ -109,7 +110,7 @@ function HeldPicture({ name, look, inner, states }: HeldPictureProps) {
       {look === 'sees' && <Key of={SEEN} />}
       {cell?.span && aspect > 0 && (
         <>
-          <SpanMarks span={cell.span} aspect={aspect} shown={aspect} figured={false} inner={inner} />
+          <SpanMarks span={cell.span} aspect={aspect} shown={aspect} figured={figured} inner={inner} />
           <SpanKey span={cell.span} />
         </>
       )}

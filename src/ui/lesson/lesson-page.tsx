@@ -20,7 +20,7 @@ import {
 import { NOTHING, Prose } from './prose'
 import { type Next, QuestionView } from './question'
 import { Score } from './score'
-import { StepPictures, tellsInner } from './step-pictures'
+import { StepPictures, tellsEdge, tellsInner } from './step-pictures'
 import { Formula, Goal } from './step-words'
 import { readFor, useStates } from './use-states'
 
@@ -193,6 +193,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
           all={sets}
           seen={seen}
           looks={looks}
+          figured={(shows?.readings ?? []).some(tellsEdge)}
           inner={(shows?.readings ?? []).some(tellsInner)}
           states={states}
         />

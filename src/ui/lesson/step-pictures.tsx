@@ -24,13 +24,14 @@ interface PicturesProps {
 
 /** States side by side, in order, each with its numbers, each to be had large; a hidden one is hatched. */
 export function StepPictures({ sets, hidden, readings, looks, states, step, onLarger }: PicturesProps) {
-  const tellsEdge = readings.some(({ reading }) => EDGE.test(reading))
+  const figured = readings.some(tellsEdge)
   const inner = readings.some(tellsInner)
   return (
     <div className="lesson-shows">
       {looks.includes('edge') && (
         <p className="span-note">
-          The ruler has a mark each {MARK_MM} mm; from dot to dot is the edge.
+          The ruler spans the edge: from 0, where the source begins to show past the nose, to where all of it shows. A
+          mark each {MARK_MM} mm.
           {inner && ' Its short lines leave out what the eye misses.'} <More key={step} inner={inner} />
         </p>
       )}
@@ -68,7 +69,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
                       look={look}
                       isHidden={isHidden}
                       cell={states.cellOf(set, look)}
-                      tellsEdge={tellsEdge}
+                      figured={figured}
                       inner={inner}
                     />
                   ))}
@@ -100,6 +101,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
 
 /** The width that is marked in a crop: its figure stands there once the step tells it. */
 const EDGE = /^edge\..+\.nose\.full$/
+export const tellsEdge = ({ reading }: Shown): boolean => EDGE.test(reading)
 /** What of it the eye sees: marked where the step tells it. */
 const INNER = /^edge\..+\.tenToNinety$/
 export const tellsInner = ({ reading }: Shown): boolean => INNER.test(reading)
@@ -117,7 +119,8 @@ function More({ inner }: { inner: boolean }) {
       {open && (
         <span>
           {' '}
-          As on skin that faces the light squarely; where skin slants, a millimetre looks longer.
+          The width is that of the shadow on a card held square to the light. Where the skin slants, the same edge
+          spreads over more of it, so a millimetre of the ruler looks longer there.
           {inner && ' The short lines lead to where a tenth and nine tenths of the light are there.'}
         </span>
       )}
@@ -149,11 +152,11 @@ interface OnePictureProps {
   readonly look: LessonLook
   readonly isHidden: boolean
   readonly cell: Cell | null
-  readonly tellsEdge: boolean
+  readonly figured: boolean
   readonly inner: boolean
 }
 
-function OnePicture({ set, look, isHidden, cell, tellsEdge, inner }: OnePictureProps) {
+function OnePicture({ set, look, isHidden, cell, figured, inner }: OnePictureProps) {
   const crop = isCropped(look)
   if (isHidden)
     return (
@@ -173,7 +176,7 @@ function OnePicture({ set, look, isHidden, cell, tellsEdge, inner }: OnePictureP
             span={cell.span}
             aspect={cell.bitmap.width / cell.bitmap.height}
             shown={CROP_SHOWN}
-            figured={tellsEdge}
+            figured={figured}
             inner={inner}
           />
         )}
@@ -232,7 +235,7 @@ function Value({ set, states, id, isHidden }: ValueProps) {
   if (isHidden) return <Blank why={HIDDEN} />
   if (all === null) return <Blank why={UNREAD} />
   const found = all.find((reading) => reading.id === id)
-  if (!found) return id.startsWith('edge.') ? 'no edge' : 'none'
+  if (!found) return id.startsWith('edge.') ? ALL_ROUND : 'none'
   return (
     <>
       {isUnsettled(states, set, id) && <Unsettled />}
@@ -240,6 +243,9 @@ function Value({ set, states, id, isHidden }: ValueProps) {
     </>
   )
 }
+
+/** Only a sky, which shines from all round, has no reading of an edge. */
+const ALL_ROUND = 'wider than the face: it has no two ends to measure between'
 
 function valueWords({ id, value, text, unit }: Reading): string {
   // Side by side, left and right or over and under are not told apart by a bare angle.

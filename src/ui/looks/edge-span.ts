@@ -2,7 +2,7 @@ import { projectToFrame } from '../../camera'
 import { edgeAxes } from '../../meter'
 import { type EdgeCut, edgeCut, placesAcross } from '../../readings'
 import { closePlace, type Rig, rigSeen } from '../../rig'
-import { cross, type Vec3 } from '../../space'
+import { cross, distance, normalize, type RayCaster, subtract, type Vec3 } from '../../space'
 
 /** A place in a picture: shares of its width and height from the upper left corner. */
 export interface PlaceIn {
@@ -10,30 +10,41 @@ export interface PlaceIn {
   readonly y: number
 }
 
+/** Where an end of an edge lies: to be seen on the skin that it is measured on, hidden by what stands before that, or past where the face falls away. */
+export type EndLies = 'seen' | 'hidden' | 'past'
+
 /** Where the edge of a shadow is measured, with a ruler beside it, so that the edge itself stays in sight. */
 export interface EdgeSpan {
-  /** Along the edge, from where full shadow ends (first) and where full light begins (second) to the ruler; none where there is no edge. */
+  /** Along the edge, from where the source begins to show (first) and from where all of it shows (second) to the ruler: only of an end that is seen. */
   readonly ticks: readonly (readonly PlaceIn[])[]
   /** The same, shorter, where 10 and 90 % of the light are reached. */
   readonly inner: readonly (readonly PlaceIn[])[]
+  /** Where the two ends lie; none where there is no edge. */
+  readonly ends: readonly EndLies[]
   /** Square to the light, millimetres; null: there is no edge. */
   readonly fullMm: number | null
-  /** Of the ruler the part between the ticks, the whole of it, and its marks: one each MARK_MM, counted square to the light as the width is, from the edge's beginning. */
+  /** The source stands all round: what it makes is wider than the face. */
+  readonly isAllRound: boolean
+  /** As long as the edge, from its beginning, as far as the face reaches; and its marks: one each MARK_MM, counted square to the light as the width is, and one at its end. */
   readonly ruler: {
-    readonly edge: readonly PlaceIn[]
     readonly line: readonly PlaceIn[]
     readonly marks: readonly (readonly PlaceIn[])[]
   }
 }
 /** Half the length of a tick, metres. */
 const TICK_M = 0.003
-/** How far beside the cut the ruler lies: out on the cheek, clear of nose and lips. */
-const BESIDE_M = 0.018
-/** Between two marks of the ruler, and how much of it there is at least. */
+/** How far beside the cut the ruler lies, metres: nearer to a narrow edge, and of a wide one out on the cheek, clear of nose and lips. */
+const BESIDE_M = { least: 0.008, most: 0.018 }
+const besideOf = (fullM: number): number => Math.min(BESIDE_M.most, BESIDE_M.least + fullM / 2)
+/** Between two marks of the ruler. */
 export const MARK_MM = 5
 const MARK_M = MARK_MM / 1000
-const RULER_M = 0.025
-const POINTS = 9
+/** Pieces of the ruler's line. */
+const PIECES = 24
+/** A place of the plane that is measured on counts as on the skin so far before or behind it, metres: a cheek is no plane. */
+const SKIN_M = 0.009
+/** And the ruler, which only stands before the face, so far before it. */
+const OFF_FACE_M = 0.025
 
 /** Where a place lies in the loupe's picture, whether within its frame or not; null: not before the lens. */
 export function placeInLoupe(rig: Rig, point: Vec3): PlaceIn | null {
@@ -48,40 +59,59 @@ export const endsOf = ({ rise }: EdgeCut): readonly [number, number] => [rise[0]
 /** Across the cut at a place of it. */
 export const tickAt = (cut: EdgeCut, atM: number): readonly Vec3[] => [cut.place(atM, -TICK_M), cut.place(atM, TICK_M)]
 
-/** null: nothing is measured here. */
-export function edgeSpan(rig: Rig): EdgeSpan | null {
+/** null: nothing is measured here. caster: of what stands in the room. */
+export function edgeSpan(rig: Rig, caster: Pick<RayCaster, 'nearest'>): EdgeSpan | null {
   const place = closePlace(rig)
   const axes = place && edgeAxes(place.key.frame.origin, place.edge, place.lean)
   if (!place || !axes) return null
   const cut = edgeCut(rig)
+  const isAllRound = place.key.remote?.kind === 'around'
+  if (!cut) return { ticks: [], inner: [], ends: [], fullMm: null, isAllRound, ruler: NO_RULER }
   // Up along the edge under a lamp from above, so away from the lips; down over one from below.
   const way = cross(axes.axis, axes.across)[1] * axes.axis[1] < 0 ? -1 : 1
   const across = placesAcross(place, axes)
   const beside = (atM: number, byM: number) => across(atM, way * byM)
-  const [from, to] = cut ? endsOf(cut) : [0, 0]
+  const behindM = depthIn(rig, caster)
+  const lies = (point: Vec3): EndLies => {
+    const m = behindM(point)
+    return Math.abs(m) <= SKIN_M ? 'seen' : m > 0 ? 'hidden' : 'past'
+  }
+  const both = endsOf(cut)
+  const [from, to] = both
+  const besideM = besideOf(cut.fullM)
   const seen = (points: readonly Vec3[]) => points.flatMap((point) => placeInLoupe(rig, point) ?? [])
-  const line = (a: number, b: number) =>
-    seen(Array.from({ length: POINTS }, (_, i) => beside(a + ((b - a) * i) / (POINTS - 1), BESIDE_M)))
+  const beforeFace = (all: readonly number[]) => {
+    const past = all.findIndex((atM) => behindM(beside(atM, besideM)) < -OFF_FACE_M)
+    return past < 0 ? all : all.slice(0, past)
+  }
   const tick = (atM: number, a: number, b: number) => seen([beside(atM, a), beside(atM, b)])
-  const reach = Math.max(RULER_M, to - from) / 2
-  const [first, last] = [(from + to) / 2 - reach, (from + to) / 2 + reach]
-  const low = Math.ceil((first - from) / MARK_M - HAIR)
-  const marks = Array.from(
-    { length: Math.floor((last - from) / MARK_M + HAIR) - low + 1 },
-    (_, i) => from + (low + i) * MARK_M,
-  )
+  const steps = Array.from({ length: PIECES + 1 }, (_, i) => from + ((to - from) * i) / PIECES)
+  const marks = [...Array.from({ length: Math.ceil((to - from) / MARK_M - HAIR) }, (_, i) => from + i * MARK_M), to]
+  const ends = both.map((atM) => lies(beside(atM, 0)))
   return {
-    ticks: cut ? [from, to].map((atM) => tick(atM, 0, BESIDE_M)) : [],
-    inner: cut ? [0.1, 0.9].map((share) => tick(atShare(cut, share), BESIDE_M / 2, BESIDE_M)) : [],
-    fullMm: cut && 1000 * cut.fullM,
+    ticks: both.filter((_, i) => ends[i] === 'seen').map((atM) => tick(atM, 0, besideM)),
+    inner: beforeFace([0.1, 0.9].map((share) => atShare(cut, share))).map((atM) => tick(atM, besideM / 2, besideM)),
+    ends,
+    fullMm: 1000 * cut.fullM,
+    isAllRound,
     ruler: {
-      edge: cut ? line(from, to) : [],
-      line: line(first, last),
-      marks: marks.map((atM) => tick(atM, BESIDE_M, BESIDE_M + TICK_M)),
+      line: seen(beforeFace(steps).map((atM) => beside(atM, besideM))),
+      marks: beforeFace(marks).map((atM) => tick(atM, besideM, besideM + TICK_M)),
     },
   }
 }
-/** A mark at the very end counts, whatever the last digits of a float. */
+
+/** How far behind what the lens sees there a place lies, metres; negative: before it, and infinitely before nothing. */
+function depthIn(rig: Rig, caster: Pick<RayCaster, 'nearest'>): (point: Vec3) => number {
+  const lens = rigSeen(rig, 'edge').view.frame.origin
+  return (point) => {
+    const hit = caster.nearest(lens, normalize(subtract(point, lens)))
+    return hit ? distance(lens, point) - hit.distance : Number.NEGATIVE_INFINITY
+  }
+}
+const NO_RULER = { line: [], marks: [] }
+
+/** A mark at the very end is that of the end, whatever the last digits of a float. */
 const HAIR = 1e-6
 
 /** Where a share of the light is reached along a cut, metres from the middle ray. */
