@@ -264,10 +264,10 @@ async function lessonTwo(page: Page): Promise<void> {
     if (i === 1) {
       const held = page.locator('.freeze > p').first()
       for (const [key, name] of [
-        ['f', '1 dish 18 cm'],
-        ['4', '4 octa 120 cm'],
-        ['f', '1 dish 18 cm'],
-        ['f', '4 octa 120 cm'],
+        ['f', '1 dish 18 cm at 1.5 m'],
+        ['4', '4 120 cm at 1.5 m'],
+        ['f', '1 dish 18 cm at 1.5 m'],
+        ['f', '4 120 cm at 1.5 m'],
       ] as const) {
         await on(key)
         await expect.poll(() => held.textContent()).toBe(name)
@@ -283,11 +283,11 @@ async function lessonTwo(page: Page): Promise<void> {
       await change(page, () => page.mouse.click(...middle))
       await page.locator('.freeze canvas').waitFor()
       await on('Escape')
-      await change(page, () => page.getByRole('button', { name: 'larger: octa 40 cm' }).press('Enter'))
+      await change(page, () => page.getByRole('button', { name: 'larger: 40 cm at 1.5 m' }).press('Enter'))
       await page.locator('.freeze canvas').waitFor()
       await on('Escape')
       await expect.poll(() => page.locator('.freeze').count()).toBe(0)
-      expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe('larger: octa 40 cm')
+      expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe('larger: 40 cm at 1.5 m')
     }
     if (i === 6) {
       await page.getByRole('img', { name: /^From both rims .* edge 13 mm; 2: edge 13 mm; 3: edge 26 mm\.$/ }).waitFor()

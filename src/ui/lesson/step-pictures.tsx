@@ -245,7 +245,7 @@ function Value({ set, states, id, isHidden }: ValueProps) {
 }
 
 /** Only a sky, which shines from all round, has no reading of an edge. */
-const ALL_ROUND = 'wider than the face: it has no two ends to measure between'
+const ALL_ROUND = 'wider than the face: it has no ends to measure between'
 
 function valueWords({ id, value, text, unit }: Reading): string {
   // Side by side, left and right or over and under are not told apart by a bare angle.

@@ -117,7 +117,7 @@ export const SpanKey = ({ span }: { span: EdgeSpan | null }) => (
 )
 
 function offWords({ fullMm, isAllRound, ends: [begin, end] }: EdgeSpan): string {
-  if (fullMm === null) return isAllRound ? 'no two ends to measure' : ''
+  if (fullMm === null) return isAllRound ? 'no ends to measure between' : ''
   if (begin === 'hidden') return `begins behind the nose${end === 'past' ? ', ends past the face' : ''}`
   return end === 'past' ? 'ends past the face' : ''
 }
