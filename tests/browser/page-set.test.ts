@@ -44,8 +44,10 @@ async function add(word: string): Promise<void> {
 
 async function remove(): Promise<void> {
   await page.getByRole('button', { name: 'remove', exact: true }).press('Enter')
-  // The keys go on from the thing that is in hand now, and not from the top of the page.
-  await page.waitForFunction(() => document.activeElement?.matches('.things [aria-pressed="true"]'))
+  // Nothing is in hand then, as its own remove would lie under the pointer; the keys go on from the things, and not from the top of the page.
+  await page.waitForFunction(() => document.activeElement?.matches('.things > .word'))
+  expect(await page.locator('.things [aria-pressed="true"]').count()).toBe(0)
+  expect(await page.getByRole('button', { name: 'remove', exact: true }).count()).toBe(0)
 }
 
 const value = (sentence: RegExp) => page.locator('.reading', { hasText: sentence }).first().locator('.value')

@@ -335,9 +335,23 @@ describe('the set', () => {
     expect(await take.getAttribute('aria-pressed')).toBe('true')
     await type(page, 'A tape', '2 m')
     await page.getByRole('button', { name: 'new take', exact: true }).click()
-    await page.getByRole('button', { name: '1 | 2: show take 1', exact: true }).click()
+    // The newest is in sight, whole; so are all words beside the strip.
+    const inside = () =>
+      page.locator('.takes').evaluate((strip) => {
+        const [frame, kept] = [strip.getBoundingClientRect(), strip.querySelector('.kept')!.getBoundingClientRect()]
+        const newest = strip.querySelector('.kept > :last-child')!.getBoundingClientRect()
+        const cut = [...strip.querySelectorAll<HTMLElement>('.words .word, select')].filter((word) => {
+          const { left, right, bottom } = word.getBoundingClientRect()
+          return (
+            left < kept.right || right > frame.right || bottom > frame.bottom || word.scrollWidth > word.clientWidth
+          )
+        })
+        return [newest.left >= kept.left && newest.right <= kept.right, cut.map((word) => word.textContent)]
+      })
+    await expect.poll(inside).toEqual([true, []])
+    await page.getByRole('button', { name: 'in turn 1 | 2: show take 1', exact: true }).click()
     expect(await shownIn(page, 'A tape')).toBe(first)
-    await page.getByRole('button', { name: '1 | 2: show take 2', exact: true }).click()
+    await page.getByRole('button', { name: 'in turn 1 | 2: show take 2', exact: true }).click()
     expect(await shownIn(page, 'A tape')).toBe('2.00 m')
     await undoButton(page).click()
     expect(await undoButton(page).textContent()).toBe('undo: take 2 kept')

@@ -53,7 +53,11 @@ export function Controls() {
           <KitView />
         </Suspense>
       ) : sheet === null || selected === null ? (
-        <p>No source: add one, or choose a thing.</p>
+        <p>
+          {sitting.sources.length === 0
+            ? 'No source: add one, or choose a thing.'
+            : 'Nothing is in hand: choose a thing.'}
+        </p>
       ) : (
         <Sheet
           key={selected}

@@ -7,7 +7,7 @@ import {
   removeThings,
   type Sitting,
 } from '../../sitting'
-import { edit, editAndHold, editAndSelect, inHand, setSession, useSession, useSitting } from '../store'
+import { edit, editAndHold, editAndSelect, inHand, select, setSession, useSession, useSitting } from '../store'
 import { namesIn } from './words'
 
 /** The sheet of a thing goes with the thing, and what was focused in it: the focus goes to the word of what is in hand then. */
@@ -19,7 +19,20 @@ const stayAtKeys = (): void => {
   })
 }
 
-/** Solo, copy and remove, where the thing can be. */
+/** Nothing is in hand then, so that no other thing's words come under the hand that pressed. */
+function removed(name: string, ids: readonly string[]): void {
+  if (!edit(`${name} removed`, (sitting) => removeThings(sitting, ids))) return
+  select(null)
+  stayAtKeys()
+}
+
+/** The set in hand beside itself without the panel: what it does. */
+const compareWithout = (sitting: Sitting, id: string, title: string): void =>
+  setSession({
+    pair: { left: { name: `without the ${title}`, sitting: removeThings(sitting, [id]) }, right: null },
+  })
+
+/** Solo, copy and remove, where the thing can be; of a panel also the set without it. */
 export function ThingActions({ id, title }: { id: string; title: string }) {
   const sitting = useSitting()
   const solo = useSession((session) => session.solo)
@@ -38,6 +51,17 @@ export function ThingActions({ id, title }: { id: string; title: string }) {
           alone
         </button>
       )}
+      {alone && list === 'panels' && (
+        <button
+          type="button"
+          className="word"
+          title={`the set with and without the ${title}, side by side`}
+          aria-label={`without the ${title}: compare side by side`}
+          onClick={() => compareWithout(sitting, id, title)}
+        >
+          without
+        </button>
+      )}
       {alone && list !== null && list !== 'sitters' && list !== 'meterPlaces' && (
         <button
           type="button"
@@ -51,14 +75,7 @@ export function ThingActions({ id, title }: { id: string; title: string }) {
         </button>
       )}
       {alone && isRemovable(sitting, id) && (
-        <button
-          type="button"
-          className="word"
-          onClick={() => {
-            edit(`${title} removed`, (s) => removeThings(s, [id]))
-            stayAtKeys()
-          }}
-        >
+        <button type="button" className="word" onClick={() => removed(title, [id])}>
           remove
         </button>
       )}
@@ -92,14 +109,7 @@ export function Several() {
         </button>
       )}
       {gone.length > 0 && (
-        <button
-          type="button"
-          className="word"
-          onClick={() => {
-            edit(`${namesIn(sitting, gone)} removed`, (now) => removeThings(now, gone))
-            stayAtKeys()
-          }}
-        >
+        <button type="button" className="word" onClick={() => removed(namesIn(sitting, gone), gone)}>
           remove
         </button>
       )}

@@ -7,8 +7,8 @@ import { shows, takeShown } from './take'
 import { besideOf, endWipe, nameOf, putInHand, showCompared, startWipe, strangers } from './wipe'
 
 /**
- * '1 | 3': the two takes shown last, each press the other one; a row of presses is one step. 'compare' puts both whole side by side,
- * 'split picture' in one frame; where there is one take, it and the set in hand.
+ * 'compare' puts the two takes shown last whole side by side, 'split picture' in one frame; 'in turn 1 | 3' shows them in turn, each press
+ * the other one, and a row of presses is one step. Where there is one take, it and the set in hand.
  */
 export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonly string[] }) {
   const wipe = useSession((session) => session.wipe)
@@ -17,8 +17,10 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
   const now = takeShown(sitting)?.name
   // What is kept, and what is shown, is in sight in the strip.
   useEffect(() => {
-    if (now !== undefined)
-      document.querySelector('.kept > [aria-pressed="true"]')?.scrollIntoView({ block: 'nearest', inline: 'nearest' })
+    const strip = document.querySelector('.takes .kept')
+    const shown = now === undefined ? null : strip?.querySelector<HTMLElement>('[aria-pressed="true"]')
+    // Of the strip alone: scrollIntoView would push all of the row to and fro.
+    if (strip && shown) strip.scrollLeft = scrolledTo(strip, shown)
   }, [now])
   const order = [...recent, ...takes.map(({ name }) => name).reverse()]
   const names = [...new Set(order)].filter((name) => takes.some((take) => take.name === name)).slice(0, 2)
@@ -29,16 +31,6 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
   const named = `${nameOf(left, sitting)} and ${nameOf(right, sitting)}`
   return (
     <>
-      {!wipe && first && second && (
-        <button
-          type="button"
-          className="word compare"
-          aria-label={`${plain(first.name)} | ${plain(second.name)}: show ${(shows(sitting, first) ? second : first).name}`}
-          onClick={() => showCompared(first, second, shows(sitting, first) ? second : first)}
-        >
-          {`${plain(first.name)} | ${plain(second.name)}`}
-        </button>
-      )}
       {isPair && (
         <button
           id={PAIR_WORD}
@@ -61,6 +53,17 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
           split picture
         </button>
       )}
+      {!wipe && first && second && (
+        <button
+          type="button"
+          className="word compare"
+          title={`shows ${first.name} and ${second.name} in turn, one press each, in one place`}
+          aria-label={`in turn ${plain(first.name)} | ${plain(second.name)}: show ${(shows(sitting, first) ? second : first).name}`}
+          onClick={() => showCompared(first, second, shows(sitting, first) ? second : first)}
+        >
+          {`in turn ${plain(first.name)} | ${plain(second.name)}`}
+        </button>
+      )}
       {wipe &&
         strangers(sitting, wipe.left, wipe.right).map((half) => (
           <button
@@ -76,5 +79,14 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
     </>
   )
 }
+
+/** So far the strip is scrolled that the whole of the take is seen, px; as it is, where that is so already. */
+function scrolledTo(strip: Element, take: HTMLElement): number {
+  const [frame, box] = [strip.getBoundingClientRect(), take.getBoundingClientRect()]
+  if (box.left < frame.left) return strip.scrollLeft + box.left - frame.left - STRIP_END_PX
+  if (box.right > frame.right) return strip.scrollLeft + box.right - frame.right + STRIP_END_PX
+  return strip.scrollLeft
+}
+const STRIP_END_PX = 4
 
 const plain = (name: string): string => name.replace(/^take /, '')

@@ -21,6 +21,9 @@ const LOOKS = ['camera', 'edge'] as const satisfies readonly Look[]
 /** Width over height of the middle of an edge crop that is shown: the style is told it. */
 const CROP_SHOWN = 3 / 2
 
+/** Where the set without a panel was asked for. */
+const IN_HAND = '.things [aria-pressed="true"]'
+
 /** Two sets whole, side by side at one size, the edge of the nose's shadow under each, their numbers, and what differs in words. */
 export function PairView({ pair }: { pair: Pair }) {
   const sitting = useSitting()
@@ -45,7 +48,9 @@ export function PairView({ pair }: { pair: Pair }) {
   const names = namesFor(sitting, pair)
   const close = () => {
     setSession({ pair: null })
-    requestAnimationFrame(() => document.getElementById(PAIR_WORD)?.focus())
+    requestAnimationFrame(() =>
+      (document.getElementById(PAIR_WORD) ?? document.querySelector<HTMLElement>(IN_HAND))?.focus(),
+    )
   }
   const note = exposureNote({ name: one.name, sitting: one.set }, { name: two.name, sitting: two.set })
   return (

@@ -48,12 +48,14 @@ export function Takes() {
           ))}
         </div>
       )}
-      <button type="button" className="word" title="keeps the set as it now stands" onClick={keep}>
-        {takes.length === 0 ? 'keep as take 1' : 'new take'}
-      </button>
-      {takes.length > 0 && !wiping && <DropTake takes={takes} />}
-      <Suspense>{(takes.length > 0 || wiping) && <Compare sitting={sitting} recent={recent} />}</Suspense>
-      {!isComparable && <CompareWord />}
+      <div className="words">
+        <button type="button" className="word" title="keeps the set as it now stands" onClick={keep}>
+          {takes.length === 0 ? 'keep as take 1' : 'new take'}
+        </button>
+        {takes.length > 0 && !wiping && <DropTake takes={takes} />}
+        <Suspense>{(takes.length > 0 || wiping) && <Compare sitting={sitting} recent={recent} />}</Suspense>
+        {!isComparable && <CompareWord />}
+      </div>
       <Suspense>{takes.length > 0 && drawn && <DrawThumbs />}</Suspense>
       <ReExpose />
       <Suspense>{wiping && <ExposureNote className="exposed" />}</Suspense>
