@@ -15,8 +15,6 @@ const ALONG = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9]
 const OFF = [0, 0.3, 0.6, 1.2, 1.8, 2.4, 3]
 /** So far off its line a dimension in ink may stand. */
 const NEAR = 0.6
-/** And a figure of the thing in hand. */
-const GLANCE = 1.8
 /** White round it, as a share of the height of the text. */
 const ROUND = 0.15
 /** What it costs, as times a height of heavy line that is covered: an end of the line, a height off it of the thing in hand and of others, whose figures don't say by their colour what they belong to, the other side, a label met. */
@@ -45,7 +43,7 @@ function slideInside(detail: Detail, at: Placement, textPx: number): readonly Sh
   const rim = detail.radiusM * at.scale
   const inside = insideOf(detail, at)
   const segments = detail.shapes.flatMap((shape) => segmentsOf(shape, inside, textPx))
-  return slide(detail.shapes, segments, { at: inside, textPx, tries: triesInside }, ({ middle, half }) => {
+  return slide(detail.shapes, segments, { at: inside, textPx, tries: triesOf }, ({ middle, half }) => {
     const reach = [Math.abs(middle[0] - x) + half[0], Math.abs(middle[1] - y) + half[1]] as const
     return Math.hypot(...reach) < rim
   })
@@ -177,11 +175,8 @@ const triesOff = (offs: readonly number[], dearness: number): readonly Try[] =>
     .sort((a, b) => a.cost - b.cost)
 
 const TRIES = {
-  // Nor farther than a glance finds back to it, though it says by its colour what it belongs to.
-  pencil: triesOff(
-    OFF.filter((off) => off <= GLANCE),
-    COST.off,
-  ),
+  // It says by its colour what it belongs to: where a near lamp covers its short line, it stands beside the gear.
+  pencil: triesOff(OFF, COST.off),
   on: triesOff(OFF, COST.away),
   // A dimension whose colour does not say what it measures keeps to its line.
   close: triesOff(
@@ -192,10 +187,6 @@ const TRIES = {
 
 const triesOf = ({ tone, stands }: Words): readonly Try[] =>
   tone === 'pencil' ? TRIES.pencil : stands === 'on' ? TRIES.on : TRIES.close
-
-/** In a detail all stands close together, and nothing else has the colour: there the whole circle is in one glance. */
-const ANYWHERE = triesOff(OFF, COST.off)
-const triesInside = (words: Words): readonly Try[] => (words.tone === 'pencil' ? ANYWHERE : triesOf(words))
 
 /** Words at a place by their line; those on no line's side may go both ways. */
 function putAt(words: Words, [from, to]: Line, { t, off, isAcross }: Try, at: Placement, textPx: number): Words {

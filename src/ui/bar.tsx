@@ -44,7 +44,7 @@ export function Bar({ covered }: { covered: boolean }) {
           contact sheet
         </button>
         <button id={CARRY_WORD} type="button" className="word group-end" onClick={() => setSession({ carrying: true })}>
-          carry
+          carry<span> and print</span>
         </button>
         <FilePick
           word="open"

@@ -10,7 +10,7 @@ export function Naming() {
   const note = useSittingPart((sitting) => sitting.note)
   const word = title.trim() || 'untitled'
   return (
-    <Opens word={word} named={`${word}: title and note of this sitting`} className="title">
+    <Opens word={word} named={`${word}: title and note of this sitting`} title={word} className="title">
       {() => (
         <div className="naming">
           <Words

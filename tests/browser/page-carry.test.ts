@@ -52,7 +52,7 @@ async function longLinkIsAFile(page: Page): Promise<void> {
   const file = { name: 'long.sitting.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(sitting)) }
   await page.locator('.bar input[type=file]').setInputFiles(file)
   await page.getByText('undo: long.sitting.json opened').waitFor()
-  await page.getByRole('button', word('carry')).click()
+  await page.getByRole('button', word('carry and print')).click()
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', word('link')).click()])
   expect(JSON.parse(readFileSync(await download.path(), 'utf8')).note).toBe(note)
   const told = await page.getByText(/^The link would have \d+ characters/).textContent()
@@ -109,7 +109,7 @@ async function carryOnAPhone(page: Page, given: (name: string) => Promise<Buffer
   const before = page.viewportSize()!
   await page.setViewportSize({ width: 390, height: 844 })
   await page.locator('.pages').getByRole('button', word('more')).click()
-  await page.getByRole('button', word('carry')).click()
+  await page.getByRole('button', word('carry and print')).click()
   await page.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
   await page.getByText(/^Kit and packing: 0 of/).click()
   const tripod = page.getByLabel('tripod', { exact: true }).last()
@@ -119,7 +119,7 @@ async function carryOnAPhone(page: Page, given: (name: string) => Promise<Buffer
   await alone.fill('f/8 + 0.4')
   await page.getByText(/0\.4 stops: lower by 0\.4 stop/).waitFor()
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
-  expect((await given('PDF')).subarray(0, 5).toString()).toBe('%PDF-')
+  expect((await given('PDF, to print')).subarray(0, 5).toString()).toBe('%PDF-')
   await htmlSheet(page, (await given('one HTML file for a phone')).toString())
   await tripod.uncheck()
   await alone.fill('')
@@ -130,14 +130,14 @@ async function carryOnAPhone(page: Page, given: (name: string) => Promise<Buffer
 test('carry: sheet, link, no network, a newer page, backup and restore', async () => {
   const page = await host.visit({ serviceWorkers: 'allow', permissions: ['clipboard-read', 'clipboard-write'] })
   await type(page, 'A tape', '1.35 m')
-  const carry = page.getByRole('button', word('carry'))
+  const carry = page.getByRole('button', word('carry and print'))
   await carry.click()
   const given = async (name: string) => {
     const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', word(name)).click()])
     return readFileSync(await download.path())
   }
   await page.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
-  expect((await given('PDF')).subarray(0, 5).toString()).toBe('%PDF-')
+  expect((await given('PDF, to print')).subarray(0, 5).toString()).toBe('%PDF-')
   await page.getByRole('button', word('link')).click()
   const link = await page.getByLabel('link to this sitting').inputValue()
   const backup = await given('back up everything')
@@ -233,7 +233,7 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
   await page.getByLabel('attach a photo', { exact: true }).setInputFiles('public/icon-512.png')
   await page.getByText('icon-512.png is attached.').waitFor()
   const next = await host.again(page)
-  await next.getByRole('button', word('carry')).click()
+  await next.getByRole('button', word('carry and print')).click()
   await next.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
   await expect.poll(() => next.getByLabel(/^centre height/).inputValue()).toBe('1.61')
   const photo = next.getByRole('img', { name: 'The real set, as photographed' })

@@ -105,6 +105,21 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   await page
     .getByText('the reference, the set as it stands: the others are compared with it')
     .waitFor({ timeout: 120_000 })
+  // The way out stands in the corner, the result before what can be done with it; the reason for a difference comes first.
+  const corner = page.locator('.contact-head').getByRole('button', { name: 'close', exact: true })
+  const { x, y, width } = (await corner.boundingBox())!
+  expect([x + width > 1024 - 40, y < 40]).toEqual([true, true])
+  expect(
+    await cells
+      .nth(1)
+      .locator('.caption')
+      .evaluate((caption) => caption.lastElementChild!.className),
+  ).toBe('actions')
+  await page.getByRole('button', { name: 'why: 2.00 m', exact: true }).press('Enter')
+  expect(await cells.nth(2).locator('.caption > button + p').textContent()).toMatch(
+    /^A appears \d+° wide, \d+° in the reference: .*so it is narrower\.$/,
+  )
+  await page.getByRole('button', { name: 'close: 2.00 m', exact: true }).press('Enter')
   // Behind the sheet nothing takes the focus.
   expect(await page.locator('main').evaluate((main) => (main as HTMLElement).inert)).toBe(true)
   expect(await axeInBoth(page)).toEqual([])
@@ -153,6 +168,8 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   await page.getByRole('searchbox', { name: 'find in the help' }).waitFor()
   await page.keyboard.type('Feather a source')
   await page.getByText('1 answer', { exact: true }).waitFor()
+  expect(await page.locator('.help mark').allTextContents()).toEqual(['feather', 'source'])
+  expect(await axeInBoth(page)).toEqual([])
   await page.keyboard.press('Escape')
   // In the next frame.
   const help = page.getByRole('button', { name: 'help', exact: true })

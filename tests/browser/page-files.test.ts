@@ -185,7 +185,7 @@ describe('files and the desk', () => {
     expect(await page.locator('.step-pen').count()).toBe(1)
     await page.keyboard.press('Escape')
     await page.keyboard.press('Escape')
-    await page.getByRole('button', { name: 'carry', exact: true }).click()
+    await page.getByRole('button', { name: 'carry and print', exact: true }).click()
     await page.getByText(/^Kit and packing: 0 of/).click({ timeout: 60_000 })
     await page.getByLabel('tripod', { exact: true }).last().check()
     await page

@@ -6,8 +6,8 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
 import { drawElevation, drawPlan, insideOf, legible, type Placement, type Shape, toPane } from '../../src/paper'
-import { assembleRig } from '../../src/rig'
-import { readSitting, type Sitting } from '../../src/sitting'
+import { assembleRig, placeLandmarks } from '../../src/rig'
+import { readSitting, type Sitting, setSourcePlace } from '../../src/sitting'
 import { type Pane, roomOn, shortened } from '../../src/ui/drawing/fit'
 import { framed, onItsElevation, onItsPlan } from '../../src/ui/drawing/placed'
 import { windowOf } from '../../src/ui/drawing/window'
@@ -95,3 +95,42 @@ test.each(shipped)(
         }
   },
 )
+
+test('a tape that is shorter than the words about it stands beside the gear, not on it', () => {
+  const sitting = shipped.find(([name]) => name === 'notice-board')![1]
+  const [posed] = assembleRig(sitting, { figure }).figures
+  const near = setSourcePlace(sitting, sitting.sources[0]!.id, { tapeM: 0.61 }, placeLandmarks(posed!))
+  const [plan] = drawnOn(near, 'desk')
+  const tape = measures(plan!).filter(({ text }) => text.startsWith('tape'))
+  expect(tape.length).toBe(1)
+  expect(coveredPx(tape[0]!, plan!, true)).toBeLessThan(8)
+})
+
+test('what a hand let go lies where it was let go: both drawings keep their places while they fit, and a set half as large has its own', () => {
+  const sitting = shipped.find(([name]) => name === 'notice-board')![1]
+  const { plan: planPane, elevation: elevationPane } = PANES.desk
+  const pairOf = (set: Sitting) => {
+    const input = {
+      sitting: set,
+      rig: assembleRig(set, { figure }),
+      selected: set.sources[0]!.id,
+      units: 'metres' as const,
+    }
+    return { plan: drawPlan(input), elevation: drawElevation(input) }
+  }
+  const moved = (dx: number) => {
+    const [key, ...others] = sitting.sources
+    const [x, y, z] = key!.centreM
+    return { ...sitting, sources: [{ ...key!, centreM: [x + dx, y, z] as const }, ...others] } as Sitting
+  }
+  const wide = framed(pairOf(moved(0.3)), planPane, elevationPane, null)
+  const own = framed(pairOf(sitting), planPane, elevationPane, null)
+  expect(own.plan.scale).not.toBe(wide.plan.scale)
+  const after = framed(pairOf(sitting), planPane, elevationPane, wide)
+  expect([after.plan, after.elevation]).toEqual([wide.plan, wide.elevation])
+  // On another pane, and where it would be drawn much smaller than there is room for, it is placed anew.
+  expect(framed(pairOf(sitting), { ...planPane }, elevationPane, wide).plan).toEqual(own.plan)
+  const far = framed(pairOf(moved(1.5)), planPane, elevationPane, null)
+  expect(far.plan.scale).toBeLessThan(0.8 * own.plan.scale)
+  expect(framed(pairOf(sitting), planPane, elevationPane, far).plan).toEqual(own.plan)
+})

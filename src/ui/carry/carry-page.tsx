@@ -12,7 +12,7 @@ export function CarryPage({ onClose }: { onClose(): void }) {
   return (
     <Over titled={TITLE} className="carry" onClose={onClose}>
       <header className="contact-head">
-        <h2 id={TITLE}>Carry</h2>
+        <h2 id={TITLE}>Carry and print</h2>
         <p className="whereabouts">{title}</p>
         <button type="button" className="word" onClick={onClose}>
           close

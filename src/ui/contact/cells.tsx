@@ -75,24 +75,26 @@ export function Cells(props: CellsProps) {
                   <b>{name}</b> {[ofSource && liningOf(variant.sitting, letter), tapes?.[i]].filter(Boolean).join(', ')}
                 </p>
                 {cautions[i] && <p className="caution">{cautions[i]}</p>}
-                <Actions {...props} place={i} names={names} />
                 <Figures
                   name={name}
                   letter={ofSource ? letter : null}
                   figures={figures[i] ?? null}
+                  against={i === against ? null : (figures[against] ?? null)}
                   settled={settled}
                   showsEnergy={!shared}
-                />
-                <p className="verdict">
-                  {i === against
-                    ? `the reference${variant.isNow ? ', the set as it stands' : ''}: the others are compared with it`
-                    : verdict(
-                        variant,
-                        settled ? figures[i]! : null,
-                        variants[against]?.sitting,
-                        isRead ? figures[against]! : null,
-                      )}
-                </p>
+                >
+                  <p className="verdict">
+                    {i === against
+                      ? `the reference${variant.isNow ? ', the set as it stands' : ''}: the others are compared with it`
+                      : verdict(
+                          variant,
+                          settled ? figures[i]! : null,
+                          variants[against]?.sitting,
+                          isRead ? figures[against]! : null,
+                        )}
+                  </p>
+                </Figures>
+                <Actions {...props} place={i} names={names} />
               </div>
             </li>
           )

@@ -113,6 +113,10 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
   )
 }
 
+/** Why these, and where the rest is. */
+const SHAPES =
+  'One of each shape that portrait studios have, in its usual size; all other kinds are in the list at the modifier’s name, among the controls.'
+
 /** Why the pictures of a row differ, in a sentence. */
 const ROW_LAWS: Partial<Record<VariantRow, string>> = {
   distances:
@@ -121,8 +125,8 @@ const ROW_LAWS: Partial<Record<VariantRow, string>> = {
     'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: larger at the same place, it appears larger and the edge widens.',
   finishes:
     'White sends what it catches all ways; silver and gold send most of it one way, as a dull mirror does, and fill more where that goes; black takes light away.',
-  modifiers:
-    'The edge goes by how large the lit part appears, the depth of the shadow by what the modifier throws into the room and the room throws back.',
+  modifiers: `The edge goes by how large the lit part appears, the depth of the shadow by what the modifier throws into the room and the room throws back. ${SHAPES}`,
+  'modifiers, near': SHAPES,
 }
 
 const SURER =

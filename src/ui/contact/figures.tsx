@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { type ReactNode, useState } from 'react'
 import type { SetFigures } from '../../readings'
 
 interface FiguresProps {
@@ -6,19 +6,24 @@ interface FiguresProps {
   /** Of the source that is varied: how large it appears is told; null: another thing is. */
   readonly letter: string | null
   readonly figures: SetFigures | null
+  /** Those of the reference; null: it is the reference, or not read yet. */
+  readonly against: SetFigures | null
   /** Until the room's light is read, what depends on it is left open. */
   readonly settled: boolean
   readonly showsEnergy: boolean
+  /** What comes of it against the reference. */
+  readonly children: ReactNode
 }
 
 /** What is read of a variant: the width of its shadow edge, and on demand the rest. Each line has its place before it is read. */
-export function Figures({ name, letter, figures, settled, showsEnergy }: FiguresProps) {
+export function Figures({ name, letter, figures, against, settled, showsEnergy, children }: FiguresProps) {
   const [why, setWhy] = useState(false)
   return (
     <>
       <Edge figures={figures} />
       {letter && <p className="read">{figures ? appears(figures, letter) : ''}</p>}
       <p className="read">{figures && settled ? light(figures) : ''}</p>
+      {children}
       <button
         type="button"
         className="word under"
@@ -28,7 +33,11 @@ export function Figures({ name, letter, figures, settled, showsEnergy }: Figures
       >
         {why ? 'close' : 'why'}
       </button>
-      {why && figures && whyOf(figures, settled && showsEnergy).map((words) => <p key={words}>{words}</p>)}
+      {why &&
+        figures &&
+        [...(against ? reasonsOf(figures, against, letter) : []), ...whyOf(figures, settled && showsEnergy)].map(
+          (words) => <p key={words}>{words}</p>,
+        )}
     </>
   )
 }
@@ -60,24 +69,58 @@ const stops = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).to
 /** Both against the metered side of the face. */
 const light = ({ shadowStops, backdropStops }: SetFigures): string =>
   [
-    shadowStops === null ? null : `nose shadow ${stops(shadowStops)} stops`,
-    backdropStops === null ? null : `backdrop ${stops(backdropStops)} stops`,
+    shadowStops === null ? null : `nose\u00a0shadow\u00a0${stops(shadowStops)}\u00a0stops`,
+    backdropStops === null ? null : `backdrop\u00a0${stops(backdropStops)}\u00a0stops`,
   ]
     .filter((part) => part !== null)
-    .join(' · ')
+    .join(', ')
+
+/** Less than this share is the same. */
+const SAME_SHARE = 0.05
+/** As gear is known to. */
+const SAME_ROOM = 1.25
+
+/** Why it differs from the reference: how large its source appears, and what it throws into the room. */
+function reasonsOf(figures: SetFigures, against: SetFigures, letter: string | null): readonly string[] {
+  if (letter === null) return ['The source is the same, so its edge is too: what differs is what the panel sends back.']
+  return [edgeReason(figures, against, letter), roomReason(figures, against)].filter((words) => words !== null)
+}
+
+/** An edge goes by how large its source appears from there, and by where the shadow falls: null where neither tells it. */
+function edgeReason(figures: SetFigures, against: SetFigures, letter: string): string | null {
+  const [width, other] = [figures.acrossDeg, against.acrossDeg]
+  if (!width || !other || !figures.edgeMm || !against.edgeMm) return null
+  const degrees = (value: number) => `${value.toFixed(value < 2 ? 1 : 0)}°`
+  const edge = figures.edgeMm / against.edgeMm - 1
+  if (Math.abs(width / other - 1) < SAME_SHARE)
+    return Math.abs(edge) < 2 * SAME_SHARE
+      ? `${letter} appears ${degrees(width)} wide, as in the reference: so the edge is about as wide.`
+      : `${letter} appears ${degrees(width)} wide, as in the reference, but the shadow falls elsewhere: over another gap, or past another side of ${letter}.`
+  if (Math.sign(edge) !== Math.sign(width - other)) return null
+  return `${letter} appears ${degrees(width)} wide, ${degrees(other)} in the reference: the edge goes by that, so it is ${width > other ? 'wider' : 'narrower'}.`
+}
+
+function roomReason({ roomSr }: SetFigures, { roomSr: other }: SetFigures): string | null {
+  if (!roomSr || !other) return null
+  const times = roomSr / other
+  if (Math.max(times, 1 / times) < SAME_ROOM) return null
+  return times > 1
+    ? `For the same light on the face it throws ${times.toFixed(1)} times as much into the room, which fills the shadow.`
+    : `For the same light on the face it throws ${(100 * times).toFixed(0)} % as much into the room, which fills the shadow less.`
+}
 
 /** The figures behind the one that is shown, each with what it counts. */
 function whyOf({ edgeMm, tenToNinetyMm, lossStops, energyJ }: SetFigures, showsEnergy: boolean): readonly string[] {
   const parts = [
-    edgeMm === null ? null : 'Its width is counted from full shade to full light, square to the light.',
-    tenToNinetyMm === null
-      ? null
-      : `${millimetres(tenToNinetyMm)} mm of it lie between 10 and 90 % of the light: the part that the eye sees.`,
     'Stops of shadow and backdrop say how bright they are, not how hard: against the lit cheek.',
     lossStops === null
       ? null
       : `The modifier gives ${Math.abs(lossStops).toFixed(1)} stops ${lossStops < 0 ? 'less' : 'more'} than a plain dish.`,
     energyJ === null || !showsEnergy ? null : `Its flash needs ${energyJ.toFixed(energyJ < 10 ? 1 : 0)} J.`,
+    edgeMm === null ? null : 'The width of its edge is counted from full shade to full light, square to the light.',
+    tenToNinetyMm === null
+      ? null
+      : `${millimetres(tenToNinetyMm)} mm of that lie between 10 and 90 % of the light: the part that the eye sees.`,
   ]
   return parts.filter((part) => part !== null)
 }

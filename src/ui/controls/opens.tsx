@@ -15,6 +15,8 @@ interface OpensProps {
   readonly word: string
   /** In full for a screen reader, where the word alone says too little; it begins with the word. */
   readonly named?: string
+  /** Where the word may be cut. */
+  readonly title?: string
   readonly toLeft?: boolean
   readonly className?: string
   /** Called with a function that closes the list. */
@@ -22,7 +24,7 @@ interface OpensProps {
 }
 
 /** A word under which a list opens in place. Escape, or leaving it, closes it; nothing is ever modal. */
-export function Opens({ word, named, toLeft = false, className = '', children }: OpensProps) {
+export function Opens({ word, named, title, toLeft = false, className = '', children }: OpensProps) {
   const [open, setOpen] = useState(false)
   const button = useRef<HTMLButtonElement>(null)
   const list = useRef<HTMLDivElement>(null)
@@ -58,6 +60,7 @@ export function Opens({ word, named, toLeft = false, className = '', children }:
         type="button"
         className="word"
         aria-label={named}
+        title={title}
         aria-expanded={open}
         onClick={() => setOpen(!open)}
       >

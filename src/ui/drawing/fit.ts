@@ -106,6 +106,23 @@ export function place(drawing: Drawing, pane: Pane, scale: number, onFloor: bool
   return { scale, x: left + width / 2 - (first + last) / 2, y }
 }
 
+/** Whether the drawing lies whole within the pane with its words where it was put before, and not much smaller than it could be. */
+export function stillFits(drawing: Drawing, pane: Pane, at: Placement, largest: number): boolean {
+  if (at.scale < STAYS_SHARE * largest) return false
+  const { left, top, width, height } = inside(pane)
+  const [first, last] = reach(across(drawing, pane.textPx), at.scale)
+  const { minY, maxY }: Bounds = drawing.bounds
+  return (
+    at.x + first >= left - HAIR_PX &&
+    at.x + last <= left + width + HAIR_PX &&
+    at.y + minY * at.scale - overTop(drawing, at.scale, pane.textPx) >= top - HAIR_PX &&
+    at.y + maxY * at.scale <= top + height + HAIR_PX
+  )
+}
+/** Of the largest scale: what is smaller is drawn anew. */
+const STAYS_SHARE = 0.8
+const HAIR_PX = 0.5
+
 /** The drawing with the short form of its words, for a narrow page, or with the least of them. */
 export const shortened = <T extends Pick<Drawing, 'shapes'>>(drawing: T, how: 'narrow' | 'tight'): T => ({
   ...drawing,

@@ -1,5 +1,5 @@
 import { type Drawing, type Elevation, type Point2, slideClear } from '../../paper'
-import { largestScale, type Pane, type Placement, place, roomOn } from './fit'
+import { largestScale, type Pane, type Placement, place, roomOn, stillFits } from './fit'
 import { freeSpot, type Spot, windowOf, withWindow } from './window'
 
 export interface Pair {
@@ -12,6 +12,8 @@ export interface Frame {
   readonly plan: Placement
   readonly elevation: Placement
   readonly spots: { readonly plan: Spot | null; readonly elevation: Spot | null }
+  /** The panes that it was made for. */
+  readonly panes: readonly [Pane, Pane]
 }
 
 /** A narrow elevation may be this much smaller than the plan could be; beyond, each has a scale of its own. */
@@ -35,12 +37,21 @@ export const onItsElevation = (
   at,
 })
 
-/** The frame of a pair on its panes; before: the last one, whose spots stay while they are free. */
+/**
+ * The frame of a pair on its panes; before: the last one, whose places and spots stay while they are free, so that a thing lies where it
+ * was let go.
+ */
 export function framed(pair: Pair, planPane: Pane, elevationPane: Pane, before: Frame | null): Frame {
   const scales = scalesOf(pair, planPane, elevationPane)
-  const plan = place(pair.plan, planPane, scales.plan, false)
-  const elevation = place(pair.elevation, elevationPane, scales.elevation, true)
-  return { plan, elevation, spots: spotsOf(pair, { plan, elevation }, planPane, elevationPane, before) }
+  const stays =
+    before?.panes[0] === planPane &&
+    before.panes[1] === elevationPane &&
+    stillFits(pair.plan, planPane, before.plan, scales.plan) &&
+    stillFits(pair.elevation, elevationPane, before.elevation, scales.elevation)
+  const plan = stays ? before.plan : place(pair.plan, planPane, scales.plan, false)
+  const elevation = stays ? before.elevation : place(pair.elevation, elevationPane, scales.elevation, true)
+  const spots = spotsOf(pair, { plan, elevation }, planPane, elevationPane, before)
+  return { plan, elevation, spots, panes: [planPane, elevationPane] }
 }
 
 function spotsOf(

@@ -47,12 +47,12 @@ const START: readonly (readonly [string, string])[] = [
     'In this browser, on this device: nothing is sent anywhere. ‹save› writes the sitting to a file, ‹open› or dropping the file on the page reads it again.',
   ],
   [
-    'How do I take it to the studio?',
-    '‹carry› writes the set-up sheet as PDF for A4 or Letter, or as one file for a phone: plan and elevation to scale, every foot by two tapes, settings, meter table, order of work and packing list. On the day it takes actual tapes and readings, says what to change, and makes the sitting as built.',
+    'How do I print it, or take it to the studio?',
+    '‹carry and print› writes the set-up sheet as PDF, to print on A4 or Letter, or as one file for a phone: plan and elevation to scale, every foot by two tapes, settings, meter table, order of work and packing list. On the day it takes actual tapes and readings, says what to change, and makes the sitting as built.',
   ],
   [
     'How do I share a sitting, or back everything up?',
-    '‹carry› gives a link that holds the whole sitting, and the picture as a file that carries it; both open here as a step. It also backs up all that lies on this device into one file and restores it. After the first visit the page works without a network; a newer version waits for ‹update›.',
+    '‹carry and print› gives a link that holds the whole sitting, and the picture as a file that carries it; both open here as a step. It also backs up all that lies on this device into one file and restores it. After the first visit the page works without a network; a newer version waits for ‹update›.',
   ],
 ]
 const LIGHT: readonly (readonly [string, string])[] = [
@@ -163,9 +163,21 @@ export const HELP: readonly HelpEntry[] = Object.entries(GROUPS).flatMap(([group
   entries.map(([asks, says]) => ({ group, asks, says })),
 )
 
+const wordsOf = (typed: string): readonly string[] => typed.toLowerCase().split(/\s+/).filter(Boolean)
+
+/** A text in pieces, every other one a word that is sought: the second, the fourth and so on; single letters are left alone. */
+export function soughtIn(text: string, typed: string): readonly string[] {
+  const words = wordsOf(typed)
+    .filter((word) => word.length > 1)
+    .sort((a, b) => b.length - a.length)
+    .map(escaped)
+  return words.length === 0 ? [text] : text.split(new RegExp(`(${words.join('|')})`, 'i'))
+}
+const escaped = (word: string): string => word.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&')
+
 /** Entries that hold every word, in question or answer, whatever its case. */
 export function findHelp(typed: string): readonly HelpEntry[] {
-  const words = typed.toLowerCase().split(/\s+/).filter(Boolean)
+  const words = wordsOf(typed)
   return HELP.filter(({ group, asks, says }) => {
     const text = `${group} ${asks} ${says}`.toLowerCase()
     return words.every((word) => text.includes(word))

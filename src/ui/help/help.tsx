@@ -1,8 +1,8 @@
-import { type ReactNode, useEffect, useRef, useState } from 'react'
+import { Fragment, type ReactNode, useEffect, useRef, useState } from 'react'
 import { Over } from '../contact/over'
 import { HELP_WORD } from '../openers'
 import { setSession, useSession } from '../store'
-import { findHelp, type HelpEntry } from './entries'
+import { findHelp, type HelpEntry, soughtIn } from './entries'
 
 const TITLE = 'help-title'
 
@@ -44,7 +44,7 @@ function HelpPage() {
       </header>
       <dl>
         {found.map((entry) => (
-          <Entry key={entry.asks} entry={entry} />
+          <Entry key={entry.asks} entry={entry} typed={typed} />
         ))}
       </dl>
       {found.length === 0 && <p className="said">Nothing has all of these words. Try fewer.</p>}
@@ -52,15 +52,24 @@ function HelpPage() {
   )
 }
 
-function Entry({ entry: { asks, says } }: { entry: HelpEntry }) {
+function Entry({ entry: { asks, says }, typed }: { entry: HelpEntry; typed: string }) {
   return (
     <div>
-      <dt>{asks}</dt>
-      <dd>{withWords(says)}</dd>
+      <dt>{withSought(asks, typed)}</dt>
+      <dd>{withWords(says, typed)}</dd>
     </div>
   )
 }
 
 /** Words of the page stand out from the words about them. */
-const withWords = (text: string): ReactNode =>
-  text.split(/‹([^›]+)›/).map((part, i) => (i % 2 === 1 ? <b key={part}>{part}</b> : part))
+const withWords = (text: string, typed: string): ReactNode =>
+  text
+    .split(/‹([^›]+)›/)
+    .map((part, i) => (i % 2 === 1 ? <b key={part}>{withSought(part, typed)}</b> : withSought(part, typed)))
+
+/** What is sought is marked. */
+const withSought = (text: string, typed: string): ReactNode =>
+  soughtIn(text, typed).map((part, i) =>
+    // biome-ignore lint/suspicious/noArrayIndexKey: pieces of one text stand where they stand
+    i % 2 === 1 ? <mark key={i}>{part}</mark> : <Fragment key={i}>{part}</Fragment>,
+  )
