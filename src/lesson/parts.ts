@@ -69,9 +69,15 @@ export function judgeParts(only: readonly string[], from: Sitting, own: Sitting)
     : { met: false, found: words, words: `${words} changed too` }
 }
 
-/** 'nothing but A’s place and A’s power changed (A: the key, so lettered on the plan)'; lamps: those whose letters are to be told. */
+/**
+ * 'change only A’s place, the backdrop (A is the key, so lettered on the plan)'; of a lamp that may be moved while its power keeps the
+ * exposure: 'move only A, the key, so lettered on the plan; its power follows by itself'. lamps: those whose letters are to be told.
+ */
 export function onlyWords(only: readonly string[], lamps: readonly Pick<Source, 'letter' | 'role'>[] = []): string {
   const told = lamps.filter(({ letter }) => only.some((name) => name.split('.')[0] === letter))
-  const letters = told.map(({ letter, role }) => `${letter}: the ${role}`).join(', ')
-  return `nothing but ${only.map(partWords).join(', ')} changed${letters && ` (${letters}; so lettered on the plan)`}`
+  const letter = only[0]!.split('.')[0]!
+  if (only.join() === `${letter}.place,${letter}.power`)
+    return `move only ${letter}${told.map(({ role }) => `, the ${role}, so lettered on the plan`).join('')}; its power follows by itself`
+  const letters = told.map(({ letter, role }) => `${letter} is the ${role}`).join(', ')
+  return `change only ${only.map(partWords).join(', ')}${letters && ` (${letters}, so lettered on the plan)`}`
 }

@@ -4,22 +4,27 @@ import { readingName } from './reading-names'
 import type { Answer, Condition } from './types'
 
 /**
- * Why a choice is right, in the readings that it is judged by: 'edge of the nose shadow: octa 60 cm has 13 mm, dish 18 cm has 3.8 mm'. A choice
- * that is right where the other is not has that one's. Empty: not all is read yet.
+ * Why a choice is right, in the readings that it is judged by: 'edge of the nose shadow: 3.7 mm with dish 18 cm, 13 mm with octa 60 cm'. A choice
+ * that is right where the other is not has that one's. order: of the states, as their pictures stand. Empty: not all is read yet.
  */
-export function reasonOf({ choices }: Extract<Answer, { kind: 'choice' }>, readings: Readings): string {
+export function reasonOf(
+  { choices }: Extract<Answer, { kind: 'choice' }>,
+  readings: Readings,
+  order: readonly string[] = [],
+): string {
   const right = choices[rightChoices(choices, readings)?.[0] ?? -1]
   if (!right) return ''
   const holds = right.holds.length > 0 ? right.holds : choices.flatMap((choice) => choice.holds)
-  return [...new Set(holds.map((condition) => readWords(condition, readings)))].join('; ')
+  return [...new Set(holds.map((condition) => readWords(condition, readings, order)))].join('; ')
 }
 
-function readWords({ set, minus, reading: id, says }: Condition, readings: Readings): string {
-  const read = [set, minus].flatMap((name) =>
-    name === undefined ? [] : [{ name, found: readingOf(name, id, readings) }],
-  )
+function readWords({ set, minus, reading: id, says }: Condition, readings: Readings, order: readonly string[]): string {
+  const place = (name: string | undefined) => order.indexOf(name ?? '')
+  const read = [set, minus]
+    .toSorted((a, b) => place(a) - place(b))
+    .flatMap((name) => (name === undefined ? [] : [{ name, found: readingOf(name, id, readings) }]))
   const named = read.find(({ found }) => found !== undefined)
-  const values = read.map(({ name, found }) => `${name} has ${found ? withUnit(found.text, found.unit) : 'nothing'}`)
+  const values = read.map(({ name, found }) => `${found ? withUnit(found.text, found.unit) : 'none'} with ${name}`)
   return `${says ?? (named ? nameIn(readings(named.name)!, named.found!) : id)}: ${values.join(', ')}`
 }
 

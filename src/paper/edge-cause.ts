@@ -15,7 +15,7 @@ export interface CauseDrawing {
   readonly shapes: readonly Shape[]
   /** So many times as large as before the nose everything behind it is drawn. */
   readonly larger: number
-  /** Of each source the similar triangles in numbers: '1: 62 cm wide × gap 31.3 mm ÷ distance 1.50 m = edge 13 mm'. */
+  /** Of each source the similar triangles in numbers: '1: 620 mm wide × gap 31.3 mm ÷ distance 1500 mm = edge 13 mm'. */
   readonly sums: readonly string[]
   readonly description: string
 }
@@ -76,7 +76,7 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
       line([top, shade], { weight: 'thin' }),
       line([foot, lit], { weight: 'thin' }),
       ...(distanceM === null ? [] : [line([top, foot], { weight: 'cut' })]),
-      nameOf(seen[i]!, top, foot, {
+      ...nameOf(nameAmong(seen, i), rays[i]!, top, foot, {
         isUnder: i % 2 === 1,
         withinX: Math.min(...rays.flatMap((other) => standsAt(other, far, rays[i]!))),
         isOne: seen.length === 1,
@@ -133,24 +133,38 @@ interface NamePlace {
   readonly roomEm: number
 }
 
-/** 'source 1: 62 cm', or as much of it as there is room for. Names stand over and under their sources by turns, clear of each other. */
+/** Of sources whose rims are the same the first bears the names of all: '1 and 2'; null: an earlier one has said it. */
+function nameAmong(seen: readonly CauseSeen[], i: number): string | null {
+  const alike = seen.filter(({ rays }) => isAlike(rays, seen[i]!.rays))
+  return alike[0] === seen[i] ? alike.map(({ name }) => name).join(' and ') : null
+}
+const isAlike = (a: EdgeRays, b: EdgeRays): boolean =>
+  (['low', 'high', 'distanceM'] as const).every((key) => Math.abs((a[key] ?? 0) - (b[key] ?? 0)) < SAME)
+/** Rims closer than this are drawn as one, and metres. */
+const SAME = 0.002
+
+/** 'source 1: 620 mm', or as much of it as there is room for. Names stand over and under their sources by turns, clear of each other. */
 function nameOf(
-  { name, rays }: CauseSeen,
+  name: string | null,
+  rays: EdgeRays,
   top: Point2,
   foot: Point2,
   { isUnder, withinX, isOne, roomEm }: NamePlace,
-): Shape {
-  const width = rays.distanceM === null ? '' : `: ${centimetres(spread(rays) * rays.distanceM)}`
-  const source = isOne ? 'source' : `source ${name}`
+): readonly Shape[] {
+  if (name === null) return []
+  const width = rays.distanceM === null ? '' : `: ${rounded(spread(rays) * rays.distanceM)}`
+  const source = isOne ? 'source' : `source${name.includes(' ') ? 's' : ''} ${name}`
   const told = (room: number) => [`${source}${width}`, source].find((each) => each.length * LETTER_EM <= room)
   if (Number.isFinite(withinX)) {
     const room = Math.min(withinX, top[0]) - WITHIN_EM
-    return text([room, (top[1] + foot[1]) / 2 + 0.35], told(room) ?? name, { anchor: 'end' })
+    return [text([room, (top[1] + foot[1]) / 2 + 0.35], told(room) ?? name, { anchor: 'end' })]
   }
   // To the right, where rays from farther off have come in under it.
-  return text([Math.max(0, top[0] - WITHIN_EM), isUnder ? foot[1] + 1.1 : top[1] - 0.5], told(roomEm) ?? source, {
-    anchor: 'start',
-  })
+  return [
+    text([Math.max(0, top[0] - WITHIN_EM), isUnder ? foot[1] + 1.1 : top[1] - 0.5], told(roomEm) ?? source, {
+      anchor: 'start',
+    }),
+  ]
 }
 /** Of the way to the nose, what a name over or under its source may have. */
 const NAMES = 0.6
@@ -166,7 +180,7 @@ function alongLight(
   const gap = text([noseX + 0.2, y + 1.7], `gap ${Math.round(1000 * gapM)} mm`, { tone: 'ink' })
   const gapLine = dimensionLine([noseX, y + 0.6], [cheekX, y + 0.6], 0.25, false)
   if (distanceM === null) return [gap, ...gapLine]
-  const whole = `distance ${distanceM.toFixed(2)} m`
+  const whole = `distance ${rounded(distanceM)}`
   const words = whole.length * LETTER_EM <= noseX - sourceX ? whole : 'distance'
   return [
     gap,
@@ -180,9 +194,10 @@ function alongLight(
 function sumOf(rays: EdgeRays): string {
   const [gap, edge] = [`gap ${(1000 * rays.gapM).toFixed(1)} mm`, `edge ${millimetres(edgeWidthM(rays))}`]
   if (rays.distanceM === null) return `${gap} × ${spread(rays).toFixed(4)} (its angle as a share) = ${edge}`
-  return `${centimetres(spread(rays) * rays.distanceM)} wide × ${gap} ÷ distance ${rays.distanceM.toFixed(2)} m = ${edge}`
+  return `${rounded(spread(rays) * rays.distanceM)} wide × ${gap} ÷ distance ${rounded(rays.distanceM)} = ${edge}`
 }
-const centimetres = (m: number): string => `${Math.round(100 * m)} cm`
+/** Of a source: to a centimetre, in the millimetres of gap and edge, so that all of a sum has one unit. */
+const rounded = (m: number): string => `${10 * Math.round(100 * m)} mm`
 
 /** Where every source is as far as the sun, some distance before the nose has to do. */
 const LEAST_M = 0.1

@@ -287,7 +287,9 @@ async function lessonTwo(page: Page): Promise<void> {
       await page.locator('.freeze canvas').waitFor()
       await on('Escape')
       await expect.poll(() => page.locator('.freeze').count()).toBe(0)
-      expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe('larger: 40 cm at 1.5 m')
+      expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe(
+        'larger: 40 cm at 1.5 m',
+      )
     }
     if (i === 6) {
       await page.getByRole('img', { name: /^From both rims .* edge 13 mm; 2: edge 13 mm; 3: edge 26 mm\.$/ }).waitFor()
@@ -424,7 +426,7 @@ async function classTakes(page: Page, text: string): Promise<void> {
   await lock.press('Enter')
   await page
     .locator('.verdict')
-    .getByText(/^Not so/)
+    .getByText(/^Not yet/)
     .waitFor({ timeout: 120_000 })
   await on()
   await page.getByText('You have it judged 3 times at most.').waitFor()

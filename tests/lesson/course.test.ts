@@ -192,7 +192,8 @@ describe.each(files)('%s', (file) => {
       const reason = reasonOf(answer, readingsIn(lesson, file))
       expect(reason, text).toMatch(/: .+ \S+/)
       const [right] = rightChoices(answer.choices, readingsIn(lesson, file))!
-      for (const { set } of answer.choices[right!]!.holds) expect(reason, text).toContain(` ${set} `)
+      for (const { set } of answer.choices[right!]!.holds)
+        expect(`${reason};`, text).toMatch(new RegExp(` with ${set}[,;]`))
     }
   })
 

@@ -260,7 +260,10 @@ describe('the judge', () => {
     ]
     expect(rightChoices(choices, readings)).toEqual([1])
     expect(grade({ kind: 'choice', choices }, 0, readings)).toMatchObject({ right: false, answer: 'narrower' })
-    expect(reasonOf({ kind: 'choice', choices }, readings)).toBe('edge: far has 9 mm, near has 24 mm')
+    expect(reasonOf({ kind: 'choice', choices }, readings)).toBe('edge: 9 mm with far, 24 mm with near')
+    expect(reasonOf({ kind: 'choice', choices }, readings, ['near', 'far'])).toBe(
+      'edge: 24 mm with near, 9 mm with far',
+    )
     expect(reasonOf({ kind: 'choice', choices }, () => null)).toBe('')
   })
 
@@ -291,12 +294,15 @@ describe('the judge', () => {
     expect(askedWords({ reading: 'edge', from: 20 }, TABLE.near![1])).toBe('at least 20 mm')
     expect(askedWords({ reading: 'pattern', is: ['loop', 'split'] }, TABLE.near![3])).toBe('loop or split')
     expect(askedWords({ reading: 'caution.A.inFrame', is: ['nothing'] }, undefined)).toBe('no caution')
-    expect(onlyWords(['A.place', 'backdrop'])).toBe('nothing but A’s place, the backdrop changed')
+    expect(onlyWords(['A.place', 'backdrop'])).toBe('change only A’s place, the backdrop')
     const lamps = [
       { letter: 'A', role: 'key' },
       { letter: 'B', role: 'hair' },
     ] as const
-    expect(onlyWords(['A.place'], lamps)).toBe('nothing but A’s place changed (A: the key; so lettered on the plan)')
+    expect(onlyWords(['A.place'], lamps)).toBe('change only A’s place (A is the key, so lettered on the plan)')
+    expect(onlyWords(['A.place', 'A.power'], lamps)).toBe(
+      'move only A, the key, so lettered on the plan; its power follows by itself',
+    )
   })
 })
 

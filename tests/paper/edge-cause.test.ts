@@ -45,7 +45,7 @@ test.each([21, 37])(
 )
 
 /** [a, b]: what a line of numbers says its factors and its product are. */
-const SUM = /^\d: (\d+) cm wide × gap ([\d.]+) mm ÷ distance ([\d.]+) m = edge ([\d.]+) mm$/
+const SUM = /^\d: (\d+) mm wide × gap ([\d.]+) mm ÷ distance (\d+) mm = edge ([\d.]+) mm$/
 
 test.each([19, 21, 37])(
   'of three, two of which stand in one place, %i ems wide, each has a name clear of the others and of all lines; the sums come out',
@@ -80,7 +80,7 @@ test.each([19, 21, 37])(
     for (const sum of sums) {
       const [, width, gap, distance, edge] = SUM.exec(sum)!.map(Number)
       // Similar triangles, to the last figure that is told.
-      expect(Math.abs((width! * gap!) / (100 * distance!) / edge! - 1), sum).toBeLessThan(0.04)
+      expect(Math.abs((width! * gap!) / distance! / edge! - 1), sum).toBeLessThan(0.04)
     }
   },
 )
@@ -104,4 +104,10 @@ test('the width that it names is that of the reading; a wider source has a wider
     .filter(({ fill }) => fill === 'tint')
     .map(({ points }) => apart(points[1]!, points[2]!))
   expect(drawn[0]! / drawn[1]!).toBeCloseTo(widths[0]! / widths[1]!, 2)
+})
+
+test('two sources whose rims are the same are named once, with both numbers', () => {
+  const { shapes } = drawEdgeCause([seen[0]!, { name: '2', rays: { ...seen[0]!.rays } }], 37)
+  const names = shapes.flatMap((shape) => (shape.kind === 'text' && /^source/.test(shape.text) ? [shape.text] : []))
+  expect(names).toEqual([expect.stringMatching(/^sources 1 and 2(: \d+ mm)?$/)])
 })

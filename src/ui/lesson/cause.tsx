@@ -1,6 +1,7 @@
 import { useMemo, useRef } from 'react'
 import type { ExplainStep, Step } from '../../lesson'
 import { type CauseDrawing, type CauseSeen, drawEdgeCause } from '../../paper'
+import type { Sitting } from '../../sitting'
 import { ShapeView } from '../drawing/shape'
 import { useSize } from '../picture/use-size'
 import type { States } from './use-states'
@@ -42,7 +43,7 @@ export function Cause(props: CauseProps) {
   return (
     <figure className="cause">
       <div ref={box}>{drawing && size && <Drawn drawing={drawing} emPx={size.textPx} />}</div>
-      {drawing && <Caption drawing={drawing} />}
+      {drawing && <Caption drawing={drawing} seen={props} />}
     </figure>
   )
 }
@@ -60,7 +61,7 @@ export function CauseOnPaper(props: CauseProps) {
   return (
     <figure className="cause">
       <Drawn drawing={drawing} emPx={PAPER_PX} />
-      <Caption drawing={drawing} names={`${names}.`} />
+      <Caption drawing={drawing} seen={props} names={`${names}.`} />
     </figure>
   )
 }
@@ -84,18 +85,30 @@ const Drawn = ({ drawing, emPx }: { drawing: CauseDrawing; emPx: number }) => {
   )
 }
 
-/** The drawing in numbers, one source a line. */
-const Caption = ({ drawing: { larger, sums }, names }: { drawing: CauseDrawing; names?: string }) => (
-  <figcaption>
-    {names && <p>{names}</p>}
-    <ul>
-      {sums.map((sum) => (
-        <li key={sum}>{sum}</li>
-      ))}
-    </ul>
-    <p>
-      An octa is named from flat to flat; towards its corners, as cut here, it is wider. Behind the nose all is drawn{' '}
-      {larger} times as large.
-    </p>
-  </figcaption>
-)
+interface CaptionProps {
+  readonly drawing: CauseDrawing
+  readonly seen: CauseProps
+  readonly names?: string
+}
+
+/** The drawing in numbers, one source a line, and why its widths are not quite those of the names. */
+const Caption = ({ drawing: { larger, sums }, seen: { sets, states }, names }: CaptionProps) => {
+  const kinds = new Set(sets.flatMap((set) => keyOf(states.sittingOf(set))?.modifier.kind ?? []))
+  return (
+    <figcaption>
+      {names && <p>{names}</p>}
+      <ul>
+        {sums.map((sum) => (
+          <li key={sum}>{sum}</li>
+        ))}
+      </ul>
+      <p>
+        {kinds.has('octa') && 'An octa is named from flat to flat and is a little wider here, towards its corners. '}
+        {kinds.has('softbox') && 'A box is named by its sides and is wider here, from corner to corner. '}
+        To be seen at all, the part from nose to cheek is drawn {larger} times larger than the part before the nose; the
+        angles are true.
+      </p>
+    </figcaption>
+  )
+}
+const keyOf = ({ sources }: Sitting) => sources.find(({ role }) => role === 'key')

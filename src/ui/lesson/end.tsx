@@ -7,16 +7,19 @@ import type { Next } from './question'
 /** Said at the last step, with the way on. */
 export function End({ lesson }: { lesson: Lesson }) {
   const isMet = useLesson(({ judged }) => judged?.verdicts.every(({ met }) => met) ?? false)
+  const missed = useLesson((state) => state.missed)
   return (
     <p className="end-of-lesson">
-      {isMet ? doneWords(lesson) : 'Last step of this lesson.'} <NextLesson lesson={lesson} />
+      {isMet ? doneWords(lesson, missed) : 'Last step of this lesson.'} <NextLesson lesson={lesson} />
     </p>
   )
 }
 
-/** Said once the goal of the last step is met: the question that the lesson answers, which is now answered. */
-export const doneWords = ({ title, answers }: Lesson): string =>
-  `“${answers ?? title}” You have shown it by hand: this lesson is done.`
+/** Said once the goal of the last step is met: the question that the lesson answers, which is now answered. missed: steps whose questions were. */
+export const doneWords = ({ title, answers }: Lesson, missed: readonly number[]): string =>
+  `“${answers ?? title}” You have shown it by hand${
+    missed.length === 0 ? ': this lesson is done' : `; the questions of step ${missed[0]! + 1} are not passed yet`
+  }.`
 
 /** To the lesson after it, or to the list. */
 export function NextLesson({ lesson }: { lesson: Lesson }) {

@@ -70,7 +70,7 @@ export function Freeze({ held, all, seen, looks, figured, inner, states, hold, c
       <p>
         {seen.length > 1 && (
           <button type="button" className="word" onClick={cut}>
-            <kbd>F</kbd> cut to {figure(held.other)}
+            <kbd>F</kbd> show {figure(held.other)} in its place
           </button>
         )}
         {seen.length > 2 &&
@@ -86,7 +86,7 @@ export function Freeze({ held, all, seen, looks, figured, inner, states, hold, c
             </button>
           ))}
         <button type="button" className="word" onClick={letGo}>
-          <kbd>Esc</kbd> let go
+          <kbd>Esc</kbd> back to the step
         </button>
       </p>
     </div>

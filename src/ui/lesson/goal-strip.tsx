@@ -37,7 +37,7 @@ function saidOf({ text, hint, why }: TryStep, met: boolean | null): string {
 const back = (): void => setSession({ teaching: 'open', ...NOT_TRYING })
 
 function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: TryStep }) {
-  const { tries, judged } = useLesson()
+  const { tries, judged, missed } = useLesson()
   const sitting = useSitting()
   const verdicts = judged?.of === sitting ? judged.verdicts : null
   // Comes anew with every reading; what counts is that of this very set, read to the end.
@@ -91,7 +91,7 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
           </li>
         )}
         {met && step.tries !== undefined && <li>{`In ${tries === 1 ? 'one try' : `${tries} tries`}.`}</li>}
-        {met && isLast && <li>{doneWords(lesson)}</li>}
+        {met && isLast && <li>{doneWords(lesson, missed)}</li>}
         {!met && left <= 0 && <li>That was the last try: begin again.</li>}
       </ul>
       <div>

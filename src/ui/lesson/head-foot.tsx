@@ -89,7 +89,7 @@ export function Foot({ lesson, index, choices, pictures, children, onStep, onCut
       )}
       {pictures > 0 && (
         <button type="button" className="word" onClick={onCut}>
-          <kbd>F</kbd> {pictures > 1 ? 'compare pictures' : 'hold the picture'}
+          <kbd>F</kbd> {pictures > 1 ? 'compare pictures' : 'enlarge the picture'}
         </button>
       )}
       <button type="button" className="word" disabled={index === 0} onClick={() => onStep(index - 1)}>

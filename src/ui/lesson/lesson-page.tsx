@@ -19,7 +19,7 @@ import {
 } from './lesson-store'
 import { NOTHING, Prose } from './prose'
 import { type Next, QuestionView } from './question'
-import { Score } from './score'
+import { Score, scoreOf } from './score'
 import { StepPictures, tellsEdge, tellsInner } from './step-pictures'
 import { Formula, Goal } from './step-words'
 import { readFor, useStates } from './use-states'
@@ -81,6 +81,9 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
         ? null
         : { words: 'on to the next step', go: () => go(index + 1) }
   const why = explainedAt(lesson, index)
+  const pass = (step.kind === 'try' && step.pass) || asked.length
+  const answers = useLesson((state) => state.given)
+  const score = step.kind === 'try' && asked.length > 0 ? scoreOf(asked, pass, answers, states) : null
   const askAnew = () =>
     inTime(() => {
       askAgain(index)
@@ -142,16 +145,19 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
               ownText={step.kind === 'try'}
               place={{ at, of: asked.length }}
               states={states}
-              next={next}
+              // Whoever has to try again is not led on.
+              next={score?.missed ? null : next}
             />
           )}
-          {step.kind === 'try' && asked.length > 0 && (
+          {score && (
             <Score
+              step={index}
               asked={asked}
-              pass={step.pass ?? asked.length}
-              states={states}
+              pass={pass}
+              score={score}
               onAgain={askAnew}
               onWhy={why === null ? null : () => go(why)}
+              onOn={isLast ? null : () => go(index + 1)}
             />
           )}
           {step.kind === 'try' && step.goal && <Goal lesson={lesson} step={step} states={states} />}

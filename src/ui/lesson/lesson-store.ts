@@ -20,6 +20,8 @@ interface LessonState {
   readonly step: number
   /** Answers that are in, by question; what they hide is shown from then on. */
   readonly given: Readonly<Record<string, number>>
+  /** Steps whose questions were all answered, too few of them right. */
+  readonly missed: readonly number[]
   /** Where lessons begun anew had been, by title: the way back to their answers. */
   readonly left: Readonly<Record<string, Left>>
   /** For a projector: large, on black. */
@@ -40,6 +42,7 @@ export const useLesson = create<LessonState>(() => ({
   lesson: null,
   step: 0,
   given: {},
+  missed: [],
   left: {},
   projected: false,
   tries: 0,
@@ -58,7 +61,7 @@ export function startLesson(lesson: Lesson): void {
 }
 /** Of the session, while no goal is tried. */
 export const NOT_TRYING = { without: [], sought: [] } as const
-const BEGUN = { step: 0, given: {}, tries: 0, judged: null }
+const BEGUN = { step: 0, given: {}, missed: [], tries: 0, judged: null }
 
 function withLeft(): LessonState['left'] {
   const { lesson, step, given, left } = useLesson.getState()
@@ -124,6 +127,13 @@ export function askAgain(step: number): void {
   if (!lesson) return
   const keys = new Set(questionsAt(lesson, step).map(({ key }) => key))
   setLesson({ given: Object.fromEntries(Object.entries(given).filter(([key]) => !keys.has(key))) })
+}
+
+/** Keeps whether the questions of a step were missed. */
+export function noteMissed(step: number, isMissed: boolean): void {
+  const { missed } = useLesson.getState()
+  if (missed.includes(step) === isMissed) return
+  setLesson({ missed: isMissed ? [...missed, step] : missed.filter((each) => each !== step) })
 }
 
 /** The step that explains what a later one asks for: the last one before it; null: none does. */

@@ -1,5 +1,5 @@
 import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react'
-import { type Answer, grade, type Question, reasonOf } from '../../lesson'
+import { type Answer, type Graded, grade, type Question, reasonOf } from '../../lesson'
 import { AngleDial } from './angle-dial'
 import { type Asked, setLesson, useLesson } from './lesson-store'
 import { isJudgeable, NOTHING, Prose } from './prose'
@@ -177,22 +177,27 @@ function NumberBox({
   )
 }
 
+/** After 'Right', 'Not yet' or 'Not this one': what is right. */
+function foundWords(kind: Answer['kind'], { right, words, answer }: Graded): string {
+  if (kind === 'choice') return right ? '.' : `. The answer is: ${answer}.`
+  return `, ${words.replace(/^right, /, '')}: it is ${answer}.`
+}
+
 /** What the program says of an answer; it waits until the light is read to the end. */
 function Verdict({ question, given, states }: { question: Question; given: number; states: States }) {
   const { answer } = question
   const why = (answer.kind === 'choice' ? answer.choices[given]?.why : undefined) ?? question.hint ?? ''
   const readings = (set: string | undefined) => (set === undefined ? null : states.readingsOf(set))
   const graded = isJudgeable(answer, states) ? grade(answer, given, readings) : null
-  const reason = graded && answer.kind === 'choice' ? reasonOf(answer, readings) : ''
+  const reason = graded && answer.kind === 'choice' ? reasonOf(answer, readings, question.sets) : ''
   return (
     <p className="verdict" role="status">
       {graded === null ? (
         'reading the light to judge it'
       ) : (
         <>
-          <b>{graded.right ? 'Right' : 'Not so'}</b>
-          {answer.kind === 'choice' ? '' : `: ${graded.words}`}
-          {graded.right && answer.kind === 'choice' ? '.' : `. The program finds: ${graded.answer}.`}
+          <b>{graded.right ? 'Right' : answer.kind === 'choice' ? 'Not this one' : 'Not yet'}</b>
+          {foundWords(answer.kind, graded)}
           {reason && ` ${reason[0]!.toUpperCase()}${reason.slice(1)}.`}
           {!graded.right && why && ' '}
           {!graded.right && <Prose text={why} hidden={NOTHING} states={states} />}

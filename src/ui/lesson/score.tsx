@@ -1,20 +1,24 @@
+import { useEffect } from 'react'
 import { grade } from '../../lesson'
-import { type Asked, useLesson } from './lesson-store'
+import { type Asked, noteMissed } from './lesson-store'
 import { isJudgeable } from './prose'
 import type { States } from './use-states'
 
-interface ScoreProps {
-  readonly asked: readonly Asked[]
-  readonly pass: number
-  readonly states: States
-  onAgain(): void
-  /** null: no step before it explains. */
-  readonly onWhy: (() => void) | null
+interface Scored {
+  readonly right: number
+  readonly count: number
+  /** All are answered, and too few are right. */
+  readonly missed: boolean
+  readonly done: boolean
 }
 
-/** How many of the questions are right so far, against the pass mark; where it is missed, the ways to mend that. */
-export function Score({ asked, pass, states, onAgain, onWhy }: ScoreProps) {
-  const given = useLesson((state) => state.given)
+/** How many of the questions are right so far, against the pass mark; null: none is in, or not all can be judged yet. */
+export function scoreOf(
+  asked: readonly Asked[],
+  pass: number,
+  given: Readonly<Record<string, number>>,
+  states: States,
+): Scored | null {
   if (!asked.every(({ question }) => isJudgeable(question.answer, states))) return null
   const graded = asked.flatMap(({ key, question }) => {
     const answer = given[key]
@@ -24,24 +28,48 @@ export function Score({ asked, pass, states, onAgain, onWhy }: ScoreProps) {
   if (graded.length === 0) return null
   const right = graded.filter((each) => each.right).length
   const done = graded.length === asked.length
-  const missed = done && right < pass
-  const end = missed ? `it takes ${pass} to pass` : 'passed'
+  return { right, count: graded.length, done, missed: done && right < pass }
+}
+
+interface ScoreProps {
+  readonly step: number
+  readonly asked: readonly Asked[]
+  readonly pass: number
+  readonly score: Scored
+  onAgain(): void
+  /** null: no step before it explains. */
+  readonly onWhy: (() => void) | null
+  /** null: it is the last step. */
+  readonly onOn: (() => void) | null
+}
+
+/** The score; where it is missed, the ways to mend that, which come before the one that goes on. */
+export function Score({ step, asked, pass, score: { right, count, done, missed }, onAgain, onWhy, onOn }: ScoreProps) {
+  useEffect(() => {
+    if (done) noteMissed(step, missed)
+  }, [step, done, missed])
   return (
     <div className="verdict">
       {asked.length > 1 && (
         <p role="status">
-          {`${right} of ${graded.length} right`}
-          {done ? `: ${end}.` : '.'}
+          {done && <b>{missed ? 'Not passed: ' : 'Passed: '}</b>}
+          {`${right} of ${count} right`}
+          {missed && `, and ${pass === asked.length ? `all ${pass}` : pass} are needed`}.
         </p>
       )}
       {missed && (
         <p className="ways">
-          <button type="button" className="word under" onClick={onAgain}>
+          <button type="button" className="word under lock" onClick={onAgain}>
             try again
           </button>
           {onWhy && (
             <button type="button" className="word under" onClick={onWhy}>
               see why
+            </button>
+          )}
+          {onOn && (
+            <button type="button" className="word under" onClick={onOn}>
+              go on all the same
             </button>
           )}
         </p>

@@ -59,6 +59,8 @@ export function readFor(step: Step): readonly string[] {
 export interface States {
   /** Readings of a state, as far as they are there; null: not yet. */
   readingsOf(set: string): readonly Reading[] | null
+  /** The state itself. */
+  sittingOf(set: string): Sitting
   /** Its light is read to the end: no number of it moves any more. */
   settledOf(set: string): boolean
   /** What makes the edge of a state's nose shadow; null: there is none, or not yet. */
@@ -98,6 +100,7 @@ export function useStates(
   }
   return {
     readingsOf: (set) => at(set, null)?.readings ?? null,
+    sittingOf: (set) => stateOf(lesson, set),
     settledOf: (set) => at(set, null)?.settled ?? false,
     raysOf: (set) => at(set, null)?.rays ?? null,
     cellOf: (set, look) => at(set, look),
