@@ -454,7 +454,7 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
   await page.getByText('Right', { exact: true }).waitFor({ timeout: 120_000 })
   expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('on to the next step')
   // By how much, in the readings that it is judged by.
-  expect(await page.locator('.verdict').textContent()).toMatch(/^Right\. .+: as found .*\d/)
+  expect(await page.locator('.verdict').textContent()).toMatch(/^Right\. .+: .*\d.* with as found/)
   expect(await mended.locator('canvas').count()).toBe(2)
   expect([...(await axe(page)), ...(await axeOnSmall(page))]).toEqual([])
   await onTheWall(page)

@@ -27,7 +27,7 @@ export function NextLesson({ lesson }: { lesson: Lesson }) {
   return (
     <button
       type="button"
-      className="word under"
+      className="word under next-lesson"
       onClick={() => {
         if (next) return void next.open()
         setSession({ teaching: 'open', ...NOT_TRYING })

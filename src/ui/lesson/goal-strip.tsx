@@ -27,12 +27,8 @@ function roomFor(strip: HTMLElement | null): (() => void) | undefined {
   }
 }
 
-/** The task, until it is judged; then what came of it and the cause. */
-function saidOf({ text, hint, why }: TryStep, met: boolean | null): string {
-  if (met === null) return text
-  if (met) return `Goal met.${why ? ` ${why}` : ''}`
-  return hint ? `Not yet. ${hint}` : text
-}
+/** The task, until it is met; then the cause, in its place. */
+const saidOf = ({ text, why }: TryStep, met: boolean): string => (met ? `Goal met.${why ? ` ${why}` : ''}` : text)
 
 const back = (): void => setSession({ teaching: 'open', ...NOT_TRYING })
 
@@ -69,29 +65,35 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
     const found = judgeAll(step.goal!, (set) => (set === undefined ? own : states.readingsOf(set)))
     if (found) setLesson({ judged: { of: sitting, verdicts: [...found, ...ofParts()] }, tries: tries + 1 })
   }
+  const asked = [
+    ...step.goal!.map((condition) => goalWords(condition, own ?? read?.readings ?? null, step.from)),
+    ...(step.only ? [onlyWords(step.only, lesson.start.sources)] : []),
+  ]
   return (
     <section ref={roomFor} className="goal-strip" aria-label="Goal of the lesson">
       <p role="status">
         {/* Whole: in the bar there is often no room for it. */}
         <b>{`${lesson.number === undefined ? '' : `${lesson.number} `}${lesson.title}: `}</b>
-        {/* In the task's place, so that nothing is pushed out of sight. */}
-        <Prose text={saidOf(step, verdicts === null ? null : met)} hidden={NOTHING} states={states} />
+        <Prose text={saidOf(step, met)} hidden={NOTHING} states={states} />
       </p>
       <ul role="status">
-        {step.goal!.map((condition, i) => (
-          <li key={`${condition.reading} ${condition.minus}`}>
-            {goalWords(condition, own ?? read?.readings ?? null, step.from)}
-            {verdicts?.[i] && <b>{`: ${verdicts[i].words}`}</b>}
-          </li>
-        ))}
-        {step.only && (
-          <li>
-            {onlyWords(step.only, lesson.start.sources)}
-            {verdicts && <b>{`: ${verdicts[step.goal!.length]?.words}`}</b>}
+        {asked.map((words, i) =>
+          // What is met needs no words any more: so the strip is no higher once it is judged, and nothing below it moves.
+          verdicts?.[i]?.met ? null : (
+            <li key={words}>
+              {words}
+              {verdicts?.[i] && <b>{`: ${verdicts[i].words}`}</b>}
+            </li>
+          ),
+        )}
+        {verdicts && !met && (
+          <li className="whole">
+            <b>Not yet. </b>
+            <Prose text={step.hint ?? ''} hidden={NOTHING} states={states} />
           </li>
         )}
         {met && step.tries !== undefined && <li>{`In ${tries === 1 ? 'one try' : `${tries} tries`}.`}</li>}
-        {met && isLast && <li>{doneWords(lesson, missed)}</li>}
+        {met && isLast && <li className="whole">{doneWords(lesson, missed)}</li>}
         {!met && left <= 0 && <li>That was the last try: begin again.</li>}
       </ul>
       <div>
