@@ -15,7 +15,7 @@ export interface CauseDrawing {
   readonly shapes: readonly Shape[]
   /** So many times as large as before the nose everything behind it is drawn. */
   readonly larger: number
-  /** Of each source the similar triangles in numbers: '1: 620 mm wide × gap 31.3 mm ÷ distance 1500 mm = edge 13 mm'. */
+  /** Of each source the similar triangles in numbers: '1: 620 mm × gap 31.3 mm ÷ distance 1500 mm = edge 13 mm'. */
   readonly sums: readonly string[]
   readonly description: string
 }
@@ -194,7 +194,7 @@ function alongLight(
 function sumOf(rays: EdgeRays): string {
   const [gap, edge] = [`gap ${(1000 * rays.gapM).toFixed(1)} mm`, `edge ${millimetres(edgeWidthM(rays))}`]
   if (rays.distanceM === null) return `${gap} × ${spread(rays).toFixed(4)} (its angle as a share) = ${edge}`
-  return `${rounded(spread(rays) * rays.distanceM)} wide × ${gap} ÷ distance ${rounded(rays.distanceM)} = ${edge}`
+  return `${rounded(spread(rays) * rays.distanceM)} × ${gap} ÷ distance ${rounded(rays.distanceM)} = ${edge}`
 }
 /** Of a source: to a centimetre, in the millimetres of gap and edge, so that all of a sum has one unit. */
 const rounded = (m: number): string => `${10 * Math.round(100 * m)} mm`

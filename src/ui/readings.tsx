@@ -23,13 +23,17 @@ const FIRST = { column: 5, pairs: 4 }
 /** More cautions than these would push the readings out of sight. */
 const MOST_TOLD = 2
 
-/** '±0.7 stop guessed', '±3° guessed'; beside a goal, which is judged by the number itself, it is told whose: 'a real set: ±5 mm guessed'. */
+/** '±0.7 stop guessed', '±3° guessed'; beside a goal, which is judged by the number itself, it is told whose: 'a real set may differ: ±5 mm guessed'. */
 const bandWords = ({ plusMinus, unit, basis }: Band, sought = false): string =>
-  `${sought ? 'a real set: ' : ''}±${Number(plusMinus.toPrecision(2))}${unit === '°' ? unit : ` ${unit}`} ${basis}`
+  `${sought ? 'a real set may differ: ' : ''}±${Number(plusMinus.toPrecision(2))}${unit === '°' ? unit : ` ${unit}`} ${basis}`
 
 /** '−2.5 stops', '1.0 stop'. */
 const unitWords = ({ text, unit }: Reading): string =>
   unit === 'stop' && Math.abs(Number(text.replace('−', '-'))) !== 1 ? 'stops' : unit
+
+/** '13 mm', '32°': a degree sign stands at its number. */
+const toldWords = (reading: Reading): string =>
+  reading.unit === '°' ? `${reading.text}°` : `${reading.text} ${unitWords(reading)}`
 
 /** The column of sentences. A number replaces a number; nothing moves. */
 export function Readings() {
@@ -149,7 +153,7 @@ function ReadingView({ reading }: { reading: Reading }) {
   const pins = useSession((session) => session.pins)
   const isPinned = pins.includes(reading.id)
   const isSought = useSession((session) => session.sought.includes(reading.id))
-  const named = `${reading.text} ${unitWords(reading)}, ${reading.place.name}`
+  const named = `${toldWords(reading)}, ${reading.place.name}`
   useEffect(() => {
     if (!why) return
     item.current?.scrollIntoView({ block: 'nearest' })
@@ -167,8 +171,8 @@ function ReadingView({ reading }: { reading: Reading }) {
       onBlur={() => setSession({ pointedAt: null })}
     >
       <span className={long ? 'value long' : 'value'}>
-        {reading.text}
-        {reading.unit && <small> {unitWords(reading)}</small>}
+        {reading.unit === '°' ? toldWords(reading) : reading.text}
+        {reading.unit && reading.unit !== '°' && <small> {unitWords(reading)}</small>}
       </span>
       <span className="band">{reading.band ? bandWords(reading.band, isSought) : ''}</span>
       <p>
@@ -223,7 +227,7 @@ function IfOff({ reading }: { reading: Reading }) {
 
 /** For a screen reader: the first two settled numbers, politely, so that a drag isn't read out step by step. */
 function Spoken({ readings, settled }: { readings: readonly Reading[]; settled: boolean }) {
-  const words = readings.slice(0, 2).map((reading) => `${reading.text} ${unitWords(reading)}, ${reading.place.name}`)
+  const words = readings.slice(0, 2).map((reading) => `${toldWords(reading)}, ${reading.place.name}`)
   return (
     <p className="unseen" role="status" aria-live="polite">
       {settled ? words.join('; ') : ''}
@@ -240,7 +244,8 @@ export function LiveReadings() {
       {readings.slice(0, 3).map((reading) => (
         <div key={reading.id}>
           <div className="value">
-            {reading.text} <small>{unitWords(reading)}</small>
+            {reading.unit === '°' ? toldWords(reading) : reading.text}{' '}
+            {reading.unit !== '°' && <small>{unitWords(reading)}</small>}
           </div>
           <p>
             {reading.place.name}

@@ -102,10 +102,7 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(value('60 cm at 0.75 m', 'source.A.tape') / value('60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02)
     },
     // Shown side by side: of places that look alike one number, rounded one way.
-    'a source of twice the size looks as wide from twice the distance, and twice as wide from the same distance': ({
-      step,
-      value,
-    }) => {
+    'twice the size looks as wide from twice the distance, and twice as wide from the same': ({ step, value }) => {
       const [near1, far, wide] = step('explain').sets.map((set) => ({
         tape: value(set, 'source.A.tape'),
         looks: value(set, 'source.A.apparentWidth'),

@@ -103,10 +103,9 @@ const Caption = ({ drawing: { larger, sums }, seen: { sets, states }, names }: C
         ))}
       </ul>
       <p>
-        {kinds.has('octa') && 'An octa is named from flat to flat and is a little wider here, towards its corners. '}
-        {kinds.has('softbox') && 'A box is named by its sides and is wider here, from corner to corner. '}
-        To be seen at all, the part from nose to cheek is drawn {larger} times larger than the part before the nose; the
-        angles are true.
+        {kinds.has('octa') && 'An octa is named from flat side to flat side; here, towards its corners, it is wider. '}
+        {kinds.has('softbox') && 'A box is named by its sides; here, from corner to corner, it is wider. '}
+        Past the nose all is drawn {larger} times larger: compare angles across it, not lengths.
       </p>
     </figcaption>
   )

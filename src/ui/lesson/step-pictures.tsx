@@ -30,8 +30,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
     <div className="lesson-shows">
       {looks.includes('edge') && (
         <p className="span-note">
-          The ruler spans the edge: from 0, where the source begins to show past the nose, to where all of it shows. A
-          mark each {MARK_MM} mm.
+          The ruler spans the edge, from 0 to its width, a mark each {MARK_MM} mm.
           {inner && ' Its short lines leave out what the eye misses.'} <More key={step} inner={inner} />
         </p>
       )}
@@ -39,7 +38,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
         <p className="span-note">Below it what the cheek sees of the source, from the middle of that edge.</p>
       )}
       <ol
-        className={isBeside(sets, looks) ? 'lesson-pictures beside' : 'lesson-pictures'}
+        className={`lesson-pictures ${placesOf(sets, looks)}`}
         style={roomOf(looks)}
         data-drawn={states.finished ? 'finished' : undefined}
       >
@@ -119,13 +118,20 @@ function More({ inner }: { inner: boolean }) {
       {open && (
         <span>
           {' '}
-          The width is that of the shadow on a card held square to the light. Where the skin slants, the same edge
-          spreads over more of it, so a millimetre of the ruler looks longer there.
+          At 0 the source begins to show past the nose; at the other end all of it shows. The width is that of the
+          shadow on a card held square to the light. Where the skin slants, the same edge spreads over more of it, so a
+          millimetre of the ruler looks longer there.
           {inner && ' The short lines lead to where a tenth and nine tenths of the light are there.'}
         </span>
       )}
     </>
   )
+}
+
+/** How the pictures share the place, told to the style. */
+function placesOf(sets: readonly string[], looks: readonly LessonLook[]): string {
+  if (isBeside(sets, looks)) return 'beside'
+  return sets.length > 4 && looks.length === 1 && isCropped(looks[0]!) ? 'threes' : ''
 }
 
 /** One or two states with a crop: it takes the width, the whole picture above it has all else beside it. */

@@ -60,4 +60,4 @@ export function PictureFault() {
 }
 
 /** Of a mean error: two figures are as many as it is known to. */
-const percent = (share: number): string => `${(100 * share).toPrecision(share < 0.1 ? 1 : 2)} %`
+const percent = (share: number): string => `${Number((100 * share).toPrecision(share < 0.1 ? 1 : 2))} %`
