@@ -77,8 +77,8 @@ export function moveStrands(geometry: BufferGeometry, objects: readonly SeenObje
 const MOVED = ['position', 'normal', 'strand', 'combed'] as const
 
 /** Lit as hair of the head, by its strand. What is laid on skin is lit as that, or it shines out of it as dots. */
-const isHairCoat = ({ roughness, between, isLaid }: StrandCoat): boolean =>
-  roughness > 0 && between === undefined && !isLaid
+const isHairCoat = ({ roughness, between, laidIn }: StrandCoat): boolean =>
+  roughness > 0 && between === undefined && !laidIn
 
 interface Owner {
   readonly strands: RigStrands[keyof RigStrands]
@@ -115,10 +115,13 @@ function ownersOf(objects: readonly SeenObject[], group: StrandGroup): readonly 
 const hairRow = (objects: readonly SeenObject[], figure: RigFigure): number =>
   1 + objects.findIndex((one) => one.kind === 'part' && one.figure === figure && one.part.name === 'hair')
 
-/** Of the skin under a hair of a brow: by its own number, less towards its tip, or the brow ends at an edge. */
-const browShare = (thread: number, tip: number): number => 0.9 * (0.35 + 0.65 * thread) * (1 - 0.8 * tip)
-/** In the mean, of skin where hair has thinned out to that growth; roots stand closer than the painted streaks tell. */
-const hairShare = (growth: number): number => Math.min(1, Math.max(0, 0.75 + 0.5 * growth))
+/** How much other hair hides of the skin under one that is laid on it. */
+const HIDDEN = {
+  /** By its own number, less towards its tip, or the brow ends at an edge. */
+  brow: (thread: number, tip: number): number => 0.95 * (0.5 + 0.5 * thread) * (1 - 0.75 * tip),
+  /** In the mean, where hair has thinned out to that growth; roots stand closer than the painted streaks tell. */
+  hairline: (_thread: number, _tip: number, growth: number): number => Math.min(1, Math.max(0, 0.75 + 0.5 * growth)),
+}
 
 /** What a point of a strand is drawn with. */
 interface Along {
@@ -195,7 +198,7 @@ class Ribbons {
     }
     to.root[vertex] = root
     to.headWeight[vertex] = strands.headWeights[i]
-    to.thread[vertex] = coat.isLaid ? 2 + thread : thread
+    to.thread[vertex] = coat.laidIn ? 2 + thread : thread
     const from = [
       ['under', 'coat', 4],
       ['corners', 'corners', 3],
@@ -206,7 +209,7 @@ class Ribbons {
       for (let k = 0; k < size; k++) to[name][vertex * size + k] = array[root * size + k]
     }
     // Under a hair that is laid on lies skin as far as it is bare there, and other hair.
-    const grown = !coat.isLaid ? 0 : coat.roughness > 0 ? hairShare(this.grainAt(root)[2]) : browShare(thread, tip)
+    const grown = coat.laidIn ? HIDDEN[coat.laidIn](thread, tip, this.grainAt(root)[2]) : 0
     for (let k = 0; k < 3; k++) {
       const at = vertex * 4 + k
       to.under[at] += (coat.albedo[k] - to.under[at]) * grown

@@ -84,11 +84,9 @@ const FRINGE = 0.5
 /** Of a wisp's root in the mass, by what lies over it. By eye. */
 const ROOT_SHADE = 0.7
 /** Hairs of a brow differ in tone. By eye. */
-const BROW_TONES = [0.4, 1.1] as const
+const BROW_TONES = [0.55, 1.05] as const
 /** Strands of a head differ in tone, and in how deep they lie among others. By eye. */
 const WISP_TONES = [0.55, 1.45] as const
-/** Roughness of skin with hairs on it. By eye; as src/render/shaders/g-buffer.frag.glsl has it. */
-const AMONG_HAIRS = 0.65
 
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,
@@ -112,10 +110,10 @@ export function strandCoats(sitter: Pick<Sitter, 'skin' | 'hair'>): Readonly<Rec
     brow: {
       albedo: [hair[0] * BROW_SHADE, hair[1] * BROW_SHADE, hair[2] * BROW_SHADE],
       roughness: 0,
-      isLaid: true,
+      laidIn: 'brow',
       tones: BROW_TONES,
     },
-    hairline: { albedo: [hair[0] * FRINGE, hair[1] * FRINGE, hair[2] * FRINGE], roughness: AMONG_HAIRS, isLaid: true },
+    hairline: { albedo: [hair[0] * FRINGE, hair[1] * FRINGE, hair[2] * FRINGE], roughness: 0, laidIn: 'hairline' },
     wisp: { ...single, rootShade: ROOT_SHADE, tones: WISP_TONES },
     tear: {
       albedo: [skin[0] * WET.tint[0], skin[1] * WET.tint[1], skin[2] * WET.tint[2]],

@@ -111,7 +111,7 @@ export interface StrandCoat {
    */
   readonly between?: number
   /** Of a hair that lies on what is under it: thinner than a pixel it is mixed with that rather than shown now and then. */
-  readonly isLaid?: boolean
+  readonly laidIn?: 'brow' | 'hairline'
   /** Of the albedo at its root, to all of it at the tip; left out: 1. */
   readonly rootShade?: number
   /** Of the albedo, single ones between these; left out: all alike. */

@@ -49,6 +49,13 @@ export function earHollow(x: number, y: number, z: number): number {
   return Math.max(inConcha, inScapha, inFossa)
 }
 
+/** The ear itself, and so far round it, mm, as the skull's skin goes over into it. x ≥ 0. */
+export function onEar(x: number, y: number, z: number): boolean {
+  const at = inEar(x, y, z)
+  return isNear(at) && data.SCALE * pinna(...at) < ROUND_EAR
+}
+const ROUND_EAR = 1.5
+
 /** The ear alone in its frame, before v is scaled: u up, v back, w outward. */
 export function pinna(u: number, v: number, w: number): number {
   const outline = smoothMin(ellipsoid(u - 12, v - 16.8, 0, 27, 17.6, 1e3), Math.hypot(u + 14, v - 9.5) - 8, 10)

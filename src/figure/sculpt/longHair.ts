@@ -120,7 +120,7 @@ function fall(x: number, y: number, z: number, [angle]: Strand): number {
 
 /** Tresses swing to and fro as they hang, mm. */
 const waves = (angle: number, y: number): number =>
-  smoothStep(10, -60, y) * 7 * (valueNoise(angle * 1.3 + 20, y * 0.021, 6.5) - 0.5)
+  smoothStep(10, -60, y) * 11 * (valueNoise(angle * 1.3 + 20, y * 0.021, 6.5) - 0.5)
 
 /** The front edge swings as well, each side by itself, mm. */
 const swing = (x: number, y: number): number =>
@@ -129,12 +129,10 @@ const swing = (x: number, y: number): number =>
 /** 1 beside the face, 0 behind, by the angle of a strand. */
 export const isFront = (angle: number): number => smoothStep(0.7, 2, Math.abs(angle))
 
-/** Where the tips end, lock by lock, beside the face most evenly; uneven: from 0 to 1. */
+/** Where the tips end, lock by lock; uneven: from 0 to 1. */
 export const endY = (angle: number, uneven = 1): number =>
   mix(data.FALL_END_Y, data.FRONT_END_Y, isFront(angle)) +
-  uneven *
-    mix(1, 0.6, isFront(angle)) *
-    (20 * (valueNoise(angle * 2.6 + 40, 1.5, 2.5) - 0.5) + 12 * (valueNoise(angle * 8 + 40, 4.5, 2.5) - 0.5))
+  uneven * (20 * (valueNoise(angle * 2.6 + 40, 1.5, 2.5) - 0.5) + 14 * (valueNoise(angle * 8 + 40, 4.5, 2.5) - 0.5))
 
 /** As growth of short hair, at the hairline of the face; not a number of the skin. */
 export function longGrowth(x: number, y: number, z: number): number {

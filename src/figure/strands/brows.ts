@@ -1,5 +1,5 @@
 /**
- * Brows of single hairs, some 420 a side of 5 to 9 mm, combed as brows grow: up by the nose, along further out, towards the
+ * Brows of single hairs, some 620 a side of 5 to 9 mm, combed as brows grow: up by the nose, along further out, towards the
  * middle line from both edges (common knowledge, no source). Millimetres inside, x away from the midline.
  */
 import { BROW_STROKE } from '../sculpt/data/paint'
@@ -7,9 +7,9 @@ import { mix, smoothStep } from '../sculpt/solids'
 import { type Strand, type StrandPoint, spread } from './binding'
 
 const MM = 1e-3
-const POINTS = 4
-const COUNT = 420
-const HALF_WIDTH = 0.042
+const POINTS = 3
+const COUNT = 620
+const HALF_WIDTH = 0.054
 
 /** Place, half width and direction of the brow's middle line, t from 0 by the nose to 1. */
 function strokeAt(t: number) {
@@ -40,7 +40,7 @@ export function brow(side: 1 | -1): readonly Strand[] {
     const length = mix(5, 7.5, smoothStep(0, 0.4, t)) * mix(1, 0.6, smoothStep(0.7, 1, t)) * chance(3, 0.55, 1.15)
     // From the middle line's own direction: up by the nose, later towards it from both edges.
     const turn = mix(1.15, -0.05, smoothStep(0, 0.35, t)) - v * mix(0.15, 0.42, smoothStep(0.15, 0.5, t))
-    const angle = Math.atan2(along[1], along[0]) + turn + chance(4, -1, 1) * mix(0.34, 0.2, smoothStep(0, 0.4, t))
+    const angle = Math.atan2(along[1], along[0]) + turn + chance(4, -1, 1) * mix(0.26, 0.15, smoothStep(0, 0.4, t))
     return {
       kind: 'brow',
       lid: null,

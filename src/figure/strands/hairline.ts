@@ -4,7 +4,7 @@
  */
 import { cross, dot, type Mesh, normalize, subtract, type Vec3 } from '../../space'
 import { type Strand, strandCoordinates } from '../sculpt/crop'
-import { SKULL_AXIS_Z } from '../sculpt/data/hair'
+import { onEar } from '../sculpt/ear'
 import { fadeWidth, growth, hairHeight } from '../sculpt/hair'
 import { inHat } from '../sculpt/hat'
 import { growthUnder, longHairHeight, longStrand } from '../sculpt/longHair'
@@ -61,15 +61,9 @@ function growths({ positions: p }: Mesh, { growthAt }: Cut): Float32Array {
   for (let v = 0; v < grown.length; v++) {
     const [x, y, z] = [p[v * 3] / MM, p[v * 3 + 1] / MM, p[v * 3 + 2] / MM]
     const isFace = z > -10 && y < 36
-    if (y > -125 && y < 112 && !isFace && !isByEar(x, y, z)) grown[v] = growthAt(x, y, z)
+    if (y > -125 && y < 112 && !isFace && !onEar(Math.abs(x), y, z)) grown[v] = growthAt(x, y, z)
   }
   return grown
-}
-
-/** Over and behind the ear the edge is hidden, and its skin is no scalp. */
-function isByEar(x: number, y: number, z: number): boolean {
-  const azimuth = Math.atan2(Math.abs(x), z - SKULL_AXIS_Z)
-  return azimuth > 1.33 && azimuth < 2.2 && y < 34 && y > -50
 }
 
 /** Triangles all of whose corners lie between two growths. */

@@ -14,12 +14,12 @@ const MM = 1e-3
 const STREAM = 760
 const POINTS = 4
 /** Roots a mm² of hair, so far above its end. */
-const DENSITY = 0.15
+const DENSITY = 0.2
 const ROOTED = [1, 34] as const
 const HIGHEST_Y = -50
 /** Locks a radian, and how much lower or higher than the mass they end. */
 const LOCKS = 12
-const ENDS = [-13, 2] as const
+const ENDS = [-10, 2] as const
 /** Beside the face all is so much shorter. */
 const FRONT_ENDS = 0.55
 /** A lock leans to a side by so much of its length. */
@@ -27,7 +27,7 @@ const LEAN = 0.2
 /** How far strands of a lock draw together, and at most. */
 const TOGETHER = 0.85
 const MOST_ASIDE = 10
-const HALF_WIDTHS = [0.2, 0.9] as const
+const HALF_WIDTHS = [0.12, 0.5] as const
 const SINGLE = 0.05
 /** None shorter, none where the mass faces the floor. */
 const LEAST = 6

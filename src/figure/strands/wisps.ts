@@ -75,13 +75,13 @@ const LONG: Kind = {
   parted: (x, y, z) => atParting(x, y, z, 14),
 }
 /** Hairs that fly off each cut, in all directions: a few together, as one alone is dots until hundreds of samples are in. */
-const FLYING = { single: 0, halfWidths: [0.1, 0.3], beside: () => 0, parted: () => 0 } as const
+const FLYING = { single: 0, halfWidths: [0.06, 0.16], beside: () => 0, parted: () => 0 } as const
 const SHORT_FLYING: Kind = {
   ...SHORT,
   ...FLYING,
-  density: 0.01,
+  density: 0.0045,
   lengths: [13, 25],
-  off: [2, 8],
+  off: [1.5, 6],
   offPower: 1.6,
   rise: 1.25,
   astray: 0.9,
@@ -91,9 +91,9 @@ const SHORT_FLYING: Kind = {
 const LONG_FLYING: Kind = {
   ...LONG,
   ...FLYING,
-  density: 0.005,
+  density: 0.0025,
   lengths: [26, 70],
-  off: [2, 10],
+  off: [1.5, 7],
   offPower: 1.8,
   rise: 1.3,
   astray: 0.4,

@@ -146,6 +146,8 @@ void main() {
     gCoat.rgb = mix(gCoat.rgb, hair, cover);
     // Among hairs, and the down before them, there is no smooth film that could shine.
     if (gCoat.a > 0.0) gCoat.a = mix(gCoat.a, max(gCoat.a, 0.65), smoothstep(-1.8, 0.0, vGrain.z));
+    // A hair laid on skin has a lobe along it that the skin's own would only grey.
+    if (cover > 0.5) gCoat.a = 0.0;
   }
 #endif
 #ifdef EYE
