@@ -115,6 +115,7 @@ test('over a crop that shows its middle at full width, marks keep their places: 
   expect(svg(false)).not.toContain('13 mm')
   expect(svg(true, { ...span, fullMm: null })).toContain('>no edge<')
   expect(svg(true, { ...span, fullMm: null, isAllRound: true })).toContain('>wider than the face<')
+  expect(svg(true, { ...span, ends: ['seen', 'past'] })).toContain('>13 mm in all<')
   // Nought stands over its beginning, the width under its end.
   expect(svg(true)).toMatch(/x="25\.00%" y="50\.00%" dy="-0\.6em"[^>]*>0</)
   expect(svg(true)).toMatch(/x="75\.00%" y="68\.00%" dy="1\.7em"[^>]*>13 mm</)

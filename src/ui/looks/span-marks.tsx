@@ -51,7 +51,7 @@ export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProp
         ) : (
           figured && (
             <text key="width" {...at(place)} dy={isOver ? '-0.6em' : '1.7em'} textAnchor="middle">
-              {words}
+              {span.ends[1] === 'past' ? `${words} in all` : words}
             </text>
           )
         ),
