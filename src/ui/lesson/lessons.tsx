@@ -1,4 +1,5 @@
 import '../look/lesson.css'
+import '../look/lesson-cause.css'
 import '../look/lesson-dial.css'
 import '../look/lesson-over.css'
 import '../look/lesson-pictures.css'
