@@ -75,7 +75,11 @@ export interface Difference {
   readonly measured: readonly string[]
   /** Among these the edge, whose change is told beside what is to be seen; '': none. */
   readonly littleOfEdge: string
+  /** false: nothing is read of both, as where a source stands in the face. */
+  readonly isRead: boolean
 }
+
+const COMPARED = ['edgeMm', 'exposureStops', 'shadowStops', 'nearFarStops', 'backdropStops'] as const
 
 /** The colour that golden boards throw, which none of the figures tells; null: both sets have some, or neither. */
 export function tintBetween(from: Pick<Sitting, 'panels'>, to: Pick<Sitting, 'panels'>): string | null {
@@ -106,6 +110,7 @@ export function differenceOf(from: SetFigures, to: SetFigures, tint: string | nu
   const littleOfEdge = edge.isSeen ? '' : edge.words
   return {
     littleOfEdge,
+    isRead: COMPARED.some((name) => from[name] !== null && to[name] !== null),
     seen: [
       ...(isOther ? [`pattern ${to.pattern}, not ${from.pattern}`] : []),
       ...(edge.isSeen ? [edge.words] : []),
@@ -122,11 +127,12 @@ export function differenceOf(from: SetFigures, to: SetFigures, tint: string | nu
 }
 
 /** The verdict in one line; where the eye sees no difference it says what differs by the numbers. */
-export function verdictOf({ seen, measured, littleOfEdge }: Difference): string {
+export function verdictOf({ seen, measured, littleOfEdge, isRead }: Difference): string {
   if (seen.length > 0)
     return [seen.join(', '), ...(littleOfEdge ? [`${littleOfEdge}, too little for the eye`] : [])].join('; ')
   const told = measured.slice(0, MOST_MEASURED).join(', ')
-  return told ? `too little for the eye, by the numbers: ${told}` : 'no difference of the light'
+  if (told) return `too little for the eye, by the numbers: ${told}`
+  return isRead ? 'no difference of the light' : 'nothing to compare: the light on the face cannot be read'
 }
 const MOST_MEASURED = 3
 

@@ -365,7 +365,8 @@ describe('the set', () => {
   })
 
   test('a press below an open list does what it was aimed at, and closes the list', async () => {
-    const page = await host.visit()
+    // In a wide window the list lies over the rows.
+    const page = await host.visit({ viewport: { width: 1024, height: 768 } })
     await page.getByRole('button', { name: 'add', exact: true }).click()
     const list = page.locator('.things .list')
     await list.waitFor()
@@ -455,7 +456,7 @@ const saidOnce = (readings: readonly Reading[]): readonly string[] => {
   const said = readings.flatMap(({ value, text, unit, sentence }) => {
     if (value === null && missing.has(sentence)) return []
     missing.add(sentence)
-    return [`${unit ? `${text} ${unit}` : text} ${sentence}`]
+    return [`${unit && unit !== '°' ? `${text} ${unit}` : text + unit} ${sentence}`]
   })
   return said.sort()
 }

@@ -77,6 +77,15 @@ test('without a visible difference the verdict says what differs by the numbers:
   )
   expect(differenceOf(figures, other).measured.at(-1)).toBe('costs 0.6 stop less')
   expect(verdictOf(differenceOf(figures, figures))).toBe('no difference of the light')
+  const dark = {
+    ...figures,
+    edgeMm: null,
+    exposureStops: null,
+    shadowStops: null,
+    nearFarStops: null,
+    backdropStops: null,
+  }
+  expect(verdictOf(differenceOf(figures, dark))).toBe('nothing to compare: the light on the face cannot be read')
 })
 
 const reading = (id: string, value: number | string | null) => ({

@@ -14,7 +14,7 @@ test.each([30, 45, 60])(
     const { readings, of } = take(dark, 0)
     // One lamp in a room of 2 %: nothing but bounce is in its shadows, and none is traced.
     expect(of('edge.A.nose.depth').value).toBeNull()
-    expect(of('edge.A.nose.depth').sentence).toMatch(/only bounced light fills this shadow/)
+    expect(of('edge.A.nose.depth').sentence).toMatch(/only bounced light fills the nose shadow on the cheek/)
     expect(readings.length).toBeGreaterThan(20)
     for (const { id, value, sentence } of readings) {
       if (typeof value === 'number') expect(Number.isFinite(value), id).toBe(true)

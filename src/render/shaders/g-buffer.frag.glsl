@@ -143,7 +143,9 @@ void main() {
     Grain grain = hairGrain(vGrain.xy, growthFootprintMm);
     vec3 hair = record(objects, int(vObject + 0.5), OBJECT_HAIR).rgb * grain.tone;
     float cover = hairCover(vGrain.z, grain);
-    gCoat.rgb = mix(gCoat.rgb, hair, cover);
+    // What the streaks leave bare lies in the shade of all hairs about it, those too fine to be drawn as well. By eye.
+    float shade = mix(1.0, 0.5, smoothstep(-1.0, 0.7, vGrain.z));
+    gCoat.rgb = mix(gCoat.rgb * shade, hair, cover);
     // Among hairs, and the down before them, there is no smooth film that could shine.
     if (gCoat.a > 0.0) gCoat.a = mix(gCoat.a, max(gCoat.a, 0.65), smoothstep(-1.8, 0.0, vGrain.z));
     // A hair laid on skin has a lobe along it that the skin's own would only grey.
