@@ -62,7 +62,7 @@ export function setFigures(readings: readonly Reading[], letter: string, by: See
 /** Below these nobody sees a difference (common practice, no source): a quarter of the edge's full width, 0.3 stop. */
 export const LEAST_SEEN = { edgeShare: 0.25, stops: 0.3 }
 /** Below these two figures are told as one: of an edge and of stops what is shown of them, of X and of loss the bands of gear. */
-const LEAST_TOLD = { edgeShare: 0.05, stops: 0.1, roomTimes: 1.25, lossStops: 0.2 }
+export const LEAST_TOLD = { edgeShare: 0.05, stops: 0.1, roomTimes: 1.25, lossStops: 0.2 }
 
 /** As they are shown, so that 0.3 stop is never told as none. */
 const shownStops = (by: number): number => Number(Math.abs(by).toFixed(1))

@@ -5,6 +5,7 @@
 
 export { sharpFrom } from './camera'
 export * from './compare'
+export { differenceReasons } from './compare-reasons'
 export * from './edge-cut'
 export { type EdgeRays, edgeRaysOf, edgeWidthM } from './edge-rays'
 export { GRID_PLACES, type GridAnswer, type GridInput, gridSteps } from './grid'

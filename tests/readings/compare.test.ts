@@ -1,6 +1,13 @@
 /** What is told of the way from one set to another: thresholds are common practice, no source. */
 import { expect, test } from 'vitest'
-import { differenceOf, type SetFigures, setFigures, tintBetween, verdictOf } from '../../src/readings'
+import {
+  differenceOf,
+  differenceReasons,
+  type SetFigures,
+  setFigures,
+  tintBetween,
+  verdictOf,
+} from '../../src/readings'
 import { firstSitting, setPanel } from '../../src/sitting'
 
 const figures: SetFigures = {
@@ -109,4 +116,21 @@ test('at equal power half the f-number on the meter is two stops less light (N²
     setFigures([reading('exposure.nearCheek.disc.light', fNumber)], 'A', { fNumber: 8, raisedStops })
   expect(differenceOf(metered(8), metered(4)).seen).toEqual(['the picture 2.0 stops darker'])
   expect(differenceOf(metered(8), metered(8, 1)).seen).toEqual(['the picture 1.0 stop darker'])
+})
+
+/** An edge goes with how large its source appears (S·d/D); what fills a shadow comes by way of the room. */
+test('why a set differs from the reference: how large its source appears, what it throws into the room, and neither where both are alike', () => {
+  const half = { ...figures, acrossDeg: figures.acrossDeg! / 2, edgeMm: figures.edgeMm! / 2 }
+  expect(differenceReasons(half, figures, 'A')).toEqual([
+    expect.stringMatching(
+      /^A appears [\d.]+° wide, [\d.]+° in the reference: the edge goes by that, so it is narrower\.$/,
+    ),
+  ])
+  expect(differenceReasons({ ...figures, roomSr: 2 * figures.roomSr! }, figures, 'A')).toEqual([
+    expect.stringMatching(/as in the reference: so the edge is about as wide\.$/),
+    'For the same light on the face it throws 2.0 times as much into the room, which fills the shadow.',
+  ])
+  // Wider to look at and yet a narrower edge: neither tells it.
+  expect(differenceReasons({ ...half, edgeMm: 2 * figures.edgeMm! }, figures, 'A')).toEqual([])
+  expect(differenceReasons(figures, figures, null)).toEqual([expect.stringMatching(/^The source is the same/)])
 })

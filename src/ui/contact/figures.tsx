@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react'
-import type { SetFigures } from '../../readings'
+import { differenceReasons, type SetFigures } from '../../readings'
 
 interface FiguresProps {
   readonly name: string
@@ -35,9 +35,10 @@ export function Figures({ name, letter, figures, against, settled, showsEnergy, 
       </button>
       {why &&
         figures &&
-        [...(against ? reasonsOf(figures, against, letter) : []), ...whyOf(figures, settled && showsEnergy)].map(
-          (words) => <p key={words}>{words}</p>,
-        )}
+        [
+          ...(against ? differenceReasons(figures, against, letter) : []),
+          ...whyOf(figures, settled && showsEnergy),
+        ].map((words) => <p key={words}>{words}</p>)}
     </>
   )
 }
@@ -74,40 +75,6 @@ const light = ({ shadowStops, backdropStops }: SetFigures): string =>
   ]
     .filter((part) => part !== null)
     .join(', ')
-
-/** Less than this share is the same. */
-const SAME_SHARE = 0.05
-/** As gear is known to. */
-const SAME_ROOM = 1.25
-
-/** Why it differs from the reference: how large its source appears, and what it throws into the room. */
-function reasonsOf(figures: SetFigures, against: SetFigures, letter: string | null): readonly string[] {
-  if (letter === null) return ['The source is the same, so its edge is too: what differs is what the panel sends back.']
-  return [edgeReason(figures, against, letter), roomReason(figures, against)].filter((words) => words !== null)
-}
-
-/** An edge goes by how large its source appears from there, and by where the shadow falls: null where neither tells it. */
-function edgeReason(figures: SetFigures, against: SetFigures, letter: string): string | null {
-  const [width, other] = [figures.acrossDeg, against.acrossDeg]
-  if (!width || !other || !figures.edgeMm || !against.edgeMm) return null
-  const degrees = (value: number) => `${value.toFixed(value < 2 ? 1 : 0)}°`
-  const edge = figures.edgeMm / against.edgeMm - 1
-  if (Math.abs(width / other - 1) < SAME_SHARE)
-    return Math.abs(edge) < 2 * SAME_SHARE
-      ? `${letter} appears ${degrees(width)} wide, as in the reference: so the edge is about as wide.`
-      : `${letter} appears ${degrees(width)} wide, as in the reference, but the shadow falls elsewhere: over another gap, or past another side of ${letter}.`
-  if (Math.sign(edge) !== Math.sign(width - other)) return null
-  return `${letter} appears ${degrees(width)} wide, ${degrees(other)} in the reference: the edge goes by that, so it is ${width > other ? 'wider' : 'narrower'}.`
-}
-
-function roomReason({ roomSr }: SetFigures, { roomSr: other }: SetFigures): string | null {
-  if (!roomSr || !other) return null
-  const times = roomSr / other
-  if (Math.max(times, 1 / times) < SAME_ROOM) return null
-  return times > 1
-    ? `For the same light on the face it throws ${times.toFixed(1)} times as much into the room, which fills the shadow.`
-    : `For the same light on the face it throws ${(100 * times).toFixed(0)} % as much into the room, which fills the shadow less.`
-}
 
 /** The figures behind the one that is shown, each with what it counts. */
 function whyOf({ edgeMm, tenToNinetyMm, lossStops, energyJ }: SetFigures, showsEnergy: boolean): readonly string[] {

@@ -1,0 +1,33 @@
+import { LEAST_TOLD, type SetFigures } from './compare'
+
+/**
+ * Why a set differs from the one that it is held against: how large its source appears, and what that throws into the room. letter: of the
+ * source in which they differ; null: they differ in a panel.
+ */
+export function differenceReasons(figures: SetFigures, against: SetFigures, letter: string | null): readonly string[] {
+  if (letter === null) return ['The source is the same, so its edge is too: what differs is what the panel sends back.']
+  return [edgeReason(figures, against, letter), roomReason(figures, against)].filter((words) => words !== null)
+}
+
+/** An edge goes by how large its source appears from there, and by where the shadow falls: null where neither tells it. */
+function edgeReason(figures: SetFigures, against: SetFigures, letter: string): string | null {
+  const [width, other] = [figures.acrossDeg, against.acrossDeg]
+  if (!width || !other || !figures.edgeMm || !against.edgeMm) return null
+  const degrees = (value: number) => `${value.toFixed(value < 2 ? 1 : 0)}°`
+  const edge = figures.edgeMm / against.edgeMm - 1
+  if (Math.abs(width / other - 1) < LEAST_TOLD.edgeShare)
+    return Math.abs(edge) < 2 * LEAST_TOLD.edgeShare
+      ? `${letter} appears ${degrees(width)} wide, as in the reference: so the edge is about as wide.`
+      : `${letter} appears ${degrees(width)} wide, as in the reference, but the shadow falls elsewhere: over another gap, or past another side of ${letter}.`
+  if (Math.sign(edge) !== Math.sign(width - other)) return null
+  return `${letter} appears ${degrees(width)} wide, ${degrees(other)} in the reference: the edge goes by that, so it is ${width > other ? 'wider' : 'narrower'}.`
+}
+
+function roomReason({ roomSr }: SetFigures, { roomSr: other }: SetFigures): string | null {
+  if (!roomSr || !other) return null
+  const times = roomSr / other
+  if (Math.max(times, 1 / times) < LEAST_TOLD.roomTimes) return null
+  return times > 1
+    ? `For the same light on the face it throws ${times.toFixed(1)} times as much into the room, which fills the shadow.`
+    : `For the same light on the face it throws ${(100 * times).toFixed(0)} % as much into the room, which fills the shadow less.`
+}
