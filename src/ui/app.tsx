@@ -12,6 +12,7 @@ import { Picture } from './picture/picture'
 import { LiveReadings, Readings } from './readings'
 import { isCovered, redo, setSession, undo, useSession, useStore } from './store'
 import { Takes } from './takes/takes'
+import { WalkSoon } from './walk/soon'
 
 /** What the first view does without is loaded when it is asked for. */
 const Walk = lazy(() => import('./walk/walk'))
@@ -64,7 +65,7 @@ export function App() {
         <LiveReadings />
         <Readings />
         <Drawings />
-        <Suspense>{walking && <Walk />}</Suspense>
+        <Suspense fallback={<WalkSoon />}>{walking && <Walk />}</Suspense>
         <Suspense>{seeing && <Sees />}</Suspense>
         <Suspense>{judging && <Judge />}</Suspense>
         <Suspense>{loupe && <Loupe />}</Suspense>

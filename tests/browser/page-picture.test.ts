@@ -167,6 +167,33 @@ async function scriptsOfFirstView(page: Page): Promise<void> {
   expect(kB([...own, ...threads.flat()])).toBeLessThan(450)
 }
 
+/** Lines of what stood there before would be strays: another modifier is drawn as in a walk that is opened anew. */
+async function walkedWithAnother(page: Page): Promise<void> {
+  const walk = page.locator('.walk')
+  const drawn = async () => {
+    await walk.getByText('drawing', { exact: true }).waitFor({ state: 'detached' })
+    await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))))
+    return (await walk.locator('canvas').screenshot()).toString('base64')
+  }
+  const open = () => page.getByRole('button', { name: 'walk round', exact: true }).tap()
+  const close = () => walk.getByRole('button', { name: 'close', exact: true }).tap()
+  await page.getByRole('button', { name: 'controls', exact: true }).tap()
+  await page.getByRole('button', { name: /: change the modifier of A$/ }).tap()
+  await page.locator('.what .list').getByText('Softbox', { exact: true }).tap()
+  await page.keyboard.press('Control+z')
+  await page.getByRole('button', { name: 'plan', exact: true }).tap()
+  await open()
+  const before = await drawn()
+  await page.keyboard.press('Control+y')
+  const changed = await drawn()
+  expect(changed).not.toBe(before)
+  await close()
+  await open()
+  expect(changed).toBe(await drawn())
+  await close()
+  await page.keyboard.press('Control+z')
+}
+
 /** To the right with the finger, the set turns with it: one looks from farther left, and from higher where it goes down. */
 async function walkedByFinger(page: Page, hand: CDPSession): Promise<void> {
   await page.getByRole('button', { name: 'plan', exact: true }).tap()
@@ -351,6 +378,7 @@ describe('the picture', () => {
     expect(await divider.count()).toBe(0)
     expect(await axe(page)).toEqual([])
     await walkedByFinger(page, hand)
+    await walkedWithAnother(page)
     await sourceBySource(page)
     await splitFromSheet(page)
     await host.leave()

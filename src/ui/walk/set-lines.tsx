@@ -1,6 +1,6 @@
-import { Edges, Line, Outlines } from '@react-three/drei'
+import { Line, Outlines } from '@react-three/drei'
 import { type ReactNode, useMemo } from 'react'
-import { BufferAttribute, BufferGeometry, DoubleSide } from 'three'
+import { BufferAttribute, BufferGeometry, DoubleSide, EdgesGeometry, Vector3 } from 'three'
 import { directionThrough } from '../../camera'
 import { litFaceOutline, type Rig, type RigSource, type Surface, solidMesh } from '../../rig'
 import { addScaled, ballMesh, type Rect, type Mesh as Triangles, type Vec3 } from '../../space'
@@ -73,6 +73,15 @@ function Body({ mesh, fill, children }: { mesh: Triangles; fill: string; childre
   )
 }
 
+/** Drei's own `Edges` puts other points into a geometry of whose lines three keeps the first count: of fewer, the rest were strays. */
+function Creases({ mesh, colour }: { mesh: Triangles; colour: string }) {
+  const points = useMemo(() => {
+    const { position } = new EdgesGeometry(geometryOf(mesh), CREASE_DEG).attributes
+    return Array.from({ length: position!.count }, (_, i) => new Vector3().fromBufferAttribute(position!, i))
+  }, [mesh])
+  return points.length > 0 && <Line segments points={points} color={colour} lineWidth={LINE_PX} />
+}
+
 function geometryOf({ positions, normals, indices }: Triangles): BufferGeometry {
   const geometry = new BufferGeometry()
   geometry.setAttribute('position', new BufferAttribute(positions, 3))
@@ -121,7 +130,7 @@ function Lamp({ source, colour, ink }: Drawn & { source: RigSource }) {
       {solids.map((mesh, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: solids of a source have no names
         <Body key={i} mesh={mesh} fill={ink.sheet}>
-          <Edges threshold={CREASE_DEG} lineWidth={LINE_PX} color={colour} />
+          <Creases mesh={mesh} colour={colour} />
           <Outlines thickness={HULL_PX} angle={0} color={colour} />
         </Body>
       ))}

@@ -15,9 +15,10 @@ import type { Rig } from '../../rig'
 import { radians, type Vec3 } from '../../space'
 import { useDerived } from '../derived'
 import { whatIsMissing } from '../picture/missing'
-import { inHand, setSession, useSession } from '../store'
-import { AWAY_M, eyeAt, keyed, type Orbit, orbitOf, START, UP_DEG, WALK_WORD } from './orbit'
+import { inHand, useSession } from '../store'
+import { AWAY_M, eyeAt, keyed, type Orbit, orbitOf, START, UP_DEG } from './orbit'
 import { type Ink, type Letter, lettersOf, SetLines } from './set-lines'
+import { closeWalk } from './soon'
 
 /** Ready places to look from. */
 const PLACES: readonly { readonly word: string; readonly orbit: Orbit }[] = [
@@ -41,12 +42,8 @@ export default function Walk() {
   const box = useRef<HTMLElement>(null)
   // The word that was pressed is covered: the keys go on here.
   useEffect(() => box.current?.focus(), [])
-  const close = () => {
-    setSession({ walking: false })
-    requestAnimationFrame(() => document.getElementById(WALK_WORD)?.focus())
-  }
   const keys = (event: KeyboardEvent) => {
-    if (event.key === 'Escape') close()
+    if (event.key === 'Escape') closeWalk()
   }
   return (
     <section className="walk" aria-labelledby="walk-title" tabIndex={-1} ref={box} onKeyDown={keys}>
@@ -57,7 +54,7 @@ export default function Walk() {
             {word}
           </button>
         ))}
-        <button type="button" className="word" onClick={close}>
+        <button type="button" className="word" onClick={closeWalk}>
           close
         </button>
       </div>
@@ -80,6 +77,7 @@ function Space({ rig, orbit, onOrbit }: SpaceProps) {
   const held = inHand({ selected, also })
   const letters = lettersOf(rig)
   const spans = useRef(new Map<string, HTMLElement>())
+  const [drawn, setDrawn] = useState(false)
   const key = (event: KeyboardEvent) => {
     const next = keyed(orbit, event.key)
     if (!next) return
@@ -99,7 +97,7 @@ function Space({ rig, orbit, onOrbit }: SpaceProps) {
       <Canvas frameloop="demand" flat camera={{ fov: FIELD_DEG, near: 0.05, far: 100 }} aria-hidden="true">
         <Stand at={middleOf(rig)} orbit={orbit} onOrbit={onOrbit} />
         <SetLines rig={rig} held={held} ink={ink} />
-        <Letters letters={letters} spans={spans} />
+        <Letters letters={letters} spans={spans} onDrawn={() => setDrawn(true)} />
       </Canvas>
       {letters.map(({ id, words }) => (
         <span
@@ -115,6 +113,7 @@ function Space({ rig, orbit, onOrbit }: SpaceProps) {
         </span>
       ))}
       <p>{wordsOf(orbit)}</p>
+      {!drawn && <span className="first">drawing</span>}
     </div>
   )
 }
@@ -147,9 +146,16 @@ function Stand({ at, orbit, onOrbit }: { at: Vec3; orbit: Orbit; onOrbit(orbit: 
   )
 }
 
+interface LettersProps {
+  readonly letters: readonly Letter[]
+  readonly spans: RefObject<Map<string, HTMLElement>>
+  onDrawn(): void
+}
+
 /** Puts each letter where its place is seen, whenever the set is drawn. */
-function Letters({ letters, spans }: { letters: readonly Letter[]; spans: RefObject<Map<string, HTMLElement>> }) {
+function Letters({ letters, spans, onDrawn }: LettersProps) {
   useFrame(({ camera, size }) => {
+    onDrawn()
     for (const { id, at } of letters) {
       const span = spans.current.get(id)
       if (!span) continue
