@@ -9,19 +9,29 @@ export function differenceReasons(figures: SetFigures, against: SetFigures, lett
   return [edgeReason(figures, against, letter), roomReason(figures, against)].filter((words) => words !== null)
 }
 
-/** An edge goes by how large its source appears from there, and by where the shadow falls: null where neither tells it. */
+/** An edge goes by how wide its source appears across it, and by where the shadow falls: null where neither tells it. */
 function edgeReason(figures: SetFigures, against: SetFigures, letter: string): string | null {
-  const [width, other] = [figures.acrossDeg, against.acrossDeg]
+  const [width, other] = [figures.edgeDeg, against.edgeDeg]
   if (!width || !other || !figures.edgeMm || !against.edgeMm) return null
   const degrees = (value: number) => `${value.toFixed(value < 2 ? 1 : 0)}°`
   const edge = figures.edgeMm / against.edgeMm - 1
   if (Math.abs(width / other - 1) < LEAST_TOLD.edgeShare)
     return Math.abs(edge) < 2 * LEAST_TOLD.edgeShare
-      ? `${letter} appears ${degrees(width)} wide, as in the reference: so the edge is about as wide.`
-      : `${letter} appears ${degrees(width)} wide, as in the reference, but the shadow falls elsewhere: over another gap, or past another side of ${letter}.`
+      ? `${letter} appears ${degrees(width)} wide square across the edge, as in the reference: so the edge is about as wide.`
+      : `${letter} appears ${degrees(width)} wide square across the edge, as in the reference, but the shadow falls elsewhere: over another gap, or past another side of ${letter}.`
   if (Math.sign(edge) !== Math.sign(width - other)) return null
-  return `${letter} appears ${degrees(width)} wide, ${degrees(other)} in the reference: the edge goes by that, so it is ${width > other ? 'wider' : 'narrower'}.`
+  const isOutlineOther = Math.sign((figures.acrossDeg ?? 0) - (against.acrossDeg ?? 0)) === -Math.sign(width - other)
+  return [
+    `${letter} appears ${degrees(width)} wide square across the edge, ${degrees(other)} in the reference: the edge goes by that, so it is ${width > other ? 'wider' : 'narrower'}.`,
+    isOutlineOther ? OUTLINE : '',
+  ]
+    .filter(Boolean)
+    .join(' ')
 }
+
+/** Why what is wider from side to side may be narrower across an edge. */
+const OUTLINE =
+  'Across a slanting edge a rectangle counts from corner to corner, more than from side to side; of an umbrella that bulges to the face it is the rim that counts, which stands farther off than its middle.'
 
 function roomReason({ roomSr }: SetFigures, { roomSr: other }: SetFigures): string | null {
   if (!roomSr || !other) return null

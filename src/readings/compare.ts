@@ -8,6 +8,8 @@ export interface SetFigures {
   /** Whether the nose hides all of the source anywhere: not where the edge is wider than it is. */
   readonly isFull: boolean
   readonly tenToNinetyMm: number | null
+  /** How wide the source appears square across the edge, from corner to corner: what the edge goes by. */
+  readonly edgeDeg: number | null
   /** As it appears from the near cheek: its width, and its height. */
   readonly acrossDeg: number | null
   readonly highDeg: number | null
@@ -17,6 +19,8 @@ export interface SetFigures {
   /** How bright the near cheek is in the picture, from any zero that both sets have in common; null: held by the meter. */
   readonly exposureStops: number | null
   readonly shadowStops: number | null
+  /** In the shadow under the chin. */
+  readonly chinStops: number | null
   readonly nearFarStops: number | null
   readonly backdropStops: number | null
   /** For the f-number; of a source that burns on: null. */
@@ -46,12 +50,14 @@ export function setFigures(readings: readonly Reading[], letter: string, by: See
     edgeMm: figure(full) ?? byId.get(full)?.edgeMm ?? null,
     isFull: figure(full) !== null,
     tenToNinetyMm: figure(`edge.${letter}.nose.tenToNinety`),
+    edgeDeg: byId.get(full)?.edgeDeg ?? null,
     acrossDeg: figure(`source.${letter}.apparentWidth`),
     highDeg: figure(`source.${letter}.apparentHeight`),
     lossStops: figure(`source.${letter}.loss`),
     roomSr: figure(`source.${letter}.roomFlux`),
     exposureStops: by && metered ? 2 * Math.log2(metered / by.fNumber) - by.raisedStops : null,
     shadowStops: figure(`edge.${letter}.nose.depth`),
+    chinStops: figure(`edge.${letter}.chin.depth`),
     nearFarStops: figure('ratio.nearFar'),
     backdropStops: figure('backdrop.stops'),
     energyJ: figure(`source.${letter}.power`, 'J'),
@@ -64,6 +70,8 @@ export const LEAST_SEEN = { edgeShare: 0.25, stops: 0.3 }
 /** Below these two figures are told as one: of an edge and of stops what is shown of them, of X and of loss the bands of gear. */
 export const LEAST_TOLD = { edgeShare: 0.05, stops: 0.1, roomTimes: 1.25, lossStops: 0.2 }
 
+/** A figure as it is shown: a difference is told of these, so that it agrees with both. */
+const shown = (stops: number): number => Number(stops.toFixed(1))
 /** As they are shown, so that 0.3 stop is never told as none. */
 const shownStops = (by: number): number => Number(Math.abs(by).toFixed(1))
 const shownShare = (share: number): number => Number(share.toFixed(2))
@@ -79,7 +87,7 @@ export interface Difference {
   readonly isRead: boolean
 }
 
-const COMPARED = ['edgeMm', 'exposureStops', 'shadowStops', 'nearFarStops', 'backdropStops'] as const
+const COMPARED = ['edgeMm', 'exposureStops', 'shadowStops', 'chinStops', 'nearFarStops', 'backdropStops'] as const
 
 /** The colour that golden boards throw, which none of the figures tells; null: both sets have some, or neither. */
 export function tintBetween(from: Pick<Sitting, 'panels'>, to: Pick<Sitting, 'panels'>): string | null {
@@ -94,14 +102,18 @@ export function tintBetween(from: Pick<Sitting, 'panels'>, to: Pick<Sitting, 'pa
 export function differenceOf(from: SetFigures, to: SetFigures, tint: string | null = null): Difference {
   const isOther = from.pattern !== null && to.pattern !== null && from.pattern !== to.pattern
   const edge = edgeWords(from, to)
+  const nose = stopsOf(
+    to.isFull || to.edgeMm === null ? 'the shadow under the nose' : 'what shadow is left under the nose',
+    from.shadowStops,
+    to.shadowStops,
+    ['darker', 'lighter'],
+  )
+  const chin = stopsOf('the shadow under the chin', from.chinStops, to.chinStops, ['darker', 'lighter'])
   const stops = [
     stopsOf('the picture', from.exposureStops, to.exposureStops, ['darker', 'lighter']),
-    stopsOf(
-      to.isFull || to.edgeMm === null ? 'the shadow under the nose' : 'what shadow is left under the nose',
-      from.shadowStops,
-      to.shadowStops,
-      ['darker', 'lighter'],
-    ),
+    nose,
+    // On the neck, the far side of the jaw: told where a fill does more there than under the nose.
+    ...(chin.size > nose.size ? [chin] : []),
     stopsOf('the far cheek', from.nearFarStops, to.nearFarStops, ['darker', 'lighter']),
     stopsOf('the backdrop', from.backdropStops, to.backdropStops, ['darker', 'lighter']),
   ].sort((a, b) => b.size - a.size)
@@ -139,7 +151,7 @@ const MOST_MEASURED = 3
 const sizeWords = (stops: number): string => `${stops.toFixed(1)} ${stops < 1.05 ? 'stop' : 'stops'}`
 
 function stopsOf(of: string, from: number | null, to: number | null, [less, more]: readonly [string, string]) {
-  const by = from === null || to === null ? 0 : to - from
+  const by = from === null || to === null ? 0 : shown(to) - shown(from)
   const size = shownStops(by)
   return { size, words: `${of} ${sizeWords(size)} ${by < 0 ? less : more}` }
 }
@@ -178,6 +190,6 @@ function roomWords(from: number | null, to: number | null): readonly string[] {
 
 function lossWords(from: number | null, to: number | null): readonly string[] {
   if (from === null || to === null) return []
-  const size = shownStops(to - from)
+  const size = shownStops(shown(to) - shown(from))
   return size < LEAST_TOLD.lossStops ? [] : [`costs ${sizeWords(size)} ${to < from ? 'more' : 'less'}`]
 }

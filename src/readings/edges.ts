@@ -161,7 +161,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     why: widthWhy(shadow, WIDTH),
     sourceId: source.id,
   }
-  const shown = { unit: 'mm', text: figure(width, fine(width)), band: edgeBand(width) }
+  const shown = { unit: 'mm', text: figure(width, fine(width)), band: edgeBand(width), edgeDeg: apparent }
   if (!isFull(shadow, blocker))
     return reading({
       ...common,

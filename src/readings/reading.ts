@@ -15,6 +15,7 @@ export interface ReadingParts {
   readonly also?: Reading['also']
   readonly code?: Reading['code']
   readonly edgeMm?: Reading['edgeMm']
+  readonly edgeDeg?: Reading['edgeDeg']
 }
 
 export function reading({ band = null, sourceId = null, ...parts }: ReadingParts): Reading {

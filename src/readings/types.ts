@@ -22,6 +22,8 @@ export interface Reading {
   readonly code?: number | undefined
   /** Of an edge too wide for a full shadow: its full width all the same, square to the light, millimetres. */
   readonly edgeMm?: number | undefined
+  /** Of an edge: how wide its source appears square across it, from what throws it, degrees. */
+  readonly edgeDeg?: number | undefined
 }
 
 export interface MeterScales {

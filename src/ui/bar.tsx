@@ -27,6 +27,11 @@ export function Bar({ covered }: { covered: boolean }) {
       <Step word="undo" of={back} onClick={undo} />
       <Step word="redo" of={forth} onClick={redo} />
       <Suspense>{(back ?? forth) !== null && <HistoryList />}</Suspense>
+      {back !== null && (
+        <span className="last" title={back}>
+          {back}
+        </span>
+      )}
       <div className="right">
         <UpdateWord />
         <button id={SITTINGS_WORD} type="button" className="word" onClick={() => setSession({ choosing: true })}>
@@ -81,7 +86,7 @@ export function Bar({ covered }: { covered: boolean }) {
   )
 }
 
-/** of: the step by its name, which gives way where there is no room; null: there is none. */
+/** Its word keeps its place whatever there is to take back, so that it can be pressed again and again. of: the step by its name; null: there is none. */
 function Step({ word, of, onClick }: { word: string; of: string | null; onClick: () => void }) {
   const whole = of === null ? word : `${word}: ${of}`
   return (

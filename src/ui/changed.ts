@@ -16,26 +16,42 @@ export interface Changed {
   readonly step: string
   /** What is to be seen of it, or that nothing is. */
   readonly words: string
+  /** Where the power followed at equal exposure: 'A 1.6 stops less'; '': it did not. */
+  readonly power: string
+}
+
+/** The step that is told of, with the set that it is told against: the last one, or the one that was just taken back. */
+export function stepTold({ past, present, future }: History<Sitting>, undone = false): StepTold | undefined {
+  const [taken] = future
+  if (undone) return taken && { name: `undone: ${taken.name}`, state: taken.state }
+  return stepOf(past.at(-1), present)
 }
 
 /**
- * What the last step changed in the light of its source, or of the first one that is on; null: there was no step, or the set
- * before it or after it has not been read to the end.
+ * What it changed in the light of its source, or of the first one that is on; null: there was no step, or the set before it or after
+ * it has not been read to the end.
  */
-export function lastChange({ past, present }: History<Sitting>, selected: string | null): Changed | null {
-  const step = stepOf(past.at(-1), present)
+export function lastChange(history: History<Sitting>, selected: string | null, undone = false): Changed | null {
+  const { present } = history
+  const step = stepTold(history, undone)
   const [before, after] = [step && settledReadings(step.state), settledReadings(present)]
   const { sources } = present
-  if (step && keepsSet(step.state, present)) return { step: step.name, words: 'the set in hand stays as it is' }
+  if (step && keepsSet(step.state, present))
+    return { step: step.name, words: 'the set in hand stays as it is', power: '' }
   const source = sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on)
   if (!step || !before || !after) return null
-  if (!source) return { step: step.name, words: 'no source is on' }
+  if (!source) return { step: step.name, words: 'no source is on', power: '' }
   const figures = (readings: readonly Reading[], sitting: Sitting) =>
     setFigures(readings, source.letter, atEqualPower(step.state, present) ? seenBy(sitting) : null)
   const [from, to] = [figures(before, step.state), figures(after, present)]
   const words = verdictOf(differenceOf(from, to, tintBetween(step.state, present)))
-  const power = atEqualExposure(step.state, present) ? powerWords(from, to, source.letter) : ''
-  return { step: step.name, words: [words, power].filter(Boolean).join('; ') }
+  const power = atEqualExposure(step.state, present) ? powerWords(from, to) : ''
+  const followed = power && `equal exposure: the power of ${source.letter} followed, ${power}`
+  return {
+    step: step.name,
+    words: [words, followed].filter(Boolean).join('; '),
+    power: power && `${source.letter} ${power}`,
+  }
 }
 
 /** A take was kept, deleted or named: nothing of the set. */
@@ -45,13 +61,13 @@ const keepsSet = ({ takes: _, ...before }: Sitting, { takes: __, ...after }: Sit
 const atEqualExposure = (...sets: readonly Sitting[]): boolean => sets.every(({ reExpose }) => reExpose === 'powers')
 
 /** Why the meter reads as before: energies, of flashes alone, as stops (log₂). Less than a tenth of a stop isn't shown. */
-function powerWords(from: SetFigures, to: SetFigures, letter: string): string {
+function powerWords(from: SetFigures, to: SetFigures): string {
   if (!from.energyJ || !to.energyJ) return ''
   const stops = Math.log2(to.energyJ / from.energyJ)
   const size = Math.abs(stops).toFixed(1)
   if (Number(size) === 0) return ''
   const unit = size === '1.0' || Number(size) < 1 ? 'stop' : 'stops'
-  return `equal exposure: the power of ${letter} followed, ${size} ${unit} ${stops > 0 ? 'more' : 'less'}`
+  return `${size} ${unit} ${stops > 0 ? 'more' : 'less'}`
 }
 
 /** Where no meter re-exposes, brighter light is a brighter picture. */
@@ -59,8 +75,10 @@ const atEqualPower = (...sets: readonly Sitting[]): boolean => sets.every(({ reE
 
 const seenBy = ({ camera }: Sitting): SeenBy => ({ fNumber: camera.fNumber, raisedStops: 0 })
 
+type StepTold = Pick<Step<Sitting>, 'name' | 'state'>
+
 /** A row of compared takes is one step: it is told as the take in sight against the one before it. */
-function stepOf(step: Step<Sitting> | undefined, present: Sitting): Pick<Step<Sitting>, 'name' | 'state'> | undefined {
+function stepOf(step: Step<Sitting> | undefined, present: Sitting): StepTold | undefined {
   if (step?.gesture !== COMPARED) return step
   const shown = takeShown(present)?.name
   const other = readLately().findLast((sitting) => takeShown(sitting)?.name !== shown)

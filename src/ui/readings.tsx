@@ -1,6 +1,7 @@
 import { lazy, Suspense, useEffect, useMemo, useRef, useState } from 'react'
 import { type Band, type Reading, shiftWords } from '../readings'
 import { keyOf } from '../rig'
+import type { History, Sitting } from '../sitting'
 import { arrange, firstFor } from './arrange'
 import { useWide } from './controls/use-wide'
 import { useDerived } from './derived'
@@ -15,6 +16,7 @@ const ExposureNote = lazy(async () => ({ default: (await import('./takes/wipe'))
 const OfNow = lazy(async () => ({ default: (await import('./takes/wipe')).OfNow }))
 const WhichHalf = lazy(async () => ({ default: (await import('./takes/wipe')).WhichHalf }))
 const SinceLastStep = lazy(async () => ({ default: (await import('./since')).SinceLastStep }))
+const PowerSince = lazy(async () => ({ default: (await import('./since')).PowerSince }))
 const Ask = lazy(async () => ({ default: (await import('./ask')).Ask }))
 
 /** Shown before 'more' is opened: a column of them, or two by two. */
@@ -22,6 +24,11 @@ const FIRST = { column: 5, pairs: 4 }
 
 /** More cautions than these would push the readings out of sight. */
 const MOST_TOLD = 2
+
+/** Which light meters hold at equal exposure. */
+const METER = 'exposure.nearCheek.disc.light'
+
+const isStepped = ({ past, future }: History<Sitting>): boolean => past.length + future.length > 0
 
 /** '±0.7 stop guessed', '±3° guessed'; beside a goal, which is judged by the number itself, it is told whose: 'a real set may differ: ±5 mm guessed'. */
 const bandWords = ({ plusMinus, unit, basis }: Band, sought = false): string =>
@@ -39,9 +46,12 @@ const toldWords = (reading: Reading): string =>
 export function Readings() {
   const read = useDerived((derived) => derived.read)
   const fault = useDerived((derived) => derived.fault)
+  const sitting = useSitting()
+  // Shown after a moment only: a hand that drags is seldom far ahead of what is read.
+  const follows = read !== null && read.of !== sitting
   const notice = useSession((session) => session.notice)
   const wiping = useSession((session) => session.wipe !== null)
-  const stepped = useHistory(({ past }) => past.length > 0)
+  const stepped = useHistory(isStepped)
   const [all, setAll] = useState(false)
   const [asking, setAsking] = useState(false)
   // Told where there is room; elsewhere behind one word. The drawings ring the spots either way.
@@ -89,6 +99,7 @@ export function Readings() {
         <span className="more-here">{more}</span>
         <span className="end">
           <PictureWords />
+          <span className="follows">readings follow</span>
         </span>
       </div>
       <Suspense>{asking && <Ask />}</Suspense>
@@ -107,13 +118,15 @@ export function Readings() {
           </p>
         ))}
       {read === null && !fault && <p className="caution">Reading the light. Plan and controls are ready.</p>}
-      <Suspense>{stepped && <SinceLastStep />}</Suspense>
-      <ul className="reading-list" ref={list}>
+      <ul className="reading-list" ref={list} data-follows={follows || undefined}>
         {shown.map((reading) => (
           <ReadingView key={reading.id} reading={reading} />
         ))}
       </ul>
-      {more && <div className="more">{more}</div>}
+      <div className="foot">
+        <Suspense>{stepped && <SinceLastStep />}</Suspense>
+        {more && <div className="more">{more}</div>}
+      </div>
       <Spoken readings={readings} settled={read?.settled ?? false} />
     </section>
   )
@@ -145,6 +158,8 @@ export const firstClause = (sentence: string): string => {
   return end < 0 ? sentence : `${sentence.slice(0, end)}.`
 }
 
+const pointAt = ({ place: { name, at } }: Reading): void => setSession({ pointedAt: at && { name, at } })
+
 function ReadingView({ reading }: { reading: Reading }) {
   const [why, setWhy] = useState(false)
   const item = useRef<HTMLLIElement>(null)
@@ -152,6 +167,7 @@ function ReadingView({ reading }: { reading: Reading }) {
   const clause = firstClause(reading.sentence)
   const pins = useSession((session) => session.pins)
   const isPinned = pins.includes(reading.id)
+  const stepped = useHistory(isStepped)
   const isSought = useSession((session) => session.sought.includes(reading.id))
   const named = `${toldWords(reading)}, ${reading.place.name}`
   useEffect(() => {
@@ -165,16 +181,19 @@ function ReadingView({ reading }: { reading: Reading }) {
       ref={item}
       data-opened={why || undefined}
       className="reading"
-      onPointerEnter={() => setSession({ pointedAt: reading.place.at })}
+      onPointerEnter={() => pointAt(reading)}
       onPointerLeave={() => setSession({ pointedAt: null })}
-      onFocus={() => setSession({ pointedAt: reading.place.at })}
+      onFocus={() => pointAt(reading)}
       onBlur={() => setSession({ pointedAt: null })}
     >
       <span className={long ? 'value long' : 'value'}>
         {reading.unit === '°' ? toldWords(reading) : reading.text}
         {reading.unit && reading.unit !== '°' && <small> {unitWords(reading)}</small>}
       </span>
-      <span className="band">{reading.band ? bandWords(reading.band, isSought) : ''}</span>
+      <span className="band">
+        {reading.id === METER && <Suspense>{stepped && <PowerSince />}</Suspense>}
+        {reading.band ? bandWords(reading.band, isSought) : ''}
+      </span>
       <p>
         <span className="whole">{reading.sentence}</span>
         <span className="clause">{clause}</span>{' '}

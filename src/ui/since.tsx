@@ -1,21 +1,41 @@
-import { lastChange } from './changed'
+import { useLayoutEffect, useRef } from 'react'
+import { lastChange, stepTold } from './changed'
 import { useDerived } from './derived'
 import { isAnotherDocument } from './desks/another-set'
 import { useHistory, useSession } from './store'
 
 /** What the last step changed for the eye, once both sets are read; while they are not, its line is kept. */
 export function SinceLastStep() {
-  const history = useHistory((all) => all)
-  const selected = useSession((session) => session.selected)
-  const isRead = useDerived(({ read }) => read?.settled === true && read.of === history.present)
-  const [step] = history.past.slice(-1)
-  if (!step || isAnotherDocument(step.state, history.present)) return null
-  const changed = isRead ? lastChange(history, selected) : null
+  const { step, changed, isRead } = useLastChange()
+  const note = useRef<HTMLParagraphElement>(null)
+  // It lies over the end of the readings, so that none of them moves: what it covers is not shown in part.
+  useLayoutEffect(() => {
+    const column = note.current?.closest<HTMLElement>('.readings')
+    column?.style.setProperty('--note', `${note.current?.offsetHeight ?? 0}px`)
+    return () => void column?.style.removeProperty('--note')
+  })
+  if (!step) return null
   return (
-    <p className="since">
+    <p className="since" ref={note}>
       <b>{changed?.step ?? step.name}:</b> {changed ? changed.words : isRead ? NOT_READ : 'reading what it changes'}.
     </p>
   )
+}
+
+/** Beside the meter's figure, which stays at equal exposure: by how much the power followed in the last step. */
+export function PowerSince() {
+  const power = useLastChange().changed?.power
+  return power ? <b className="power-since">{power}</b> : null
+}
+
+function useLastChange() {
+  const history = useHistory((all) => all)
+  const selected = useSession((session) => session.selected)
+  const undone = useSession((session) => session.undone)
+  const isRead = useDerived(({ read }) => read?.settled === true && read.of === history.present)
+  const told = stepTold(history, undone)
+  const step = told && !isAnotherDocument(told.state, history.present) ? told : undefined
+  return { step, isRead, changed: step && isRead ? lastChange(history, selected, undone) : null }
 }
 
 /** A hand may go on before the light of where it was has been read. */

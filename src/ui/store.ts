@@ -86,10 +86,12 @@ export interface Session {
   readonly without: readonly string[]
   /** Ids of readings that a goal asks for while it is tried: they stand first. */
   readonly sought: readonly string[]
-  /** Place of the reading that is pointed at, for the drawings to mark; null: none. */
-  readonly pointedAt: Vec3 | null
+  /** Place of the reading that is pointed at, for picture and drawings to mark by its name; null: none. */
+  readonly pointedAt: { readonly name: string; readonly at: Vec3 } | null
   /** Readings that stand first, by id, in the order in which they were pinned. */
   readonly pins: readonly string[]
+  /** The last thing done was to take a step back. */
+  readonly undone: boolean
   /** As it was opened: where a double-click puts a value back to. */
   readonly opened: Sitting
 }
@@ -133,6 +135,7 @@ const start = (sitting: Sitting, session?: Partial<Session>, history = startHist
     sought: [],
     pointedAt: null,
     pins: [],
+    undone: false,
     ...session,
     opened: sitting,
   },
@@ -180,7 +183,7 @@ const selectable = (sitting: Sitting, id: string | null): boolean =>
     (thing) => thing.id === id,
   )
 
-function settle(history: History<Sitting>, session: Session): Store {
+function settle(history: History<Sitting>, session: Session, undone = false): Store {
   const kept = selectable(history.present, session.selected)
     ? session.selected
     : (history.present.sources[0]?.id ?? null)
@@ -188,7 +191,7 @@ function settle(history: History<Sitting>, session: Session): Store {
   const solo = history.present.sources.some(({ id }) => id === session.solo) ? session.solo : null
   return {
     history,
-    session: { ...session, selected: kept, also: same(also, session.also), solo, notice: null, asked: null },
+    session: { ...session, selected: kept, also: same(also, session.also), solo, notice: null, asked: null, undone },
   }
 }
 
@@ -235,12 +238,12 @@ export function editAndHold(name: string, change: (sitting: Sitting) => AddedSev
   if (done && selected !== undefined) setSession({ selected, also })
 }
 
-export const undo = (): void => useStore.setState(({ history, session }) => settle(undoStep(history), session))
+export const undo = (): void => useStore.setState(({ history, session }) => settle(undoStep(history), session, true))
 export const redo = (): void => useStore.setState(({ history, session }) => settle(redoStep(history), session))
 
 /** To another step of the history, by its place (sitting, goTo). */
 export const jump = (place: number): void =>
-  useStore.setState(({ history, session }) => settle(goTo(history, place), session))
+  useStore.setState(({ history, session }) => settle(goTo(history, place), session, place < history.past.length))
 
 /** Opens another sitting as one step, so that undo brings the present one back. */
 export function openSitting(sitting: Sitting, name: string): void {

@@ -117,9 +117,9 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   ).toBe('actions')
   await page.getByRole('button', { name: 'why: 2.00 m', exact: true }).press('Enter')
   await expect
-    .poll(() => cells.nth(2).locator('.caption > button + p').textContent(), { timeout: 120_000 })
-    .toMatch(/^A appears \d+° wide, \d+° in the reference: .*so it is narrower\.$/)
-  await page.getByRole('button', { name: 'close: 2.00 m', exact: true }).press('Enter')
+    .poll(() => cells.nth(2).locator('.caption .told p').first().textContent(), { timeout: 120_000 })
+    .toMatch(/^A appears \d+° wide square across the edge, \d+° in the reference: .*so it is narrower\.$/)
+  await page.getByRole('button', { name: 'hide: 2.00 m', exact: true }).press('Enter')
   // Behind the sheet nothing takes the focus.
   expect(await page.locator('main').evaluate((main) => (main as HTMLElement).inert)).toBe(true)
   expect(await axeInBoth(page)).toEqual([])

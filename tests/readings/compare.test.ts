@@ -15,13 +15,14 @@ const figures: SetFigures = {
     edgeMm: 24,
     isFull: true,
     tenToNinetyMm: 16,
+    edgeDeg: 51,
     acrossDeg: 51,
     highDeg: 51,
     lossStops: -1.7,
     roomSr: 3.5,
     exposureStops: null,
   },
-  ...{ shadowStops: -3, nearFarStops: -0.6, backdropStops: -2, energyJ: 24, pattern: 'loop' },
+  ...{ shadowStops: -3, chinStops: -2, nearFarStops: -0.6, backdropStops: -2, energyJ: 24, pattern: 'loop' },
 }
 const seen = (change: Partial<SetFigures>, from = figures) => differenceOf(from, { ...figures, ...change }).seen
 
@@ -52,6 +53,12 @@ test('beyond them it is told in times and stops, the widest change of light firs
   const wide = { ...figures, edgeMm: 40, isFull: false }
   expect(seen({ edgeMm: 100, isFull: false }, wide)).toEqual(['shadow edge 2.5 times as wide'])
   expect(seen({}, { ...figures, edgeMm: 25, isFull: false })).toEqual(['there is a full shadow'])
+  // A fill from below or from the side does more for the neck than for the cheek.
+  expect(seen({ shadowStops: -2.5, chinStops: -1.2 })).toEqual([
+    'the shadow under the chin 0.8 stop lighter',
+    'the shadow under the nose 0.5 stop lighter',
+  ])
+  expect(seen({ chinStops: -2.5, shadowStops: -3.5 })).toEqual(['the shadow under the nose 0.5 stop darker'])
   // Behind the face there is no edge at all.
   expect(seen({ edgeMm: null, isFull: false })).toEqual([])
   expect(seen({ shadowStops: -3.5, backdropStops: -0.8 })).toEqual([
@@ -89,6 +96,7 @@ test('without a visible difference the verdict says what differs by the numbers:
     edgeMm: null,
     exposureStops: null,
     shadowStops: null,
+    chinStops: null,
     nearFarStops: null,
     backdropStops: null,
   }
@@ -120,15 +128,19 @@ test('at equal power half the f-number on the meter is two stops less light (N²
 
 /** An edge goes with how large its source appears (S·d/D); what fills a shadow comes by way of the room. */
 test('why a set differs from the reference: how large its source appears, what it throws into the room, and neither where both are alike', () => {
-  const half = { ...figures, acrossDeg: figures.acrossDeg! / 2, edgeMm: figures.edgeMm! / 2 }
+  const half = { ...figures, edgeDeg: figures.edgeDeg! / 2, edgeMm: figures.edgeMm! / 2 }
   expect(differenceReasons(half, figures, 'A')).toEqual([
     expect.stringMatching(
-      /^A appears [\d.]+° wide, [\d.]+° in the reference: the edge goes by that, so it is narrower\.$/,
+      /^A appears [\d.]+° wide square across the edge, [\d.]+° in the reference: the edge goes by that, so it is narrower\.$/,
     ),
   ])
   expect(differenceReasons({ ...figures, roomSr: 2 * figures.roomSr! }, figures, 'A')).toEqual([
     expect.stringMatching(/as in the reference: so the edge is about as wide\.$/),
     'For the same light on the face it throws 2.0 times as much into the room, which fills the shadow.',
+  ])
+  // Larger from side to side and yet narrower across the edge: the outline tells it.
+  expect(differenceReasons({ ...half, acrossDeg: 2 * figures.acrossDeg! }, figures, 'A')).toEqual([
+    expect.stringMatching(/so it is narrower\. Across a slanting edge a rectangle counts from corner to corner/),
   ])
   // Wider to look at and yet a narrower edge: neither tells it.
   expect(differenceReasons({ ...half, edgeMm: 2 * figures.edgeMm! }, figures, 'A')).toEqual([])

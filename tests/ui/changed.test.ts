@@ -1,7 +1,7 @@
 /** What the last step changed, in words: by the readings of both sets, as they were read to the end. */
 import { expect, test } from 'vitest'
 import type { Reading } from '../../src/readings'
-import { firstSitting, keepTake, recordStep, setPower, setReExpose, startHistory } from '../../src/sitting'
+import { firstSitting, keepTake, recordStep, setPower, setReExpose, startHistory, undo } from '../../src/sitting'
 import { lastChange } from '../../src/ui/changed'
 import { rememberReadings } from '../../src/ui/read-before'
 import { COMPARED, showTake } from '../../src/ui/takes/take'
@@ -20,13 +20,14 @@ test('told once both sets are read, by the step’s name; the selected source co
   rememberReadings(first, [reading('edge.A.nose.full', 20), reading('backdrop.stops', -2)])
   expect(lastChange(history, 'key')).toBeNull()
   rememberReadings(weaker, [reading('edge.A.nose.full', 40), reading('backdrop.stops', -1.8)])
-  const told = { step: 'power of A', words: 'shadow edge 2.0 times as wide' }
+  const told = { step: 'power of A', words: 'shadow edge 2.0 times as wide', power: '' }
   expect(lastChange(history, 'key')).toEqual(told)
   expect(lastChange(history, null)).toEqual(told)
   rememberReadings(weaker, [reading('edge.A.nose.full', 21), reading('backdrop.stops', -1.8)])
   expect(lastChange(history, 'camera')).toEqual({
     step: 'power of A',
     words: 'too little for the eye, by the numbers: shadow edge 5 % wider, the backdrop 0.2 stop lighter',
+    power: '',
   })
 })
 
@@ -36,12 +37,12 @@ test('a set that is kept as a take and then changed is told against what was rea
   const changed = setPower(kept, 'key', -5)
   rememberReadings(changed, [reading('edge.A.nose.full', 40)])
   const history = recordStep(recordStep(startHistory(first), 'keep as take 1', kept), 'power of A', changed)
-  expect(lastChange(history, 'key')).toEqual({ step: 'power of A', words: 'shadow edge 2.0 times as wide' })
+  expect(lastChange(history, 'key')).toMatchObject({ step: 'power of A', words: 'shadow edge 2.0 times as wide' })
 })
 
 test('a take that is kept is told as such, not as a difference that failed', () => {
   const kept = keepTake(first)
-  expect(lastChange(recordStep(startHistory(first), 'take 1 kept', kept), 'key')).toEqual({
+  expect(lastChange(recordStep(startHistory(first), 'take 1 kept', kept), 'key')).toMatchObject({
     step: 'take 1 kept',
     words: 'the set in hand stays as it is',
   })
@@ -51,9 +52,22 @@ test('at equal exposure the power that followed is told: twice the energy is one
   const joules = (value: number) => ({ ...reading('source.A.power', value), unit: 'J' })
   rememberReadings(first, [reading('edge.A.nose.full', 20), joules(24)])
   rememberReadings(weaker, [reading('edge.A.nose.full', 40), joules(48)])
-  expect(lastChange(recordStep(startHistory(first), 'A tape', weaker), 'key')?.words).toBe(
-    'shadow edge 2.0 times as wide; equal exposure: the power of A followed, 1.0 stop more',
-  )
+  expect(lastChange(recordStep(startHistory(first), 'A tape', weaker), 'key')).toEqual({
+    step: 'A tape',
+    words: 'shadow edge 2.0 times as wide; equal exposure: the power of A followed, 1.0 stop more',
+    power: 'A 1.0 stop more',
+  })
+})
+
+test('a step that is taken back is told as such, from what it had made to what stands again', () => {
+  rememberReadings(first, [reading('edge.A.nose.full', 20), reading('backdrop.stops', -2.64)])
+  rememberReadings(weaker, [reading('edge.A.nose.full', 40), reading('backdrop.stops', -3.04)])
+  const back = undo(recordStep(recordStep(startHistory(first), 'A on', first), 'A tape', weaker))
+  expect(lastChange(back, 'key', true)).toMatchObject({
+    step: 'undone: A tape',
+    // Of the figures as they are shown, −3.0 and −2.6.
+    words: 'shadow edge 50 % narrower, the backdrop 0.4 stop lighter',
+  })
 })
 
 test('at equal power a step that makes the picture brighter is told by how much (N² law)', () => {
@@ -77,7 +91,10 @@ test('takes shown in turn are told one against the other, not against the set be
     two,
     COMPARED,
   )
-  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: 'shadow edge 2.0 times as wide' })
+  expect(lastChange(shown, 'key')).toMatchObject({
+    step: 'take 2 against take 1',
+    words: 'shadow edge 2.0 times as wide',
+  })
 })
 
 test('a take that was read again meanwhile is still told against the other', () => {
@@ -91,5 +108,8 @@ test('a take that was read again meanwhile is still told against the other', () 
   ] as const)
     rememberReadings(sitting!, [reading('edge.A.nose.full', mm)])
   const shown = recordStep(startHistory(kept), 'take 1 | take 2', again!, COMPARED)
-  expect(lastChange(shown, 'key')).toEqual({ step: 'take 2 against take 1', words: 'shadow edge 2.0 times as wide' })
+  expect(lastChange(shown, 'key')).toMatchObject({
+    step: 'take 2 against take 1',
+    words: 'shadow edge 2.0 times as wide',
+  })
 })

@@ -1,3 +1,4 @@
+import { fixedPointsOf } from '../../paper'
 import { dialOf } from '../../readings'
 import { placeLandmarks } from '../../rig'
 import { differs, type SetUpSheet, type SheetInput, spotOf, stands, whatToChange } from '../../sheet'
@@ -44,6 +45,7 @@ export function Actuals({ input, sheet, day, change }: ActualsProps) {
   return (
     <>
       <h4>Tapes</h4>
+      <p>{`X is on the floor under the sitter’s eyes, Z ${fixedPointsOf(input.sitting).zIs === 'under the lens' ? 'plumb under the lens' : 'at the foot of the backdrop, straight behind'}.`}</p>
       {sheet.tape.map((row) => {
         const spot = spotOf(input.sitting, row, measured)
         const isTyped = measured.tapes[row.id]?.fromXM !== undefined && measured.tapes[row.id]?.fromZM !== undefined

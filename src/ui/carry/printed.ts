@@ -64,6 +64,6 @@ export async function giveSheet(input: SheetInput, paper: PaperSize, kind: 'pdf'
   else giveFile(name, await writePdf(document, paper, await printFonts()), 'application/pdf')
   if (!picture) return `${name} is written, without a picture: none is drawn yet.`
   return rough
-    ? `${name} is written, and says that its picture is ${rough}: close this page until the picture is finished for a better one.`
+    ? `${name} is written, and says that its picture is ${rough}. For a better one close this page, wait until the picture is finished, and write it again.`
     : `${name} is written.`
 }

@@ -31,7 +31,7 @@ export function SheetPart() {
       </div>
       <div className="row">
         <button type="button" className="word under" disabled={!input} onClick={give('pdf')}>
-          PDF, to print
+          PDF file
         </button>
         <button type="button" className="word under" disabled={!input} onClick={give('html')}>
           one HTML file for a phone

@@ -74,7 +74,7 @@ export function Cells(props: CellsProps) {
                 <p className="name">
                   <b>{name}</b> {[ofSource && liningOf(variant.sitting, letter), tapes?.[i]].filter(Boolean).join(', ')}
                 </p>
-                {cautions[i] && <p className="caution">{cautions[i]}</p>}
+                {(cautions[i] ?? cells[i]?.inFrame) && <p className="caution">{cautions[i] ?? cells[i]?.inFrame}</p>}
                 <Figures
                   name={name}
                   letter={ofSource ? letter : null}

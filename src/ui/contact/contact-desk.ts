@@ -17,6 +17,8 @@ export interface Cell {
   /** Its picture has all its samples. */
   readonly finished: boolean
   readonly readings: readonly Reading[] | null
+  /** What stands in its picture, in words; null: nothing, or not read yet. */
+  readonly inFrame: string | null
   /** By which it was read; null: not yet. */
   readonly exposure: ShownExposure | null
   readonly settled: boolean
@@ -43,6 +45,7 @@ const EMPTY: Cell = {
   samples: 0,
   finished: false,
   readings: null,
+  inFrame: null,
   exposure: null,
   settled: false,
   widthMm: null,
@@ -193,8 +196,8 @@ class ContactDesk {
       return
     }
     if (answer.kind === 'read') {
-      const { readings, exposure, rays, settled } = answer
-      this.put(answer.index, { readings, exposure, rays, settled })
+      const { readings, inFrame, exposure, rays, settled } = answer
+      this.put(answer.index, { readings, inFrame, exposure, rays, settled })
     } else {
       const { bitmap, samples, finished, widthMm, span, plate } = answer
       this.put(answer.index, { bitmap, samples, finished, widthMm, span, plate })

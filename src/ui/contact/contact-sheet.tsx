@@ -78,7 +78,7 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
           {contact.row === 'modifiers' && (
             <button
               type="button"
-              className="word under"
+              className="word press"
               onClick={() => setSession({ contact: { ...contact, row: 'modifiers, near' } })}
             >
               see them each near
@@ -125,7 +125,7 @@ const ROW_LAWS: Partial<Record<VariantRow, string>> = {
     'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: larger at the same place, it appears larger and the edge widens.',
   finishes:
     'White sends what it catches all ways; silver and gold send most of it one way, as a dull mirror does, and fill more where that goes; black takes light away.',
-  modifiers: `The edge goes by how large the lit part appears, the depth of the shadow by what the modifier throws into the room and the room throws back. ${SHAPES}`,
+  modifiers: `The edge goes by how wide the lit part appears across it, the depth of the shadow by what the modifier throws into the room and the room throws back. ${SHAPES}`,
   'modifiers, near': SHAPES,
 }
 

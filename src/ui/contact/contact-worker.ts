@@ -109,12 +109,13 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
   const tell = (
     set: number,
     rig: Rig,
-    { readings, exposure }: Pick<Read, 'readings' | 'exposure'>,
+    { readings, cautions, exposure }: Pick<Read, 'readings' | 'cautions' | 'exposure'>,
     settled: boolean,
   ) => {
     const rays = edgeRaysOf(rig)
+    const inFrame = cautions.find(({ id }) => id.endsWith('.inFrame'))?.sentence ?? null
     for (const at of sets[set]!.at)
-      answer({ kind: 'read', run, index: places?.[at] ?? at, readings, exposure, rays, settled })
+      answer({ kind: 'read', run, index: places?.[at] ?? at, readings, inFrame, exposure, rays, settled })
   }
   const paths = quick ? QUICK_PATHS : undefined
   const all: Known[] = []

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import { differenceReasons, type SetFigures } from '../../readings'
 
 interface FiguresProps {
@@ -18,27 +18,38 @@ interface FiguresProps {
 /** What is read of a variant: the width of its shadow edge, and on demand the rest. Each line has its place before it is read. */
 export function Figures({ name, letter, figures, against, settled, showsEnergy, children }: FiguresProps) {
   const [why, setWhy] = useState(false)
+  const told = useRef<HTMLDivElement>(null)
+  // It lies over what is below, so that no card changes its height; it may begin under the page's edge.
+  useEffect(() => {
+    if (why) told.current?.scrollIntoView({ block: 'nearest' })
+  }, [why])
   return (
     <>
       <Edge figures={figures} />
       {letter && <p className="read">{figures ? appears(figures, letter) : ''}</p>}
       <p className="read">{figures && settled ? light(figures) : ''}</p>
       {children}
-      <button
-        type="button"
-        className="word under"
-        aria-expanded={why}
-        aria-label={`${why ? 'close' : 'why'}: ${name}`}
-        onClick={() => setWhy(!why)}
-      >
-        {why ? 'close' : 'why'}
-      </button>
-      {why &&
-        figures &&
-        [
-          ...(against ? differenceReasons(figures, against, letter) : []),
-          ...whyOf(figures, settled && showsEnergy),
-        ].map((words) => <p key={words}>{words}</p>)}
+      <div className="why-of">
+        <button
+          type="button"
+          className="word under"
+          aria-expanded={why}
+          aria-label={`${why ? 'hide' : 'why'}: ${name}`}
+          onClick={() => setWhy(!why)}
+        >
+          {why ? 'hide' : 'why'}
+        </button>
+        {why && figures && (
+          <div className="told" ref={told}>
+            {[
+              ...(against ? differenceReasons(figures, against, letter) : []),
+              ...whyOf(figures, settled && showsEnergy),
+            ].map((words) => (
+              <p key={words}>{words}</p>
+            ))}
+          </div>
+        )}
+      </div>
     </>
   )
 }
@@ -58,10 +69,11 @@ function Edge({ figures }: { figures: SetFigures | null }) {
 
 const millimetres = (mm: number): string => (mm < 10 ? mm.toFixed(1) : mm.toFixed(0))
 
-/** From the near cheek, width × height: an edge of a shadow goes by what lies across it. */
-function appears({ acrossDeg, highDeg }: SetFigures, letter: string): string {
-  if (acrossDeg === null) return ''
+/** As the readings have it, across the edge; where none falls, from the near cheek, width × height. */
+function appears({ edgeDeg, acrossDeg, highDeg }: SetFigures, letter: string): string {
   const degrees = (value: number) => value.toFixed(value < 2 ? 1 : 0)
+  if (edgeDeg !== null) return `${letter} appears ${degrees(edgeDeg)}°\u00a0wide across\u00a0it`
+  if (acrossDeg === null) return ''
   return `${letter} appears ${degrees(acrossDeg)}${highDeg === null ? '' : `\u00a0×\u00a0${degrees(highDeg)}`}°`
 }
 
@@ -87,7 +99,7 @@ function whyOf({ edgeMm, tenToNinetyMm, lossStops, energyJ }: SetFigures, showsE
     edgeMm === null ? null : 'The width of its edge is counted from full shade to full light, square to the light.',
     tenToNinetyMm === null
       ? null
-      : `${millimetres(tenToNinetyMm)} mm of that lie between 10 and 90 % of the light: the part that the eye sees.`,
+      : `${millimetres(tenToNinetyMm)} mm of that lie between 10 and 90\u00a0% of the light: the part that the eye sees.`,
   ]
   return parts.filter((part) => part !== null)
 }

@@ -51,6 +51,8 @@ export type ContactAnswer =
       readonly run: number
       readonly index: number
       readonly readings: readonly Reading[]
+      /** What stands in its picture, in words; null: nothing. */
+      readonly inFrame: string | null
       /** Its own, whatever its picture is exposed by. */
       readonly exposure: ShownExposure
       /** What makes the edge of its nose shadow; null: there is none. */

@@ -8,7 +8,9 @@ const MARGIN_PX = 48
 function roomFor(list: HTMLElement): number {
   let column = list.parentElement
   while (column && !/auto|scroll/.test(getComputedStyle(column).overflowY)) column = column.parentElement
-  return Math.max(2 * MARGIN_PX, (column?.clientHeight ?? window.innerHeight) - MARGIN_PX)
+  // What stands fast at its upper edge leaves less.
+  const fast = column ? Number.parseFloat(getComputedStyle(column).scrollPaddingTop) || 0 : 0
+  return Math.max(2 * MARGIN_PX, (column?.clientHeight ?? window.innerHeight) - fast - MARGIN_PX)
 }
 
 interface OpensProps {

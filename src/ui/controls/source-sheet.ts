@@ -99,6 +99,8 @@ function where(source: Source, { sitting, marks, foot }: ControlContext): Group 
   return group('where', 'where', [round, { ...up, quantity: angle }, tape, height, ...stand])
 }
 
+const BOXES = ['softbox', 'octa', 'strip']
+
 const FAR_WORDS = 'So far off that only its direction counts, and that is from its sign on the drawings to its aim.'
 
 const AROUND_WORDS = 'All round, under open sky: its place does not count.'
@@ -117,6 +119,7 @@ function what(source: Source, context: ControlContext): Group {
     }),
     ...(kind?.fields ?? []).flatMap((field) => (field.type === 'text' ? [] : [fieldRow(source, field)])),
     ...(kind?.id === 'measured-lamp' ? measuredRows(source) : []),
+    ...(BOXES.includes(modifier.kind) ? [note('lining', 'Its lining is silver; the model has no white one.')] : []),
     choice('role', {
       label: 'role',
       value: source.role,

@@ -51,17 +51,6 @@ export function ThingActions({ id, title }: { id: string; title: string }) {
           alone
         </button>
       )}
-      {alone && list === 'panels' && (
-        <button
-          type="button"
-          className="word"
-          title={`the set with and without the ${title}, side by side`}
-          aria-label={`without the ${title}: compare side by side`}
-          onClick={() => compareWithout(sitting, id, title)}
-        >
-          without
-        </button>
-      )}
       {alone && list !== null && list !== 'sitters' && list !== 'meterPlaces' && (
         <button
           type="button"
@@ -77,6 +66,17 @@ export function ThingActions({ id, title }: { id: string; title: string }) {
       {alone && isRemovable(sitting, id) && (
         <button type="button" className="word" onClick={() => removed(title, [id])}>
           remove
+        </button>
+      )}
+      {alone && list === 'panels' && (
+        <button
+          type="button"
+          className="word"
+          title={`the set with and without the ${title}, side by side`}
+          aria-label={`compare without the ${title}, side by side`}
+          onClick={() => compareWithout(sitting, id, title)}
+        >
+          compare without
         </button>
       )}
     </>

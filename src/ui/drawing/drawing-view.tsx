@@ -19,7 +19,12 @@ interface DrawingViewProps {
   readonly pane: Pane
   readonly plane: Plane
   /** Points of the drawing that carry a ring: a caution's spot, the place of a reading. */
-  readonly rings: readonly { readonly id: string; readonly at: Point2; readonly kind: 'caution' | 'place' }[]
+  readonly rings: readonly {
+    readonly id: string
+    readonly at: Point2
+    readonly kind: 'caution' | 'place'
+    readonly name?: string
+  }[]
   /** What is in the hand, so that the sheet doesn't slide under it; null: nothing any more. */
   onHold(held: InHand | null): void
 }
@@ -206,7 +211,21 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
         {rings.map((ring) => {
           const [cx, cy] = toPane(at, ring.at)
           const radius = ring.kind === 'caution' ? 11 : 6
-          return <circle key={ring.id} className={`${ring.kind}-ring`} cx={cx} cy={cy} r={radius} />
+          return (
+            <g key={ring.id}>
+              <circle className={`${ring.kind}-ring`} cx={cx} cy={cy} r={radius} />
+              {ring.name && (
+                <text
+                  className="place-word"
+                  x={cx + (cx > pane.width / 2 ? -12 : 12)}
+                  y={cy - 8}
+                  textAnchor={cx > pane.width / 2 ? 'end' : 'start'}
+                >
+                  {ring.name}
+                </text>
+              )}
+            </g>
+          )
         })}
       </g>
       {drawing.handles.map((handle) => (

@@ -136,13 +136,18 @@ const TIGHT_EM = 16
 const onElevation = (at: Vec3, { alongX, alongZ }: Elevation): Point2 => [at[0] * alongX + at[2] * alongZ, -at[1]]
 
 /** What is ringed on the drawings: the spots of cautions, and the place of the reading that is pointed at. */
-function useMarked(): readonly { readonly id: string; readonly at: Vec3; readonly kind: 'caution' | 'place' }[] {
+function useMarked(): readonly {
+  readonly id: string
+  readonly at: Vec3
+  readonly kind: 'caution' | 'place'
+  readonly name?: string
+}[] {
   const cautions = useDerived((derived) => derived.read?.cautions)
   const pointedAt = useSession((session) => session.pointedAt)
   return useMemo(
     () => [
       ...(cautions ?? []).flatMap(({ id, at }) => (at ? [{ id, at, kind: 'caution' as const }] : [])),
-      ...(pointedAt ? [{ id: 'place', at: pointedAt, kind: 'place' as const }] : []),
+      ...(pointedAt ? [{ ...pointedAt, id: 'place', kind: 'place' as const }] : []),
     ],
     [cautions, pointedAt],
   )

@@ -49,7 +49,12 @@ export function pairRows(
     {
       label: 'appears',
       text: told(`source.${letter}.apparentWidth`, (wide) =>
-        typeof high === 'number' ? `${degrees(wide)} × ${degrees(high)}°` : `${degrees(wide)}°`,
+        [
+          typeof high === 'number' ? `${degrees(wide)} × ${degrees(high)}°` : `${degrees(wide)}°`,
+          full?.edgeDeg === undefined ? '' : `${degrees(full.edgeDeg)}° across the edge`,
+        ]
+          .filter(Boolean)
+          .join(', '),
       ),
     },
     {
@@ -57,6 +62,7 @@ export function pairRows(
       text: !readings ? UNREAD : edgeMm == null ? 'no edge' : `${edgeMm.toFixed(edgeMm < 10 ? 1 : 0)} mm`,
     },
     { label: 'nose shadow', text: told(`edge.${letter}.nose.depth`, stops, settled) },
+    { label: 'chin shadow', text: told(`edge.${letter}.chin.depth`, stops, settled) },
     { label: 'far cheek', text: told('ratio.nearFar', stops, settled) },
     { label: 'backdrop', text: told('backdrop.stops', stops, settled) },
     { label: 'panels', text: panels.map((panel) => panelWords(panel)).join(', ') || 'none' },

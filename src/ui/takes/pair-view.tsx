@@ -7,6 +7,7 @@ import { Over } from '../contact/over'
 import { Print } from '../contact/print'
 import { useDrawn } from '../contact/use-drawn'
 import { useDerived } from '../derived'
+import type { EdgeSpan } from '../looks/edge-span'
 import { LOOK_WORDS } from '../looks/looks'
 import { SpanMarks } from '../looks/span-marks'
 import { PAIR_WORD } from '../openers'
@@ -18,8 +19,17 @@ import { chosen, nameOf, namesFor, startWipe } from './wipe'
 
 const TITLE = 'pair-title'
 const LOOKS = ['camera', 'edge'] as const satisfies readonly Look[]
-/** Width over height of the middle of an edge crop that is shown: the style is told it. */
+/** Width over height of the middle of an edge crop that is shown, at most: the style is told it. */
 const CROP_SHOWN = 3 / 2
+/** What stands over and under a ruler, as a share of the whole crop's height. */
+const RULER_MARGIN = 0.08
+
+/** So much of both crops, at one scale, that the longer of their rulers lies within it. */
+function shownFor(spans: readonly EdgeSpan[], aspect: number): number {
+  const off = spans.flatMap(({ ruler }) => ruler.line.map(({ y }) => Math.abs(y - 0.5)))
+  const part = Math.min(1, 2 * (Math.max(0, ...off) + RULER_MARGIN))
+  return Math.min(CROP_SHOWN, aspect / part)
+}
 
 /** Where the set without a panel was asked for. */
 const IN_HAND = '.things [aria-pressed="true"]'
@@ -46,6 +56,11 @@ export function PairView({ pair }: { pair: Pair }) {
   })
   const [one, two] = sides as [(typeof sides)[0], (typeof sides)[0]]
   const names = namesFor(sitting, pair)
+  const aspectOf = ({ camera }: Sitting) => camera.sensorWidthMm / camera.sensorHeightMm
+  const shown = shownFor(
+    sides.flatMap(({ edge }) => edge?.span ?? []),
+    Math.min(...sides.map(({ set }) => aspectOf(set))),
+  )
   const close = () => {
     setSession({ pair: null })
     requestAnimationFrame(() =>
@@ -81,13 +96,9 @@ export function PairView({ pair }: { pair: Pair }) {
         <ul className="pair-sides">
           {(['left', 'right'] as const).map((side, i) => {
             const { name, whole, edge, set } = sides[i]!
-            const aspect = set.camera.sensorWidthMm / set.camera.sensorHeightMm
+            const aspect = aspectOf(set)
             return (
-              <li
-                key={side}
-                aria-label={name}
-                style={{ ['--aspect' as string]: aspect, ['--shown' as string]: CROP_SHOWN }}
-              >
+              <li key={side} aria-label={name} style={{ ['--aspect' as string]: aspect, ['--shown' as string]: shown }}>
                 <select
                   className="field"
                   aria-label={`on the ${side}`}
@@ -102,7 +113,7 @@ export function PairView({ pair }: { pair: Pair }) {
                 <div className="close-by">
                   <Print bitmap={edge?.bitmap ?? null} name={`${name}, ${LOOK_WORDS.edge}`}>
                     {edge?.bitmap && edge.span && (
-                      <SpanMarks span={edge.span} aspect={aspect} shown={CROP_SHOWN} figured={true} inner={false} />
+                      <SpanMarks span={edge.span} aspect={aspect} shown={shown} figured={true} inner={false} />
                     )}
                   </Print>
                 </div>
