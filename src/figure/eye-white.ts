@@ -30,6 +30,19 @@ const COVERED = 0.12
 const LIMBUS = [0.635, 0.62, 0.6] as const
 const LIMBUS_TO = 7.4
 
+/**
+ * How far a place of the ball lies in the moist fold in the corners of the eye, which faces ahead and is of their colour: or the white would
+ * end as if cut off. p: along the axes of the head, as lidShade has it, for the fold stays when the eye turns; less of it away from the
+ * nose. By eye.
+ */
+export function foldShare([x, y, z]: Vec3): number {
+  const r = z > 0 ? Math.hypot(x, y) : FOLD_TO
+  const share = smoothStep(FOLD_FROM, FOLD_TO, r) * smoothStep(0.4, 0.95, Math.abs(x) / Math.max(r, 1e-3))
+  return x < 0 ? share : OUTER_FOLD * share
+}
+const [FOLD_FROM, FOLD_TO] = [6.8, 11.2]
+const OUTER_FOLD = 0.3
+
 const line = (v: number, half: number): number => 1 - smoothStep(0, half, Math.abs(v - 0.5))
 
 /** Share of a place of the white that vessels cover. */

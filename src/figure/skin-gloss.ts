@@ -7,6 +7,7 @@
 
 import { lazily } from './lazily'
 import { valueNoise } from './sculpt/noise'
+import { inNostril } from './sculpt/nose'
 import { clamp01, mix, smoothStep } from './sculpt/solids'
 import type { FigurePart } from './types'
 
@@ -17,14 +18,21 @@ export function skinGlossOffset(signedX: number, y: number, z: number): number {
   const x = Math.abs(signedX)
   const patches =
     valueNoise(x * 0.11 + 5, y * 0.11, z * 0.11) + 0.4 * valueNoise(x * 0.27, y * 0.27 + 9, z * 0.27) - 0.7
-  const middle = smoothStep(20, 8, x) * smoothStep(-60, -45, y)
+  const middle = smoothStep(20, 8, x) * smoothStep(-50, -42, y)
   const forehead = smoothStep(48, 26, x) * smoothStep(12, 30, y)
   const smooth = z > -20 ? Math.max(middle, forehead) : 0
   // Over the bone the skin is thin and drawn tight, but drier than at the tip.
   const bridge = z > 0 ? smoothStep(14, 6, x) * smoothStep(-32, -22, y) * smoothStep(16, 8, y) : 0
+  const lip = z > 0 ? 0.06 * smoothStep(24, 10, x) * smoothStep(-46, -51, y) * smoothStep(-62, -56, y) : 0
   const neck = smoothStep(-105, -135, y)
-  return mix(0.035, -0.03, clamp01(smooth)) + 0.045 * bridge + 0.1 * neck + 0.009 * patches
+  return (
+    mix(0.035, -0.03, clamp01(smooth)) + 0.045 * bridge + 0.1 * neck + lip + 0.2 * byNostril(x, y, z) + 0.009 * patches
+  )
 }
+
+/** The rims of the nostrils have fine hairs and no film: a rim that shone would be a bright line under the nose. */
+const byNostril = (x: number, y: number, z: number): number =>
+  x > 16 || y > -30 || y < -52 || z < 16 ? 0 : smoothStep(3.5, 1, inNostril(x, y, z).offWall)
 
 /** The skin with that at each vertex: worked out when a file is read, it costs no bytes. */
 export function withGloss(skin: FigurePart): FigurePart {

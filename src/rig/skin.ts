@@ -33,7 +33,7 @@ export const skinRoughness = (shine: number): number => 0.6 - 0.4 * shine
 const EYE: Rgb = [0.32, 0.288, 0.265]
 
 /** Iris, mid brown, under the light that the cornea throws together on it; practice, no citable source. */
-export const IRIS: Rgb = [0.07, 0.037, 0.019]
+export const IRIS: Rgb = [0.055, 0.028, 0.014]
 
 /** Diffuse reflectance of hair seen as a mass, highlights apart; practice, no citable source. */
 const HAIR: Readonly<Record<Sitter['hair'], Rgb>> = {
@@ -75,18 +75,18 @@ export const sitterAlbedo = (
 
 /** Lashes of fair and grey people are darker than their hair, and brows in between, of its hue; practice, no citable source. */
 const LASH: Rgb = [0.018, 0.014, 0.012]
-const BROW_SHADE = 0.42
+const BROW_SHADE = 0.3
 /** Of the hair, for single hairs stand in less of their own shadow than streaks of it. Practice, no citable source. */
 const STREAKS = 0.75
 /** The same where hairs thin out on the skin, short and close to it under the rest. By eye. */
 const FRINGE = 0.5
 
 /** Of a wisp's root in the mass, by what lies over it. By eye. */
-const ROOT_SHADE = 0.7
+const ROOT_SHADE = 0.85
 /** Hairs of a brow differ in tone. By eye. */
 const BROW_TONES = [0.55, 1.05] as const
 /** Strands of a head differ in tone, and in how deep they lie among others. By eye. */
-const WISP_TONES = [0.55, 1.45] as const
+const WISP_TONES = [0.8, 1.3] as const
 
 const mixed = (a: Rgb, b: Rgb, share: number): Rgb => [
   a[0] + (b[0] - a[0]) * share,

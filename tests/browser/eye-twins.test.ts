@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { lidPass, lidShade, whiteTint } from '../../src/figure/eye-white'
+import { foldShare, lidPass, lidShade, whiteTint } from '../../src/figure/eye-white'
 import { entryTo, irisBehind, irisSlopes, irisTone } from '../../src/figure/iris'
 import { CORNEA_CENTRE_Z, CORNEA_RADIUS } from '../../src/figure/sculpt/data/eye'
 import { EYE_MAP_REACH, eyeMapWay } from '../../src/rig'
@@ -103,6 +103,16 @@ test.each([0, 1, 2] as const)('whiteTint: band %d', async (band) => {
   expectClose(
     gpu,
     cases.map(({ p, aside, footprintMm }) => 1 + whiteTint(p, aside, footprintMm)[band]),
+    (i) => JSON.stringify(cases[i]),
+  )
+})
+
+test('foldShare', async () => {
+  const cases = Array.from({ length: CASES }, onBall)
+  const gpu = await onGpu(SNIPPET, '1.0 + foldShare(in0.xyz)', cases)
+  expectClose(
+    gpu,
+    cases.map((p) => 1 + foldShare(p)),
     (i) => JSON.stringify(cases[i]),
   )
 })

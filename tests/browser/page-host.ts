@@ -64,7 +64,7 @@ export const PAGE_FOLDER = join('node_modules', `.page-under-test-${process.env.
 
 /** A picture of 512 samples a source keeps a processor that draws for minutes, which the tests beside it would wait for. AGREEMENT=all draws all. */
 const BRIEFLY: Readonly<Record<string, readonly [find: string, put: string]>> = {
-  'picture/timing.ts': ['TARGET = 512', 'TARGET = 64'],
+  'picture/timing.ts': ['TARGET = 512', 'TARGET = 32'],
   'contact/contact-worker.ts': ['all: [192], whole: [64, 192, TARGET]', 'all: [TARGET], whole: [TARGET]'],
 }
 const drawnBriefly: Plugin = {

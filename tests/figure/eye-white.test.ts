@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { lidShade as lidShadeOf, lidTone, whiteTint } from '../../src/figure/eye-white'
+import { foldShare, lidShade as lidShadeOf, lidTone, whiteTint } from '../../src/figure/eye-white'
 import { lidMargins } from '../../src/figure/sculpt/eye'
 import type { Vec3 } from '../../src/space'
 
@@ -21,6 +21,15 @@ describe('the white of an eye', () => {
     const at = (r: number) => luminance(whiteTint(onBall(0, r), 0, 0.3))
     expect(at(5.8)).toBeLessThan(0.75)
     expect(at(7.5)).toBeGreaterThan(1.3 * at(5.8))
+  })
+
+  /** Anatomy texts, from memory: the third lid's fold, some millimetres of pink, lies in the corner by the nose; in the outer one there is hardly any. */
+  test('lies in the fold of the corners within their last 5 mm, less away from the nose', () => {
+    const at = (x: number) => foldShare(onBall(x, 0))
+    expect([at(-6.7), at(6.7), foldShare(onBall(0, 11.5))]).toEqual([0, 0, 0])
+    expect(at(-10.5)).toBeGreaterThan(0.4)
+    expect(at(-11.5)).toBe(1)
+    expect(at(11.5)).toBeLessThan(0.4)
   })
 
   test('has vessels in a close picture, and in a far one their mean, to 5 %', () => {

@@ -54,7 +54,8 @@ export function lidOpening(x: number, y: number): number {
 export function withEye(face: number, ax: number, y: number, z: number): number {
   let f = face + lowerRoll(ax, y, z) + lowerCrease(ax, y, z) + tearTrough(ax, y, z) + crease(ax, y, z)
   const x = ax - data.EYE_X
-  if (x * x + y * y + z * z > 29 * 29 || z < -12) return f
+  // Beyond the reach of the fold's end, or its blending would be cut off in a dent.
+  if (x * x + y * y + z * z > 29 * 29 || z < -20) return f
   f = smoothMin(f, ellipsoid(x + 0.6, y - 0.2, z, 16.6, 13.2, 13.9), 4.5)
   f = smoothMin(f, browFold(ax, y, z), 4.5)
   let floor = smoothMin(Math.sqrt(x * x + y * y + z * z) - 11.55, z - mix(2.6, 1.2, smoothStep(6, 11, x)), 1.5)

@@ -57,6 +57,9 @@ function mottle(ax: number, y: number, z: number): number {
 const sideBlood = (ax: number, y: number, z: number): number =>
   0.4 * blob(ax + z, y, 40, -66, 46, 30) * smoothStep(18, 34, ax) * smoothStep(-78, -56, z)
 
+/** Between nose and lips, or it stands out pale between their red. */
+const philtrum = (ax: number, y: number, z: number): number => (z > 0 ? 0.42 * blob(ax, y, 0, -53, 16, 7) : 0)
+
 function sallow(ax: number, y: number, z: number): number {
   if (z < -80) return 0
   const forehead = smoothStep(14, 34, y) * smoothStep(-80, -30, z)
@@ -119,7 +122,7 @@ function browThinned(ax: number, y: number, z: number): data.Tint {
 export const skinGlaze = (x: number, y: number, z: number): data.Tint =>
   layered([
     [browThinned(Math.abs(x), y, z), 1],
-    [data.FLUSH, clamp01(mottle(Math.abs(x), y, z) + sideBlood(Math.abs(x), y, z))],
+    [data.FLUSH, clamp01(mottle(Math.abs(x), y, z) + sideBlood(Math.abs(x), y, z) + philtrum(Math.abs(x), y, z))],
     [data.SALLOW, sallow(Math.abs(x), y, z)],
     [data.SPOT, spots(Math.abs(x), y, z)],
     [data.SCALP, scalp(x, y, z)],

@@ -46,7 +46,7 @@ const overEar = (y: number, z: number): number =>
 
 const SHORT: Kind = {
   heightAt: hairHeight,
-  density: 0.073,
+  density: 0.072,
   lengths: [11, 24],
   halfWidths: [0.15, 0.6],
   single: 0.3,

@@ -20,11 +20,11 @@ export interface Grain {
 
 /** [width mm, length mm, slope across, slope along, tone, reach]: amplitudes. */
 const SCALES = [
-  [7, 70, 0.16, 0.06, 0.12, 0.5],
-  [3.2, 52, 0.36, 0.19, 0.24, 0.5],
-  [1.4, 38, 0.48, 0.22, 0.3, 0.55],
-  [0.6, 28, 0.4, 0.17, 0.2, 0.6],
-  [0.25, 20, 0.3, 0.14, 0.12, 0.5],
+  [7, 70, 0.11, 0.03, 0.12, 0.5],
+  [3.2, 52, 0.25, 0.09, 0.24, 0.5],
+  [1.4, 38, 0.36, 0.11, 0.3, 0.55],
+  [0.6, 28, 0.34, 0.09, 0.2, 0.6],
+  [0.25, 20, 0.28, 0.08, 0.12, 0.5],
 ] as const
 /** Strands of a lock bend by this share of its width, so that they draw together and part. */
 const BEND = 0.3

@@ -25,6 +25,12 @@ vec3 whiteTint(vec3 p, float aside, float footprintMm) {
   return dusk * mix(vec3(1.0), CORNER, redness) * mix(vec3(1.0), VESSEL, covered);
 }
 
+// How far a place of the ball, along the axes of the head, lies in the fold in a corner.
+float foldShare(vec3 p) {
+  float r = p.z > 0.0 ? length(p.xy) : 11.2;
+  return (p.x < 0.0 ? 1.0 : 0.3) * smoothstep(6.8, 11.2, r) * smoothstep(0.4, 0.95, abs(p.x) / max(r, 1e-3));
+}
+
 // t^a (1 − t)^b with a greatest value of 1.
 float lidCurve(float t, float a, float b) {
   if (t <= 0.0 || t >= 1.0) return 0.0;

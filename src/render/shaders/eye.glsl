@@ -18,11 +18,16 @@ vec3 onBall(Ball ball, vec3 world) {
   return ball.toLocal * (world - ball.centre) * MM;
 }
 
+// Where the head of the ball faces.
+vec3 aheadOf(int object, Ball ball) {
+  vec3 ahead = cross(record(objects, object, OBJECT_ACROSS).xyz, record(objects, object, OBJECT_ABOVE).xyz);
+  return ahead * sign(dot(ball.toLocal * ahead, vec3(0.0, 0.0, 1.0)));
+}
+
 // A direction or a place from the ball's middle along the axes of its head, x away from the nose.
 vec3 onHead(int object, Ball ball, vec3 from) {
   vec3 across = record(objects, object, OBJECT_ACROSS).xyz, above = record(objects, object, OBJECT_ABOVE).xyz;
-  vec3 ahead = cross(across, above);
-  return vec3(dot(from, across), dot(from, above), dot(from, ahead) * sign(dot(ball.toLocal * ahead, vec3(0.0, 0.0, 1.0))));
+  return vec3(dot(from, across), dot(from, above), dot(from, aheadOf(object, ball)));
 }
 
 // How far the upper and the lower lid have turned up with the eye.

@@ -54,6 +54,9 @@ const float MATT_SHARE = 0.3;
 //#include eyeWhite
 //#include eye
 
+// Of the moist fold in the corners of an eye, of what lids throw back: as the skin beside it is painted. By eye.
+const vec3 FOLD = vec3(0.85, 0.83, 0.82);
+
 struct EyeSeen {
   vec3 coat;
   // By which it is lit as a matt body: of the white that of the ball, for light goes round the cornea's edge inside it.
@@ -64,8 +67,8 @@ EyeSeen eyeSeen(vec3 white, vec3 n, vec3 toEye, float footprintMm) {
   int object = int(vObject + 0.5);
   Ball ball = ballAt(object);
   vec3 p = onBall(ball, vPosition);
-  EyeSeen seen = EyeSeen(white * whiteTint(p, dot(vPosition - ball.centre, record(objects, object, OBJECT_ACROSS).xyz) * MM, footprintMm),
-                         normalize(vPosition - ball.centre));
+  vec3 fromCentre = vPosition - ball.centre, atHead = onHead(object, ball, fromCentre) * MM;
+  EyeSeen seen = EyeSeen(white * whiteTint(p, atHead.x, footprintMm), normalize(fromCentre));
   float clear = clearOf(ball, vPosition);
   if (clear > 0.0) {
     vec2 q = irisSeen(ball, vPosition, n, toEye).xy;
@@ -74,6 +77,9 @@ EyeSeen eyeSeen(vec3 white, vec3 n, vec3 toEye, float footprintMm) {
     seen.matt = normalize(mix(seen.matt, transpose(ball.toLocal) * irisNormal, clear));
   }
   seen.coat *= lidsOver(object, ball, vPosition);
+  float fold = foldShare(atHead);
+  seen.coat = mix(seen.coat, FOLD * record(objects, object, OBJECT_HAIR).rgb, fold);
+  seen.matt = normalize(mix(seen.matt, aheadOf(object, ball), 0.8 * fold));
   return seen;
 }
 #endif

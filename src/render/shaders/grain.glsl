@@ -45,11 +45,11 @@ void addLock(inout Grain grain, inout vec2 placeMm, float footprintMm, vec2 size
 Grain hairGrain(vec2 placeMm, float footprintMm) {
   // Twin: hairGrain in src/figure/worn/grain.ts.
   Grain grain = Grain(vec2(0.0), 1.0, 0.0, 0.0);
-  addLock(grain, placeMm, footprintMm, vec2(7.0, 70.0), vec4(0.16, 0.06, 0.12, 0.5), 0);
-  addLock(grain, placeMm, footprintMm, vec2(3.2, 52.0), vec4(0.36, 0.19, 0.24, 0.5), 1);
-  addLock(grain, placeMm, footprintMm, vec2(1.4, 38.0), vec4(0.48, 0.22, 0.3, 0.55), 2);
-  addLock(grain, placeMm, footprintMm, vec2(0.6, 28.0), vec4(0.4, 0.17, 0.2, 0.6), 3);
-  addLock(grain, placeMm, footprintMm, vec2(0.25, 20.0), vec4(0.3, 0.14, 0.12, 0.5), 4);
+  addLock(grain, placeMm, footprintMm, vec2(7.0, 70.0), vec4(0.11, 0.03, 0.12, 0.5), 0);
+  addLock(grain, placeMm, footprintMm, vec2(3.2, 52.0), vec4(0.25, 0.09, 0.24, 0.5), 1);
+  addLock(grain, placeMm, footprintMm, vec2(1.4, 38.0), vec4(0.36, 0.11, 0.3, 0.55), 2);
+  addLock(grain, placeMm, footprintMm, vec2(0.6, 28.0), vec4(0.34, 0.09, 0.2, 0.6), 3);
+  addLock(grain, placeMm, footprintMm, vec2(0.25, 20.0), vec4(0.28, 0.08, 0.12, 0.5), 4);
   grain.blur = sqrt(grain.blur);
   return grain;
 }
