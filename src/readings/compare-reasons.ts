@@ -20,7 +20,8 @@ function edgeReason(figures: SetFigures, against: SetFigures, letter: string): s
       ? `${letter} appears ${degrees(width)} wide square across the edge, as in the reference: so the edge is about as wide.`
       : `${letter} appears ${degrees(width)} wide square across the edge, as in the reference, but the shadow falls elsewhere: over another gap, or past another side of ${letter}.`
   if (Math.sign(edge) !== Math.sign(width - other)) return null
-  const isOutlineOther = Math.sign((figures.acrossDeg ?? 0) - (against.acrossDeg ?? 0)) === -Math.sign(width - other)
+  const sides = (figures.acrossDeg ?? width) / (against.acrossDeg ?? other)
+  const isOutlineOther = width > other ? sides < 1 + LEAST_TOLD.edgeShare : sides > 1 - LEAST_TOLD.edgeShare
   return [
     `${letter} appears ${degrees(width)} wide square across the edge, ${degrees(other)} in the reference: the edge goes by that, so it is ${width > other ? 'wider' : 'narrower'}.`,
     isOutlineOther ? OUTLINE : '',
@@ -29,7 +30,7 @@ function edgeReason(figures: SetFigures, against: SetFigures, letter: string): s
     .join(' ')
 }
 
-/** Why what is wider from side to side may be narrower across an edge. */
+/** Why what is as wide from side to side, or wider, may be narrower across an edge. */
 const OUTLINE =
   'Across a slanting edge a rectangle counts from corner to corner, more than from side to side; of an umbrella that bulges to the face it is the rim that counts, which stands farther off than its middle.'
 

@@ -128,7 +128,12 @@ test('at equal power half the f-number on the meter is two stops less light (N²
 
 /** An edge goes with how large its source appears (S·d/D); what fills a shadow comes by way of the room. */
 test('why a set differs from the reference: how large its source appears, what it throws into the room, and neither where both are alike', () => {
-  const half = { ...figures, edgeDeg: figures.edgeDeg! / 2, edgeMm: figures.edgeMm! / 2 }
+  const half = {
+    ...figures,
+    edgeDeg: figures.edgeDeg! / 2,
+    acrossDeg: figures.acrossDeg! / 2,
+    edgeMm: figures.edgeMm! / 2,
+  }
   expect(differenceReasons(half, figures, 'A')).toEqual([
     expect.stringMatching(
       /^A appears [\d.]+° wide square across the edge, [\d.]+° in the reference: the edge goes by that, so it is narrower\.$/,
@@ -138,10 +143,11 @@ test('why a set differs from the reference: how large its source appears, what i
     expect.stringMatching(/as in the reference: so the edge is about as wide\.$/),
     'For the same light on the face it throws 2.0 times as much into the room, which fills the shadow.',
   ])
-  // Larger from side to side and yet narrower across the edge: the outline tells it.
-  expect(differenceReasons({ ...half, acrossDeg: 2 * figures.acrossDeg! }, figures, 'A')).toEqual([
-    expect.stringMatching(/so it is narrower\. Across a slanting edge a rectangle counts from corner to corner/),
-  ])
+  // As large from side to side, or larger, and yet narrower across the edge: the outline tells it.
+  for (const times of [1, 2])
+    expect(differenceReasons({ ...half, acrossDeg: times * figures.acrossDeg! }, figures, 'A')).toEqual([
+      expect.stringMatching(/so it is narrower\. Across a slanting edge a rectangle counts from corner to corner/),
+    ])
   // Wider to look at and yet a narrower edge: neither tells it.
   expect(differenceReasons({ ...half, edgeMm: 2 * figures.edgeMm! }, figures, 'A')).toEqual([])
   expect(differenceReasons(figures, figures, null)).toEqual([expect.stringMatching(/^The source is the same/)])
