@@ -193,7 +193,7 @@ describe.each(files)('%s', (file) => {
       expect(reason, text).toMatch(/: .+ \S+/)
       const [right] = rightChoices(answer.choices, readingsIn(lesson, file))!
       for (const { set } of answer.choices[right!]!.holds)
-        expect(`${reason};`, text).toMatch(new RegExp(` with ${set}[,;]`))
+        expect(`${reason};`, text).toMatch(new RegExp(` with ${set}[ ,;]`))
     }
   })
 

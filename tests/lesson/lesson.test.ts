@@ -204,12 +204,15 @@ const TABLE: Readonly<Record<string, readonly Reading[]>> = {
     made('pattern', 'loop', '', 'Loop'),
     made('source.A.azimuthFromLens', 20, '°', '20'),
     made('source.A.elevation', 35, '°', '35'),
+    made('spill', 6, 'sr', '6.0'),
   ],
+  wide: [made('edge', 12, 'mm', '12'), made('spill', 4, 'sr', '4.0')],
   far: [
     made('f', 4, '', 'f/4'),
     made('edge', 9, 'mm', '9'),
     made('turn', 10, '°', '10'),
     made('pattern', null, '', '–'),
+    made('spill', 2, 'sr', '2.0'),
   ],
 }
 const readings: Readings = (set) => TABLE[set ?? 'near'] ?? null
@@ -265,6 +268,20 @@ describe('the judge', () => {
       'edge: 24 mm with near, 9 mm with far',
     )
     expect(reasonOf({ kind: 'choice', choices }, () => null)).toBe('')
+    // Held against several states, a reading is named once, and each state once.
+    const most = (reading: string) => [
+      {
+        words: 'near',
+        holds: ['far', 'wide'].map((minus) => ({ set: 'near', says: reading, reading, minus, from: 1 })),
+      },
+      { words: 'another', holds: [] },
+    ]
+    expect(reasonOf({ kind: 'choice', choices: most('edge') }, readings)).toBe(
+      'edge: 24 mm with near, 9 mm with far, 12 mm with wide',
+    )
+    expect(reasonOf({ kind: 'choice', choices: most('spill') }, readings)).toBe(
+      'spill: with near 3.0 times as much as with far, 1.5 times as much as with wide',
+    )
   })
 
   test('what is asked for, in words', () => {

@@ -177,6 +177,8 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
   },
   '11-modifiers-compared': {
     'five modifiers at one place': shows('five modifiers', 5),
+    // By its definition.
+    'a stop is twice the light': () => near(Math.log2(2), 1, 0),
     // By three stops: of the light in the shadow seven parts in eight come from the room.
     'pale walls send it back into the shadow': ({ value }) => {
       for (const set of ['silver', 'white']) expect(value(set, 'edge.A.nose.room')).toBeGreaterThan(3)

@@ -57,6 +57,22 @@ test.each([
   expect(value(parseAngle(text, ['right', 'left']))).toBe(degrees)
 })
 
+test('a size without a side stays on the side where the value is; a word or a sign says another', () => {
+  const round = quantities.angleTowards('right', 'left')
+  const across = quantities.lengthTowards('right', 'left')
+  const typed = (quantity: typeof round, text: string, now?: number) =>
+    value(parseWithin(quantity, text, [-180, 180], 'metres', now))
+  expect([typed(round, '32', -43), typed(round, '32°', -43), typed(round, '32', 43), typed(round, '32', 0)]).toEqual([
+    -32, -32, 32, 32,
+  ])
+  expect(typed(round, '32')).toBe(32)
+  for (const other of ['32 right', '32° RIGHT', '+32']) expect(typed(round, other, -43), other).toBe(32)
+  for (const same of ['32 left', '-32', '−32']) expect(typed(round, same, -43), same).toBe(-32)
+  expect([typed(across, '0.6 m', -1), typed(across, '0.6 m right', -1), typed(across, '0', -1)]).toEqual([-0.6, 0.6, 0])
+  // What has no sides keeps none.
+  expect(value(parseWithin(quantities.length, '0.6', [-3, 3], 'metres', -1))).toBe(0.6)
+})
+
 test('a length with a word for its way: the second way is negative, and what is shown can be typed back', () => {
   const across = quantities.lengthTowards('right', 'left')
   expect(value(across.parse('0.6 m left', 'metres'))).toBeCloseTo(-0.6, 12)

@@ -68,7 +68,7 @@ function NumberView({ row, owner }: { row: NumberRow; owner: Owner }) {
       <Field
         name={name}
         shown={shown}
-        parse={(text, typedIn) => parseWithin(row.quantity, text, row.range, typedIn)}
+        parse={(text, typedIn) => parseWithin(row.quantity, text, row.range, typedIn, row.value)}
         onValue={(value) => set(value, null)}
       />
     </div>

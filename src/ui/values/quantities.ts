@@ -28,6 +28,8 @@ export interface Quantity {
   parse(text: string, units: LengthUnits): Parsed
   format(value: number, units: LengthUnits): string
   readonly step: number
+  /** The words of its two ways, the positive first; left out: it has no sides. */
+  readonly ways?: readonly [positive: string, negative: string]
 }
 
 /** 5 cm a key: what a hand on a stand does. */
@@ -37,6 +39,7 @@ export const smallLength: Quantity = { ...length, step: 0.01 }
 /** A length whose two ways have names, the positive first: right and left of the lens axis. */
 export const lengthTowards = (positive: string, negative: string): Quantity => ({
   ...length,
+  ways: [positive, negative],
   parse: (text, units) => parseLengthTowards(text, units, [positive, negative]),
   format: (value, units) => formatLengthTowards(value, units, [positive, negative]),
 })
@@ -44,6 +47,7 @@ export const angle: Quantity = { parse: (text) => parseAngle(text), format: (val
 
 /** An angle whose two ways have names, the positive first: right and left, up and down. */
 export const angleTowards = (positive: string, negative: string): Quantity => ({
+  ways: [positive, negative],
   parse: (text) => parseAngle(text, [positive, negative]),
   format: (value) => formatAngle(value, [positive, negative]),
   step: 1,
@@ -112,14 +116,29 @@ export const plain = (unit: string, step: number): Quantity => ({
 })
 export { fixed }
 
-/** The value if it lies in the range; else a sentence with what was expected and what was typed. Never a silent clamp. */
+/** Typed with a sign or with a word for the way, in one of the spellings of minus. */
+const saysWay = (text: string, ways: readonly string[]): boolean =>
+  /^\s*[-+−–—]/.test(text) || ways.some((way) => text.trim().toLowerCase().endsWith(way))
+
+/** A size alone stays on the side where the value is now: 32 typed over 43° left is 32° left. */
+function parseOnSide(quantity: Quantity, text: string, units: LengthUnits, now: number): Parsed {
+  const parsed = quantity.parse(text, units)
+  if (!parsed.ok || !quantity.ways || !(now < 0) || saysWay(text, quantity.ways)) return parsed
+  return { ok: true, value: 0 - parsed.value }
+}
+
+/**
+ * The value if it lies in the range; else a sentence with what was expected and what was typed. Never a silent clamp. now: the value that
+ * stands there, whose side a size without one keeps.
+ */
 export function parseWithin(
   quantity: Quantity,
   text: string,
   range: readonly [number, number],
   units: LengthUnits,
+  now = 0,
 ): Parsed {
-  const parsed = quantity.parse(text, units)
+  const parsed = parseOnSide(quantity, text, units, now)
   if (!parsed.ok) return parsed
   const slack = 1e-9
   if (parsed.value >= range[0] - slack && parsed.value <= range[1] + slack) return parsed
