@@ -33,9 +33,9 @@ function readWords(holds: readonly Condition[], readings: Readings, order: reado
     .map((name) => ({ name, found: readingOf(name, id, readings) }))
   const named = read.find(({ found }) => found !== undefined)
   const title = says ?? (named ? nameIn(readings(named.name)!, named.found!) : id)
-  return `${title}: ${timesAll(holds, id, readings) ?? read.map(({ name, found }) => `${valueOf(found)} with ${name}`).join(', ')}`
+  return `${title}: ${timesAll(holds, id, readings) ?? read.map(({ name, found }) => `${foundWords(found)} with ${name}`).join(', ')}`
 }
-const valueOf = (found: Reading | undefined): string => (found ? withUnit(found.text, found.unit) : 'none')
+const foundWords = (found: Reading | undefined): string => (found ? withUnit(found.text, found.unit) : 'none')
 
 /** Nobody knows a steradian by sight: of what is counted in it is told how many times another's it is. null: it is counted in something else. */
 function timesAll(holds: readonly Condition[], id: string, readings: Readings): string | null {
