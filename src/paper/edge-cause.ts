@@ -81,6 +81,7 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
         withinX: Math.min(...rays.flatMap((other) => standsAt(other, far, rays[i]!))),
         isOne: seen.length === 1,
         roomEm: NAMES * noseX,
+        untilX: noseX - BEFORE_NOSE_EM,
       }),
       ...dimensionLine(aside(lit), aside(shade), 0.25, true),
     ]
@@ -129,8 +130,9 @@ interface NamePlace {
   /** One that stands where a wider one stands has its name within its rims, left of both, as that one's rays pass over them; infinite: none does. */
   readonly withinX: number
   readonly isOne: boolean
-  /** For a name over or under its source. */
+  /** For a name over or under its source; and where it ends at the latest, as the nose begins there. */
   readonly roomEm: number
+  readonly untilX: number
 }
 
 /** Of sources whose rims are the same the first bears the names of all: '1 and 2'; null: an earlier one has said it. */
@@ -143,13 +145,13 @@ const isAlike = (a: EdgeRays, b: EdgeRays): boolean =>
 /** Rims closer than this are drawn as one, and metres. */
 const SAME = 0.002
 
-/** 'source 1: 620 mm', or as much of it as there is room for. Names stand over and under their sources by turns, clear of each other. */
+/** 'source 1: 0.62 m', or as much of it as there is room for. Names stand over and under their sources by turns, clear of each other. */
 function nameOf(
   name: string | null,
   rays: EdgeRays,
   top: Point2,
   foot: Point2,
-  { isUnder, withinX, isOne, roomEm }: NamePlace,
+  { isUnder, withinX, isOne, roomEm, untilX }: NamePlace,
 ): readonly Shape[] {
   if (name === null) return []
   const width = rays.distanceM === null ? '' : `: ${rounded(spread(rays) * rays.distanceM)}`
@@ -160,14 +162,14 @@ function nameOf(
     return [text([room, (top[1] + foot[1]) / 2 + 0.35], told(room) ?? name, { anchor: 'end' })]
   }
   // To the right, where rays from farther off have come in under it.
-  return [
-    text([Math.max(0, top[0] - WITHIN_EM), isUnder ? foot[1] + 1.1 : top[1] - 0.5], told(roomEm) ?? source, {
-      anchor: 'start',
-    }),
-  ]
+  const words = told(roomEm) ?? source
+  const x = Math.max(0, Math.min(top[0] - WITHIN_EM, untilX - words.length * LETTER_EM))
+  return [text([x, isUnder ? foot[1] + 1.1 : top[1] - 0.5], words, { anchor: 'start' })]
 }
 /** Of the way to the nose, what a name over or under its source may have. */
 const NAMES = 0.6
+/** Of a face's profile, which begins before the tip of the nose where a name stands under it. */
+const BEFORE_NOSE_EM = 1.5
 /** From a name to its source. */
 const WITHIN_EM = 0.4
 
@@ -194,10 +196,10 @@ function alongLight(
 function sumOf(rays: EdgeRays): string {
   const [gap, edge] = [`gap ${(1000 * rays.gapM).toFixed(1)} mm`, `edge ${millimetres(edgeWidthM(rays))}`]
   if (rays.distanceM === null) return `${gap} × ${spread(rays).toFixed(4)} (its angle as a share) = ${edge}`
-  return `${rounded(spread(rays) * rays.distanceM)} × ${gap} ÷ distance ${rounded(rays.distanceM)} = ${edge}`
+  return `source ${rounded(spread(rays) * rays.distanceM)} × ${gap} ÷ distance ${rounded(rays.distanceM)} = ${edge}`
 }
-/** Of a source: to a centimetre, in the millimetres of gap and edge, so that all of a sum has one unit. */
-const rounded = (m: number): string => `${10 * Math.round(100 * m)} mm`
+/** Of a source and its distance: to a centimetre, in the unit of their names and tapes; as one stands over the other, it falls out. */
+const rounded = (m: number): string => `${m.toFixed(2)} m`
 
 /** Where every source is as far as the sun, some distance before the nose has to do. */
 const LEAST_M = 0.1

@@ -44,7 +44,7 @@ export function drawPlan(input: DrawingInput): Drawing {
     bounds,
     shapes,
     handles: planHandles(input),
-    caption: chosen ? `drag ${chosen.letter} round the sitter` : 'tap a thing to take it in hand',
+    caption: chosen ? `drag ${chosen.letter} over the floor` : 'tap a thing to take it in hand',
     description: describe(input),
   }
 }

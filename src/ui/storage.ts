@@ -12,9 +12,15 @@ const STORE = 'desk'
 /** Quiet time before the desk is written, ms: a drag writes once, at its end. */
 const QUIET_MS = 400
 
-type Kept = Pick<Session, 'theme' | 'units' | 'hintSeen' | 'pins'>
+type Kept = Pick<Session, 'theme' | 'units' | 'hintSeen' | 'pins' | 'lessonsDone'>
 
-const keptOf = ({ theme, units, hintSeen, pins }: Session): Kept => ({ theme, units, hintSeen, pins })
+const keptOf = ({ theme, units, hintSeen, pins, lessonsDone }: Session): Kept => ({
+  theme,
+  units,
+  hintSeen,
+  pins,
+  lessonsDone,
+})
 
 let connection: Promise<IDBPDatabase> | null = null
 

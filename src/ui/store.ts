@@ -92,6 +92,8 @@ export interface Session {
   readonly pins: readonly string[]
   /** The last thing done was to take a step back. */
   readonly undone: boolean
+  /** Titles of the lessons that were passed to their end. */
+  readonly lessonsDone: readonly string[]
   /** As it was opened: where a double-click puts a value back to. */
   readonly opened: Sitting
 }
@@ -136,6 +138,7 @@ const start = (sitting: Sitting, session?: Partial<Session>, history = startHist
     pointedAt: null,
     pins: [],
     undone: false,
+    lessonsDone: [],
     ...session,
     opened: sitting,
   },

@@ -265,9 +265,9 @@ async function lessonTwo(page: Page): Promise<void> {
       const held = page.locator('.freeze > p').first()
       for (const [key, name] of [
         ['f', '1 dish 18 cm at 1.5 m'],
-        ['4', '4 120 cm at 1.5 m'],
+        ['4', '4 octa 120 cm at 1.5 m'],
         ['f', '1 dish 18 cm at 1.5 m'],
-        ['f', '4 120 cm at 1.5 m'],
+        ['f', '4 octa 120 cm at 1.5 m'],
       ] as const) {
         await on(key)
         await expect.poll(() => held.textContent()).toBe(name)
@@ -283,18 +283,18 @@ async function lessonTwo(page: Page): Promise<void> {
       await change(page, () => page.mouse.click(...middle))
       await page.locator('.freeze canvas').waitFor()
       await on('Escape')
-      await change(page, () => page.getByRole('button', { name: 'larger: 40 cm at 1.5 m' }).press('Enter'))
+      await change(page, () => page.getByRole('button', { name: 'larger: octa 40 cm at 1.5 m' }).press('Enter'))
       await page.locator('.freeze canvas').waitFor()
       await on('Escape')
       await expect.poll(() => page.locator('.freeze').count()).toBe(0)
       expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe(
-        'larger: 40 cm at 1.5 m',
+        'larger: octa 40 cm at 1.5 m',
       )
     }
     if (i === 6) {
       await page.getByRole('img', { name: /^From both rims .* edge 13 mm; 2: edge 13 mm; 3: edge 26 mm\.$/ }).waitFor()
       // By rays, so without graphics too.
-      for (const set of ['60 cm at 1.5 m', '120 cm at 3 m', '120 cm at 1.5 m'])
+      for (const set of ['octa 60 cm at 1.5 m', 'octa 120 cm at 3 m', 'octa 120 cm at 1.5 m'])
         await page
           .getByRole('img', { name: `picture: ${set}, what the cheek sees`, exact: true })
           .waitFor({ timeout: 120_000 })
@@ -426,7 +426,7 @@ async function classTakes(page: Page, text: string): Promise<void> {
   await lock.press('Enter')
   await page
     .locator('.verdict')
-    .getByText(/^Not yet/)
+    .getByText(/^Off by/)
     .waitFor({ timeout: 120_000 })
   await on()
   await page.getByText('You have it judged 3 times at most.').waitFor()

@@ -443,7 +443,7 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
           return Math.round((title.clientHeight - padding[0]! - padding[1]!) / line!)
         }),
       )
-    await titles.first().getByText('drag A round').waitFor()
+    await titles.first().getByText('drag A').waitFor()
     expect(await lines()).toEqual([1, 1])
     const key = (await grip(page, 'Plan', 'source key').boundingBox())!
     await page.mouse.move(key.x + key.width / 2, key.y + key.height / 2)

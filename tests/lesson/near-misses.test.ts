@@ -62,7 +62,7 @@ const NEAR: readonly Near[] = [
   {
     file: 'lessons/02',
     what: 'the edge by a larger box from where the first one stood',
-    state: '60 cm at 1.5 m',
+    state: 'octa 60 cm at 1.5 m',
     changes: { 'sources[0].modifier': { ...OCTA, diameterM: 0.9 } },
     misses: ['only'],
   },
@@ -75,11 +75,11 @@ const NEAR: readonly Near[] = [
   {
     file: 'lessons/03',
     what: 'the dark backdrop by hanging it farther away',
-    state: '1.2 m',
+    state: 'box at 1.2 m',
     changes: { 'backdrop.distanceM': 2.6 },
     misses: ['only'],
   },
-  { file: 'lessons/03', what: 'half of the way', state: '1.2 m', misses: ['backdrop.stops'] },
+  { file: 'lessons/03', what: 'half of the way', state: 'box at 1.2 m', misses: ['backdrop.stops'] },
   {
     file: 'lessons/05',
     what: 'f/8 by the ISO',

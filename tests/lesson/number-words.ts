@@ -95,43 +95,67 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
     'Four sizes': shows('Four sizes', 4),
     'Four distances': shows('Four distances', 4),
     'half that distance': ({ value }) =>
-      near(value('60 cm at 0.75 m', 'source.A.tape') / value('60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02),
+      near(value('octa 60 cm at 0.75 m', 'source.A.tape') / value('octa 60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02),
     // Not quite: the lamp is measured from the face, and the nose stands before it.
     'half the distance does about what twice the size does': ({ value }) => {
-      near(value('60 cm at 0.75 m', 'edge.A.nose.full') / value('120 cm at 1.5 m', 'edge.A.nose.full'), 1, 0.03)
-      near(value('60 cm at 0.75 m', 'source.A.tape') / value('60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02)
+      near(
+        value('octa 60 cm at 0.75 m', 'edge.A.nose.full') / value('octa 120 cm at 1.5 m', 'edge.A.nose.full'),
+        1,
+        0.03,
+      )
+      near(value('octa 60 cm at 0.75 m', 'source.A.tape') / value('octa 60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02)
     },
     // Shown side by side: of places that look alike one number, rounded one way.
-    'twice the size looks as wide from twice the distance, and twice as wide from the same': ({ step, value }) => {
-      const [near1, far, wide] = step('explain').sets.map((set) => ({
-        tape: value(set, 'source.A.tape'),
-        looks: value(set, 'source.A.apparentWidth'),
-        edge: value(set, 'edge.A.nose.full'),
-      }))
-      near(far!.tape / near1!.tape, 2, 0.01)
-      near(wide!.tape / near1!.tape, 1, 0.01)
-      expect([far!.edge, far!.looks].map(Math.round)).toEqual([near1!.edge, near1!.looks].map(Math.round))
-      near(wide!.edge / near1!.edge, 2, 0.02)
-      near(wide!.looks / near1!.looks, 2, 0.1)
-    },
+    'an octa of twice the size looks as wide as the first one from twice the distance, and twice as wide from the same distance':
+      ({ step, value }) => {
+        const [near1, far, wide] = step('explain').sets.map((set) => ({
+          tape: value(set, 'source.A.tape'),
+          looks: value(set, 'source.A.apparentWidth'),
+          edge: value(set, 'edge.A.nose.full'),
+        }))
+        near(far!.tape / near1!.tape, 2, 0.01)
+        near(wide!.tape / near1!.tape, 1, 0.01)
+        expect([far!.edge, far!.looks].map(Math.round)).toEqual([near1!.edge, near1!.looks].map(Math.round))
+        near(wide!.edge / near1!.edge, 2, 0.02)
+        near(wide!.looks / near1!.looks, 2, 0.1)
+      },
     // Inverse square, which a box keeps nearly as long as it is not wide for its distance (lesson 4); a stop is a doubling by its definition.
     'Half the distance also gives nearly four times the light, two stops (a stop is twice the light)': ({ value }) => {
       stopsByDistance({} as never)
       const turnedDown = (far: string, close: string) =>
         Math.log2(value(far, 'source.A.power') / value(close, 'source.A.power'))
-      near(turnedDown('60 cm at 3 m', '60 cm at 1.5 m'), 2, 0.1)
-      near(turnedDown('60 cm at 1.5 m', '60 cm at 0.75 m'), 2, 0.15)
-      for (const set of ['60 cm at 3 m', '60 cm at 1.5 m', '60 cm at 1 m', '60 cm at 0.75 m'])
+      near(turnedDown('octa 60 cm at 3 m', 'octa 60 cm at 1.5 m'), 2, 0.1)
+      near(turnedDown('octa 60 cm at 1.5 m', 'octa 60 cm at 0.75 m'), 2, 0.15)
+      for (const set of ['octa 60 cm at 3 m', 'octa 60 cm at 1.5 m', 'octa 60 cm at 1 m', 'octa 60 cm at 0.75 m'])
         near(value(set, 'source.A.alone'), 8, 0.05)
     },
     'All five must be right': asks(5),
+    'Six sources': shows('Six sources', 6),
+    // By the rule both are as wide; the reading of the nearer one is less.
+    'up to a millimetre less': ({ value }) => {
+      const rule = (value('octa 60 cm at 1.5 m', 'edge.A.nose.full') * 1.5) / 0.75
+      between(rule - value('octa 60 cm at 0.75 m', 'edge.A.nose.full'), 0.1, 1)
+    },
+    'Of the widest no full shade is left': ({ step, value }) => {
+      const widths = step('see', 'no full shade').sets.map((set) => value(set, 'edge.A.nose.full'))
+      expect(widths.indexOf(Math.max(...widths))).toBe(3)
+    },
   },
   '03-distance-does-two-things': {
     'three distances': shows('three distances', 3),
     'at least three stops darker': ({ step }) => expect(step('try').goal![0]!.to).toBe(-3),
     '2 · log₂((distance + depth) ÷ distance)': stopsByDistance,
-    'the two real effects are left: the edge, and how fast the light falls off': ({ step }) =>
-      expect(step('measure').text).toMatch(/edge.*less light/),
+    'the two real effects are left: the edge, and how much of the light is left at the backdrop': ({ step, value }) => {
+      const ids = step('measure').readings!.map(({ reading }) => reading)
+      expect(ids).toEqual(['edge.A.nose.full', 'source.A.falloff', 'backdrop.stops'])
+      const [edge, cheek, backdrop] = ids.map((id) => Math.abs(value('box at 0.6 m', id) / value('box at 2.4 m', id)))
+      expect(edge).toBeGreaterThan(3)
+      expect(Math.abs(value('box at 0.6 m', ids[1]!) - value('box at 2.4 m', ids[1]!))).toBeLessThan(0.2)
+      expect(backdrop).toBeGreaterThan(2)
+      expect(cheek).toBeGreaterThan(0)
+    },
+    // A stop is a doubling, by its definition.
+    'a stop less is half the light': () => near(2 ** -1, 0.5, 0),
   },
   '04-the-distance-law': {
     'twice the distance': ({ value }) => near(value('2 m', 'source.A.tape') / value('1 m', 'source.A.tape'), 2, 0.02),

@@ -105,6 +105,7 @@ test('over a crop that shows its middle at full width, marks keep their places: 
         { x: 0.75, y: 0.6 },
       ],
       marks: [],
+      drawnMm: 10,
     },
   }
   const svg = (figured: boolean, of: EdgeSpan = span) =>
@@ -115,10 +116,10 @@ test('over a crop that shows its middle at full width, marks keep their places: 
   expect(svg(false)).not.toContain('13 mm')
   expect(svg(true, { ...span, fullMm: null })).toContain('>no edge<')
   expect(svg(true, { ...span, fullMm: null, isAllRound: true })).toContain('>wider than the face<')
-  expect(svg(true, { ...span, ends: ['seen', 'past'] })).toContain('>13 mm in all<')
+  expect(svg(true, { ...span, ends: ['seen', 'past'] })).toContain('>10 of 13 mm<')
   // Nought stands over its beginning, the width under its end.
   expect(svg(true)).toMatch(/x="25\.00%" y="50\.00%" dy="-0\.6em"[^>]*>0</)
-  expect(svg(true)).toMatch(/x="75\.00%" y="68\.00%" dy="1\.7em"[^>]*>13 mm</)
+  expect(svg(true)).toMatch(/x="89\.00%" y="68\.00%" dy="1\.7em"[^>]*end"[^>]*>13 mm</)
 })
 
 /** By rays on the sitter's own mesh: how far before a place of the cheek the light from the middle of the lamp is stopped, metres. */
@@ -183,11 +184,11 @@ test('under an overcast sky the close-up is the one of a lamp at its mark, and t
 test('an end that the nose hides, or past which the face falls away, has no line to it and is told', () => {
   for (const [sitting, ends, words] of [
     [atFront(box(0.6)), ['seen', 'seen'], ''],
-    [atFront(box(1.2)), ['hidden', 'seen'], 'begins behind the nose'],
+    [atFront(box(1.2)), ['hidden', 'seen'], 'no full shade left: the edge begins behind the nose'],
     [
       lampOf(startOf('11-modifiers-compared'), box(0.85)),
       ['hidden', 'past'],
-      'begins behind the nose, ends past the face',
+      'the edge: from behind the nose to past the face',
     ],
   ] as const) {
     const rig = assembleRig(sitting, { figure })

@@ -4,6 +4,7 @@ import { renderToStaticMarkup } from 'react-dom/server'
 import { expect, test } from 'vitest'
 import type { Reading } from '../../src/readings'
 import { isJudgeable, Prose } from '../../src/ui/lesson/prose'
+import { goalWords } from '../../src/ui/lesson/step-words'
 
 const reading = (id: string, text: string, unit: string): Reading => ({
   ...{ id, text, unit, value: Number(text), sentence: '', band: null, sourceId: null },
@@ -44,4 +45,14 @@ test('a length is judged at once, what the light decides or does not show as a n
       { settled: false, readingsOf: () => READINGS },
     )
   expect([apart('edge'), apart('depth')]).toEqual([true, false])
+})
+
+test('a goal that asks for what was there at the start says how much that was', () => {
+  const id = 'source.A.azimuthFromLens'
+  const goal = { reading: id, minus: 'near', says: 'round', from: -5, to: 5 }
+  const [now, begun] = [[reading(id, '10', '°')], [reading(id, '-32', '°')]]
+  expect(goalWords(goal, now, 'near', begun)).toBe('round: as at the start (32° to camera left), within 5°')
+  // Not read yet, and of another state than the one that is begun with.
+  expect(goalWords(goal, now, 'near', null)).toBe('round: as at the start, within 5°')
+  expect(goalWords(goal, now, 'far', begun)).toBe('round: within 5° of “near”')
 })

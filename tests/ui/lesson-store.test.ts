@@ -8,11 +8,13 @@ import {
   goTo,
   inTurns,
   mayCut,
+  noteDone,
   questionsAt,
   reach,
   startLesson,
   useLesson,
 } from '../../src/ui/lesson/lesson-store'
+import { useStore } from '../../src/ui/store'
 
 const result = readLesson(readFileSync('scenes/lessons/02-size-makes-softness.lesson.json', 'utf8'))
 if ('problems' in result) throw new Error('no lesson')
@@ -79,4 +81,22 @@ test('a quiz is tried again with none of its answers, all others kept; what expl
   askAgain(8)
   expect(useLesson.getState().given).toEqual({ 0: 2 })
   expect([explainedAt(lesson, 8), explainedAt(lesson, 6), explainedAt(lesson, 2)]).toEqual([6, null, null])
+})
+
+test('a lesson is done, once, when its last step is passed and no question of it is missed', () => {
+  startLesson(lesson)
+  const done = () => useStore.getState().session.lessonsDone
+  const last = lesson.steps.length - 1
+  for (const [step, missed] of [
+    [last - 1, []],
+    [last, [last - 1]],
+  ] as const) {
+    useLesson.setState({ step, missed })
+    noteDone()
+    expect(done()).toEqual([])
+  }
+  useLesson.setState({ step: last, missed: [] })
+  noteDone()
+  noteDone()
+  expect(done()).toEqual(['Size makes softness'])
 })

@@ -51,7 +51,8 @@ export const Drawings = memo(function Drawings() {
           {!first && 'no source: add one'}
           {first && hint && (
             <>
-              drag {first.letter} round<span className="whom"> the sitter</span>
+              drag {first.letter}
+              <span className="whom"> over the floor</span>
             </>
           )}
           <Suspense>{!hint && <StandAngle held={held} />}</Suspense>

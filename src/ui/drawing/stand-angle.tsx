@@ -7,7 +7,7 @@ import { isRemote } from './moves'
 
 /**
  * Beside the word Plan: what a drag over the plan keeps of the source that is selected, its angle up or its height, to choose; while
- * it is in the hand, both in numbers. And what it is up against.
+ * it is in the hand, both in numbers, and how far round it stands. And what it is up against.
  */
 export function StandAngle({ held }: { held: InHand | null }) {
   const sitting = useSittingNow()
@@ -39,7 +39,13 @@ export function StandAngle({ held }: { held: InHand | null }) {
             title={height ? HEIGHT_TITLE : ANGLE_TITLE}
             onClick={() => setSession({ keepsHeight: height })}
           >
-            {height ? 'height' : 'angle'}
+            {height ? (
+              'height'
+            ) : (
+              <>
+                angle<span className="whom"> up</span>
+              </>
+            )}
           </button>
         ))}
       </span>
@@ -49,9 +55,9 @@ export function StandAngle({ held }: { held: InHand | null }) {
 }
 
 const ANGLE_TITLE =
-  'nearer and farther it shines as steeply as before: its stand goes up and down with it; Alt held keeps the height'
+  'nearer and farther it shines as steeply as before: its stand goes up and down with it, and round it goes with the hand; Alt held keeps the height'
 const HEIGHT_TITLE =
-  'its stand is slid over the floor as it is: nearer it shines more steeply; Alt held keeps the angle'
+  'its stand is slid over the floor as it is: nearer it shines more steeply; Alt held keeps the angle up'
 
 const AGAINST: Readonly<Record<Stop, string>> = {
   ceiling: 'at the ceiling',
@@ -59,6 +65,7 @@ const AGAINST: Readonly<Record<Stop, string>> = {
   face: 'at the face',
 }
 const UP = ['up', 'down'] as const
+const SIDES = ['right', 'left'] as const
 
 interface KeptProps {
   readonly held: InHand
@@ -79,15 +86,17 @@ export function Against({ held }: { held: InHand }) {
   return against && <span className="against">{AGAINST[against]}</span>
 }
 
-/** Of a source in the hand: what is kept first, then what goes with it. */
+/** Of a source in the hand: what is kept first, then what goes with it: how far round it stands does in any case. */
 function Kept({ held, source, sitting, marks, units, against }: KeptProps) {
-  const angle = formatAngle(sourcePlace(source, sitting.camera, marks).elevationDeg, UP)
+  const { elevationDeg, azimuthFromLensDeg } = sourcePlace(source, sitting.camera, marks)
+  const angle = formatAngle(elevationDeg, UP)
+  const round = `round ${formatAngle(azimuthFromLensDeg, SIDES)}`
   const height = `${formatLength(source.centreM[1], units)} high`
-  const [kept, goes, other] = held.keepsAngle ? [angle, height, 'height'] : ['height', angle, 'angle']
+  const [kept, goes, other] = held.keepsAngle ? [angle, height, 'height'] : ['height', angle, 'angle up']
   return (
     <>
       {`${kept} kept`}
-      {against ? `, ${AGAINST[against]}` : <span className="keys">, {goes}</span>}
+      {against ? `, ${AGAINST[against]}` : <span className="keys">{`, ${round}, ${goes}`}</span>}
       <span className="keys">; Alt keeps the {other}</span>
     </>
   )

@@ -5,12 +5,13 @@ import { NOT_TRYING, setLesson, useLesson } from './lesson-store'
 import type { Next } from './question'
 
 /** Said at the last step, with the way on. */
-export function End({ lesson }: { lesson: Lesson }) {
+export function End({ lesson, onStep }: { lesson: Lesson; onStep(to: number): void }) {
   const isMet = useLesson(({ judged }) => judged?.verdicts.every(({ met }) => met) ?? false)
   const missed = useLesson((state) => state.missed)
   return (
     <p className="end-of-lesson">
-      {isMet ? doneWords(lesson, missed) : 'Last step of this lesson.'} <NextLesson lesson={lesson} />
+      {isMet ? doneWords(lesson, missed) : 'Last step of this lesson.'}{' '}
+      {isMet && missed.length > 0 && <ToMissed missed={missed} onGo={onStep} />} <NextLesson lesson={lesson} />
     </p>
   )
 }
@@ -20,6 +21,13 @@ export const doneWords = ({ title, answers }: Lesson, missed: readonly number[])
   `“${answers ?? title}” You have shown it by hand${
     missed.length === 0 ? ': this lesson is done' : `; the questions of step ${missed[0]! + 1} are not passed yet`
   }.`
+
+/** To the first step whose questions are not passed yet. */
+export const ToMissed = ({ missed, onGo }: { missed: readonly number[]; onGo: (step: number) => void }) => (
+  <button type="button" className="word under" onClick={() => onGo(missed[0]!)}>
+    {`to step ${missed[0]! + 1}`}
+  </button>
+)
 
 /** To the lesson after it, or to the list. */
 export function NextLesson({ lesson }: { lesson: Lesson }) {

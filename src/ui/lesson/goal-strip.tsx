@@ -1,8 +1,8 @@
 import { cautionReadings, judgeAll, judgeParts, type Lesson, onlyWords, sittingOf, type TryStep } from '../../lesson'
 import { useDerived } from '../derived'
 import { setSession, useSitting } from '../store'
-import { doneWords, NextLesson } from './end'
-import { explainedAt, goTo, NOT_TRYING, setLesson, useLesson } from './lesson-store'
+import { doneWords, NextLesson, ToMissed } from './end'
+import { explainedAt, goTo, NOT_TRYING, noteDone, setLesson, useLesson } from './lesson-store'
 import { NOTHING, Prose } from './prose'
 import { beginGoal, goalWords } from './step-words'
 import { ofText, useStates } from './use-states'
@@ -45,7 +45,11 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
     lesson,
     [],
     [],
-    [...others, ...ofText(step.text), ...ofText(`${step.hint ?? ''} ${step.why ?? ''}`)],
+    [
+      ...others,
+      ...(step.from === undefined ? [] : [step.from]),
+      ...ofText(`${step.text} ${step.hint ?? ''} ${step.why ?? ''}`),
+    ],
   )
   const isRead = own !== null && (others.length === 0 || states.settled)
   const left = step.tries === undefined ? Number.POSITIVE_INFINITY : step.tries - tries
@@ -63,10 +67,15 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
   }
   const judgeNow = () => {
     const found = judgeAll(step.goal!, (set) => (set === undefined ? own : states.readingsOf(set)))
-    if (found) setLesson({ judged: { of: sitting, verdicts: [...found, ...ofParts()] }, tries: tries + 1 })
+    if (!found) return
+    const all = [...found, ...ofParts()]
+    setLesson({ judged: { of: sitting, verdicts: all }, tries: tries + 1 })
+    // Questions of the same step say so themselves.
+    if (!step.questions && all.every((verdict) => verdict.met)) noteDone()
   }
+  const begun = step.from === undefined ? null : states.readingsOf(step.from)
   const asked = [
-    ...step.goal!.map((condition) => goalWords(condition, own ?? read?.readings ?? null, step.from)),
+    ...step.goal!.map((condition) => goalWords(condition, own ?? read?.readings ?? null, step.from, begun)),
     ...(step.only ? [onlyWords(step.only, lesson.start.sources)] : []),
   ]
   return (
@@ -77,17 +86,15 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
         <Prose text={saidOf(step, met)} hidden={NOTHING} states={states} />
       </p>
       <ul role="status">
-        {asked.map((words, i) =>
-          // What is met needs no words any more: so the strip is no higher once it is judged, and nothing below it moves.
-          verdicts?.[i]?.met ? null : (
-            <li key={words}>
-              {words}
-              {verdicts?.[i] && <b>{`: ${verdicts[i].words}`}</b>}
-            </li>
-          ),
-        )}
-        {verdicts && !met && (
-          <li className="whole">
+        {asked.map((words, i) => (
+          <li key={words} data-met={verdicts?.[i]?.met || undefined}>
+            {words}
+            {verdicts?.[i] && <b>{`: ${verdicts[i].words}`}</b>}
+          </li>
+        ))}
+        {/* Its room is there before it is said, so that nothing below it moves. */}
+        {!met && (
+          <li className={verdicts ? 'whole' : 'whole unsaid'}>
             <b>Not yet. </b>
             <Prose text={step.hint ?? ''} hidden={NOTHING} states={states} />
           </li>
@@ -97,7 +104,7 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
         {!met && left <= 0 && <li>That was the last try: begin again.</li>}
       </ul>
       <div>
-        <button type="button" className="word under" disabled={!isRead || left <= 0} onClick={judgeNow}>
+        <button type="button" className="word under lock" disabled={!isRead || left <= 0} onClick={judgeNow}>
           {`judge${leftWords}`}
           {/* Its room stays, so that no word beside it moves. */}
           <span style={{ visibility: isRead ? 'hidden' : 'visible' }}>, once it is read</span>
@@ -113,6 +120,7 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
             see why
           </button>
         )}
+        {met && isLast && missed.length > 0 && <ToMissed missed={missed} onGo={seeWhy} />}
         {met && isLast && <NextLesson lesson={lesson} />}
       </div>
     </section>

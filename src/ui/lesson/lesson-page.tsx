@@ -138,6 +138,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
           <p className="big">
             <Prose text={step.text} hidden={NOTHING} states={states} />
           </p>
+          {step.kind === 'try' && step.goal && <Goal lesson={lesson} step={step} states={states} />}
           {current && (
             <QuestionView
               key={`${current.key} ${round}`}
@@ -160,14 +161,13 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
               onOn={isLast ? null : () => go(index + 1)}
             />
           )}
-          {step.kind === 'try' && step.goal && <Goal lesson={lesson} step={step} states={states} />}
           {step.kind === 'explain' && explainsEdge(step) && (
             // Its letters are measured once: larger ones are another drawing.
             <Cause key={projected ? 'wall' : 'page'} sets={sets} states={states} />
           )}
           {step.kind === 'explain' && step.formula && <Formula key={index} text={step.formula} />}
           {!current && next && <Onward next={next} />}
-          {isLast && <End lesson={lesson} />}
+          {isLast && <End lesson={lesson} onStep={go} />}
         </div>
         {sets.length > 0 && (
           <StepPictures

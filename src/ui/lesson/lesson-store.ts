@@ -2,7 +2,7 @@ import { create } from 'zustand'
 import type { Lesson, Question, Verdict } from '../../lesson'
 import { type History, type Sitting, writeSitting } from '../../sitting'
 import { keepAside } from '../storage'
-import { currentSitting, openSitting, setSession } from '../store'
+import { currentSitting, openSitting, setSession, useStore } from '../store'
 import { LESSONS_WORD } from './word'
 
 /** What lies on the lesson's page: the list, a lesson, its handout, or the desk at which one is written. */
@@ -134,6 +134,14 @@ export function noteMissed(step: number, isMissed: boolean): void {
   const { missed } = useLesson.getState()
   if (missed.includes(step) === isMissed) return
   setLesson({ missed: isMissed ? [...missed, step] : missed.filter((each) => each !== step) })
+}
+
+/** Once the last step is passed, and the questions of none are missed, the device keeps that the lesson is done. */
+export function noteDone(): void {
+  const { lesson, step, missed } = useLesson.getState()
+  const { lessonsDone } = useStore.getState().session
+  if (!lesson || step < lesson.steps.length - 1 || missed.length > 0 || lessonsDone.includes(lesson.title)) return
+  setSession({ lessonsDone: [...lessonsDone, lesson.title] })
 }
 
 /** The step that explains what a later one asks for: the last one before it; null: none does. */

@@ -2,6 +2,7 @@ import { type KeyboardEvent, useEffect, useId, useRef, useState } from 'react'
 import { Over } from '../contact/over'
 import { FilePick } from '../file-pick'
 import { readText } from '../read-file'
+import { useSession } from '../store'
 import { COURSE, type Entry, FAULTS } from './catalogue'
 import { closeLessons, setLesson, useLesson } from './lesson-store'
 import { openLesson } from './open'
@@ -109,6 +110,7 @@ interface RowProps {
 
 function Row({ entry: { number, title, answers, open }, isAt, onFocus, toRow }: RowProps) {
   const id = useId()
+  const isDone = useSession(({ lessonsDone }) => lessonsDone.includes(title))
   return (
     <li>
       <button
@@ -121,6 +123,7 @@ function Row({ entry: { number, title, answers, open }, isAt, onFocus, toRow }: 
         onClick={() => void open()}
       >
         {number !== null && <span className="n">{number}</span>} {title}
+        {isDone && <span className="done"> done</span>}
       </button>
       {answers !== null && (
         <p id={id} className="answers">

@@ -2,7 +2,7 @@ import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 
 import { type Answer, type Graded, grade, type Question, reasonOf } from '../../lesson'
 import { AngleDial } from './angle-dial'
 import { type Asked, setLesson, useLesson } from './lesson-store'
-import { isJudgeable, NOTHING, Prose } from './prose'
+import { held, isJudgeable, NOTHING, Prose } from './prose'
 import { unitOf } from './step-words'
 import type { States } from './use-states'
 
@@ -67,7 +67,7 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
           lock and show
         </button>
       )}
-      {locked && <Verdict question={question} given={given} states={states} />}
+      {locked && <Verdict question={question} given={given} states={states} isLast={ownText} />}
       {locked && next && (
         <button type="button" className="word under lock next" onKeyDown={onePress} onClick={next.go}>
           {next.words}
@@ -177,18 +177,33 @@ function NumberBox({
   )
 }
 
-/** After 'Right', 'Not yet' or 'Not this one': what is right. */
+/** After 'Right', 'Off' or 'Not this one': what is right. */
 function foundWords(kind: Answer['kind'], { right, words, answer }: Graded): string {
   if (kind === 'choice') return right ? '.' : `. The answer is: ${answer}.`
-  return `, ${words.replace(/^right, /, '')}: it is ${answer}.`
+  return `${right ? `, ${words.replace(/^right, /, '')}` : words.replace(/^off/, '')}: it is ${answer}.`
+}
+
+const leadOf = (kind: Answer['kind'], { right, words }: Graded): string => {
+  if (right) return 'Right'
+  if (kind === 'choice') return 'Not this one'
+  return words.startsWith('off') ? 'Off' : 'Not so, '
+}
+
+interface VerdictProps {
+  readonly question: Question
+  readonly given: number
+  readonly states: States
+  /** No step after it explains: the cause is said of a right answer too. */
+  readonly isLast: boolean
 }
 
 /** What the program says of an answer; it waits until the light is read to the end. */
-function Verdict({ question, given, states }: { question: Question; given: number; states: States }) {
+function Verdict({ question, given, states, isLast }: VerdictProps) {
   const { answer } = question
   const why = (answer.kind === 'choice' ? answer.choices[given]?.why : undefined) ?? question.hint ?? ''
   const readings = (set: string | undefined) => (set === undefined ? null : states.readingsOf(set))
   const graded = isJudgeable(answer, states) ? grade(answer, given, readings) : null
+  const says = graded !== null && (isLast || !graded.right)
   const reason = graded && answer.kind === 'choice' ? reasonOf(answer, readings, question.sets) : ''
   return (
     <p className="verdict" role="status">
@@ -196,11 +211,11 @@ function Verdict({ question, given, states }: { question: Question; given: numbe
         'reading the light to judge it'
       ) : (
         <>
-          <b>{graded.right ? 'Right' : answer.kind === 'choice' ? 'Not this one' : 'Not yet'}</b>
-          {foundWords(answer.kind, graded)}
-          {reason && ` ${reason[0]!.toUpperCase()}${reason.slice(1)}.`}
-          {!graded.right && why && ' '}
-          {!graded.right && <Prose text={why} hidden={NOTHING} states={states} />}
+          <b>{leadOf(answer.kind, graded)}</b>
+          {held(foundWords(answer.kind, graded))}
+          {reason && held(` ${reason[0]!.toUpperCase()}${reason.slice(1)}.`)}
+          {says && why && ' '}
+          {says && <Prose text={why} hidden={NOTHING} states={states} />}
         </>
       )}
     </p>

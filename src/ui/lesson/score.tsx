@@ -1,6 +1,6 @@
 import { useEffect } from 'react'
 import { grade } from '../../lesson'
-import { type Asked, noteMissed } from './lesson-store'
+import { type Asked, noteDone, noteMissed } from './lesson-store'
 import { isJudgeable } from './prose'
 import type { States } from './use-states'
 
@@ -31,6 +31,8 @@ export function scoreOf(
   return { right, count: graded.length, done, missed: done && right < pass }
 }
 
+const capital = (words: string): string => `${words[0]!.toUpperCase()}${words.slice(1)}`
+
 interface ScoreProps {
   readonly step: number
   readonly asked: readonly Asked[]
@@ -47,14 +49,20 @@ interface ScoreProps {
 export function Score({ step, asked, pass, score: { right, count, done, missed }, onAgain, onWhy, onOn }: ScoreProps) {
   useEffect(() => {
     if (done) noteMissed(step, missed)
+    if (done && !missed) noteDone()
   }, [step, done, missed])
+  const needed = pass === asked.length ? `all ${pass}` : `${pass}`
+  const isLost = !done && right + asked.length - count < pass
   return (
     <div className="verdict">
       {asked.length > 1 && (
         <p role="status">
           {done && <b>{missed ? 'Not passed: ' : 'Passed: '}</b>}
           {`${right} of ${count} right`}
-          {missed && `, and ${pass === asked.length ? `all ${pass}` : pass} are needed`}.
+          {missed && `, and ${needed} are needed`}
+          {isLost &&
+            `. ${capital(needed)} are needed, so this round is not passed any more; each answer still says why`}
+          .
         </p>
       )}
       {missed && (

@@ -1,13 +1,13 @@
 import { type CSSProperties, useState } from 'react'
-import { type LessonLook, type Shown, timesWords, turnWords, withUnit } from '../../lesson'
-import type { Reading } from '../../readings'
+import { type LessonLook, type Shown, timesWords } from '../../lesson'
 import type { Cell } from '../contact/contact-desk'
 import { Print } from '../contact/print'
 import { MARK_MM } from '../looks/edge-span'
 import { Millimetres } from '../looks/ruler-edge'
 import { Key, SpanKey, SpanMarks } from '../looks/span-marks'
 import { isCropped, lookWords } from './look-words'
-import { Blank, HIDDEN, isUnsettled, UNREAD, Unsettled } from './prose'
+import { Blank, HIDDEN, held, isUnsettled, UNREAD, Unsettled } from './prose'
+import { valueWords } from './step-words'
 import type { States } from './use-states'
 
 interface PicturesProps {
@@ -29,13 +29,14 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
   return (
     <div className="lesson-shows">
       {looks.includes('edge') && (
-        <p className="span-note">
-          The ruler spans the edge, from 0 to its width, a mark each {MARK_MM} mm.
+        // Its room stays while there is no picture.
+        <p className={sets.every((set) => hidden.includes(set)) ? 'span-note waits' : 'span-note'}>
+          The edge of a shadow runs from full shade, 0 on the ruler, to full light; a mark each {MARK_MM} mm.
           {inner && ' Its short lines leave out what the eye misses.'} <More key={step} inner={inner} />
         </p>
       )}
       {looks.includes('sees') && (
-        <p className="span-note">Below it what the cheek sees of the source, from the middle of that edge.</p>
+        <p className="span-note">In grey, what the cheek sees of the source from the middle of that edge.</p>
       )}
       <ol
         className={`lesson-pictures ${placesOf(sets, looks)}`}
@@ -118,9 +119,9 @@ function More({ inner }: { inner: boolean }) {
       {open && (
         <span>
           {' '}
-          At 0 the source begins to show past the nose; at the other end all of it shows. The width is that of the
-          shadow on a card held square to the light. Where the skin slants, the same edge spreads over more of it, so a
-          millimetre of the ruler looks longer there.
+          At 0 the source begins to show past the nose; at the other end all of it shows. Skin that slants spreads the
+          same edge out. So that sources can be compared, the width is counted as if the skin faced the light, and a
+          millimetre of the ruler looks longer where it slants.
           {inner && ' The short lines lead to where a tenth and nine tenths of the light are there.'}
         </span>
       )}
@@ -142,7 +143,7 @@ const isBeside = (sets: readonly string[], looks: readonly LessonLook[]): boolea
 function roomOf(looks: readonly LessonLook[]): CSSProperties {
   const crops = looks.filter(isCropped).length
   const heights = (looks.length - crops) * 1.5 + crops / CROP_SHOWN
-  const frames = looks.length * 2.125 + crops * 1.0625
+  const frames = looks.length * 2.125 + crops * 2.3125
   return {
     ['--heights' as string]: heights,
     ['--frames' as string]: `${frames}rem`,
@@ -223,7 +224,7 @@ function Times({ set, of, id, hidden, states }: TimesProps) {
   return (
     <>
       {[set, of].some((name) => isUnsettled(states, name, id)) && <Unsettled />}
-      {`${words} ${of}`}
+      {held(`${words} ${of}`)}
     </>
   )
 }
@@ -245,17 +246,10 @@ function Value({ set, states, id, isHidden }: ValueProps) {
   return (
     <>
       {isUnsettled(states, set, id) && <Unsettled />}
-      {valueWords(found)}
+      {held(valueWords(found))}
     </>
   )
 }
 
 /** Only a sky, which shines from all round, has no reading of an edge. */
-const ALL_ROUND = 'wider than the face: it has no ends to measure between'
-
-function valueWords({ id, value, text, unit }: Reading): string {
-  // Side by side, left and right or over and under are not told apart by a bare angle.
-  const [, turn] = /^source\.\w\.(azimuth|elevation)/.exec(id) ?? []
-  if (turn && typeof value === 'number') return turnWords(turn === 'azimuth' ? 'round' : 'up', value)
-  return withUnit(text, unit)
-}
+const ALL_ROUND = 'wider than the face'

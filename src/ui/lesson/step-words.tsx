@@ -9,6 +9,8 @@ import {
   readingName,
   sittingOf,
   type TryStep,
+  turnWords,
+  withUnit,
 } from '../../lesson'
 import type { Reading } from '../../readings'
 import { openSitting, setSession } from '../store'
@@ -29,15 +31,28 @@ export function Formula({ text }: { text: string }) {
   )
 }
 
-/** 'edge of the nose shadow: 24 to 30 mm', by the readings of any set that has it. from: the state that one begins with, told as such. */
+/** A reading as it is told of a state: side by side, left and right or over and under are not told apart by a bare angle. */
+export function valueWords({ id, value, text, unit }: Reading): string {
+  const [, turn] = /^source\.\w\.(azimuth|elevation)/.exec(id) ?? []
+  if (turn && typeof value === 'number') return turnWords(turn === 'azimuth' ? 'round' : 'up', value)
+  return withUnit(text, unit)
+}
+
+/**
+ * 'edge of the nose shadow: 24 to 30 mm', by the readings of any set that has it. from: the state that one begins with, told as such;
+ * begun: its readings, whose number stands beside it.
+ */
 export const goalWords = (
   condition: Condition,
   readings: readonly Reading[] | null,
   from: string | undefined,
+  begun: readonly Reading[] | null = readings,
 ): string => {
-  const reading = readings?.find(({ id }) => id === condition.reading)
+  const found = (all: readonly Reading[] | null) => all?.find(({ id }) => id === condition.reading)
+  const [reading, first] = [found(readings), found(begun)]
   const name = condition.says ?? (reading ? readingName(reading) : condition.reading)
-  return `${name}: ${askedWords(condition, reading, from)}`
+  const asked = askedWords(condition, reading, from)
+  return `${name}: ${first ? asked.replace('at the start', `at the start (${valueWords(first)})`) : asked}`
 }
 
 /** What a number is typed in: 'mm', 'stops'; of an f-number nothing, as f/ stands before it. */

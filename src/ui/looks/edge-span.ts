@@ -25,10 +25,12 @@ export interface EdgeSpan {
   readonly fullMm: number | null
   /** The source stands all round: what it makes is wider than the face. */
   readonly isAllRound: boolean
-  /** As long as the edge, from its beginning, as far as the face reaches; and its marks: one each MARK_MM, counted square to the light as the width is, and one at its end. */
+  /** As long as the edge, from its beginning, as far as the face reaches, to a mark; and its marks: one each MARK_MM, counted square to the light as the width is, and one at its end. */
   readonly ruler: {
     readonly line: readonly PlaceIn[]
     readonly marks: readonly (readonly PlaceIn[])[]
+    /** So much of it is drawn, millimetres: to its last mark before the face falls away. */
+    readonly drawnMm: number
   }
 }
 /** Half the length of a tick, metres. */
@@ -85,8 +87,10 @@ export function edgeSpan(rig: Rig, caster: Pick<RayCaster, 'nearest'>): EdgeSpan
     return past < 0 ? all : all.slice(0, past)
   }
   const tick = (atM: number, a: number, b: number) => seen([beside(atM, a), beside(atM, b)])
-  const steps = Array.from({ length: PIECES + 1 }, (_, i) => from + ((to - from) * i) / PIECES)
-  const marks = [...Array.from({ length: Math.ceil((to - from) / MARK_M - HAIR) }, (_, i) => from + i * MARK_M), to]
+  const all = [...Array.from({ length: Math.ceil((to - from) / MARK_M - HAIR) }, (_, i) => from + i * MARK_M), to]
+  const marks = beforeFace(all)
+  const drawnTo = marks.at(-1) ?? from
+  const steps = Array.from({ length: PIECES + 1 }, (_, i) => from + ((drawnTo - from) * i) / PIECES)
   const ends = both.map((atM) => lies(beside(atM, 0)))
   return {
     ticks: both.filter((_, i) => ends[i] === 'seen').map((atM) => tick(atM, 0, besideM)),
@@ -95,8 +99,9 @@ export function edgeSpan(rig: Rig, caster: Pick<RayCaster, 'nearest'>): EdgeSpan
     fullMm: 1000 * cut.fullM,
     isAllRound,
     ruler: {
-      line: seen(beforeFace(steps).map((atM) => beside(atM, besideM))),
-      marks: beforeFace(marks).map((atM) => tick(atM, besideM, besideM + TICK_M)),
+      line: marks.length < 2 ? [] : seen(steps.map((atM) => beside(atM, besideM))),
+      marks: marks.map((atM) => tick(atM, besideM, besideM + TICK_M)),
+      drawnMm: 1000 * (drawnTo - from),
     },
   }
 }
@@ -109,7 +114,7 @@ function depthIn(rig: Rig, caster: Pick<RayCaster, 'nearest'>): (point: Vec3) =>
     return hit ? distance(lens, point) - hit.distance : Number.NEGATIVE_INFINITY
   }
 }
-const NO_RULER = { line: [], marks: [] }
+const NO_RULER = { line: [], marks: [], drawnMm: 0 }
 
 /** A mark at the very end is that of the end, whatever the last digits of a float. */
 const HAIR = 1e-6

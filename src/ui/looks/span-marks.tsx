@@ -25,12 +25,11 @@ export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProp
     )
   const leads = linesOf([...span.ruler.marks, ...span.ticks, ...(inner ? span.inner : [])])
   const edge = linesOf([span.ruler.line])
-  const words = widthWords(span)
   return (
     <svg
       className="span-marks"
       role="img"
-      aria-label={`${figured ? `The edge that is measured: ${words}` : 'The edge that is measured'}${rulerWords(span)}`}
+      aria-label={`${figured ? `The edge that is measured: ${widthWords(span)}` : 'The edge that is measured'}${rulerWords(span)}`}
     >
       {[
         { name: 'under', lines: [...leads, ...edge] },
@@ -43,19 +42,13 @@ export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProp
           ))}
         </g>
       ))}
-      {figuresOf(span, part).map(({ place, isOver, isNought }) =>
-        isNought ? (
-          <text key="0" {...at(place)} dy={isOver ? '-0.6em' : '1.7em'} textAnchor="middle">
-            0
+      {figuresOf(span, part)
+        .filter(({ words }) => figured || words === NOUGHT)
+        .map(({ words, place, ...as }) => (
+          <text key={words} {...at(place)} {...as}>
+            {words}
           </text>
-        ) : (
-          figured && (
-            <text key="width" {...at(place)} dy={isOver ? '-0.6em' : '1.7em'} textAnchor="middle">
-              {span.ends[1] === 'past' ? `${words} in all` : words}
-            </text>
-          )
-        ),
-      )}
+        ))}
     </svg>
   )
 }
@@ -64,35 +57,70 @@ export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProp
 const widthWords = ({ fullMm, isAllRound }: EdgeSpan): string =>
   fullMm === null ? (isAllRound ? 'wider than the face' : 'no edge') : `${fullMm.toFixed(fullMm < 5 ? 1 : 0)} mm`
 
-function rulerWords({ fullMm, ends: [begin, end] }: EdgeSpan): string {
+/** '15 of 25 mm' where the face falls away before the end, so that nobody counts its spaces and misses some. */
+const ruledWords = (span: EdgeSpan): string =>
+  span.ends[1] === 'past' && span.ruler.line.length > 0
+    ? `${span.ruler.drawnMm.toFixed(0)} of ${widthWords(span)}`
+    : widthWords(span)
+
+function rulerWords({ fullMm, ends: [begin, end], ruler }: EdgeSpan): string {
   if (fullMm === null) return ''
   const behind = begin === 'hidden' ? ', which lies behind the nose,' : ''
-  const past = end === 'past' ? ', which lies past the face' : ''
+  const past = end === 'past' ? `, which lies past the face: ${ruler.drawnMm.toFixed(0)} mm of it are ruled` : ''
   return `; a ruler beside it, a mark each ${MARK_MM} mm square to the light, from where the source begins to show${behind} to where all of it shows${past}`
 }
 
 /** Under so many millimetres a nought would stand on the width. */
 const LEAST_NOUGHT_MM = 2
 
+const NOUGHT = '0'
+/** Words so near to the upper or lower rim, as a share of what is shown, would be cut. */
+const RIM = 0.2
+/** Words that begin or end at the middle line would leave the crop on its other side past these shares of its width. */
+const ASIDE = { left: 0.4, right: 0.6, overhang: 0.14, rim: 0.02 }
+
+interface Figure {
+  readonly words: string
+  readonly place: PlaceIn
+  readonly dx?: string
+  readonly dy: string
+  readonly textAnchor: 'start' | 'middle' | 'end'
+}
+
 /** Where nought and the width stand: off the two ends of the ruler, as far as it is drawn, within the crop. */
-function figuresOf({ fullMm, ruler, ends }: EdgeSpan, part: number) {
+function figuresOf(span: EdgeSpan, part: number): readonly Figure[] {
+  const { fullMm, ruler, ends } = span
   const all = ruler.line
-  if (fullMm === null) return [{ place: { x: 0.5, y: 0.5 + 0.4 * part }, isOver: false, isNought: false }]
+  if (fullMm === null)
+    return [{ words: widthWords(span), place: { x: 0.5, y: 0.5 + 0.25 * part }, dy: '0', textAnchor: 'middle' }]
   if (all.length === 0) return []
   const isFalling = ruler.marks.length < 2 || ruler.marks[0]![0]!.y < ruler.marks.at(-1)![0]!.y
   const highest = all.reduce((a, b) => (b.y < a.y ? b : a))
   const lowest = all.reduce((a, b) => (b.y > a.y ? b : a))
-  const within = ({ x, y }: PlaceIn): PlaceIn => ({
-    x: Math.min(0.8, Math.max(0.2, x)),
-    y: Math.min(0.5 + 0.4 * part, Math.max(0.5 - 0.4 * part, y)),
-  })
   const [nought, width] = isFalling ? [highest, lowest] : [lowest, highest]
+  const hasNought = fullMm >= LEAST_NOUGHT_MM && ends[0] !== 'past'
   return [
-    ...(fullMm < LEAST_NOUGHT_MM || ends[0] === 'past'
-      ? []
-      : [{ place: within(nought), isOver: isFalling, isNought: true }]),
-    { place: within(width), isOver: !isFalling, isNought: false },
+    ...(hasNought ? [figureAt(NOUGHT, nought, isFalling, part)] : []),
+    figureAt(ruledWords(span), width, !isFalling, part),
   ]
+}
+
+/** Over or under a place; at the rim beside it. */
+function figureAt(words: string, place: PlaceIn, isOver: boolean, part: number): Figure {
+  const y = (place.y - 0.5) / part + 0.5
+  const isAtRim = isOver ? y < RIM : y > 1 - RIM
+  if (isAtRim) {
+    const within = 0.5 + part * (Math.min(0.92, Math.max(0.08, y)) - 0.5)
+    return { words, place: { x: place.x, y: within }, dx: '-0.6em', dy: '0.35em', textAnchor: 'end' }
+  }
+  const dy = isOver ? '-0.6em' : '1.7em'
+  if (words === NOUGHT) return { words, place, dy, textAnchor: 'middle' }
+  const { left, right, overhang, rim } = ASIDE
+  if (place.x > right)
+    return { words, place: { ...place, x: Math.min(1 - rim, place.x + overhang) }, dy, textAnchor: 'end' }
+  if (place.x < left)
+    return { words, place: { ...place, x: Math.max(rim, place.x - overhang) }, dy, textAnchor: 'start' }
+  return { words, place, dy, textAnchor: 'middle' }
 }
 
 /** Under a crop, on its white border: what its tones say. */
@@ -109,15 +137,18 @@ export const Key = ({ of }: { of: readonly string[] }) => (
   </p>
 )
 
-/** Under an edge's crop: which end of the ruler is not on the cheek; nothing where both are. */
+/** Under an edge's crop, in two lines at most: which end of the edge is not on the cheek; nothing where both are. */
 export const SpanKey = ({ span }: { span: EdgeSpan | null }) => (
-  <p className="span-key" aria-hidden="true">
+  <p className="span-key ends" aria-hidden="true">
     {span && offWords(span)}
   </p>
 )
 
-function offWords({ fullMm, isAllRound, ends: [begin, end] }: EdgeSpan): string {
-  if (fullMm === null) return isAllRound ? 'no ends to measure between' : ''
-  if (begin === 'hidden') return `begins behind the nose${end === 'past' ? ', ends past the face' : ''}`
-  return end === 'past' ? 'ends past the face' : ''
+function offWords({ fullMm, ends: [begin, end] }: EdgeSpan): string {
+  if (fullMm === null) return ''
+  if (begin === 'hidden')
+    return end === 'past'
+      ? 'the edge: from behind the nose to past the face'
+      : 'no full shade left: the edge begins behind the nose'
+  return end === 'past' ? 'the edge ends past the face' : ''
 }

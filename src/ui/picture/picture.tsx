@@ -1,4 +1,4 @@
-import { lazy, Suspense, useRef } from 'react'
+import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import { CROP_PX, isCrop, type Look } from '../../rig'
 import { useDerived } from '../derived'
 import { LOOK_WORDS } from '../looks/looks'
@@ -45,6 +45,7 @@ export function Picture() {
           aria-label={failed ? 'No picture' : pictureName(title, look, blurred, byModelling)}
         />
         <Kept />
+        <Behind />
         <Suspense>
           {isCrop(look) && <RulerEdge look={look} />}
           {isOutlined && <ShadowEdge look={look} />}
@@ -70,6 +71,24 @@ export function Picture() {
       </div>
     </section>
   )
+}
+
+/** Under this long nobody looks for the new picture, ms. */
+const BEHIND_MS = 1000
+
+/** Over a picture that is still that of the set before. */
+function Behind() {
+  const isBefore = useDerived(({ picture }) => picture.kind === 'working' && picture.samples === 0)
+  const [told, tell] = useState(false)
+  useEffect(() => {
+    if (!isBefore) return
+    const timer = setTimeout(() => tell(true), BEHIND_MS)
+    return () => {
+      clearTimeout(timer)
+      tell(false)
+    }
+  }, [isBefore])
+  return told && <p className="behind">still the set before: drawing</p>
 }
 
 const pictureName = (title: string, look: Look, blurred: boolean, byModelling: boolean): string =>
