@@ -196,7 +196,7 @@ function alongLight(
 function sumOf(rays: EdgeRays): string {
   const [gap, edge] = [`gap ${(1000 * rays.gapM).toFixed(1)} mm`, `edge ${millimetres(edgeWidthM(rays))}`]
   if (rays.distanceM === null) return `${gap} × ${spread(rays).toFixed(4)} (its angle as a share) = ${edge}`
-  return `source ${rounded(spread(rays) * rays.distanceM)} × ${gap} ÷ distance ${rounded(rays.distanceM)} = ${edge}`
+  return `${rounded(spread(rays) * rays.distanceM)} × ${gap} ÷ distance ${rounded(rays.distanceM)} = ${edge}`
 }
 /** Of a source and its distance: to a centimetre, in the unit of their names and tapes; as one stands over the other, it falls out. */
 const rounded = (m: number): string => `${m.toFixed(2)} m`

@@ -45,7 +45,7 @@ test.each([21, 37])(
 )
 
 /** [a, b]: what a line of numbers says its factors and its product are. */
-const SUM = /^\d: source ([\d.]+) m × gap ([\d.]+) mm ÷ distance ([\d.]+) m = edge ([\d.]+) mm$/
+const SUM = /^\d: ([\d.]+) m × gap ([\d.]+) mm ÷ distance ([\d.]+) m = edge ([\d.]+) mm$/
 
 test.each([19, 21, 37])(
   'of three, two of which stand in one place, %i ems wide, each has a name clear of the others and of all lines; the sums come out',

@@ -105,8 +105,7 @@ const Caption = ({ drawing: { larger, sums }, seen: { sets, states }, names }: C
       <p>
         {kinds.has('octa') && 'An octa is named from flat side to flat side; here, towards its corners, it is wider. '}
         {kinds.has('softbox') && 'A box is named by its sides; here, from corner to corner, it is wider. '}
-        From nose to cheek the drawing is {larger} times larger than from source to nose, or the edge would be too small
-        to see.
+        From the nose on all is drawn {larger} times larger, or its edge could not be seen.
       </p>
     </figcaption>
   )
