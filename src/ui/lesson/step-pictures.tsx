@@ -31,7 +31,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
       {looks.includes('edge') && (
         // Its room stays while there is no picture.
         <p className={sets.every((set) => hidden.includes(set)) ? 'span-note waits' : 'span-note'}>
-          The edge of a shadow runs from full shade, 0 on the ruler, to full light; a mark each {MARK_MM} mm.
+          An edge runs from full shade, 0, to full light; a mark each {MARK_MM} mm.
           {inner && ' Its short lines leave out what the eye misses.'} <More key={step} inner={inner} />
         </p>
       )}
@@ -143,7 +143,8 @@ const isBeside = (sets: readonly string[], looks: readonly LessonLook[]): boolea
 function roomOf(looks: readonly LessonLook[]): CSSProperties {
   const crops = looks.filter(isCropped).length
   const heights = (looks.length - crops) * 1.5 + crops / CROP_SHOWN
-  const frames = looks.length * 2.125 + crops * 2.3125
+  // An edge has two lines under it, other crops one.
+  const frames = looks.length * 2.125 + crops * 1.0625 + (looks.includes('edge') ? 1.25 : 0)
   return {
     ['--heights' as string]: heights,
     ['--frames' as string]: `${frames}rem`,
