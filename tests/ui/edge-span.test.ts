@@ -188,7 +188,7 @@ test('an end that the nose hides, or past which the face falls away, has no line
     [
       lampOf(startOf('11-modifiers-compared'), box(0.85)),
       ['hidden', 'past'],
-      'the edge: from behind the nose to past the face',
+      'edge from behind the nose to past the face',
     ],
   ] as const) {
     const rig = assembleRig(sitting, { figure })

@@ -148,7 +148,7 @@ function offWords({ fullMm, ends: [begin, end] }: EdgeSpan): string {
   if (fullMm === null) return ''
   if (begin === 'hidden')
     return end === 'past'
-      ? 'the edge: from behind the nose to past the face'
+      ? 'edge from behind the nose to past the face'
       : 'no full shade left: the edge begins behind the nose'
   return end === 'past' ? 'the edge ends past the face' : ''
 }
