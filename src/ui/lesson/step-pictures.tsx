@@ -120,8 +120,9 @@ function More({ inner }: { inner: boolean }) {
         <span>
           {' '}
           At 0 the source begins to show past the nose; at the other end all of it shows. Skin that slants spreads the
-          same edge out. So that sources can be compared, the width is counted as if the skin faced the light, and a
-          millimetre of the ruler looks longer where it slants.
+          same edge out. An edge may begin behind the nose, or end past the face: the ruler goes as far as the face. So
+          that sources can be compared, the width is counted as if the skin faced the light, and a millimetre of the
+          ruler looks longer where it slants.
           {inner && ' The short lines lead to where a tenth and nine tenths of the light are there.'}
         </span>
       )}
