@@ -76,7 +76,7 @@ export function Picture() {
 /** Under this long nobody looks for the new picture, ms. */
 const BEHIND_MS = 1000
 
-/** Over a picture that is still that of the set before. */
+/** Over what is still the picture of the set before, or none. */
 function Behind() {
   const isBefore = useDerived(({ picture }) => picture.kind === 'working' && picture.samples === 0)
   const [told, tell] = useState(false)
@@ -88,7 +88,7 @@ function Behind() {
       tell(false)
     }
   }, [isBefore])
-  return told && <p className="behind">still the set before: drawing</p>
+  return told && <p className="behind">drawing: not this set yet</p>
 }
 
 const pictureName = (title: string, look: Look, blurred: boolean, byModelling: boolean): string =>
