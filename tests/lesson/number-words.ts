@@ -106,19 +106,21 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(value('octa 60 cm at 0.75 m', 'source.A.tape') / value('octa 60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02)
     },
     // Shown side by side: of places that look alike one number, rounded one way.
-    'twice the size looks as wide as picture 1 from twice the distance, and twice as wide from the same':
-      ({ step, value }) => {
-        const [near1, far, wide] = step('explain').sets.map((set) => ({
-          tape: value(set, 'source.A.tape'),
-          looks: value(set, 'source.A.apparentWidth'),
-          edge: value(set, 'edge.A.nose.full'),
-        }))
-        near(far!.tape / near1!.tape, 2, 0.01)
-        near(wide!.tape / near1!.tape, 1, 0.01)
-        expect([far!.edge, far!.looks].map(Math.round)).toEqual([near1!.edge, near1!.looks].map(Math.round))
-        near(wide!.edge / near1!.edge, 2, 0.02)
-        near(wide!.looks / near1!.looks, 2, 0.1)
-      },
+    'twice the size looks as wide as picture 1 from twice the distance, twice as wide from the same': ({
+      step,
+      value,
+    }) => {
+      const [near1, far, wide] = step('explain').sets.map((set) => ({
+        tape: value(set, 'source.A.tape'),
+        looks: value(set, 'source.A.apparentWidth'),
+        edge: value(set, 'edge.A.nose.full'),
+      }))
+      near(far!.tape / near1!.tape, 2, 0.01)
+      near(wide!.tape / near1!.tape, 1, 0.01)
+      expect([far!.edge, far!.looks].map(Math.round)).toEqual([near1!.edge, near1!.looks].map(Math.round))
+      near(wide!.edge / near1!.edge, 2, 0.02)
+      near(wide!.looks / near1!.looks, 2, 0.1)
+    },
     // Inverse square, which a box keeps nearly as long as it is not wide for its distance (lesson 4); a stop is a doubling by its definition.
     'Half the distance also gives nearly four times the light, two stops (a stop is twice the light)': ({ value }) => {
       stopsByDistance({} as never)

@@ -105,7 +105,7 @@ const Caption = ({ drawing: { larger, sums }, seen: { sets, states }, names }: C
       <p>
         {kinds.has('octa') && 'An octa is named from flat side to flat side; here, towards its corners, it is wider. '}
         {kinds.has('softbox') && 'A box is named by its sides; here, from corner to corner, it is wider. '}
-        From the nose on all is drawn {larger} times larger, or its edge could not be seen.
+        Past the nose all is {larger} times larger.
       </p>
     </figcaption>
   )
