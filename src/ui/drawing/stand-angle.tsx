@@ -1,18 +1,17 @@
 import { type PlaceLandmarks, type Sitting, type Source, type Stop, sourcePlace, stopAt } from '../../sitting'
 import { useMarksNow } from '../derived'
 import { setSession, useSession, useSittingNow } from '../store'
-import { formatAngle, formatLength, type LengthUnits } from '../values'
+import { formatAngle } from '../values'
 import { halfFaceOf, type InHand } from './drawing-view'
 import { isRemote } from './moves'
 
 /**
  * Beside the word Plan: what a drag over the plan keeps of the source that is selected, its angle up or its height, to choose; while
- * it is in the hand, both in numbers, and how far round it stands. And what it is up against.
+ * it is in the hand, that and what goes with the hand, in numbers. And what it is up against.
  */
 export function StandAngle({ held }: { held: InHand | null }) {
   const sitting = useSittingNow()
   const marks = useMarksNow()
-  const units = useSession((session) => session.units)
   const selected = useSession((session) => session.selected)
   const keepsHeight = useSession((session) => session.keepsHeight)
   const source = sitting.sources.find(({ id }) => id === selected)
@@ -21,7 +20,7 @@ export function StandAngle({ held }: { held: InHand | null }) {
   if (held)
     return (
       held.target.type === 'source' &&
-      held.plane.kind === 'plan' && <Kept {...{ held, source, sitting, marks, units, against }} />
+      held.plane.kind === 'plan' && <Kept {...{ held, source, sitting, marks, against }} />
     )
   return (
     <>
@@ -72,7 +71,6 @@ interface KeptProps {
   readonly source: Source
   readonly sitting: Sitting
   readonly marks: PlaceLandmarks
-  readonly units: LengthUnits
   readonly against: Stop | null
 }
 
@@ -86,18 +84,17 @@ export function Against({ held }: { held: InHand }) {
   return against && <span className="against">{AGAINST[against]}</span>
 }
 
-/** Of a source in the hand: what is kept first, then what goes with it: how far round it stands does in any case. */
-function Kept({ held, source, sitting, marks, units, against }: KeptProps) {
+/** Of a source in the hand: what is kept first, then what goes with the hand. */
+function Kept({ held, source, sitting, marks, against }: KeptProps) {
   const { elevationDeg, azimuthFromLensDeg } = sourcePlace(source, sitting.camera, marks)
   const angle = formatAngle(elevationDeg, UP)
   const round = `round ${formatAngle(azimuthFromLensDeg, SIDES)}`
-  const height = `${formatLength(source.centreM[1], units)} high`
-  const [kept, goes, other] = held.keepsAngle ? [angle, height, 'height'] : ['height', angle, 'angle up']
+  const [kept, goes, other] = held.keepsAngle ? [angle, round, 'height'] : ['height', angle, 'angle up']
   return (
     <>
       {`${kept} kept`}
-      {against ? `, ${AGAINST[against]}` : <span className="keys">{`, ${round}, ${goes}`}</span>}
-      <span className="keys">; Alt keeps the {other}</span>
+      {against ? `, ${AGAINST[against]}` : <span className="keys">{`, ${goes}`}</span>}
+      <span className="keys">; Alt keeps {other}</span>
     </>
   )
 }
