@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { MODIFIER_KINDS } from '../../src/gear'
+import { defaultModifier, MODIFIER_KINDS } from '../../src/gear'
 import * as sitting from '../../src/sitting'
 import { checkSitting, EditRefused, emptySitting, firstSitting, type Sitting } from '../../src/sitting'
 
@@ -155,6 +155,16 @@ describe('S15 an edit changes what it says and keeps the rest', () => {
 
 test.each(MODIFIER_KINDS.map(({ id }) => [id]))('S6 a swap to %s makes a valid sitting', (kind) => {
   expect(checkSitting(sitting.swapModifier(first, 'key', kind))).toEqual([])
+})
+
+/** Common practice, no source: another modifier goes on the same head. */
+test('a swap keeps the length of the head, so that a modifier put back is the set that it was', () => {
+  const away = sitting.swapModifier(first, 'key', 'softbox')
+  const back = sitting.swapModifier(away, 'key', key.modifier.kind)
+  expect(key.modifier.bodyM).not.toBe(defaultModifier(key.modifier.kind).bodyM)
+  expect(away.sources[0]!.modifier.bodyM).toBe(key.modifier.bodyM)
+  expect(back.sources[0]!.modifier).toMatchObject(key.modifier)
+  expect(sitting.swapModifier(first, 'key', 'sun').sources[0]!.modifier.bodyM).toBeUndefined()
 })
 
 test.each([0.6, 0.75, 1.5])(

@@ -55,16 +55,23 @@ function requireRange(path: string, value: number, [low, high]: readonly [number
   throw new EditRefused(problem)
 }
 
-/** Puts another modifier on the head. A word alone means that kind with its default fields. A calibration was of the pair, and goes. */
+/**
+ * Puts another modifier on the head. A word alone means that kind with its default fields, but for the head's own length, which stays what
+ * it was. A calibration was of the pair, and goes.
+ */
 export function swapModifier(sitting: Sitting, id: string, modifier: Modifier | string): Sitting {
   const source = thingById(sitting, 'sources', id)
   return changeThing(sitting, 'sources', id, {
-    modifier: typeof modifier === 'string' ? defaultModifier(modifier) : modifier,
+    modifier: typeof modifier === 'string' ? onSameHead(defaultModifier(modifier), source.modifier) : modifier,
     ...(source.modifierKg !== undefined && { modifierKg: undefined }),
     ...uncalibrated(source),
     ...noLongerOfKit(source, 'modifierId'),
   })
 }
+
+/** The length of a head stands among the fields of what is put on it. */
+const onSameHead = (modifier: Modifier, { bodyM }: Modifier): Modifier =>
+  modifier.bodyM !== undefined && bodyM !== undefined ? { ...modifier, bodyM } : modifier
 
 /**
  * Changes some fields of the modifier and keeps its kind; fields that follow a changed one go along in proportion. Throws EditRefused
