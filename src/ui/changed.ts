@@ -20,20 +20,27 @@ export interface Changed {
   readonly power: string
 }
 
-/** The step that is told of, with the set that it is told against: the last one, or the one that was just taken back. */
-export function stepTold({ past, present, future }: History<Sitting>, undone = false): StepTold | undefined {
-  const [taken] = future
-  if (undone) return taken && { name: `undone: ${taken.name}`, state: taken.state }
-  return stepOf(past.at(-1), present)
+/**
+ * What is told of, with the set that it is told against: the last step, or as many as were gone at once; negative: the steps that were
+ * just taken back.
+ */
+export function stepTold({ past, present, future }: History<Sitting>, went = 1): StepTold | undefined {
+  if (went < 0) {
+    const last = future[-went - 1]
+    return last && { name: `undone: ${went === -1 ? last.name : `${-went} steps`}`, state: last.state }
+  }
+  if (went <= 1) return stepOf(past.at(-1), present)
+  const first = past.at(-went)
+  return first && { name: `${went} steps again`, state: first.state }
 }
 
 /**
  * What it changed in the light of its source, or of the first one that is on; null: there was no step, or the set before it or after
  * it has not been read to the end.
  */
-export function lastChange(history: History<Sitting>, selected: string | null, undone = false): Changed | null {
+export function lastChange(history: History<Sitting>, selected: string | null, went = 1): Changed | null {
   const { present } = history
-  const step = stepTold(history, undone)
+  const step = stepTold(history, went)
   const [before, after] = [step && settledReadings(step.state), settledReadings(present)]
   const { sources } = present
   if (step && keepsSet(step.state, present))

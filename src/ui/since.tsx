@@ -31,11 +31,11 @@ export function PowerSince() {
 function useLastChange() {
   const history = useHistory((all) => all)
   const selected = useSession((session) => session.selected)
-  const undone = useSession((session) => session.undone)
+  const went = useSession((session) => session.went)
   const isRead = useDerived(({ read }) => read?.settled === true && read.of === history.present)
-  const told = stepTold(history, undone)
+  const told = stepTold(history, went)
   const step = told && !isAnotherDocument(told.state, history.present) ? told : undefined
-  return { step, isRead, changed: step && isRead ? lastChange(history, selected, undone) : null }
+  return { step, isRead, changed: step && isRead ? lastChange(history, selected, went) : null }
 }
 
 /** A hand may go on before the light of where it was has been read. */

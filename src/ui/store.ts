@@ -90,8 +90,8 @@ export interface Session {
   readonly pointedAt: { readonly name: string; readonly at: Vec3 } | null
   /** Readings that stand first, by id, in the order in which they were pinned. */
   readonly pins: readonly string[]
-  /** The last thing done was to take a step back. */
-  readonly undone: boolean
+  /** How many steps the last thing done went on; negative: so many were taken back. */
+  readonly went: number
   /** Titles of the lessons that were passed to their end. */
   readonly lessonsDone: readonly string[]
   /** As it was opened: where a double-click puts a value back to. */
@@ -137,7 +137,7 @@ const start = (sitting: Sitting, session?: Partial<Session>, history = startHist
     sought: [],
     pointedAt: null,
     pins: [],
-    undone: false,
+    went: 1,
     lessonsDone: [],
     ...session,
     opened: sitting,
@@ -186,7 +186,7 @@ const selectable = (sitting: Sitting, id: string | null): boolean =>
     (thing) => thing.id === id,
   )
 
-function settle(history: History<Sitting>, session: Session, undone = false): Store {
+function settle(history: History<Sitting>, session: Session, went = 1): Store {
   const kept = selectable(history.present, session.selected)
     ? session.selected
     : (history.present.sources[0]?.id ?? null)
@@ -194,7 +194,7 @@ function settle(history: History<Sitting>, session: Session, undone = false): St
   const solo = history.present.sources.some(({ id }) => id === session.solo) ? session.solo : null
   return {
     history,
-    session: { ...session, selected: kept, also: same(also, session.also), solo, notice: null, asked: null, undone },
+    session: { ...session, selected: kept, also: same(also, session.also), solo, notice: null, asked: null, went },
   }
 }
 
@@ -241,12 +241,12 @@ export function editAndHold(name: string, change: (sitting: Sitting) => AddedSev
   if (done && selected !== undefined) setSession({ selected, also })
 }
 
-export const undo = (): void => useStore.setState(({ history, session }) => settle(undoStep(history), session, true))
+export const undo = (): void => useStore.setState(({ history, session }) => settle(undoStep(history), session, -1))
 export const redo = (): void => useStore.setState(({ history, session }) => settle(redoStep(history), session))
 
 /** To another step of the history, by its place (sitting, goTo). */
 export const jump = (place: number): void =>
-  useStore.setState(({ history, session }) => settle(goTo(history, place), session, place < history.past.length))
+  useStore.setState(({ history, session }) => settle(goTo(history, place), session, place - history.past.length))
 
 /** Opens another sitting as one step, so that undo brings the present one back. */
 export function openSitting(sitting: Sitting, name: string): void {

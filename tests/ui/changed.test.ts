@@ -1,7 +1,7 @@
 /** What the last step changed, in words: by the readings of both sets, as they were read to the end. */
 import { expect, test } from 'vitest'
 import type { Reading } from '../../src/readings'
-import { firstSitting, keepTake, recordStep, setPower, setReExpose, startHistory, undo } from '../../src/sitting'
+import { firstSitting, goTo, keepTake, recordStep, setPower, setReExpose, startHistory, undo } from '../../src/sitting'
 import { lastChange } from '../../src/ui/changed'
 import { rememberReadings } from '../../src/ui/read-before'
 import { COMPARED, showTake } from '../../src/ui/takes/take'
@@ -63,10 +63,27 @@ test('a step that is taken back is told as such, from what it had made to what s
   rememberReadings(first, [reading('edge.A.nose.full', 20), reading('backdrop.stops', -2.64)])
   rememberReadings(weaker, [reading('edge.A.nose.full', 40), reading('backdrop.stops', -3.04)])
   const back = undo(recordStep(recordStep(startHistory(first), 'A on', first), 'A tape', weaker))
-  expect(lastChange(back, 'key', true)).toMatchObject({
+  expect(lastChange(back, 'key', -1)).toMatchObject({
     step: 'undone: A tape',
     // Of the figures as they are shown, −3.0 and −2.6.
     words: 'shadow edge 50 % narrower, the backdrop 0.4 stop lighter',
+  })
+})
+
+test('several steps gone at once are told together, from the set that was left to the one that stands', () => {
+  const third = setPower(weaker, 'key', -6)
+  rememberReadings(first, [reading('edge.A.nose.full', 20)])
+  rememberReadings(weaker, [reading('edge.A.nose.full', 30)])
+  rememberReadings(third, [reading('edge.A.nose.full', 40)])
+  const made = recordStep(recordStep(startHistory(first), 'A tape', weaker), 'A kind', third)
+  const back = goTo(made, 0)
+  expect(lastChange(back, 'key', -2)).toMatchObject({
+    step: 'undone: 2 steps',
+    words: 'shadow edge 50 % narrower',
+  })
+  expect(lastChange(goTo(back, 2), 'key', 2)).toMatchObject({
+    step: '2 steps again',
+    words: 'shadow edge 2.0 times as wide',
   })
 })
 

@@ -2,6 +2,7 @@ import { liningWords } from '../../gear'
 import { differenceOf, type SetFigures, setFigures, tintBetween, verdictOf } from '../../readings'
 import type { Sitting, Variant, VariantLabel } from '../../sitting'
 import { useDerived } from '../derived'
+import { held } from '../held'
 import { LOOK_WORDS } from '../looks/looks'
 import { SpanMarks } from '../looks/span-marks'
 import { edit } from '../store'
@@ -72,7 +73,8 @@ export function Cells(props: CellsProps) {
               </Print>
               <div className="caption">
                 <p className="name">
-                  <b>{name}</b> {[ofSource && liningOf(variant.sitting, letter), tapes?.[i]].filter(Boolean).join(', ')}
+                  <b>{held(name)}</b>{' '}
+                  {[ofSource && liningOf(variant.sitting, letter), tapes?.[i]].filter(Boolean).join(', ')}
                 </p>
                 {(cautions[i] ?? cells[i]?.inFrame) && <p className="caution">{cautions[i] ?? cells[i]?.inFrame}</p>}
                 <Figures
@@ -171,7 +173,7 @@ function verdict(
 ): string {
   if (alone !== null) return 'exposed as the whole set is'
   if (!against || !figures || !other) return 'reading the room'
-  return verdictOf(differenceOf(against, figures, tintBetween(other, sitting)))
+  return held(verdictOf(differenceOf(against, figures, tintBetween(other, sitting))))
 }
 
 const liningOf = ({ sources }: Sitting, letter: string): string | null => {

@@ -1,10 +1,6 @@
 import { type Answer, followsLight, piecesOf, quantitiesOf } from '../../lesson'
 import type { States } from './use-states'
 
-/** No line ends between a number and its unit. */
-export const held = (words: string): string =>
-  words.replace(/(\d) (?=(?:mm|cm|m|J|sr|stops?|times|%)(?!\w))/g, '$1\u00a0')
-
 /** A ruled blank where a number will stand. */
 export function Blank({ why }: { why: string }) {
   return <span className="blank" role="img" aria-label={why} />

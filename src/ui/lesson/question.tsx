@@ -1,8 +1,9 @@
 import { type FormEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react'
 import { type Answer, type Graded, grade, type Question, reasonOf } from '../../lesson'
+import { held } from '../held'
 import { AngleDial } from './angle-dial'
 import { type Asked, setLesson, useLesson } from './lesson-store'
-import { held, isJudgeable, NOTHING, Prose } from './prose'
+import { isJudgeable, NOTHING, Prose } from './prose'
 import { unitOf } from './step-words'
 import type { States } from './use-states'
 
