@@ -31,8 +31,11 @@ export function skinGlossOffset(signedX: number, y: number, z: number): number {
 }
 
 /** The rims of the nostrils have fine hairs and no film: a rim that shone would be a bright line under the nose. */
-const byNostril = (x: number, y: number, z: number): number =>
-  x > 16 || y > -30 || y < -52 || z < 16 ? 0 : smoothStep(3.5, 1, inNostril(x, y, z).offWall)
+function byNostril(x: number, y: number, z: number): number {
+  if (x > 16 || y > -38 || y < -52 || z < 16) return 0
+  const { offWall, depth } = inNostril(x, y, z)
+  return smoothStep(2.5, 0.8, offWall) * smoothStep(1, -0.5, depth)
+}
 
 /** The skin with that at each vertex: worked out when a file is read, it costs no bytes. */
 export function withGloss(skin: FigurePart): FigurePart {
