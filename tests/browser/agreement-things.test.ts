@@ -53,7 +53,7 @@ const onBall = (name: string, towards: Vec3): Look => ({
   at: addScaled(BALL.centreM, normalize(towards), BALL.diameterM / 2),
 })
 
-test(
+test.runIf(ALL)(
   'a matt ball beside a white panel: panel side, key side, shadow side, by pixels and by probes',
   async () => {
     const sitting = setCamera({ ...scene('notice-board'), objects: [BALL] }, { focalLengthMm: 35 })
