@@ -129,7 +129,7 @@ test('variants stand side by side with their edges, say what cannot be seen, and
     .press('Enter')
   await cells
     .first()
-    .getByText(/^shadow edge (1\.9|2\.0|9\d %|2\.1)/)
+    .getByText(/^shadow edge (1\.9|2\.0|9\d\s%|2\.1)/)
     .waitFor({ timeout: 120_000 })
   expect(await cells.nth(2).locator('.verdict').textContent()).toBe('the reference: the others are compared with it')
   await page.getByRole('button', { name: 'use this one: 2.00 m', exact: true }).press('Enter')
