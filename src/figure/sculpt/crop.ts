@@ -63,7 +63,7 @@ export function cropLocks(strand: Strand): number {
 /** How far the tips of locks reach beyond the hairline or fall short of it, from −1 to 1. */
 export const fringe = (strand: Strand): number => 2 * clamp01(1.3 * around(strand, 11, 400, 23) - 0.15) - 1
 
-/** Streaks of tone, and what locks hide from the light between them; from 0.33 to 0.99. */
+/** Streaks of tone, and what locks hide from the light between them; from 0.46 to 0.9. */
 export function cropTone(strand: Strand): number {
   const streak = 0.6 * around(strand, 16, 40, 5) + 0.4 * around(strand, 34, 30, 7)
   return (0.64 + 0.255 * streak) * mix(0.72, 1, smoothStep(-1.1, 0.5, cropLocks(strand)))

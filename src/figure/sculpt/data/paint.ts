@@ -8,7 +8,7 @@ export const LASHES: Tint = [0.1, 0.09, 0.09]
 export const CARUNCLE: Tint = [0.97, 0.7, 0.68]
 /** Between the caruncle and the fold before it, and deep in both corners, where skin turns in. */
 export const CORNER_DEEP: Tint = [0.7, 0.46, 0.43]
-/** Of the moist corners of an eye, in the shade of both lids, as the white beside them: laid over their red. */
+/** Of the moist corners of an eye, in the shade of both lids, as the fold beside them: laid over their red. */
 export const CORNER_MOIST: Tint = [0.72, 0.78, 0.83]
 /** Thin, blood-filled skin: cheeks, nose tip, ears, about the mouth. Blood takes most of the green (absorption of haemoglobin at 540 to 580 nm). */
 export const FLUSH: Tint = [0.97, 0.8, 0.81]
