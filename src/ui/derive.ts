@@ -2,7 +2,7 @@ import figureUrl from '../../assets/sitter.glb?url'
 import { readFigureAsset } from '../figure'
 import { createRigBuilder } from '../rig'
 import type { Sitting } from '../sitting'
-import { setDerived, useDerivedNow } from './derived'
+import { type Derived, setDerived, useDerivedNow } from './derived'
 import { isAnotherSet } from './desks/another-set'
 import type { Answer, FileOrder, Order } from './desks/protocol'
 import { explained } from './explained'
@@ -100,7 +100,16 @@ function startReading(): (order: Order) => void {
   const { port1, port2 } = new MessageChannel()
   pictureDesk.tell({ kind: 'light', port: port2 }, [port2])
   worker.postMessage({ kind: 'picture', port: port1 } satisfies Order, [port1])
-  return (order) => worker.postMessage(order)
+  const tell = (order: Order) => worker.postMessage(order)
+  // For good: what can come back is lost only for a while.
+  const whereNone = ({ picture }: Derived) => {
+    if (picture.kind !== 'failed') return
+    tell({ kind: 'picture', port: null })
+    stop()
+  }
+  const stop = useDerivedNow.subscribe(whereNone)
+  whereNone(useDerivedNow.getState())
+  return tell
 }
 
 function take(answer: Answer): void {

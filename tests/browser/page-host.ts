@@ -6,6 +6,7 @@ import AxeBuilder from '@axe-core/playwright'
 import type { Browser, BrowserContext, BrowserContextOptions, CDPSession, Locator, Page } from 'playwright-core'
 import { build, type Plugin } from 'vite'
 import { expect } from 'vitest'
+import { SETTLED_PATHS } from '../../src/readings'
 import { browserWith } from './browsers'
 
 const WITHOUT_GL = ['--no-sandbox', '--disable-gpu', '--disable-3d-apis']
@@ -62,16 +63,22 @@ let address: Promise<string> | null = null
 /** Where it lies. */
 export const PAGE_FOLDER = join('node_modules', `.page-under-test-${process.env.VITEST_POOL_ID ?? 0}`)
 
-/** A picture of 512 samples a source keeps a processor that draws for minutes, which the tests beside it would wait for. AGREEMENT=all draws all. */
+/** AGREEMENT=all: the page draws and reads as long as the one that ships. */
+const ALL = process.env.AGREEMENT === 'all'
+/** Paths of bounced light at each place until the readings of the page under test count as settled. */
+export const PATHS = ALL ? SETTLED_PATHS : 256
+
+/** A picture of 512 samples a source, and readings of 1,024 paths, keep a processor for minutes, which the tests beside it would wait for. */
 const BRIEFLY: Readonly<Record<string, readonly [find: string, put: string]>> = {
-  'picture/timing.ts': ['TARGET = 512', 'TARGET = 32'],
-  'contact/contact-worker.ts': ['all: [192], whole: [64, 192, TARGET]', 'all: [TARGET], whole: [TARGET]'],
+  'readings/settled.ts': ['SETTLED_PATHS = 1024', `SETTLED_PATHS = ${PATHS}`],
+  'ui/picture/timing.ts': ['TARGET = 512', 'TARGET = 32'],
+  'ui/contact/contact-worker.ts': ['all: [192], whole: [64, 192, TARGET]', 'all: [TARGET], whole: [TARGET]'],
 }
 const drawnBriefly: Plugin = {
   name: 'drawn-briefly',
   enforce: 'pre',
   transform(code, id) {
-    const [, edit] = Object.entries(BRIEFLY).find(([file]) => id.endsWith(`/src/ui/${file}`)) ?? []
+    const [, edit] = Object.entries(BRIEFLY).find(([file]) => id.endsWith(`/src/${file}`)) ?? []
     if (!edit) return null
     if (!code.includes(edit[0])) throw new Error(`page-host.ts: "${edit[0]}" stands no more in ${id}`)
     return code.replace(...edit)
@@ -84,7 +91,7 @@ async function buildAndServe(): Promise<string> {
   process.env.NODE_ENV = 'production'
   await build({
     logLevel: 'error',
-    plugins: process.env.AGREEMENT === 'all' ? [] : [drawnBriefly],
+    plugins: ALL ? [] : [drawnBriefly],
     build: { outDir: PAGE_FOLDER, emptyOutDir: true },
   })
   process.env.NODE_ENV = mode

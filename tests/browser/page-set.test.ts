@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { figureFiles, readingsOf, rigAssets } from '../../src/commands/sitting-file'
 import { addPanel, firstSitting, removeThings, type Sitting, setPanel } from '../../src/sitting'
 import { apart, type Copy, copiesOf, copySince, keepCopies, lightOf, timeOf } from './drawn-copies'
-import { dragBy, field, grip, hostPage, type PageHost, shownIn, undoButton } from './page-host'
+import { dragBy, field, grip, hostPage, PATHS, type PageHost, shownIn, undoButton } from './page-host'
 
 let host: PageHost
 let page: Page
@@ -62,7 +62,7 @@ let assets: ReturnType<typeof rigAssets> | null = null
 /** The same by the readings in Node, over a set that was built by pure edits. */
 async function nearToFarOf(sitting: Sitting): Promise<{ readonly text: string; readonly stops: number }> {
   assets ??= rigAssets(await figureFiles(sitting))
-  const found = readingsOf(sitting, assets).readings.find(({ id }) => id === 'ratio.nearFar')!
+  const found = readingsOf(sitting, assets, { paths: PATHS }).readings.find(({ id }) => id === 'ratio.nearFar')!
   return { text: `${found.text} ${found.unit}`, stops: found.value as number }
 }
 

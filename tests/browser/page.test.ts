@@ -10,6 +10,7 @@ import {
   grip,
   hostPage,
   middleOf,
+  PATHS,
   type PageHost,
   shownIn,
   type,
@@ -424,7 +425,7 @@ describe('the set', () => {
       if ((await page.locator('.bar .title').textContent()) === title) await cell.click()
       else expect(await cell.evaluate(ringsOnOpening, title), title).toBe(0)
       await page.locator('.bar .title').getByText(title, { exact: true }).waitFor()
-      const { code, out } = await readingsCommand([`scenes/${byTitle.get(title)}`, '--json'])
+      const { code, out } = await readingsCommand([`scenes/${byTitle.get(title)}`, '--json', '--paths', `${PATHS}`])
       expect(code).toBe(0)
       // Once all light is traced.
       await expect.poll(() => allShown(page), { timeout: 120_000 }).toEqual(saidOnce(JSON.parse(out).readings))

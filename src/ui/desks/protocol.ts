@@ -26,7 +26,8 @@ export type GridGoal = { readonly kind: 'grid' }
 export type Order =
   | FileOrder
   /** Where bounced light goes. */
-  | { readonly kind: 'picture'; readonly port: MessagePort }
+  /** null: no picture comes any more, and nobody asks for its bounced light. */
+  | { readonly kind: 'picture'; readonly port: MessagePort | null }
   /** turn: the page's count of these; set: that of sets (another-set). */
   | {
       readonly kind: 'sitting'

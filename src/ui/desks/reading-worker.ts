@@ -45,7 +45,7 @@ let readSet = 0
 /** Sittings that have come. */
 let sets = 0
 const weighed = new WeighedSet()
-/** To the desk that draws. */
+/** To the desk that draws; null: none does. */
 let picture: MessagePort | null = null
 let sent: { receivers: unknown; lights: ReadonlyMap<string, unknown> } = { receivers: null, lights: new Map() }
 
@@ -178,7 +178,7 @@ async function answerTo(order: SittingOrder, rigOf: (sitting: Sitting) => Rig): 
         )
   readSet = set
   if (first) tell(first, false)
-  sendIndirect(set, await bounces.coarse(rig))
+  if (picture) sendIndirect(set, await bounces.coarse(rig))
   const coarse = first ?? readings.coarse(sitting, rig, units)
   if (!first) tell(coarse, false)
   // Otherwise the next set is on its way, and its own answer comes.
@@ -190,9 +190,12 @@ async function answerTo(order: SittingOrder, rigOf: (sitting: Sitting) => Rig): 
   const read = await readings.settled(sitting, rig, units, superseded, (partial) => tell(partial, false))
   if (read) tell(read, true)
   unmoved = read && { turn, sitting, exposure: read.exposure }
-  const bounced = read && (await bounces.settled(rig, superseded))
-  if (!bounced) return
-  sendIndirect(set, bounced)
+  if (!read) return
+  if (picture) {
+    const bounced = await bounces.settled(rig, superseded)
+    if (!bounced) return
+    sendIndirect(set, bounced)
+  }
   void moved()
 }
 
