@@ -27,7 +27,7 @@ const PLATE_AT = 0.3
  */
 export const beautyDish: ModifierKind = {
   id: 'beauty-dish',
-  label: 'Beauty dish',
+  label: 'Beauty dish, white or silver',
   fields: [
     length('diameterM', 'Opening', 0.55, [0.3, 0.9], [0.4, 0.7]),
     following(length('depthM', 'Depth of the bowl', 0.15, [0.06, 0.35], [0.12, 0.2]), 'diameterM'),

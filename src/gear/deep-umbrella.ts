@@ -11,7 +11,7 @@ const DEEPEST = 0.45
  */
 export const deepUmbrella: ModifierKind = {
   id: 'deep-umbrella',
-  label: 'Deep umbrella, reflected',
+  label: 'Deep umbrella, silver or white',
   fields: [
     length('diameterM', 'Open width, rim to rim', 1.05, [0.6, 2], [0.85, 1.65]),
     following(length('depthM', 'Depth of the canopy', 0.4, [0.2, 0.9], [0.35, 0.65]), 'diameterM'),

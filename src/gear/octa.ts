@@ -8,7 +8,7 @@ import type { ModifierKind, Problem } from './types'
 /** An eight-cornered softbox, drawn behind as the dome that its ribs make. Lit face: the front cloth, across its flats. */
 export const octaBox: ModifierKind = {
   id: 'octa',
-  label: 'Octa box',
+  label: 'Octa box, silver inside',
   fields: [
     length('diameterM', 'Front cloth, across the flats', 1.2, [0.4, 2.2], [0.9, 1.5]),
     ...clothFields(0.45).map((field) => (field.id === 'depthM' ? following(field, 'diameterM') : field)),

@@ -6,7 +6,7 @@ import type { ModifierKind } from './types'
 /** Lit face: the front cloth. */
 export const softBox: ModifierKind = {
   id: 'softbox',
-  label: 'Softbox',
+  label: 'Softbox, silver inside',
   fields: [...sideFields(0.6, 0.9, [0.4, 1.2]), ...clothFields(0.4)],
   build: (modifier) => {
     const [widthM, heightM] = [numberOf(modifier, 'widthM'), numberOf(modifier, 'heightM')]

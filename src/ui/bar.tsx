@@ -20,6 +20,7 @@ export function Bar({ covered }: { covered: boolean }) {
   const forth = useHistory(redoName)
   const units = useSession((session) => session.units)
   const theme = useSession((session) => session.theme)
+  const contactBefore = useSession((session) => session.contactBefore)
   return (
     <header className="bar" inert={covered}>
       <b>Halfshade</b>
@@ -40,12 +41,7 @@ export function Bar({ covered }: { covered: boolean }) {
         <button id={LESSONS_WORD} type="button" className="word" onClick={() => setSession({ teaching: 'open' })}>
           lessons
         </button>
-        <button
-          id={CONTACT_WORD}
-          type="button"
-          className="word"
-          onClick={() => setSession({ contact: { row: 'modifiers', equal: 'exposure' } })}
-        >
+        <button id={CONTACT_WORD} type="button" className="word" onClick={() => setSession({ contact: contactBefore })}>
           contact sheet
         </button>
         <button id={CARRY_WORD} type="button" className="word group-end" onClick={() => setSession({ carrying: true })}>

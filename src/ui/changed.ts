@@ -22,14 +22,15 @@ export interface Changed {
 
 /**
  * What is told of, with the set that it is told against: the last step, or as many as were gone at once; negative: the steps that were
- * just taken back.
+ * just taken back; 0: nothing is told any more.
  */
 export function stepTold({ past, present, future }: History<Sitting>, went = 1): StepTold | undefined {
   if (went < 0) {
     const last = future[-went - 1]
     return last && { name: `undone: ${went === -1 ? last.name : `${-went} steps`}`, state: last.state }
   }
-  if (went <= 1) return stepOf(past.at(-1), present)
+  if (went === 0) return undefined
+  if (went === 1) return stepOf(past.at(-1), present)
   const first = past.at(-went)
   return first && { name: `${went} steps again`, state: first.state }
 }
@@ -44,7 +45,7 @@ export function lastChange(history: History<Sitting>, selected: string | null, w
   const [before, after] = [step && settledReadings(step.state), settledReadings(present)]
   const { sources } = present
   if (step && keepsSet(step.state, present))
-    return { step: step.name, words: 'the set in hand stays as it is', power: '' }
+    return { step: step.name, words: 'nothing in the set has changed', power: '' }
   const source = sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on)
   if (!step || !before || !after) return null
   if (!source) return { step: step.name, words: 'no source is on', power: '' }

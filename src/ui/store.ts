@@ -72,6 +72,8 @@ export interface Session {
   readonly pair: Pair | null
   /** What the contact sheet varies, and what its pictures have in common; null: it is shut. */
   readonly contact: Contact | null
+  /** As it was shut last, for its word in the bar. */
+  readonly contactBefore: Contact
   /** The page of ready sittings is open. */
   readonly choosing: boolean
   /** The set is walked round in place of its plan. */
@@ -90,7 +92,7 @@ export interface Session {
   readonly pointedAt: { readonly name: string; readonly at: Vec3 } | null
   /** Readings that stand first, by id, in the order in which they were pinned. */
   readonly pins: readonly string[]
-  /** How many steps the last thing done went on; negative: so many were taken back. */
+  /** How many steps the last thing done went on; negative: so many were taken back; 0: they are told of no more. */
   readonly went: number
   /** Titles of the lessons that were passed to their end. */
   readonly lessonsDone: readonly string[]
@@ -128,6 +130,7 @@ const start = (sitting: Sitting, session?: Partial<Session>, history = startHist
     wipe: null,
     pair: null,
     contact: null,
+    contactBefore: { row: 'modifiers', equal: 'exposure' },
     choosing: false,
     walking: false,
     helping: false,
@@ -269,7 +272,10 @@ export function openSitting(sitting: Sitting, name: string): void {
 export const restore = (sitting: Sitting, session: Partial<Session>, history?: History<Sitting>): void =>
   useStore.setState(start(sitting, session, history))
 
-export const select = (id: string | null): void => setSession({ selected: id, also: [] })
+/** What is told of steps that were taken back goes with the next thing in hand. */
+const goneBy = ({ went }: Session): number => Math.max(0, went)
+export const select = (id: string | null): void =>
+  setSession({ selected: id, also: [], went: goneBy(useStore.getState().session) })
 
 /** All that is in hand, what was chosen last first. */
 export const inHand = ({ selected, also }: Pick<Session, 'selected' | 'also'>): readonly string[] =>
@@ -288,6 +294,6 @@ export function choose(id: string, adds = false): boolean {
   }
   const isHeld = held.includes(id) && held.length > 1
   const [selected = null, ...also] = isHeld ? held.filter((other) => other !== id) : [...new Set([id, ...held])]
-  setSession({ selected, also })
+  setSession({ selected, also, went: goneBy(session) })
   return !isHeld
 }

@@ -137,8 +137,9 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   expect(await shownIn(page, 'A tape')).toBe('2.00 m')
   expect(await undoButton(page).textContent()).toBe('undo: 2.00 m, from the contact sheet')
   await expect.poll(() => beside.evaluate((button) => button === document.activeElement)).toBe(true)
+  // It shows again what was looked at last.
   await word.press('Enter')
-  await page.getByRole('heading', { name: 'Contact sheet' }).waitFor()
+  await page.locator('.contact').getByRole('button', { name: 'distances', exact: true, pressed: true }).waitFor()
   for (const [row, stands] of Object.entries(ROWS)) await numbersUnderEach(page, row, stands)
   await page.keyboard.press('Escape')
   expect(await page.locator('.contact').count()).toBe(0)

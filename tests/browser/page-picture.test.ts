@@ -179,7 +179,7 @@ async function walkedWithAnother(page: Page): Promise<void> {
   const close = () => walk.getByRole('button', { name: 'close', exact: true }).tap()
   await page.getByRole('button', { name: 'controls', exact: true }).tap()
   await page.getByRole('button', { name: /: change the modifier of A$/ }).tap()
-  await page.locator('.what .list').getByText('Softbox', { exact: true }).tap()
+  await page.locator('.what .list').getByText('Softbox, silver inside', { exact: true }).tap()
   await page.keyboard.press('Control+z')
   await page.getByRole('button', { name: 'plan', exact: true }).tap()
   await open()
@@ -524,7 +524,7 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
     if (name === 'phone') await page.getByRole('button', { name: 'readings', exact: true }).click()
     const head = page.locator('.readings > .head')
     await head.locator('.end').evaluate((end) => {
-      end.textContent = 'rough, within 12 %'
+      end.textContent = 'still rough, within 12 %'
     })
     const lines = (element: Element) =>
       element.getBoundingClientRect().height / Number.parseFloat(getComputedStyle(element).lineHeight)

@@ -58,6 +58,10 @@ test('several things move, are copied and go together; gear is cut and pasted; a
   await word('history').click()
   const steps = page.locator('.history .list .word')
   expect(await steps.last().textContent()).toBe('as it was opened')
+  // It opens at its word.
+  const [list, at] = [await page.locator('.history .list').boundingBox(), await word('history').boundingBox()]
+  expect(Math.abs(list!.x - at!.x)).toBeLessThan(at!.width)
+  expect(list!.y - (at!.y + at!.height)).toBeLessThan(4)
   expect(await steps.first().getAttribute('aria-current')).toBe('step')
   expect(await axe(page)).toEqual([])
   await page.keyboard.press('Escape')
@@ -151,6 +155,21 @@ test('the modifier’s name opens its list, nothing in it for axe, and a press o
   expect(await page.locator('.controls .what .list [aria-pressed=true]').count()).toBe(1)
   const options = page.getByRole('combobox', { name: 'A kind' }).locator('option')
   expect(await kinds.allTextContents()).toEqual(await options.allTextContents())
+  expect(await kinds.allTextContents()).toContain('Softbox, silver inside')
+  // No row is half in sight at the list's end: what is longer says that there is more, until it is reached.
+  const ends = () =>
+    page.locator('.controls .what .list').evaluate((list) => {
+      const more = list.querySelector('.more-below')!
+      const top = more.getBoundingClientRect().top
+      const boxes = [...list.querySelectorAll('button')].map((button) => button.getBoundingClientRect())
+      return {
+        halves: boxes.filter((box) => box.top < top - 1 && box.bottom > top + 1).length,
+        isTold: getComputedStyle(more).visibility === 'visible',
+      }
+    })
+  expect(await ends()).toEqual({ halves: 0, isTold: true })
+  await page.locator('.controls .what .list').evaluate((list) => list.scrollTo(0, list.scrollHeight))
+  await expect.poll(ends).toEqual({ halves: 0, isTold: false })
   expect(await axeInBoth(page)).toEqual([])
   await kinds.filter({ hasText: /^bare bulb$/i }).press('Enter')
   await expect.poll(() => named.getAttribute('aria-label')).toMatch(/^bare bulb/)

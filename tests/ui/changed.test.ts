@@ -44,7 +44,7 @@ test('a take that is kept is told as such, not as a difference that failed', () 
   const kept = keepTake(first)
   expect(lastChange(recordStep(startHistory(first), 'take 1 kept', kept), 'key')).toMatchObject({
     step: 'take 1 kept',
-    words: 'the set in hand stays as it is',
+    words: 'nothing in the set has changed',
   })
 })
 
@@ -68,6 +68,7 @@ test('a step that is taken back is told as such, from what it had made to what s
     // Of the figures as they are shown, −3.0 and −2.6.
     words: 'shadow edge 50 % narrower, the backdrop 0.4 stop lighter',
   })
+  expect(lastChange(back, 'key', 0)).toBeNull()
 })
 
 test('several steps gone at once are told together, from the set that was left to the one that stands', () => {

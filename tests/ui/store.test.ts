@@ -5,6 +5,7 @@ import { openText } from '../../src/ui/files'
 import { editKit, undoKit, updateSitting, useKitHistory } from '../../src/ui/kit/kit-store'
 import { keepDesk } from '../../src/ui/storage'
 import {
+  choose,
   currentSitting,
   edit,
   editAndSelect,
@@ -57,6 +58,18 @@ test('what is added is selected; when it is undone the selection goes to somethi
   undo()
   expect(session().selected).toBe(keyId())
   expect(session().solo).toBeNull()
+})
+
+test('what was taken back is told until something else is in hand', () => {
+  edit('A power', (sitting) => setPower(sitting, keyId(), -3))
+  select('camera')
+  expect(session().went).toBe(1)
+  undo()
+  expect(session().went).toBe(-1)
+  choose(keyId())
+  expect(session().went).toBe(0)
+  redo()
+  expect(session().went).toBe(1)
 })
 
 test('a broken file leaves the work as it is and shows path, expected, got, advice', () => {

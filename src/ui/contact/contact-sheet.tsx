@@ -25,8 +25,8 @@ import { rowWords } from './ways-in'
 const TITLE = 'contact-title'
 
 /** Closes it; the focus goes back to what opened it, or where that is gone, to the word in the bar. */
-const closing = (opener: Element | null) => () => {
-  setSession({ contact: null })
+const closing = (contact: Contact, opener: Element | null) => () => {
+  setSession({ contact: null, contactBefore: contact })
   requestAnimationFrame(() => {
     const isThere = opener instanceof HTMLElement && opener !== document.body && opener.isConnected
     const word = isThere ? opener : document.getElementById(CONTACT_WORD)
@@ -46,7 +46,7 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
   const selected = useSession((session) => session.selected)
   const units = useSession((session) => session.units)
   const marks = useMarks()
-  const close = closing(opener)
+  const close = closing(contact, opener)
   const [chosen, setChosen] = useState<Sitting | null>(null)
   const source = sitting.sources.find(({ id, on }) => on && id === selected) ?? sitting.sources.find(({ on }) => on)
   const panel = sitting.panels.find(({ id }) => id === selected) ?? sitting.panels[0]

@@ -10,6 +10,8 @@ export interface ControlSheet {
   readonly kind: string
   /** What it is made of: 'white umbrella 0.95 m'. */
   readonly what?: string
+  /** 'silver inside'; null or left out: its name tells it, or it has none. */
+  readonly lining?: string | null
   readonly actions: readonly ActionRow[]
   readonly groups: readonly Group[]
 }

@@ -13,6 +13,24 @@ function roomFor(list: HTMLElement): number {
   return Math.max(2 * MARGIN_PX, (column?.clientHeight ?? window.innerHeight) - fast - MARGIN_PX)
 }
 
+/** A list that is longer than its room ends at a whole row, over a line that says that there is more. */
+function endAtRow(list: HTMLElement): void {
+  if (list.scrollHeight <= list.clientHeight + 1) return
+  tellMore(list)
+  list.style.paddingBottom = '0'
+  const line = list.querySelector<HTMLElement>('.more-below')!
+  const room = list.clientHeight - line.offsetHeight
+  const whole = [...list.children]
+    .filter((child) => child !== line)
+    .map((child) => child.getBoundingClientRect().bottom - list.getBoundingClientRect().top - list.clientTop)
+    .filter((bottom) => bottom <= room)
+  if (whole.length > 0) list.style.height = `${Math.max(...whole) + line.offsetHeight + 2 * list.clientTop}px`
+}
+
+function tellMore(list: HTMLElement): void {
+  list.dataset.below = String(list.scrollTop + list.clientHeight < list.scrollHeight - 1)
+}
+
 interface OpensProps {
   readonly word: string
   /** In full for a screen reader, where the word alone says too little; it begins with the word. */
@@ -34,6 +52,7 @@ export function Opens({ word, named, title, toLeft = false, className = '', chil
   useEffect(() => {
     if (!open || !list.current) return
     list.current.style.setProperty('--room', `${roomFor(list.current)}px`)
+    endAtRow(list.current)
     list.current.scrollIntoView({ block: 'nearest' })
   }, [open])
   const close = () => setOpen(false)
@@ -66,11 +85,14 @@ export function Opens({ word, named, title, toLeft = false, className = '', chil
         aria-expanded={open}
         onClick={() => setOpen(!open)}
       >
-        {word}
+        <span>{word}</span>
       </button>
       {open && (
-        <div className="list" ref={list}>
+        <div className="list" ref={list} onScroll={() => tellMore(list.current!)}>
           {children(chosen)}
+          <p className="more-below" aria-hidden="true">
+            more below
+          </p>
         </div>
       )}
     </div>

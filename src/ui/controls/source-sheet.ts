@@ -1,4 +1,4 @@
-import { type Field, MODIFIER_KINDS, measuredFigures, modifierName } from '../../gear'
+import { type Field, liningWords, MODIFIER_KINDS, measuredFigures, modifierName } from '../../gear'
 import {
   moveSource,
   type Sitting,
@@ -40,6 +40,7 @@ export function sourceSheet(source: Source, context: ControlContext): ControlShe
     title: letter,
     kind: source.role,
     what: modifierName(source.modifier),
+    lining: liningWords(source.modifier),
     actions: [
       action('on', {
         label: source.on ? 'on' : 'off',
@@ -117,9 +118,11 @@ function what(source: Source, context: ControlContext): Group {
       choices: MODIFIER_KINDS.map((entry) => ({ value: entry.id, label: entry.label })),
       change: (sitting, value) => swapKind(sitting, id, value),
     }),
+    ...(BOXES.includes(modifier.kind)
+      ? [note('lining', 'Silver inside; the model has no white lining of a box.')]
+      : []),
     ...(kind?.fields ?? []).flatMap((field) => (field.type === 'text' ? [] : [fieldRow(source, field)])),
     ...(kind?.id === 'measured-lamp' ? measuredRows(source) : []),
-    ...(BOXES.includes(modifier.kind) ? [note('lining', 'Its lining is silver; the model has no white one.')] : []),
     choice('role', {
       label: 'role',
       value: source.role,

@@ -38,7 +38,7 @@ function Work() {
       if (picture.samples === 0) return <>drawing</>
       return (
         <>
-          {picture.rough && 'rough, '}
+          {picture.rough && 'still rough, '}
           {picture.error === null ? `${picture.samples} samples` : `within ${percent(picture.error)}`}
         </>
       )
