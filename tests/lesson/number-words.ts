@@ -106,7 +106,7 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(value('octa 60 cm at 0.75 m', 'source.A.tape') / value('octa 60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02)
     },
     // Shown side by side: of places that look alike one number, rounded one way.
-    'twice the size looks as wide as picture 1 from twice the distance, twice as wide from the same': ({
+    'twice the size looks as wide as picture 1 from twice the distance, and twice as wide from the same distance': ({
       step,
       value,
     }) => {
@@ -132,7 +132,24 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
         near(value(set, 'source.A.alone'), 8, 0.05)
     },
     'All five must be right': asks(5),
+    // Power alone scales all light alike; distance changes the share of the walls.
+    'the lamp came nearer to the face but not to the walls': ({ value }) => {
+      const depth = (set: string) => value(set, 'edge.A.nose.depth')
+      near(depth('the same at more power'), depth('octa 60 cm at 1.5 m'), 0.05)
+      expect(depth('octa 60 cm at 0.75 m')).toBeLessThan(depth('octa 60 cm at 1.5 m') - 0.5)
+    },
     'Six sources': shows('Six sources', 6),
+    'Two of the edges are equal': ({ step, value }) => {
+      const edges = step('measure').sets.map((set) => value(set, 'edge.A.nose.full'))
+      const pairs = edges.flatMap((a, i) => edges.slice(i + 1).map((b) => Math.abs(a - b)))
+      // A millimetre is as near as a ruler is read.
+      expect(pairs.filter((apart) => apart < 1)).toHaveLength(1)
+      near(
+        value('octa 60 cm at 1.5 m', 'source.A.apparentWidth'),
+        value('octa 120 cm at 3 m', 'source.A.apparentWidth'),
+        0.5,
+      )
+    },
     // By the rule both are as wide; the reading of the nearer one is less.
     'up to a millimetre less': ({ value }) => {
       const rule = (value('octa 60 cm at 1.5 m', 'edge.A.nose.full') * 1.5) / 0.75

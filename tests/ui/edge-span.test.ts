@@ -106,6 +106,7 @@ test('over a crop that shows its middle at full width, marks keep their places: 
       ],
       marks: [],
       drawnMm: 10,
+      hiddenMm: 0,
     },
   }
   const svg = (figured: boolean, of: EdgeSpan = span) =>
@@ -183,12 +184,12 @@ test('under an overcast sky the close-up is the one of a lamp at its mark, and t
 /** By rays through the lens onto the sitter's mesh: how far before a place of the cut something hides it, metres; negative: it lies before the face. */
 test('an end that the nose hides, or past which the face falls away, has no line to it and is told', () => {
   for (const [sitting, ends, words] of [
-    [atFront(box(0.6)), ['seen', 'seen'], ''],
-    [atFront(box(1.2)), ['hidden', 'seen'], 'no full shade left: the edge begins behind the nose'],
+    [atFront(box(0.6)), ['seen', 'seen'], 'from full shade, 0, to full light'],
+    [atFront(box(1.2)), ['hidden', 'seen'], 'dashed: behind the nose, so no full shade is left'],
     [
       lampOf(startOf('11-modifiers-compared'), box(0.85)),
       ['hidden', 'past'],
-      'edge from behind the nose to past the face',
+      'dashed: behind the nose; its end lies past the face',
     ],
   ] as const) {
     const rig = assembleRig(sitting, { figure })
@@ -209,5 +210,20 @@ test('an end that the nose hides, or past which the face falls away, has no line
     expect(ends[1] === 'past' ? marks < Math.ceil(span.fullMm! / 5) : marks === Math.ceil(span.fullMm! / 5)).toBe(true)
     const key = renderToStaticMarkup(createElement(SpanKey, { span }))
     expect(key.replace(/<[^>]*>/g, '')).toBe(words)
+    // No nought stands in plain sight of an edge that begins behind the nose, and the ruler is dashed until the edge comes forth.
+    const marked = renderToStaticMarkup(
+      createElement(SpanMarks, { span, aspect: 2 / 3, shown: 6 / 5, figured: false, inner: false }),
+    )
+    expect(marked.includes('>0<')).toBe(ends[0] === 'seen')
+    const comesForth = endsOf(cut)[0] + span.ruler.hiddenMm / 1000
+    if (ends[0] === 'seen') expect(span.ruler.hiddenMm).toBe(0)
+    else {
+      const beforeAndAfter = [-0.003, 0.003].map((byM) => {
+        const way = subtract(cut.place(comesForth + byM), lens)
+        return Math.hypot(...way) - caster.nearest(lens, normalize(way))!.distance
+      })
+      expect(beforeAndAfter[0]).toBeGreaterThan(0.009)
+      expect(beforeAndAfter[1]).toBeLessThan(0.009)
+    }
   }
 })

@@ -31,6 +31,8 @@ export interface EdgeSpan {
     readonly marks: readonly (readonly PlaceIn[])[]
     /** So much of it is drawn, millimetres: to its last mark before the face falls away. */
     readonly drawnMm: number
+    /** So much of it, from its beginning, is beside an edge that the nose hides, millimetres. */
+    readonly hiddenMm: number
   }
 }
 /** Half the length of a tick, metres. */
@@ -92,6 +94,7 @@ export function edgeSpan(rig: Rig, caster: Pick<RayCaster, 'nearest'>): EdgeSpan
   const drawnTo = marks.at(-1) ?? from
   const steps = Array.from({ length: PIECES + 1 }, (_, i) => from + ((drawnTo - from) * i) / PIECES)
   const ends = both.map((atM) => lies(beside(atM, 0)))
+  const seenFrom = ends[0] === 'hidden' ? (steps.find((atM) => lies(beside(atM, 0)) !== 'hidden') ?? drawnTo) : from
   return {
     ticks: both.filter((_, i) => ends[i] === 'seen').map((atM) => tick(atM, 0, besideM)),
     inner: beforeFace([0.1, 0.9].map((share) => atShare(cut, share))).map((atM) => tick(atM, besideM / 2, besideM)),
@@ -102,6 +105,7 @@ export function edgeSpan(rig: Rig, caster: Pick<RayCaster, 'nearest'>): EdgeSpan
       line: marks.length < 2 ? [] : seen(steps.map((atM) => beside(atM, besideM))),
       marks: marks.map((atM) => tick(atM, besideM, besideM + TICK_M)),
       drawnMm: 1000 * (drawnTo - from),
+      hiddenMm: 1000 * (seenFrom - from),
     },
   }
 }
@@ -114,7 +118,7 @@ function depthIn(rig: Rig, caster: Pick<RayCaster, 'nearest'>): (point: Vec3) =>
     return hit ? distance(lens, point) - hit.distance : Number.NEGATIVE_INFINITY
   }
 }
-const NO_RULER = { line: [], marks: [], drawnMm: 0 }
+const NO_RULER = { line: [], marks: [], drawnMm: 0, hiddenMm: 0 }
 
 /** A mark at the very end is that of the end, whatever the last digits of a float. */
 const HAIR = 1e-6

@@ -23,8 +23,11 @@ export function SpanMarks({ span, aspect, shown, figured, inner }: SpanMarksProp
         return { x1: from.x, y1: from.y, x2: to.x, y2: to.y }
       }),
     )
-  const leads = linesOf([...span.ruler.marks, ...span.ticks, ...(inner ? span.inner : [])])
-  const edge = linesOf([span.ruler.line])
+  const { line, marks, drawnMm, hiddenMm } = span.ruler
+  // Beside an edge that is hidden: dashed, and open where it begins.
+  const dashes = drawnMm > 0 ? Math.round((hiddenMm / drawnMm) * (line.length - 1)) : 0
+  const leads = linesOf([...(dashes > 0 ? marks.slice(1) : marks), ...span.ticks, ...(inner ? span.inner : [])])
+  const edge = linesOf([line]).filter((_, i) => i >= dashes || i % 2 === 1)
   return (
     <svg
       className="span-marks"
@@ -79,6 +82,9 @@ const RIM = 0.2
 /** Words that begin or end at the middle line would leave the crop on its other side past these shares of its width. */
 const ASIDE = { left: 0.4, right: 0.6, overhang: 0.14, rim: 0.02 }
 
+/** Under the lips, as a share of what is shown, from its middle. */
+const CHIN = 0.44
+
 interface Figure {
   readonly words: string
   readonly place: PlaceIn
@@ -92,13 +98,13 @@ function figuresOf(span: EdgeSpan, part: number): readonly Figure[] {
   const { fullMm, ruler, ends } = span
   const all = ruler.line
   if (fullMm === null)
-    return [{ words: widthWords(span), place: { x: 0.5, y: 0.5 + 0.25 * part }, dy: '0', textAnchor: 'middle' }]
+    return [{ words: widthWords(span), place: { x: 0.5, y: 0.5 + CHIN * part }, dy: '0', textAnchor: 'middle' }]
   if (all.length === 0) return []
   const isFalling = ruler.marks.length < 2 || ruler.marks[0]![0]!.y < ruler.marks.at(-1)![0]!.y
   const highest = all.reduce((a, b) => (b.y < a.y ? b : a))
   const lowest = all.reduce((a, b) => (b.y > a.y ? b : a))
   const [nought, width] = isFalling ? [highest, lowest] : [lowest, highest]
-  const hasNought = fullMm >= LEAST_NOUGHT_MM && ends[0] !== 'past'
+  const hasNought = fullMm >= LEAST_NOUGHT_MM && ends[0] === 'seen'
   return [
     ...(hasNought ? [figureAt(NOUGHT, nought, isFalling, part)] : []),
     figureAt(ruledWords(span), width, !isFalling, part),
@@ -137,18 +143,19 @@ export const Key = ({ of }: { of: readonly string[] }) => (
   </p>
 )
 
-/** Under an edge's crop, in two lines at most: which end of the edge is not on the cheek; nothing where both are. */
+/** Under an edge's crop, in two lines at most: from what the edge runs to what, or which end of it is not on the cheek. */
 export const SpanKey = ({ span }: { span: EdgeSpan | null }) => (
   <p className="span-key ends" aria-hidden="true">
-    {span && offWords(span)}
+    {span && keyWords(span)}
   </p>
 )
 
-function offWords({ fullMm, ends: [begin, end] }: EdgeSpan): string {
-  if (fullMm === null) return ''
+function keyWords({ fullMm, isAllRound, ends: [begin, end] }: EdgeSpan): string {
+  if (fullMm === null) return isAllRound ? 'no ends to measure between' : ''
   if (begin === 'hidden')
     return end === 'past'
-      ? 'edge from behind the nose to past the face'
-      : 'no full shade left: the edge begins behind the nose'
-  return end === 'past' ? 'the edge ends past the face' : ''
+      ? 'dashed: behind the nose; its end lies past the face'
+      : 'dashed: behind the nose, so no full shade is left'
+  if (end === 'past') return 'the edge ends past the face'
+  return fullMm < LEAST_NOUGHT_MM ? 'from full shade to full light' : 'from full shade, 0, to full light'
 }
