@@ -6,7 +6,11 @@ import { LEAST_TOLD, type SetFigures } from './compare'
  */
 export function differenceReasons(figures: SetFigures, against: SetFigures, letter: string | null): readonly string[] {
   if (letter === null) return ['The source is the same, so its edge is too: what differs is what the panel sends back.']
-  return [edgeReason(figures, against, letter), roomReason(figures, against)].filter((words) => words !== null)
+  return [
+    edgeReason(figures, against, letter),
+    roomReason(figures, against),
+    hiddenReason(figures, against, letter),
+  ].filter((words) => words !== null)
 }
 
 /** An edge goes by how wide its source appears across it, and by where the shadow falls: null where neither tells it. */
@@ -34,11 +38,22 @@ function edgeReason(figures: SetFigures, against: SetFigures, letter: string): s
 const OUTLINE =
   'Across a slanting edge a rectangle counts from corner to corner, more than from side to side; of an umbrella that bulges to the face it is the rim that counts, which stands farther off than its middle.'
 
-function roomReason({ roomSr }: SetFigures, { roomSr: other }: SetFigures): string | null {
-  if (!roomSr || !other) return null
-  const times = roomSr / other
+function roomReason({ roomM2 }: SetFigures, { roomM2: other }: SetFigures): string | null {
+  if (!roomM2 || !other) return null
+  const times = roomM2 / other
   if (Math.max(times, 1 / times) < LEAST_TOLD.roomTimes) return null
   return times > 1
     ? `For the same light on the face it throws ${times.toFixed(1)} times as much into the room, which fills the shadow.`
     : `For the same light on the face it throws ${(100 * times).toFixed(0)} % as much into the room, which fills the shadow less.`
+}
+
+/** A source that stands out on both sides of the nose shines into the darkest of its shadow itself. */
+function hiddenReason({ hidden }: SetFigures, { hidden: other }: SetFigures, letter: string): string | null {
+  if (hidden === null || other === null) return null
+  const [now, then] = [hidden, other].map((share) => Math.round(100 * share))
+  if (now === then) return null
+  const share = (percent: number) => (percent === 100 ? 'all' : `${percent} %`)
+  return now! < then!
+    ? `The nose hides ${share(now!)} of ${letter} at most, ${share(then!)} in the reference: the rest shines into the shadow and makes it lighter.`
+    : `The nose hides ${share(now!)} of ${letter}, ${share(then!)} in the reference: less of it shines into the shadow, which so is darker.`
 }

@@ -14,11 +14,13 @@ export interface SetFigures {
   readonly acrossDeg: number | null
   readonly highDeg: number | null
   readonly lossStops: number | null
-  /** X: light that goes into the room for each unit on the face. */
-  readonly roomSr: number | null
+  /** Light that goes into the room for each unit on the face, lm·s for each lx·s, wherever the source stands. */
+  readonly roomM2: number | null
   /** How bright the near cheek is in the picture, from any zero that both sets have in common; null: held by the meter. */
   readonly exposureStops: number | null
   readonly shadowStops: number | null
+  /** Share of the source that the nose hides at most, where that is known. */
+  readonly hidden: number | null
   /** In the shadow under the chin. */
   readonly chinStops: number | null
   readonly nearFarStops: number | null
@@ -54,9 +56,10 @@ export function setFigures(readings: readonly Reading[], letter: string, by: See
     acrossDeg: figure(`source.${letter}.apparentWidth`),
     highDeg: figure(`source.${letter}.apparentHeight`),
     lossStops: figure(`source.${letter}.loss`),
-    roomSr: figure(`source.${letter}.roomFlux`),
+    roomM2: byId.get(`source.${letter}.roomFlux`)?.roomM2 ?? null,
     exposureStops: by && metered ? 2 * Math.log2(metered / by.fNumber) - by.raisedStops : null,
     shadowStops: figure(`edge.${letter}.nose.depth`),
+    hidden: byId.get(`edge.${letter}.nose.depth`)?.hidden ?? null,
     chinStops: figure(`edge.${letter}.chin.depth`),
     nearFarStops: figure('ratio.nearFar'),
     backdropStops: figure('backdrop.stops'),
@@ -67,7 +70,7 @@ export function setFigures(readings: readonly Reading[], letter: string, by: See
 
 /** Below these nobody sees a difference (common practice, no source): a quarter of the edge's full width, 0.3 stop. */
 export const LEAST_SEEN = { edgeShare: 0.25, stops: 0.3 }
-/** Below these two figures are told as one: of an edge and of stops what is shown of them, of X and of loss the bands of gear. */
+/** Below these two figures are told as one: of an edge and of stops what is shown of them, of loss and of what goes into the room the bands of gear. */
 export const LEAST_TOLD = { edgeShare: 0.05, stops: 0.1, roomTimes: 1.25, lossStops: 0.2 }
 
 /** A figure as it is shown: a difference is told of these, so that it agrees with both. */
@@ -132,7 +135,7 @@ export function differenceOf(from: SetFigures, to: SetFigures, tint: string | nu
     measured: [
       ...(littleOfEdge ? [littleOfEdge] : []),
       ...unseen.map(({ words }) => words),
-      ...roomWords(from.roomSr, to.roomSr),
+      ...roomWords(from.roomM2, to.roomM2),
       ...lossWords(from.lossStops, to.lossStops),
     ],
   }

@@ -14,6 +14,8 @@ export interface ReadingParts {
   readonly sourceId?: string | null
   readonly also?: Reading['also']
   readonly code?: Reading['code']
+  readonly roomM2?: Reading['roomM2']
+  readonly hidden?: Reading['hidden']
   readonly edgeMm?: Reading['edgeMm']
   readonly edgeDeg?: Reading['edgeDeg']
 }

@@ -68,6 +68,7 @@ function depthReading(
     id: `edge.${source.letter}.${blocker.id}.depth`,
     place: { name: blocker.place, at: probe.point },
     sourceId: source.id,
+    hidden,
   }
   const formula = 'log₂(H in the shadow / H with the source in view), same skin'
   if (!(dark > 0))

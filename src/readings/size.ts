@@ -105,6 +105,7 @@ function roomFluxReading(stage: Stage, source: RigSource): Reading {
     band: spillBand(x, 'sr'),
     place,
     sentence: `of light goes into the room for each unit on the face: ${spill(x)}.`,
+    roomM2: flux / lux,
     why: {
       formula,
       filled: `${figure(flux)} lm·s / (${figure(lux)} lx·s · ${figure(d, 2)}² m²)`,

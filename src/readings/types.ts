@@ -22,6 +22,10 @@ export interface Reading {
   readonly code?: number | undefined
   /** Of an edge too wide for a full shadow: its full width all the same, square to the light, millimetres. */
   readonly edgeMm?: number | undefined
+  /** Of the light that goes into the room: of each lx·s on the face, lm·s; so in square metres. */
+  readonly roomM2?: number | undefined
+  /** Of a shadow's depth: the share of its source that is hidden at most. */
+  readonly hidden?: number | undefined
   /** Of an edge: how wide its source appears square across it, from what throws it, degrees. */
   readonly edgeDeg?: number | undefined
 }

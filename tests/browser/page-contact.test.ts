@@ -14,6 +14,11 @@ afterAll(() => host?.close())
 const ROWS: Readonly<Record<string, (names: readonly string[]) => void>> = {
   'panel in white, silver, gold, black': (names) =>
     expect(names).toEqual(['white panel', 'silver panel', 'gold panel', 'black panel']),
+  // The set as it stands first, and the rest that goes onto its head, but what would be in the face.
+  'other modifiers': (names) => {
+    expect(names[0]).toBe('white umbrella 0.95 m')
+    expect(names.some((name) => name.startsWith('strip'))).toBe(true)
+  },
   // As it stands, and then the usual ones, each with its lamp out of the face.
   'modifiers, each near': (names) => {
     expect(names[0]).toMatch(/^white umbrella 0\.95 m, as it stands$/)
@@ -115,11 +120,20 @@ test('variants stand side by side with their edges, say what cannot be seen, and
       .locator('.caption')
       .evaluate((caption) => caption.lastElementChild!.className),
   ).toBe('actions')
-  await page.getByRole('button', { name: 'why: 2.00 m', exact: true }).press('Enter')
+  const scrolled = () => page.locator('.contact').evaluate(({ scrollTop }) => scrollTop)
+  await page.getByRole('button', { name: 'why: 2.00 m', exact: true }).focus()
+  const before = await scrolled()
+  await page.keyboard.press('Enter')
   await expect
-    .poll(() => cells.nth(2).locator('.caption .told p').first().textContent(), { timeout: 120_000 })
+    .poll(() => page.locator('.contact .told .reasons p').first().textContent(), { timeout: 120_000 })
     .toMatch(/^A appears \d+° wide square across the edge, \d+° in the reference: .*so it is narrower\.$/)
+  // It lies at the foot and moves nothing; what does not fit says so first, and how it is taken all the same.
+  expect(await scrolled()).toBe(before)
+  expect(await page.locator('.contact .told b').textContent()).toBe('2.00 m')
+  expect(await cells.nth(2).locator('.caution').textContent()).toMatch(/^Does not fit: its top is \d+\u00a0cm above/)
+  expect(await cells.nth(0).locator('.caution').count()).toBe(0)
   await page.getByRole('button', { name: 'hide: 2.00 m', exact: true }).press('Enter')
+  expect(await page.locator('.contact .told').count()).toBe(0)
   // Behind the sheet nothing takes the focus.
   expect(await page.locator('main').evaluate((main) => (main as HTMLElement).inert)).toBe(true)
   expect(await axeInBoth(page)).toEqual([])
@@ -132,7 +146,7 @@ test('variants stand side by side with their edges, say what cannot be seen, and
     .getByText(/^shadow edge (1\.9|2\.0|9\d\s%|2\.1)/)
     .waitFor({ timeout: 120_000 })
   expect(await cells.nth(2).locator('.verdict').textContent()).toBe('the reference: the others are compared with it')
-  await page.getByRole('button', { name: 'use this one: 2.00 m', exact: true }).press('Enter')
+  await page.getByRole('button', { name: 'use it all the same: 2.00 m', exact: true }).press('Enter')
   await cells.first().waitFor({ state: 'detached' })
   expect(await shownIn(page, 'A tape')).toBe('2.00 m')
   expect(await undoButton(page).textContent()).toBe('undo: 2.00 m, from the contact sheet')

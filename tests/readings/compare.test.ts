@@ -1,5 +1,6 @@
 /** What is told of the way from one set to another: thresholds are common practice, no source. */
 import { expect, test } from 'vitest'
+import { defaultModifier } from '../../src/gear'
 import {
   differenceOf,
   differenceReasons,
@@ -9,6 +10,7 @@ import {
   verdictOf,
 } from '../../src/readings'
 import { firstSitting, setPanel } from '../../src/sitting'
+import { lamp, setOf, take } from './set'
 
 const figures: SetFigures = {
   ...{
@@ -19,10 +21,10 @@ const figures: SetFigures = {
     acrossDeg: 51,
     highDeg: 51,
     lossStops: -1.7,
-    roomSr: 3.5,
+    roomM2: 3.5,
     exposureStops: null,
   },
-  ...{ shadowStops: -3, chinStops: -2, nearFarStops: -0.6, backdropStops: -2, energyJ: 24, pattern: 'loop' },
+  ...{ shadowStops: -3, hidden: 1, chinStops: -2, nearFarStops: -0.6, backdropStops: -2, energyJ: 24, pattern: 'loop' },
 }
 const seen = (change: Partial<SetFigures>, from = figures) => differenceOf(from, { ...figures, ...change }).seen
 
@@ -85,7 +87,7 @@ test('a golden panel is seen by its colour where no figure of light differs', ()
 })
 
 test('without a visible difference the verdict says what differs by the numbers: edge, stops, room, loss', () => {
-  const other = { ...figures, edgeMm: 22, shadowStops: -3.2, roomSr: 1.1, lossStops: -1.1 }
+  const other = { ...figures, edgeMm: 22, shadowStops: -3.2, roomM2: 1.1, lossStops: -1.1 }
   expect(verdictOf(differenceOf(figures, other))).toBe(
     'too little for the eye, by the numbers: shadow edge 8 % narrower, the shadow under the nose 0.2 stop darker, 31 % of the light into the room',
   )
@@ -139,7 +141,7 @@ test('why a set differs from the reference: how large its source appears, what i
       /^A appears [\d.]+° wide square across the edge, [\d.]+° in the reference: the edge goes by that, so it is narrower\.$/,
     ),
   ])
-  expect(differenceReasons({ ...figures, roomSr: 2 * figures.roomSr! }, figures, 'A')).toEqual([
+  expect(differenceReasons({ ...figures, roomM2: 2 * figures.roomM2! }, figures, 'A')).toEqual([
     expect.stringMatching(/as in the reference: so the edge is about as wide\.$/),
     'For the same light on the face it throws 2.0 times as much into the room, which fills the shadow.',
   ])
@@ -151,4 +153,25 @@ test('why a set differs from the reference: how large its source appears, what i
   // Wider to look at and yet a narrower edge: neither tells it.
   expect(differenceReasons({ ...half, edgeMm: 2 * figures.edgeMm! }, figures, 'A')).toEqual([])
   expect(differenceReasons(figures, figures, null)).toEqual([expect.stringMatching(/^The source is the same/)])
+  // So near and large that the nose hides no point of the cheek from all of it.
+  expect(differenceReasons({ ...figures, hidden: 0.92 }, figures, 'A')).toContain(
+    'The nose hides 92 % of A at most, all in the reference: the rest shines into the shadow and makes it lighter.',
+  )
+  expect(differenceReasons(figures, { ...figures, hidden: 0.92 }, 'A')).toContain(
+    'The nose hides all of A, 92 % in the reference: less of it shines into the shadow, which so is darker.',
+  )
+})
+
+/** By the inverse-square law a lamp twice as near needs a quarter of the flux for the same light on the face. */
+test('nearer, less goes into the room for the same light on the face; too near for its size, the nose no longer hides it', () => {
+  const box = defaultModifier('softbox')
+  const [near, middle, far] = [0.5, 1, 2].map((d) =>
+    setFigures(take(setOf([lamp('A', { az: 45, el: 35, d, modifier: box })])).readings, 'A'),
+  )
+  expect(far!.roomM2! / middle!.roomM2!).toBeGreaterThan(3)
+  expect(far!.roomM2! / middle!.roomM2!).toBeLessThan(4.5)
+  expect(near!.roomM2!).toBeLessThan(middle!.roomM2!)
+  expect(near!.hidden!).toBeLessThan(1)
+  expect(far!.hidden).toBe(1)
+  expect(differenceReasons(far!, middle!, 'A')).toContainEqual(expect.stringMatching(/throws 3\.\d times as much into/))
 })

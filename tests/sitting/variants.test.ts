@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
+import { MODIFIER_KINDS } from '../../src/gear'
 import { assembleRig, placeLandmarks } from '../../src/rig'
 import {
   addSource,
@@ -80,6 +81,22 @@ test('half a metre off, modifiers whose lamp would stand in the face are left ou
   expect(leftOut(box.sources[0]!, 'modifiers', 2, 'metres')).toBeNull()
   const umbrella = setSourcePlace(first, 'key', { tapeM: 0.5 }, marks)
   expect(leftOut(umbrella.sources[0]!, 'modifiers', 0.5, 'metres')).toMatch(/^As it stands, the lamp of A is in the/)
+})
+
+test('the usual modifiers and the other ones are all that goes onto a studio head, the set in both; eight at most', () => {
+  const kinds = (name: 'modifiers' | 'other modifiers', sitting = first) =>
+    row(name, sitting).map((variant) => variant.sitting.sources[0]!.modifier.kind)
+  // What burns on, sits on the camera, hangs in the sky, has a head of its own or comes from a file is none of them.
+  const onHead = MODIFIER_KINDS.filter(
+    ({ id, burnsOn, onCamera, remote }) =>
+      !burnsOn && onCamera === undefined && !remote && !['battery-flash', 'ring-flash', 'measured-lamp'].includes(id),
+  ).map(({ id }) => id)
+  const far = setSourcePlace(first, 'key', { tapeM: 2 }, marks)
+  const [usual, others] = [kinds('modifiers', far), kinds('other modifiers', far)]
+  expect([...new Set([...usual, ...others])].sort()).toEqual([...onHead].sort())
+  expect([usual.length, others.length]).toEqual([7, 8])
+  expect(others[0]).toBe(far.sources[0]!.modifier.kind)
+  expect(row('other modifiers', far).filter(({ isNow }) => isNow)).toHaveLength(1)
 })
 
 test('finishes: the side of a panel that faces the sitter in white, silver, gold and black; its other side stays', () => {

@@ -3,6 +3,7 @@ import { type Modifier, modifierKind } from '../../gear'
 /** What may be varied in a row: everything else of the set stays as it is. */
 export const VARIANT_ROWS = [
   'modifiers',
+  'other modifiers',
   'modifiers, near',
   'sizes',
   'distances',
@@ -20,7 +21,15 @@ export const SITTER_ROWS: readonly VariantRow[] = ['head turns', 'skins']
 /** Rows of one panel. */
 export const PANEL_ROWS: readonly VariantRow[] = ['finishes']
 /** Rows of one source, what is tried most first. */
-const SOURCE_ROWS: readonly VariantRow[] = ['distances', 'modifiers', 'sizes', 'heights', 'turns', 'modifiers, near']
+const SOURCE_ROWS: readonly VariantRow[] = [
+  'distances',
+  'modifiers',
+  'sizes',
+  'heights',
+  'turns',
+  'other modifiers',
+  'modifiers, near',
+]
 
 /** What there is to vary of a source with this modifier: the sun has no distance, and what sits on the camera stays there. */
 export function sourceRows(modifier: Modifier): readonly VariantRow[] {

@@ -36,6 +36,8 @@ const MODIFIERS = [
   'softbox',
   'octa',
 ] as const
+/** The rest of what goes onto the same head. */
+const OTHER_MODIFIERS = ['wide-dish', 'long-dish', 'bare-bulb', 'snoot', 'deep-umbrella', 'strip', 'scrim'] as const
 /** What the boards of a studio are covered with: common practice, no source. */
 const FINISHES: readonly PanelCloth[] = ['white', 'silver', 'gold', 'black']
 /** One stop apart, m. */
@@ -68,7 +70,8 @@ export function variantsOf(sitting: Sitting, id: string, row: VariantRow, marks:
   if (!SITTER_ROWS.includes(row) && !sourceRows(modifier).includes(row)) return []
   switch (row) {
     case 'modifiers':
-      return modifiersOf(sitting, sourceId, (swapped) =>
+    case 'other modifiers':
+      return modifiersOf(sitting, sourceId, row, (swapped) =>
         swapped === sitting || !isInFace(thingById(swapped, 'sources', sourceId).modifier, place.tapeM)
           ? swapped
           : null,
@@ -76,7 +79,7 @@ export function variantsOf(sitting: Sitting, id: string, row: VariantRow, marks:
     case 'modifiers, near':
       return [
         one(words(`${modifierName(modifier)}, as it stands`), sitting, true),
-        ...modifiersOf(sitting, sourceId, (swapped, tapeM) =>
+        ...modifiersOf(sitting, sourceId, 'modifiers', (swapped, tapeM) =>
           attempt(() => setSourcePlace(swapped, sourceId, { tapeM }, marks)),
         ),
       ]
@@ -188,15 +191,21 @@ function nearestM(modifier: Modifier): number {
   return Math.max(NEAREST_M.face, widthM, heightM, reachM(modifier) + NEAREST_M.gear)
 }
 
-/** The usual modifiers, the set's own in place of the one of its kind. put: as near as is practical. */
+const KINDS: Readonly<Record<'modifiers' | 'other modifiers', readonly string[]>> = {
+  modifiers: MODIFIERS,
+  'other modifiers': OTHER_MODIFIERS,
+}
+
+/** The modifiers of a row, the set's own in place of the one of its kind. put: as near as is practical. */
 function modifiersOf(
   sitting: Sitting,
   sourceId: string,
+  row: keyof typeof KINDS,
   put: (swapped: Sitting, nearestM: number) => Sitting | null,
 ): readonly Variant[] {
   const own = thingById(sitting, 'sources', sourceId).modifier
-  const kinds: readonly string[] = MODIFIERS
-  const known = kinds.includes(own.kind) ? kinds : [...kinds, own.kind]
+  const kinds = KINDS[row]
+  const known = kinds.includes(own.kind) ? kinds : row === 'modifiers' ? [...kinds, own.kind] : [own.kind, ...kinds]
   return known
     .filter((kind) => MODIFIER_KINDS.some(({ id }) => id === kind))
     .flatMap((kind) => {
@@ -207,9 +216,9 @@ function modifiersOf(
     })
 }
 
-/** What of these another than a source's own would be, as it would come. */
-export const usualModifiers = (own: Modifier): readonly Modifier[] =>
-  MODIFIERS.filter((kind) => kind !== own.kind).map((kind) => defaultModifier(kind))
+/** What of a row of modifiers another than a source's own would be, as it would come. */
+export const modifiersIn = (row: keyof typeof KINDS, own: Modifier): readonly Modifier[] =>
+  KINDS[row].filter((kind) => kind !== own.kind).map((kind) => defaultModifier(kind))
 
 const SIZE_FIELDS = ['diameterM', 'widthM', 'heightM']
 

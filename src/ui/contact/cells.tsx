@@ -1,14 +1,15 @@
+import { useState } from 'react'
 import { liningWords } from '../../gear'
 import { differenceOf, type SetFigures, setFigures, tintBetween, verdictOf } from '../../readings'
 import type { Sitting, Variant, VariantLabel } from '../../sitting'
 import { useDerived } from '../derived'
 import { held } from '../held'
 import { LOOK_WORDS } from '../looks/looks'
-import { SpanMarks } from '../looks/span-marks'
+import { SpanMarks, shownFor } from '../looks/span-marks'
 import { edit } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { type Cell, useContact } from './contact-desk'
-import { Figures } from './figures'
+import { Figures, Told } from './figures'
 import { Print } from './print'
 import { wipeVariants } from './wipe-variants'
 
@@ -28,6 +29,8 @@ interface CellsProps {
   readonly sitting: Sitting
   /** Whether a source is what is varied: then its size as seen is told, and what it is lined with. */
   readonly ofSource: boolean
+  /** Whether each has a modifier of its own, so that it tells what that is lined with. */
+  readonly tellsLining: boolean
   /** All are seen as the set as it stands is exposed, and not each by its own meter. */
   readonly shared: boolean
   /** Place of the one with which the others are compared; −1: none. */
@@ -38,22 +41,27 @@ interface CellsProps {
   onClose(): void
 }
 
-/** Width over height of the middle of an edge crop that is shown, so that its numbers are in sight under it. */
+/** Width over height of the middle of an edge crop that is shown, at most, so that its numbers are in sight under it. */
 const EDGE_SHOWN = 1
 
 export function Cells(props: CellsProps) {
   const { variants, cells, letter, tapes, cautions, units, sitting, ofSource, shared, against, enlarged } = props
   const fault = useContact((state) => state.fault)
+  const [told, setTold] = useState<Variant | null>(null)
+  const why = told ? variants.indexOf(told) : -1
   const figures = variants.map((variant, i) => figuresOf(cells[i], variant.alone ?? letter, shared))
   const names = variants.map(({ label }) => labelWords(label, units))
   const isRead = cells[against]?.settled
   const aspect = sitting.camera.sensorWidthMm / sitting.camera.sensorHeightMm
+  const spans = cells.flatMap(({ span }) => span ?? [])
+  const shown = shownFor(spans, aspect, EDGE_SHOWN)
+  const unfit = variants.map((_, i) => cautions[i] ?? (cells[i]?.walls ? `Does not fit. ${cells[i].walls}` : null))
   return (
     <>
       {fault && <p className="said">{fault}</p>}
       <ul
         className="cells"
-        style={{ ['--aspect' as string]: enlarged ? EDGE_SHOWN : aspect, ['--count' as string]: variants.length }}
+        style={{ ['--aspect' as string]: enlarged ? shown : aspect, ['--count' as string]: variants.length }}
       >
         {variants.map((variant, i) => {
           const name = names[i]!
@@ -65,25 +73,31 @@ export function Cells(props: CellsProps) {
               aria-label={name}
               data-now={variant.isNow || undefined}
               data-against={i === against || undefined}
+              data-unfit={unfit[i] !== null || undefined}
             >
               <Print bitmap={cells[i]?.bitmap ?? null} name={enlarged ? `${name}, ${LOOK_WORDS.edge}` : name}>
                 {enlarged && span && (
-                  <SpanMarks span={span} aspect={aspect} shown={EDGE_SHOWN} figured={false} inner={false} />
+                  <SpanMarks span={span} aspect={aspect} shown={shown} figured={false} inner={false} />
                 )}
               </Print>
               <div className="caption">
                 <p className="name">
                   <b>{held(name)}</b>{' '}
-                  {[ofSource && liningOf(variant.sitting, letter), tapes?.[i]].filter(Boolean).join(', ')}
+                  {[props.tellsLining && liningOf(variant.sitting, letter), tapes?.[i]].filter(Boolean).join(', ')}
                 </p>
-                {(cautions[i] ?? cells[i]?.inFrame) && <p className="caution">{cautions[i] ?? cells[i]?.inFrame}</p>}
+                {unfit[i] && (
+                  <p className="caution">
+                    <b>{held(unfit[i])}</b>
+                  </p>
+                )}
+                {!unfit[i] && cells[i]?.inFrame && <p className="caution">{cells[i].inFrame}</p>}
                 <Figures
                   name={name}
                   letter={ofSource ? letter : null}
                   figures={figures[i] ?? null}
-                  against={i === against ? null : (figures[against] ?? null)}
                   settled={settled}
-                  showsEnergy={!shared}
+                  isTold={i === why}
+                  onWhy={() => setTold(i === why ? null : variant)}
                 >
                   <p className="verdict">
                     {i === against
@@ -96,12 +110,22 @@ export function Cells(props: CellsProps) {
                         )}
                   </p>
                 </Figures>
-                <Actions {...props} place={i} names={names} />
+                <Actions {...props} place={i} names={names} isUnfit={unfit[i] !== null} />
               </div>
             </li>
           )
         })}
       </ul>
+      {why >= 0 && (
+        <Told
+          name={names[why]!}
+          letter={ofSource ? letter : null}
+          figures={figures[why] ?? null}
+          against={why === against ? null : (figures[against] ?? null)}
+          showsEnergy={!shared && (cells[why]?.settled ?? false)}
+          onHide={() => setTold(null)}
+        />
+      )}
     </>
   )
 }
@@ -116,25 +140,32 @@ export function labelWords(label: VariantLabel, units: LengthUnits): string {
   return label.kind === 'length' ? formatLength(label.metres, units) : formatAngle(label.degrees)
 }
 
+interface ActionsProps extends CellsProps {
+  readonly place: number
+  readonly names: readonly string[]
+  readonly isUnfit: boolean
+}
+
 /** What can be done with one of them. */
-function Actions(props: CellsProps & { readonly place: number; readonly names: readonly string[] }) {
-  const { variants, sets, sitting, place, names, against, canWipe, onAgainst, onClose } = props
+function Actions(props: ActionsProps) {
+  const { variants, sets, sitting, place, names, isUnfit, against, canWipe, onAgainst, onClose } = props
   const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
   const variant = variants[place]!
   const [name, other] = [names[place]!, names[against]]
+  const use = isUnfit ? 'use it all the same' : 'use this one'
   return (
     <p className="actions">
       {!variant.isNow && (
         <button
           type="button"
           className="word under"
-          aria-label={`use this one: ${name}`}
+          aria-label={`${use}: ${name}`}
           onClick={() => {
             edit(`${name}, from the contact sheet`, () => variant.sitting)
             onClose()
           }}
         >
-          use this one
+          {use}
         </button>
       )}
       {place !== against && variant.alone === null && (

@@ -19,6 +19,8 @@ export interface Cell {
   readonly readings: readonly Reading[] | null
   /** What stands in its picture, in words; null: nothing, or not read yet. */
   readonly inFrame: string | null
+  /** How a source of it reaches into a wall, in words; null: none does, or not read yet. */
+  readonly walls: string | null
   /** By which it was read; null: not yet. */
   readonly exposure: ShownExposure | null
   readonly settled: boolean
@@ -46,6 +48,7 @@ const EMPTY: Cell = {
   finished: false,
   readings: null,
   inFrame: null,
+  walls: null,
   exposure: null,
   settled: false,
   widthMm: null,
@@ -196,8 +199,8 @@ class ContactDesk {
       return
     }
     if (answer.kind === 'read') {
-      const { readings, inFrame, exposure, rays, settled } = answer
-      this.put(answer.index, { readings, inFrame, exposure, rays, settled })
+      const { readings, inFrame, walls, exposure, rays, settled } = answer
+      this.put(answer.index, { readings, inFrame, walls, exposure, rays, settled })
     } else {
       const { bitmap, samples, finished, widthMm, span, plate } = answer
       this.put(answer.index, { bitmap, samples, finished, widthMm, span, plate })

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react'
-import { modifierName } from '../../gear'
+import { liningWords, modifierName } from '../../gear'
 import {
   type Panel,
   type PlaceLandmarks,
@@ -102,6 +102,7 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
           units={units}
           sitting={sitting}
           ofSource={contact.row !== 'finishes'}
+          tellsLining={/modifiers/.test(contact.row)}
           shared={shared}
           against={against}
           canWipe={contact.row !== 'sources one by one' && (!shared || sitting.reExpose === 'nothing')}
@@ -114,18 +115,22 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
 }
 
 /** Why these, and where the rest is. */
-const SHAPES =
-  'One of each shape that portrait studios have, in its usual size; all other kinds are in the list at the modifier’s name, among the controls.'
+const SHAPES = 'One of each shape that portrait studios have, in its usual size; the rest is under ‹other modifiers›.'
+const REST =
+  'The rest of what goes onto the same head, in its usual size, against the one that is on; what burns on, sun and sky are in the list at the modifier’s name, among the controls.'
+const MODIFIERS_LAW =
+  'The edge goes by how wide the lit part appears across it, the depth of the shadow by what the modifier throws into the room and the room throws back.'
 
 /** Why the pictures of a row differ, in a sentence. */
 const ROW_LAWS: Partial<Record<VariantRow, string>> = {
   distances:
-    'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: nearer, the source appears larger and the edge widens; far things get less of its light.',
+    'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: nearer, the source appears larger and the edge widens; room and panels get less of its light and fill the shadow less, until the nose no longer hides all of the source.',
   sizes:
     'Edge of a shadow = size of the source × gap from nose to cheek ÷ distance: larger at the same place, it appears larger and the edge widens.',
   finishes:
     'White sends what it catches all ways; silver and gold send most of it one way, as a dull mirror does, and fill more where that goes; black takes light away.',
-  modifiers: `The edge goes by how wide the lit part appears across it, the depth of the shadow by what the modifier throws into the room and the room throws back. ${SHAPES}`,
+  modifiers: `${MODIFIERS_LAW} ${SHAPES}`,
+  'other modifiers': `${MODIFIERS_LAW} ${REST}`,
   'modifiers, near': SHAPES,
 }
 
@@ -235,7 +240,7 @@ function Whereabouts({ source, sitting, units }: { source: Source; sitting: Sitt
   const round = formatAngle(azimuthFromLensDeg, ['right', 'left'])
   return (
     <p className="whereabouts">
-      {`${source.letter} now: ${modifierName(source.modifier)}, ${round}, ${formatAngle(elevationDeg, ['up', 'down'])}, tape ${formatLength(tapeM, units)}.`}
+      {`${source.letter} now: ${[modifierName(source.modifier), liningWords(source.modifier)].filter(Boolean).join(', ')}, ${round}, ${formatAngle(elevationDeg, ['up', 'down'])}, tape ${formatLength(tapeM, units)}.`}
     </p>
   )
 }

@@ -113,9 +113,10 @@ async function draw(row: Row, rigOf: (sitting: Sitting) => Rig): Promise<void> {
     settled: boolean,
   ) => {
     const rays = edgeRaysOf(rig)
-    const inFrame = cautions.find(({ id }) => id.endsWith('.inFrame'))?.sentence ?? null
+    const said = (what: string) => cautions.find(({ id }) => id.endsWith(`.${what}`))?.sentence ?? null
+    const told = { inFrame: said('inFrame'), walls: said('walls') }
     for (const at of sets[set]!.at)
-      answer({ kind: 'read', run, index: places?.[at] ?? at, readings, inFrame, exposure, rays, settled })
+      answer({ kind: 'read', run, index: places?.[at] ?? at, readings, ...told, exposure, rays, settled })
   }
   const paths = quick ? QUICK_PATHS : undefined
   const all: Known[] = []

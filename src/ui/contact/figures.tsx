@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef, useState } from 'react'
+import type { ReactNode } from 'react'
 import { differenceReasons, type SetFigures } from '../../readings'
 
 interface FiguresProps {
@@ -6,51 +6,65 @@ interface FiguresProps {
   /** Of the source that is varied: how large it appears is told; null: another thing is. */
   readonly letter: string | null
   readonly figures: SetFigures | null
-  /** Those of the reference; null: it is the reference, or not read yet. */
-  readonly against: SetFigures | null
   /** Until the room's light is read, what depends on it is left open. */
   readonly settled: boolean
-  readonly showsEnergy: boolean
+  /** Whether the reasons are told. */
+  readonly isTold: boolean
+  onWhy(): void
   /** What comes of it against the reference. */
   readonly children: ReactNode
 }
 
 /** What is read of a variant: the width of its shadow edge, and on demand the rest. Each line has its place before it is read. */
-export function Figures({ name, letter, figures, against, settled, showsEnergy, children }: FiguresProps) {
-  const [why, setWhy] = useState(false)
-  const told = useRef<HTMLDivElement>(null)
-  // It lies over what is below, so that no card changes its height; it may begin under the page's edge.
-  useEffect(() => {
-    if (why) told.current?.scrollIntoView({ block: 'nearest' })
-  }, [why])
+export function Figures({ name, letter, figures, settled, isTold, onWhy, children }: FiguresProps) {
   return (
     <>
       <Edge figures={figures} />
       {letter && <p className="read">{figures ? appears(figures, letter) : ''}</p>}
       <p className="read">{figures && settled ? light(figures) : ''}</p>
       {children}
-      <div className="why-of">
-        <button
-          type="button"
-          className="word under"
-          aria-expanded={why}
-          aria-label={`${why ? 'hide' : 'why'}: ${name}`}
-          onClick={() => setWhy(!why)}
-        >
-          {why ? 'hide' : 'why'}
-        </button>
-        {why && figures && (
-          <div className="told" ref={told}>
-            {[
-              ...(against ? differenceReasons(figures, against, letter) : []),
-              ...whyOf(figures, settled && showsEnergy),
-            ].map((words) => (
-              <p key={words}>{words}</p>
-            ))}
-          </div>
-        )}
-      </div>
+      <button
+        type="button"
+        className="word under"
+        aria-expanded={isTold}
+        aria-label={`${isTold ? 'hide' : 'why'}: ${name}`}
+        onClick={onWhy}
+      >
+        {isTold ? 'hide' : 'why'}
+      </button>
     </>
+  )
+}
+
+interface ToldProps {
+  readonly name: string
+  readonly letter: string | null
+  readonly figures: SetFigures | null
+  /** Those of the reference; null: it is the reference, or not read yet. */
+  readonly against: SetFigures | null
+  readonly showsEnergy: boolean
+  onHide(): void
+}
+
+/** The reasons of one of them, at the foot of the page over what is there, so that pictures and cards keep their places. */
+export function Told({ name, letter, figures, against, showsEnergy, onHide }: ToldProps) {
+  const reasons = figures
+    ? [...(against ? differenceReasons(figures, against, letter) : []), ...whyOf(figures, showsEnergy)]
+    : ['It is not read yet.']
+  return (
+    <section className="told" aria-label={`why: ${name}`}>
+      <p className="whose">
+        <b>{name}</b>
+        <button type="button" className="word under" aria-label={`hide why: ${name}`} onClick={onHide}>
+          hide
+        </button>
+      </p>
+      <div className="reasons">
+        {reasons.map((words) => (
+          <p key={words}>{words}</p>
+        ))}
+      </div>
+    </section>
   )
 }
 

@@ -3,12 +3,12 @@ import {
   beyondStops,
   isInFace,
   isTooNear,
+  modifiersIn,
   type PlaceLandmarks,
   reachM,
   type Sitting,
   type Source,
   TAPES_M,
-  usualModifiers,
   type VariantRow,
 } from '../../sitting'
 import { formatLength, type LengthUnits } from '../values'
@@ -23,8 +23,8 @@ export function leftOut(source: Source, row: VariantRow, tapeM: number, units: L
       ? null
       : `Left out: ${out.join(', ')}. The lamp of ${modifierName(modifier)} stands ${length(reachM(modifier))} before it, so there it would be in the sitter’s face or less than 25 cm off it.`
   }
-  if (row !== 'modifiers') return null
-  const out = usualModifiers(modifier).filter((other) => isInFace(other, tapeM))
+  if (row !== 'modifiers' && row !== 'other modifiers') return null
+  const out = modifiersIn(row, modifier).filter((other) => isInFace(other, tapeM))
   const said =
     out.length === 0
       ? null
@@ -44,8 +44,8 @@ export function inTheWay(sitting: Sitting, id: string, marks: PlaceLandmarks): s
   const half = (shape === 'disc' ? widthM : heightM) / 2
   const { ceiling, floor } = beyondStops(source, source.centreM, half, sitting, marks)
   const centimetres = (metres: number) => `${Math.round(100 * metres)} cm`
-  if (ceiling > HAIR_M) return `Not in this room: its upper edge would be ${centimetres(ceiling)} through the ceiling.`
-  if (floor > HAIR_M) return `Not on this floor: its lower edge would be ${centimetres(floor)} under it.`
+  if (ceiling > HAIR_M) return `Does not fit: its top is ${centimetres(ceiling)} above the ceiling.`
+  if (floor > HAIR_M) return `Does not fit: its lower edge is ${centimetres(floor)} under the floor.`
   return null
 }
 const HAIR_M = 0.005

@@ -53,6 +53,8 @@ export type ContactAnswer =
       readonly readings: readonly Reading[]
       /** What stands in its picture, in words; null: nothing. */
       readonly inFrame: string | null
+      /** How it reaches into a wall, in words; null: it does not. */
+      readonly walls: string | null
       /** Its own, whatever its picture is exposed by. */
       readonly exposure: ShownExposure
       /** What makes the edge of its nose shadow; null: there is none. */

@@ -33,8 +33,8 @@ const open = (id: string, row: VariantRow): void => {
   setSession({ contact: { row, equal: 'exposure' } })
 }
 
-/** The other one is for who has seen these: it stands on the sheet. */
-const isFirst = (row: VariantRow): boolean => row !== 'modifiers, near'
+/** The others are for who has seen these: they stand on the sheet. */
+const isFirst = (row: VariantRow): boolean => row !== 'modifiers, near' && row !== 'other modifiers'
 
 interface RowWordsProps extends Compared {
   /** In a list: closes it. */

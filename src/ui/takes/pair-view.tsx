@@ -7,9 +7,8 @@ import { Over } from '../contact/over'
 import { Print } from '../contact/print'
 import { useDrawn } from '../contact/use-drawn'
 import { useDerived } from '../derived'
-import type { EdgeSpan } from '../looks/edge-span'
 import { LOOK_WORDS } from '../looks/looks'
-import { SpanMarks } from '../looks/span-marks'
+import { SpanMarks, shownFor } from '../looks/span-marks'
 import { PAIR_WORD } from '../openers'
 import type { Pair } from '../session-types'
 import { setSession, useSession, useSitting } from '../store'
@@ -21,16 +20,6 @@ const TITLE = 'pair-title'
 const LOOKS = ['camera', 'edge'] as const satisfies readonly Look[]
 /** Width over height of the middle of an edge crop that is shown, at most: the style is told it. */
 const CROP_SHOWN = 3 / 2
-/** What stands over and under a ruler, as a share of the whole crop's height. */
-const RULER_MARGIN = 0.08
-
-/** So much of both crops, at one scale, that the longer of their rulers lies within it. */
-function shownFor(spans: readonly EdgeSpan[], aspect: number): number {
-  const off = spans.flatMap(({ ruler }) => ruler.line.map(({ y }) => Math.abs(y - 0.5)))
-  const part = Math.min(1, 2 * (Math.max(0, ...off) + RULER_MARGIN))
-  return Math.min(CROP_SHOWN, aspect / part)
-}
-
 /** Where the set without a panel was asked for. */
 const IN_HAND = '.things [aria-pressed="true"]'
 
@@ -60,6 +49,7 @@ export function PairView({ pair }: { pair: Pair }) {
   const shown = shownFor(
     sides.flatMap(({ edge }) => edge?.span ?? []),
     Math.min(...sides.map(({ set }) => aspectOf(set))),
+    CROP_SHOWN,
   )
   const close = () => {
     setSession({ pair: null })
