@@ -40,8 +40,8 @@ export function foldShare([x, y, z]: Vec3): number {
   const share = smoothStep(FOLD_FROM, FOLD_TO, r) * smoothStep(0.4, 0.95, Math.abs(x) / Math.max(r, 1e-3))
   return x < 0 ? share : OUTER_FOLD * share
 }
-const [FOLD_FROM, FOLD_TO] = [6.4, 11.6]
-const OUTER_FOLD = 0.3
+const [FOLD_FROM, FOLD_TO] = [6.6, 11.8]
+const OUTER_FOLD = 0.2
 
 const line = (v: number, half: number): number => 1 - smoothStep(0, half, Math.abs(v - 0.5))
 

@@ -27,8 +27,8 @@ vec3 whiteTint(vec3 p, float footprintMm) {
 
 // How far a place lies in the fold in a corner. p: on the ball, along its axes, x away from the nose.
 float foldShare(vec3 p) {
-  float r = p.z > 0.0 ? length(p.xy) : 11.6;
-  return (p.x < 0.0 ? 1.0 : 0.3) * smoothstep(6.4, 11.6, r) * smoothstep(0.4, 0.95, abs(p.x) / max(r, 1e-3));
+  float r = p.z > 0.0 ? length(p.xy) : 11.8;
+  return (p.x < 0.0 ? 1.0 : 0.2) * smoothstep(6.6, 11.8, r) * smoothstep(0.4, 0.95, abs(p.x) / max(r, 1e-3));
 }
 
 // t^a (1 − t)^b with a greatest value of 1.

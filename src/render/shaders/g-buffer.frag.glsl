@@ -55,7 +55,7 @@ const float MATT_SHARE = 0.3;
 //#include eye
 
 // Of the moist fold in the corners of an eye, of what lids throw back: as the skin beside it is painted. By eye.
-const vec3 FOLD = vec3(0.85, 0.83, 0.82);
+const vec3 FOLD = vec3(0.87, 0.95, 0.95);
 
 struct EyeSeen {
   vec3 coat;
