@@ -32,12 +32,22 @@ export function rimEnds(source: RigSource, project: Projection): readonly [Point
 export function drawSource(source: RigSource, project: Projection, pencil: boolean): Shape[] {
   if (source.remote) return drawFar(source, project, pencil)
   const style = { pencil, dash: source.on ? ('solid' as const) : ('hidden' as const) }
-  const solids = source.gear.map((solid) =>
-    line(solidOutline(solid, project), { ...style, closed: true, weight: 'object', fill: 'sheet' }),
-  )
+  const outlined = (points: readonly Point2[]) =>
+    line([...points], { ...style, closed: true, weight: 'object', fill: 'sheet' })
+  const boards = boardsOf(source)
+  const solids = [
+    ...(boards.length > 0 ? [outlined(convexHull(boards.flatMap(solidPoints).map(project)))] : []),
+    ...source.gear.filter((solid) => !boards.includes(solid)).map((solid) => outlined(solidOutline(solid, project))),
+  ]
   const face = line(convexHull(litFaceOutline(source).map(project)), { ...style, closed: true, weight: 'thin' })
   const rim = line([...rimEnds(source, project)], { ...style, weight: 'cut' })
   return [...solids, face, rim]
+}
+
+/** Of a box its front, middle and back, between which its cloth is stretched: it is drawn as one body that tapers. None: no box. */
+function boardsOf({ gear, litFace }: RigSource): readonly RigSource['gear'][number][] {
+  const boards = gear.filter(({ kind }) => kind === 'rectangle')
+  return litFace.shape === 'rectangle' && boards.length > 2 ? boards : []
 }
 
 export function standInPlan({ remote }: RigSource, standing: Standing, project: Projection): Shape[] {

@@ -82,8 +82,10 @@ test('a drag on the plan keeps the angle, with Alt or by the choice beside it th
   const [x, y] = [at.x + at.width / 2, at.y + at.height / 2]
   const [up, height] = [await shownIn(page, 'A up'), await shownIn(page, 'A height')]
   const plan = page.locator('.plan')
-  const kept = plan.getByText(new RegExp(`${up} up kept, round \\d+° (left|right); Alt keeps height$`))
-  const slides = plan.getByText(/height kept, \d+° up; Alt keeps angle up$/)
+  const kept = plan.getByText(
+    new RegExp(`${up} up kept, round \\d+° (left|right); Alt keeps height, Ctrl the direction, Shift snaps$`),
+  )
+  const slides = plan.getByText(/height kept, \d+° up; Alt keeps angle up, Ctrl the direction, Shift snaps$/)
   await page.mouse.move(x, y)
   await page.mouse.down()
   await page.mouse.move(x - 12, y - 8)
@@ -92,6 +94,20 @@ test('a drag on the plan keeps the angle, with Alt or by the choice beside it th
   await page.mouse.move(x - 13, y - 8)
   await slides.waitFor()
   await page.keyboard.up('Alt')
+  await page.keyboard.down('Control')
+  const straight = plan.getByText(/up and \d+° right kept, tape/)
+  const rounds: string[] = []
+  for (const [dx, dy] of [
+    [5, 30],
+    [30, 5],
+  ] as const) {
+    await page.mouse.move(x + dx, y + dy)
+    await straight.waitFor()
+    rounds.push((await straight.textContent())!.match(/and (.*) kept/)![1]!)
+  }
+  expect(rounds[1]).toBe(rounds[0])
+  await expect.poll(() => shownIn(page, 'A round')).toBe(rounds[0])
+  await page.keyboard.up('Control')
   await page.keyboard.down('Shift')
   await page.mouse.move(x + 43, y + 37)
   // The rows follow a frame or three after the drawing under the hand.

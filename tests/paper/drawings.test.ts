@@ -167,6 +167,27 @@ describe('plan', () => {
 })
 
 describe('elevation', () => {
+  test('a softbox is drawn with its sides: as high and as deep as its table has it (house drawing rule)', () => {
+    const box = swapModifier(sitting, 'key', 'softbox')
+    const [{ modifier, centreM, aimM }] = box.sources
+    const { shapes, alongX, alongZ } = drawElevation(inputOf(box, 'key'))
+    // Along the axis of the light on the paper, and square to it.
+    const way = [(aimM[0] - centreM[0]) * alongX + (aimM[2] - centreM[2]) * alongZ, centreM[1] - aimM[1]] as const
+    const size = Math.hypot(...way)
+    const extents = shapes.flatMap((shape) => {
+      if (shape.kind !== 'line' || !shape.closed || !shape.pencil || shape.fill !== 'sheet') return []
+      const extent = (x: number, y: number) => {
+        const along = shape.points.map((p) => (p[0] * x + p[1] * y) / size)
+        return Math.max(...along) - Math.min(...along)
+      }
+      return [{ deep: extent(...way), high: extent(-way[1], way[0]) }]
+    })
+    const sides = extents.find(({ deep, high }) => deep > 0.1 && high > 0.5)
+    // To 5 cm: the drawing is square to the way from the eyes, not to the axis.
+    expect(sides?.deep).toBeCloseTo(Number(modifier.depthM), 1)
+    expect(sides?.high).toBeCloseTo(Number(modifier.heightM), 1)
+  })
+
   test('square to the source its rise is true: 35° and the centre at its height', () => {
     expect(words(elevation.shapes)).toEqual(expect.arrayContaining(['35°', '1.78 centre', 'eye line 1.20']))
     expect(elevation.caption).toBe('square to A')

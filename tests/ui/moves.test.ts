@@ -72,6 +72,36 @@ test('snapped, a source stands on 5° and 5 cm of tape, on the elevation on 5° 
   expect(tapeM / 0.05).toBeCloseTo(Math.round(tapeM / 0.05), 6)
 })
 
+test('with its direction kept only the distance of a source goes with the hand, as far as that lies on the way', () => {
+  const before = placeOf(sitting)
+  for (const keepsAngle of [false, true]) {
+    for (const to of [
+      [1.4, 1.1],
+      [1.1, 1.6],
+    ] as const) {
+      const moved = drag(sitting, target, to, plan, { ...slides, keepsAngle, keepsRound: true }, marks)
+      expect(placeOf(moved).azimuthFromLensDeg).toBeCloseTo(before.azimuthFromLensDeg, 9)
+      // The foot of the perpendicular from the hand to the way: closed form.
+      const [ex, , ez] = marks.eyePoint
+      const [wx, wz] = [key.centreM[0] - ex, key.centreM[2] - ez]
+      const along = ((to[0] - ex) * wx + (to[1] - ez) * wz) / Math.hypot(wx, wz)
+      const [x, , z] = moved.sources[0].centreM
+      expect(Math.hypot(x - ex, z - ez)).toBeCloseTo(along, 6)
+    }
+    const snapped = drag(
+      sitting,
+      target,
+      [1.4, 1.1],
+      plan,
+      { ...slides, snaps: true, keepsAngle, keepsRound: true },
+      marks,
+    )
+    const { azimuthFromLensDeg, tapeM } = placeOf(snapped)
+    expect(azimuthFromLensDeg).toBeCloseTo(before.azimuthFromLensDeg, 9)
+    expect(tapeM / 0.05).toBeCloseTo(Math.round(tapeM / 0.05), 4)
+  }
+})
+
 describe('ceiling, floor and face stop a source', () => {
   const half = 0.475
   const how = { ...keeps, halfFaceM: half }

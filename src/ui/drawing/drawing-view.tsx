@@ -34,6 +34,7 @@ export interface InHand {
   readonly target: Target
   readonly plane: Plane
   readonly keepsAngle: boolean
+  readonly keepsRound: boolean
 }
 
 /** Turns of the wheel farther apart are two steps, ms. */
@@ -62,10 +63,16 @@ export function halfFaceOf(target: Target): number {
 }
 
 /** By the keys held and the choice beside the word Plan. Several things that go together keep their heights. */
-function howOf(target: Target, { shiftKey, altKey }: Pick<MouseEvent, 'shiftKey' | 'altKey'>, alone: boolean): DragHow {
+function howOf(target: Target, keys: Keys, alone: boolean) {
   const { keepsHeight } = useStore.getState().session
-  return { snaps: shiftKey, keepsAngle: alone && keepsHeight === altKey, halfFaceM: halfFaceOf(target) }
+  return {
+    snaps: keys.shiftKey,
+    keepsAngle: alone && keepsHeight === keys.altKey,
+    keepsRound: keys.ctrlKey || keys.metaKey,
+    halfFaceM: halfFaceOf(target),
+  } satisfies DragHow
 }
+type Keys = Pick<MouseEvent, 'shiftKey' | 'altKey' | 'ctrlKey' | 'metaKey'>
 
 /** Takes what is pressed in hand; what is in hand already stays so with all the rest. False: it was let go. */
 function takeUp(id: string, adds: boolean): boolean {
@@ -120,11 +127,8 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     const point = pointAt(event)
     const handle = handleAt(drawing.handles, uppermost, point, at)
     if (!takeUp(selectionOf(handle.target), event.ctrlKey || event.metaKey)) return
-    hold({
-      target: handle.target,
-      plane,
-      keepsAngle: howOf(handle.target, event, inHand(useStore.getState().session).length < 2).keepsAngle,
-    })
+    const { keepsAngle, keepsRound } = howOf(handle.target, event, inHand(useStore.getState().session).length < 2)
+    hold({ target: handle.target, plane, keepsAngle, keepsRound })
     held.current = {
       handle,
       plane,
@@ -138,7 +142,9 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     const point = pointAt(event)
     const to = [point[0] + offset[0], point[1] + offset[1]] as const
     const how = howOf(handle.target, event, also.length === 0)
-    if (holding && holding.keepsAngle !== how.keepsAngle) hold({ ...holding, keepsAngle: how.keepsAngle })
+    const { keepsAngle, keepsRound } = how
+    if (holding && (holding.keepsAngle !== keepsAngle || holding.keepsRound !== keepsRound))
+      hold({ ...holding, keepsAngle, keepsRound })
     edit(
       named(handle),
       (sitting) => together(sitting, drag(sitting, handle.target, to, heldPlane, how, marks), handle.target, also),

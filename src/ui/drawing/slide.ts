@@ -18,6 +18,8 @@ export interface DragHow {
   readonly snaps: boolean
   /** A source on the plan keeps its angle up, its height follows; else its stand slides and keeps its height. */
   readonly keepsAngle: boolean
+  /** A source on the plan keeps its direction from the eyes: only its distance goes with the hand. Left out: both go. */
+  readonly keepsRound?: boolean
   /** Half the height of the source's lit face when it stands upright, metres: it stops at ceiling and floor; 0: its centre does. */
   readonly halfFaceM: number
 }
@@ -38,18 +40,30 @@ export function slid(sitting: Sitting, id: string, to: Point2, how: DragHow, mar
   const { centreM } = thingById(sitting, 'sources', id)
   const { camera } = sitting
   const [ex, , ez] = marks.eyePoint
-  const [dx, dz] = [grain(to[0]) - ex, grain(to[1]) - ez]
+  const [dx, dz] = onWay(
+    [grain(to[0]) - ex, grain(to[1]) - ez],
+    how.keepsRound ? [centreM[0] - ex, centreM[2] - ez] : null,
+  )
   const level = Math.hypot(dx, dz)
   if (level < GRAIN_M) return centreM
   if (!how.snaps)
     return stopped(sitting, id, wayOut(sitting, id, [dx / level, dz / level], how, marks), level, how, marks)
   const round = placeOf([ex + dx, centreM[1], ez + dz], camera, marks).azimuthFromLensDeg
-  const off = radians(toNext(round, SNAP_DEG) - round)
+  const off = how.keepsRound ? 0 : radians(toNext(round, SNAP_DEG) - round)
   // Azimuth grows from +z towards +x.
   const way = [dx * Math.cos(off) + dz * Math.sin(off), dz * Math.cos(off) - dx * Math.sin(off)] as const
   const along = wayOut(sitting, id, [way[0] / level, way[1] / level], how, marks)
   const tapeM = toNext(placeOf(along(level), camera, marks).tapeM, SNAP_M)
   return stopped(sitting, id, along, levelAt(tapeM, along, level, sitting, marks), how, marks)
+}
+
+/** What of a way from the eyes lies along another one, metres; null, or one of no length: all of it. Behind the eyes it is at its end. */
+function onWay([dx, dz]: Point2, way: Point2 | null): Point2 {
+  const far = way ? Math.hypot(...way) : 0
+  if (!way || far < GRAIN_M) return [dx, dz]
+  const [wx, wz] = [way[0] / far, way[1] / far]
+  const along = Math.max(GRAIN_M, dx * wx + dz * wz)
+  return [along * wx, along * wz]
 }
 
 /** Where a source comes to stand when it goes nearer or farther to so much tape, metres, by the rule of a drag over the plan. */

@@ -1,7 +1,7 @@
 import { type PlaceLandmarks, type Sitting, type Source, type Stop, sourcePlace, stopAt } from '../../sitting'
 import { useMarksNow } from '../derived'
 import { setSession, useSession, useSittingNow } from '../store'
-import { formatAngle } from '../values'
+import { formatAngle, formatLength } from '../values'
 import { halfFaceOf, type InHand } from './drawing-view'
 import { isRemote } from './moves'
 
@@ -86,15 +86,19 @@ export function Against({ held }: { held: InHand }) {
 
 /** Of a source in the hand: what is kept first, then what goes with the hand. */
 function Kept({ held, source, sitting, marks, against }: KeptProps) {
-  const { elevationDeg, azimuthFromLensDeg } = sourcePlace(source, sitting.camera, marks)
+  const units = useSession((session) => session.units)
+  const { elevationDeg, azimuthFromLensDeg, tapeM } = sourcePlace(source, sitting.camera, marks)
   const angle = formatAngle(elevationDeg, UP)
   const round = `round ${formatAngle(azimuthFromLensDeg, SIDES)}`
   const [kept, goes, other] = held.keepsAngle ? [angle, round, 'height'] : ['height', angle, 'angle up']
+  const [all, rest] = held.keepsRound
+    ? [`${kept} and ${formatAngle(azimuthFromLensDeg, SIDES)}`, `tape ${formatLength(tapeM, units)}`]
+    : [kept, goes]
   return (
     <>
-      {`${kept} kept`}
-      {against ? `, ${AGAINST[against]}` : <span className="keys">{`, ${goes}`}</span>}
-      <span className="keys">; Alt keeps {other}</span>
+      {`${all} kept`}
+      {against ? `, ${AGAINST[against]}` : <span className="keys">{`, ${rest}`}</span>}
+      <span className="keys">; Alt keeps {other}, Ctrl the direction, Shift snaps</span>
     </>
   )
 }
