@@ -6,8 +6,8 @@ import { extentOf, hasPlace, markOf, short } from './remote'
 import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
 import { angleFigure, arc, between, dimensionLine, line, readableAngle, TICK_M, text } from './shapes'
 import { meterHandles, meterPlaces, sitterInElevation } from './sitter'
-import { drawSource, edgeRays, letterOf, standInElevation } from './source'
-import type { Bounds, DrawingInput, Elevation, Handle, Shape } from './types'
+import { drawSource, edgeRays, letterOf, rimEnds, standInElevation } from './source'
+import type { Bounds, DrawingInput, Elevation, Handle, Point2, Shape } from './types'
 import { degreesLabel, lengthLabel, namesOf } from './words'
 
 /** The set from the side: square to the selected source, where its height angle and tape are true; else from camera left. */
@@ -159,16 +159,32 @@ function tape(source: RigSource, { rig, sitting, units }: DrawingInput, project:
   ]
 }
 
-/** How far up the centre stands above the eye line, as an angle at the eyes. */
+/** From the eyes to the figure of the angle up, metres. */
+const FIGURE_M = 0.79
+
+/** How far up the centre stands above the eye line, as an angle at the eyes; its figure between the rays, not on one. */
 function rise(source: RigSource, { rig }: DrawingInput, project: Projection): Shape[] {
-  const eye = project(rig.figures[0].posed.eyeMidpoint)
+  const { eyeMidpoint, landmarks } = rig.figures[0].posed
+  const [eye, nose] = [project(eyeMidpoint), project(landmarks.noseTip.position)]
   const at = short(source, eye, project(source.frame.origin))
-  const angle = Math.atan2(at[1] - eye[1], at[0] - eye[0])
+  const wayTo = (p: Point2) => Math.atan2(p[1] - eye[1], p[0] - eye[0])
+  const angle = wayTo(at)
+  const rays = rimEnds(source, project).map((rim) => wayTo(between(nose, rim, FIGURE_M / apart(nose, rim))))
   return [
     line([eye, at], { weight: 'dimension' }),
     arc(eye, 0.62, 0, angle),
-    angleFigure(eye, angle / 2, 0.79, degreesLabel((-angle * 180) / Math.PI)),
+    angleFigure(eye, amidst(angle, rays), FIGURE_M, degreesLabel((-angle * 180) / Math.PI)),
   ]
+}
+
+const apart = (a: Point2, b: Point2): number => Math.hypot(b[0] - a[0], b[1] - a[1])
+
+/** The middle of the widest gap that ways between nought and an angle leave, radians. */
+function amidst(angle: number, ways: readonly number[]): number {
+  const within = ways.filter((way) => way * angle > 0 && Math.abs(way) < Math.abs(angle))
+  const all = [0, ...within, angle].sort((a, b) => Math.abs(a) - Math.abs(b))
+  const gaps = all.slice(1).map((to, i) => ({ wide: Math.abs(to - all[i]!), middle: (all[i]! + to) / 2 }))
+  return gaps.reduce((best, gap) => (gap.wide > best.wide ? gap : best)).middle
 }
 
 function elevationBounds(input: DrawingInput, chosen: RigSource | null, project: Projection): Bounds {

@@ -193,6 +193,20 @@ describe('elevation', () => {
     expect(elevation.caption).toBe('square to A')
   })
 
+  test('the figure of the angle up stands between the rays and not on one (house drawing rule)', () => {
+    const figureAt = elevation.shapes.find((shape) => shape.kind === 'text' && shape.text === '35°') as { at: Point2 }
+    const off = elevation.shapes.flatMap((shape) => {
+      if (shape.kind !== 'line' || shape.points.length !== 2 || !['thin', 'dimension'].includes(shape.weight)) return []
+      const [[x, y], [u, v]] = shape.points as [Point2, Point2]
+      const size = Math.hypot(u - x, v - y)
+      const [dx, dy] = [(u - x) / size, (v - y) / size]
+      const along = Math.min(size, Math.max(0, (figureAt.at[0] - x) * dx + (figureAt.at[1] - y) * dy))
+      return [Math.hypot(figureAt.at[0] - x - along * dx, figureAt.at[1] - y - along * dy)]
+    })
+    // Letters of 30 × 15 px reach 11 px towards a ray that rises by 15°; a wide page has some 110 px to the metre.
+    expect(Math.min(...off)).toBeGreaterThan(0.1)
+  })
+
   test('lower and top edge are half the rim projected on the vertical: D/2·cos(tilt) from the centre', () => {
     const [source] = key.rig.sources
     const half = (0.95 / 2) * Math.hypot(source.frame.z[0], source.frame.z[2])
