@@ -68,7 +68,10 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
   }
   const shapes = seen.flatMap(({ rays: { low, high, gapM, distanceM } }, i) => {
     const far = distanceM ?? farM
-    const [top, foot] = [high, low].map((slope) => along(slope, far)) as [Point2, Point2]
+    const withinX = Math.min(...rays.flatMap((other) => standsAt(other, far, rays[i]!)))
+    // On its own rays a little behind a wider one that stands in its place, so that both are seen.
+    const back = Number.isFinite(withinX) ? Math.min(BEHIND_WIDER_EM, withinX - ROOM_LEFT_EM) / before : 0
+    const [top, foot] = [high, low].map((slope) => along(slope, far + Math.max(0, back))) as [Point2, Point2]
     const [lit, shade] = [low, high].map((slope) => along(slope, -gapM)) as [Point2, Point2]
     const aside = (p: Point2): Point2 => [cheekX + FIRST_EM + NEXT_EM * i, p[1]]
     return [
@@ -78,7 +81,7 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
       ...(distanceM === null ? [] : [line([top, foot], { weight: 'cut' })]),
       ...nameOf(nameAmong(seen, i), rays[i]!, top, foot, {
         isUnder: i % 2 === 1,
-        withinX: Math.min(...rays.flatMap((other) => standsAt(other, far, rays[i]!))),
+        withinX,
         isOne: seen.length === 1,
         roomEm: NAMES * noseX,
         untilX: noseX - BEFORE_NOSE_EM,
@@ -120,6 +123,10 @@ function turnedOver(shape: Shape, heightEm: number): Shape {
 /** Of a capital letter. */
 const CAPITAL_EM = 0.7
 
+/** How far behind a wider source a narrower one in its place is drawn, and what stays free of the drawing's left rim. */
+const BEHIND_WIDER_EM = 0.5
+const ROOM_LEFT_EM = 0.1
+
 /** So much of an em a letter of a name takes at most. */
 const LETTER_EM = 0.52
 const spread = ({ low, high }: EdgeRays): number => high - low
@@ -159,7 +166,12 @@ function nameOf(
   const told = (room: number) => [`${source}${width}`, source].find((each) => each.length * LETTER_EM <= room)
   if (Number.isFinite(withinX)) {
     const room = Math.min(withinX, top[0]) - WITHIN_EM
-    return [text([room, (top[1] + foot[1]) / 2 + 0.35], told(room) ?? name, { anchor: 'end' })]
+    const y = (top[1] + foot[1]) / 2 + 0.35
+    const at = (y: number, words: string) => text([room, y], words, { anchor: 'end' })
+    const isHigh = Math.abs(top[1] - foot[1]) > 2 * LINE_EM
+    if (isHigh && width !== '' && told(room) === source)
+      return [at(y + LINE_EM / 2, source), at(y - LINE_EM / 2, width.slice(2))]
+    return [at(y, told(room) ?? name)]
   }
   // To the right, where rays from farther off have come in under it.
   const words = told(roomEm) ?? source

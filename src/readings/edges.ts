@@ -129,7 +129,7 @@ function skinWords({ stretch }: Shadow): string {
   if (stretch <= SLANTING) return ''
   return stretch > TURNED_AWAY
     ? '. The skin turns away there, so it runs out into the shade'
-    : '. On the skin, which slants there, it is wider'
+    : '. The skin slants there, which spreads it wider'
 }
 
 /** Tenths of a millimetre only where a whole one would be most of the edge. */
@@ -174,7 +174,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     ...common,
     ...shown,
     value: width,
-    sentence: `wide, square across it, is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} looks ${figure(apparent, apparent < 2 ? 1 : 0)}° wide from there${skinWords(shadow)}.`,
+    sentence: `wide, as on skin that faces the light, is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} looks ${figure(apparent, apparent < 2 ? 1 : 0)}° wide from there${skinWords(shadow)}.`,
   })
 }
 

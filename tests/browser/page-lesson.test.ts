@@ -224,6 +224,7 @@ async function failedTry(page: Page): Promise<void> {
   await field.fill('9999')
   await field.press('Enter')
   await page.getByText('It is what the meter reads.').waitFor({ timeout: 120_000 })
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('try again')
   await change(page, () => page.getByRole('button', { name: 'see why' }).press('Enter'))
   await expect.poll(() => at.textContent()).toBe('explain')
   await pressKey(page, 'Enter')
@@ -254,8 +255,19 @@ async function lessonTwo(page: Page): Promise<void> {
       const field = page.locator('.question .field')
       if (await field.count()) await field.fill('20')
       // A figure chooses with the focus on the page itself; the Enter that locks it leaves the verdict in sight.
-      else if (i === 0) await page.keyboard.press('1')
-      else await page.getByRole('radio').first().press(' ')
+      else if (i === 0) {
+        // Or from the word that the large picture left the focus on: Enter locks, and opens no picture again.
+        await change(page, () => page.getByRole('button', { name: 'larger: dish 18 cm at 1.5 m' }).press('Enter'))
+        await page.locator('.freeze').waitFor()
+        await pressKey(page, 'Escape')
+        await page.keyboard.press('1')
+        expect(
+          await page
+            .getByRole('radio')
+            .first()
+            .evaluate((radio) => radio === document.activeElement),
+        ).toBe(true)
+      } else await page.getByRole('radio').first().press(' ')
       await page.keyboard.press('Enter')
       await page.locator('.verdict').waitFor()
       // Once with words of either kind: typed, and chosen.

@@ -106,7 +106,7 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(value('octa 60 cm at 0.75 m', 'source.A.tape') / value('octa 60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02)
     },
     // Shown side by side: of places that look alike one number, rounded one way.
-    'twice the size looks as wide as picture 1 from twice the distance, and twice as wide from the same distance': ({
+    'twice the size looks as wide as picture 1 from twice the distance, twice as wide from the same distance': ({
       step,
       value,
     }) => {

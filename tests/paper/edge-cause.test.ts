@@ -57,7 +57,10 @@ test.each([19, 21, 37])(
     )
     const texts = shapes.flatMap((shape) => (shape.kind === 'text' && /^(source )?\d/.test(shape.text) ? [shape] : []))
     const names = texts.filter(({ text }) => !/edge/.test(text))
-    expect(names.length).toBe(3)
+    expect(names.filter(({ text }) => !SIZE.test(text)).length).toBe(3)
+    // Each has a bar of its own, that of the narrower one a little aside.
+    const bars = lines(shapes).filter(({ weight }) => weight === 'cut')
+    expect(new Set(bars.map(({ points }) => points[0]![0].toFixed(1))).size).toBe(3)
     const boxes = names.map(({ at: [x, y], text, anchor }) => {
       const width = LETTER_EM * text.length
       const from = anchor === 'end' ? x - width : x
@@ -84,6 +87,8 @@ test.each([19, 21, 37])(
     }
   },
 )
+/** Of a source, in a line of its own under its name. */
+const SIZE = /^[\d.]+ m$/
 /** Of a lower-case letter or figure of the page's type, ems. */
 const LETTER_EM = 0.5
 /** Twice as large at twice the distance: the same rays. */

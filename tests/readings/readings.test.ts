@@ -194,7 +194,7 @@ test('the edge is read square to the light; what the skin makes of it is told, u
   expect(slanting.stretch).toBeGreaterThan(1.1)
   expect(slanting.stretch).toBeLessThan(3)
   // One width a sentence, the one that is judged and drawn; the other stands in its why.
-  expect(slanting.sentence).toMatch(/On the skin, which slants there, it is wider/)
+  expect(slanting.sentence).toMatch(/The skin slants there, which spreads it wider/)
   expect(slanting.sentence.match(/[\d.]+ mm/g) ?? []).toEqual([])
   expect(away.stretch).toBeGreaterThan(3)
   expect(away.sentence).toMatch(/The skin turns away there, so it runs out into the shade/)

@@ -187,7 +187,7 @@ test('an end that the nose hides, or past which the face falls away, has no line
     [atFront(box(0.6)), ['seen', 'seen'], 'from full shade, 0, to full light'],
     [atFront(box(1.2)), ['hidden', 'seen'], 'dashed: behind the nose, so no full shade is left'],
     [
-      lampOf(startOf('11-modifiers-compared'), box(0.85)),
+      lampOf({ ...facing, sources: [{ ...facing.sources[0]!, centreM: [-0.748, 1.811, 0.748] }] }, box(0.85)),
       ['hidden', 'past'],
       'dashed: behind the nose; its end lies past the face',
     ],

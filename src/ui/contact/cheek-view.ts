@@ -3,10 +3,10 @@ import { edgeProbe } from '../../readings'
 import { pump } from '../desks/pump'
 
 /** Cells along a side of the half-room, and those of its middle that are shown: as wide a view as the closest box needs. */
-const SIDE = 160
-const SHOWN = { width: 120, height: 100 }
+const SIDE = 240
+const SHOWN = { width: 180, height: 150 }
 /** Pixels of the picture to a cell. */
-const PX = 4
+const PX = 3
 
 /** Greys of what is met: a drawing, no photograph. */
 const SOURCE = 0xf3
@@ -49,17 +49,29 @@ export function greysOf({ thing, direct, things }: Pick<HalfRoomGrid, 'thing' | 
 }
 
 function painted(greys: Uint8Array): OffscreenCanvas {
-  const { width, height } = SHOWN
-  const cells = new OffscreenCanvas(width, height)
-  const small = cells.getContext('2d')!
-  const image = small.createImageData(width, height)
-  greys.forEach((grey, i) => {
-    image.data.set([grey, grey, grey, 255], 4 * i)
-  })
-  small.putImageData(image, 0, 0)
-  const canvas = new OffscreenCanvas(width * PX, height * PX)
+  const [width, height] = [SHOWN.width * PX, SHOWN.height * PX]
+  const canvas = new OffscreenCanvas(width, height)
   const context = canvas.getContext('2d')!
-  context.imageSmoothingQuality = 'high'
-  context.drawImage(cells, 0, 0, canvas.width, canvas.height)
+  const image = context.createImageData(width, height)
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++) {
+      const grey = greyAt(greys, (x + 0.5) / PX - 0.5, (y + 0.5) / PX - 0.5)
+      image.data.set([grey, grey, grey, 255], 4 * (y * width + x))
+    }
+  context.putImageData(image, 0, 0)
   return canvas
+}
+
+/** Of the four cells about a place the grey that has most of it, so that an outline runs between cells and not along their sides. */
+function greyAt(greys: Uint8Array, x: number, y: number): number {
+  const { width, height } = SHOWN
+  const [left, top] = [Math.floor(x), Math.floor(y)]
+  const [right, down] = [x - left, y - top]
+  const at = (i: number, j: number) =>
+    greys[Math.min(height - 1, Math.max(0, j)) * width + Math.min(width - 1, Math.max(0, i))]!
+  const four = [at(left, top), at(left + 1, top), at(left, top + 1), at(left + 1, top + 1)]
+  if (four.every((grey) => grey === four[0])) return four[0]!
+  const weights = [(1 - right) * (1 - down), right * (1 - down), (1 - right) * down, right * down]
+  const share = (grey: number) => weights.reduce((sum, weight, i) => sum + (four[i] === grey ? weight : 0), 0)
+  return four.reduce((most, grey) => (share(grey) > share(most) ? grey : most))
 }

@@ -93,20 +93,23 @@ interface CaptionProps {
 
 /** The drawing in numbers, one source a line, and why its widths are not quite those of the names. */
 const Caption = ({ drawing: { larger, sums }, seen: { sets, states }, names }: CaptionProps) => {
-  const kinds = new Set(sets.flatMap((set) => keyOf(states.sittingOf(set))?.modifier.kind ?? []))
+  const keys = sets.flatMap((set) => keyOf(states.sittingOf(set)) ?? [])
+  const octa = keys.find(({ modifier }) => modifier.kind === 'octa')
+  const hasBox = keys.some(({ modifier }) => modifier.kind === 'softbox')
   return (
     <figcaption>
       {names && <p>{names}</p>}
+      <p>
+        {octa &&
+          `An octa of ${Math.round(100 * Number(octa.modifier.diameterM))} cm is that from side to side; here, towards its corners, it is wider. `}
+        {hasBox && 'A box is named by its sides; here, from corner to corner, it is wider. '}
+        Past the nose the drawing is {larger} times larger.
+      </p>
       <ul>
         {sums.map((sum) => (
           <li key={sum}>{sum}</li>
         ))}
       </ul>
-      <p>
-        {kinds.has('octa') && 'An octa is named from flat side to flat side; here, towards its corners, it is wider. '}
-        {kinds.has('softbox') && 'A box is named by its sides; here, from corner to corner, it is wider. '}
-        Past the nose all is {larger} times larger.
-      </p>
     </figcaption>
   )
 }

@@ -27,6 +27,8 @@ function roomFor(strip: HTMLElement | null): (() => void) | undefined {
   }
 }
 
+const LONGEST = ': misses by 8.9 mm (under)'
+
 /** The task, until it is met; then the cause, in its place. */
 const saidOf = ({ text, why }: TryStep, met: boolean): string => (met ? `Goal met.${why ? ` ${why}` : ''}` : text)
 
@@ -89,7 +91,11 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
         {asked.map((words, i) => (
           <li key={words} data-met={verdicts?.[i]?.met || undefined}>
             {words}
-            {verdicts?.[i] && <b>{`: ${verdicts[i].words}`}</b>}
+            <b>{verdicts?.[i] && `: ${verdicts[i].words}`}</b>
+            {/* Room for the longest, so that nothing below it moves once it is judged. */}
+            <b className="room" aria-hidden="true">
+              {LONGEST.slice(verdicts?.[i] ? verdicts[i].words.length + 2 : 0)}
+            </b>
           </li>
         ))}
         {/* Its room is there before it is said, so that nothing below it moves. */}
@@ -107,7 +113,7 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
         <button type="button" className="word under lock" disabled={!isRead || left <= 0} onClick={judgeNow}>
           {`judge${leftWords}`}
           {/* Its room stays, so that no word beside it moves. */}
-          <span style={{ visibility: isRead ? 'hidden' : 'visible' }}>, once it is read</span>
+          <span style={{ visibility: isRead ? 'hidden' : 'visible' }}>: the light is being read</span>
         </button>
         <button type="button" className="word under" onClick={() => beginGoal(lesson, step)}>
           begin again

@@ -33,9 +33,13 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
     setLesson({ given: { ...all, [key]: pending } })
   }
   const form = useRef<HTMLFormElement>(null)
-  useFigureKeys(answer, locked, setPending, lock, () =>
-    form.current?.querySelector<HTMLInputElement>('.field')?.focus(),
-  )
+  const choose = (i: number) => {
+    setPending(i)
+    // A word that has the focus would take the Enter that is to lock the answer.
+    if (document.activeElement instanceof HTMLButtonElement)
+      form.current?.querySelectorAll<HTMLInputElement>('[name=prediction]')[i]?.focus()
+  }
+  useFigureKeys(answer, locked, choose, lock, () => form.current?.querySelector<HTMLInputElement>('.field')?.focus())
   const wasLocked = useRef(locked)
   // What was typed or chosen in takes no keys any more: Enter goes on from here.
   useEffect(() => {
@@ -79,7 +83,7 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
 }
 
 /** The Enter that locked an answer, held down, does not also go on. */
-const onePress = (event: KeyboardEvent) => {
+export const onePress = (event: KeyboardEvent) => {
   if (event.key === 'Enter' && event.repeat) event.preventDefault()
 }
 

@@ -1,7 +1,8 @@
-import { useEffect } from 'react'
+import { useEffect, useRef } from 'react'
 import { grade } from '../../lesson'
 import { type Asked, noteDone, noteMissed } from './lesson-store'
 import { isJudgeable } from './prose'
+import { onePress } from './question'
 import type { States } from './use-states'
 
 interface Scored {
@@ -31,8 +32,6 @@ export function scoreOf(
   return { right, count: graded.length, done, missed: done && right < pass }
 }
 
-const capital = (words: string): string => `${words[0]!.toUpperCase()}${words.slice(1)}`
-
 interface ScoreProps {
   readonly step: number
   readonly asked: readonly Asked[]
@@ -51,23 +50,25 @@ export function Score({ step, asked, pass, score: { right, count, done, missed }
     if (done) noteMissed(step, missed)
     if (done && !missed) noteDone()
   }, [step, done, missed])
+  const again = useRef<HTMLButtonElement>(null)
+  // Whoever has just answered the last goes on from here; a focus that stands elsewhere stays.
+  useEffect(() => {
+    const focused = document.activeElement
+    if (missed && (focused === document.body || focused?.matches('.question'))) again.current?.focus()
+  }, [missed])
   const needed = pass === asked.length ? `all ${pass}` : `${pass}`
-  const isLost = !done && right + asked.length - count < pass
   return (
     <div className="verdict">
       {asked.length > 1 && (
         <p role="status">
           {done && <b>{missed ? 'Not passed: ' : 'Passed: '}</b>}
           {`${right} of ${count} right`}
-          {missed && `, and ${needed} are needed`}
-          {isLost &&
-            `. ${capital(needed)} are needed, so this round is not passed any more; each answer still says why`}
-          .
+          {missed && `, and ${needed} are needed`}.
         </p>
       )}
       {missed && (
         <p className="ways">
-          <button type="button" className="word under lock" onClick={onAgain}>
+          <button ref={again} type="button" className="word under lock" onKeyDown={onePress} onClick={onAgain}>
             try again
           </button>
           {onWhy && (

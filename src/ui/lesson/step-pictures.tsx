@@ -37,7 +37,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
         </p>
       )}
       {looks.includes('sees') && (
-        <p className="span-note">In grey, what the cheek sees of the source from the middle of that edge.</p>
+        <p className="span-note">In white, what the cheek sees of the source from the middle of that edge.</p>
       )}
       <ol
         className={`lesson-pictures ${placesOf(sets, looks)}`}
@@ -120,7 +120,7 @@ function More({ inner }: { inner: boolean }) {
       {open && (
         <span>
           {' '}
-          At 0 the source begins to show past the nose; at the other end all of it shows. Skin that slants spreads the
+          At 0 the lamp begins to show past the nose; at the other end all of it shows. Skin that slants spreads the
           same edge out. An edge may begin behind the nose, or end past the face: the ruler goes as far as the face. So
           that sources can be compared, the width is counted as if the skin faced the light, and a millimetre of the
           ruler looks longer where it slants.
