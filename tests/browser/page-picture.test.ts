@@ -292,7 +292,7 @@ const linesOverTheEnd = (page: Page) =>
 describe('the picture', () => {
   test('is drawn, and says so when the browser takes its graphics away and gives them back', async () => {
     const page = await host.visit({ graphics: true, viewport: { width: 390, height: 844 } })
-    await page.getByText(/\d samples|within \d|finished/).waitFor({ state: 'attached', timeout: 200_000 })
+    await page.getByText(/\d samples|still rough|within \d|finished/).waitFor({ state: 'attached', timeout: 200_000 })
     const spread = (of = 'canvas[role=img]') =>
       page.locator(of).evaluate((canvas: HTMLCanvasElement) => {
         const copy = document.createElement('canvas')
@@ -312,7 +312,7 @@ describe('the picture', () => {
     await page.getByText('picture paused, restoring').waitFor({ state: 'attached' })
     expect(await page.locator('canvas.kept').isVisible()).toBe(true)
     expect(await spread('canvas.kept')).toBeGreaterThan(60)
-    await page.getByText(/\d samples|within \d/).waitFor({ state: 'attached', timeout: 60_000 })
+    await page.getByText(/\d samples|still rough|within \d/).waitFor({ state: 'attached', timeout: 60_000 })
     await host.leave()
   })
 
@@ -321,7 +321,7 @@ describe('the picture', () => {
     // A processor that draws the picture as well answers slowly at first.
     page.setDefaultTimeout(120_000)
     const sampled = () =>
-      page.getByText(/\d samples|within \d|finished/).waitFor({ state: 'attached', timeout: 200_000 })
+      page.getByText(/\d samples|still rough|within \d|finished/).waitFor({ state: 'attached', timeout: 200_000 })
     const keep = () => page.getByRole('button', { name: /^(keep as take 1|new take)$/ }).click()
     const pictures = page.locator('.take img')
     await sampled()
@@ -524,7 +524,7 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
     if (name === 'phone') await page.getByRole('button', { name: 'readings', exact: true }).click()
     const head = page.locator('.readings > .head')
     await head.locator('.end').evaluate((end) => {
-      end.textContent = 'still rough, within 12 %'
+      end.textContent = 'still rough, ±12 %'
     })
     const lines = (element: Element) =>
       element.getBoundingClientRect().height / Number.parseFloat(getComputedStyle(element).lineHeight)

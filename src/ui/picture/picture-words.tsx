@@ -36,12 +36,8 @@ function Work() {
     case 'working':
       // What is in sight is the last picture, until the first samples of this one are in.
       if (picture.samples === 0) return <>drawing</>
-      return (
-        <>
-          {picture.rough && 'still rough, '}
-          {picture.error === null ? `${picture.samples} samples` : `within ${percent(picture.error)}`}
-        </>
-      )
+      if (picture.rough) return <>still rough{picture.error !== null && `, ±${percent(picture.error)}`}</>
+      return <>{picture.error === null ? `${picture.samples} samples` : `within ${percent(picture.error)}`}</>
     case 'finished':
       if (picture.rough) return <>finished roughly</>
       return <>finished{picture.error === null ? `, ${picture.samples} samples` : ` to ${percent(picture.error)}`}</>
