@@ -185,11 +185,11 @@ test('under an overcast sky the close-up is the one of a lamp at its mark, and t
 test('an end that the nose hides, or past which the face falls away, has no line to it and is told', () => {
   for (const [sitting, ends, words] of [
     [atFront(box(0.6)), ['seen', 'seen'], 'from full shade, 0, to full light'],
-    [atFront(box(1.2)), ['hidden', 'seen'], 'dashed: behind the nose, so no full shade is left'],
+    [atFront(box(1.2)), ['hidden', 'seen'], 'dashed: behind the nose'],
     [
       lampOf({ ...facing, sources: [{ ...facing.sources[0]!, centreM: [-0.748, 1.811, 0.748] }] }, box(0.85)),
       ['hidden', 'past'],
-      'dashed: behind the nose; its end lies past the face',
+      'from behind the nose to past the face',
     ],
   ] as const) {
     const rig = assembleRig(sitting, { figure })

@@ -27,7 +27,8 @@ function roomFor(strip: HTMLElement | null): (() => void) | undefined {
   }
 }
 
-const LONGEST = ': misses by 8.9 mm (under)'
+/** The longest verdicts: of what is sought, and of what is to stay as it was, which mostly does. */
+const LONGEST = { sought: ': misses by 8.9 mm (under)', kept: ': met' }
 
 /** The task, until it is met; then the cause, in its place. */
 const saidOf = ({ text, why }: TryStep, met: boolean): string => (met ? `Goal met.${why ? ` ${why}` : ''}` : text)
@@ -76,6 +77,7 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
     if (!step.questions && all.every((verdict) => verdict.met)) noteDone()
   }
   const begun = step.from === undefined ? null : states.readingsOf(step.from)
+  const sought = (i: number) => step.goal![i] !== undefined && step.goal![i].minus === undefined
   const asked = [
     ...step.goal!.map((condition) => goalWords(condition, own ?? read?.readings ?? null, step.from, begun)),
     ...(step.only ? [onlyWords(step.only, lesson.start.sources)] : []),
@@ -94,7 +96,7 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
             <b>{verdicts?.[i] && `: ${verdicts[i].words}`}</b>
             {/* Room for the longest, so that nothing below it moves once it is judged. */}
             <b className="room" aria-hidden="true">
-              {LONGEST.slice(verdicts?.[i] ? verdicts[i].words.length + 2 : 0)}
+              {LONGEST[sought(i) ? 'sought' : 'kept'].slice(verdicts?.[i] ? verdicts[i].words.length + 2 : 0)}
             </b>
           </li>
         ))}
@@ -113,7 +115,7 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
         <button type="button" className="word under lock" disabled={!isRead || left <= 0} onClick={judgeNow}>
           {`judge${leftWords}`}
           {/* Its room stays, so that no word beside it moves. */}
-          <span style={{ visibility: isRead ? 'hidden' : 'visible' }}>: the light is being read</span>
+          <span style={{ visibility: isRead ? 'hidden' : 'visible' }}>: reading the light</span>
         </button>
         <button type="button" className="word under" onClick={() => beginGoal(lesson, step)}>
           begin again

@@ -162,10 +162,7 @@ export const SpanKey = ({ span }: { span: EdgeSpan | null }) => (
 
 function keyWords({ fullMm, isAllRound, ends: [begin, end] }: EdgeSpan): string {
   if (fullMm === null) return isAllRound ? 'no ends to measure between' : ''
-  if (begin === 'hidden')
-    return end === 'past'
-      ? 'dashed: behind the nose; its end lies past the face'
-      : 'dashed: behind the nose, so no full shade is left'
+  if (begin === 'hidden') return end === 'past' ? 'from behind the nose to past the face' : 'dashed: behind the nose'
   if (end === 'past') return 'the edge ends past the face'
   return fullMm < LEAST_NOUGHT_MM ? 'from full shade to full light' : 'from full shade, 0, to full light'
 }
