@@ -1,7 +1,7 @@
 import { type PlaceLandmarks, type Sitting, type Source, type Stop, sourcePlace, stopAt } from '../../sitting'
 import { useMarksNow } from '../derived'
 import { setSession, useSession, useSittingNow } from '../store'
-import { formatAngle, formatLength } from '../values'
+import { formatAngle } from '../values'
 import { halfFaceOf, type InHand } from './drawing-view'
 import { isRemote } from './moves'
 
@@ -84,21 +84,16 @@ export function Against({ held }: { held: InHand }) {
   return against && <span className="against">{AGAINST[against]}</span>
 }
 
-/** Of a source in the hand: what is kept first, then what goes with the hand. */
+/** Of a source in the hand: what is kept, and by which key something else is; what goes with the hand stands on the drawing. */
 function Kept({ held, source, sitting, marks, against }: KeptProps) {
-  const units = useSession((session) => session.units)
-  const { elevationDeg, azimuthFromLensDeg, tapeM } = sourcePlace(source, sitting.camera, marks)
-  const angle = formatAngle(elevationDeg, UP)
-  const round = `round ${formatAngle(azimuthFromLensDeg, SIDES)}`
-  const [kept, goes, other] = held.keepsAngle ? [angle, round, 'height'] : ['height', angle, 'angle up']
-  const [all, rest] = held.keepsRound
-    ? [`${kept} and ${formatAngle(azimuthFromLensDeg, SIDES)}`, `tape ${formatLength(tapeM, units)}`]
-    : [kept, goes]
+  const { elevationDeg, azimuthFromLensDeg } = sourcePlace(source, sitting.camera, marks)
+  const [kept, other] = held.keepsAngle ? [formatAngle(elevationDeg, UP), 'height'] : ['height', 'angle up']
+  const round = held.keepsRound ? ` and ${formatAngle(azimuthFromLensDeg, SIDES)}` : ''
+  const keys = held.keepsRound ? '; Shift snaps' : `; Alt: ${other}, Ctrl: round, Shift snaps`
   return (
     <>
-      {`${all} kept`}
-      {against ? `, ${AGAINST[against]}` : <span className="keys">{`, ${rest}`}</span>}
-      <span className="keys">; Alt keeps {other}, Ctrl the direction, Shift snaps</span>
+      {`${kept}${round} kept`}
+      {against ? `, ${AGAINST[against]}` : <span className="keys">{keys}</span>}
     </>
   )
 }
