@@ -27,7 +27,12 @@ export interface Changed {
 export function stepTold({ past, present, future }: History<Sitting>, went = 1): StepTold | undefined {
   if (went < 0) {
     const last = future[-went - 1]
-    return last && { name: `undone: ${went === -1 ? last.name : `${-went} steps`}`, state: last.state }
+    return (
+      last && {
+        name: `undone: ${went === -1 ? last.name : `${-went} steps${withTakes(last.state, present)}`}`,
+        state: last.state,
+      }
+    )
   }
   if (went === 0) return undefined
   if (went === 1) return stepOf(past.at(-1), present)
@@ -82,6 +87,12 @@ function powerWords(from: SetFigures, to: SetFigures): string {
 const atEqualPower = (...sets: readonly Sitting[]): boolean => sets.every(({ reExpose }) => reExpose === 'nothing')
 
 const seenBy = ({ camera }: Sitting): SeenBy => ({ fNumber: camera.fNumber, raisedStops: 0 })
+
+/** Takes that went with several steps are named, as nobody sees them go. */
+function withTakes({ takes }: Sitting, present: Sitting): string {
+  const gone = takes.flatMap(({ name }) => (present.takes.some((take) => take.name === name) ? [] : [name]))
+  return gone.length === 0 ? '' : `, ${gone.join(' and ')} among them`
+}
 
 type StepTold = Pick<Step<Sitting>, 'name' | 'state'>
 

@@ -119,7 +119,7 @@ async function carryOnAPhone(page: Page, given: (name: string) => Promise<Buffer
   await alone.fill('f/8 + 0.4')
   await page.getByText(/0\.4 stops: lower by 0\.4 stop/).waitFor()
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
-  expect((await given('PDF file')).subarray(0, 5).toString()).toBe('%PDF-')
+  expect((await given('PDF file, to print')).subarray(0, 5).toString()).toBe('%PDF-')
   await htmlSheet(page, (await given('one HTML file for a phone')).toString())
   await tripod.uncheck()
   await alone.fill('')
@@ -137,7 +137,7 @@ test('carry: sheet, link, no network, a newer page, backup and restore', async (
     return readFileSync(await download.path())
   }
   await page.getByText('The readings are still settling.').first().waitFor({ state: 'detached' })
-  expect((await given('PDF file')).subarray(0, 5).toString()).toBe('%PDF-')
+  expect((await given('PDF file, to print')).subarray(0, 5).toString()).toBe('%PDF-')
   await page.getByRole('button', word('link')).click()
   const link = await page.getByLabel('link to this sitting').inputValue()
   const backup = await given('back up everything')

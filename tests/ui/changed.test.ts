@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest'
 import type { Reading } from '../../src/readings'
 import { firstSitting, goTo, keepTake, recordStep, setPower, setReExpose, startHistory, undo } from '../../src/sitting'
-import { lastChange } from '../../src/ui/changed'
+import { lastChange, stepTold } from '../../src/ui/changed'
 import { rememberReadings } from '../../src/ui/read-before'
 import { COMPARED, showTake } from '../../src/ui/takes/take'
 
@@ -86,6 +86,12 @@ test('several steps gone at once are told together, from the set that was left t
     step: '2 steps again',
     words: 'shadow edge 2.0 times as wide',
   })
+})
+
+test('takes that go with several undone steps are named', () => {
+  const [near, kept] = [setPower(first, 'key', -5), keepTake(setPower(first, 'key', -5))]
+  const made = recordStep(recordStep(startHistory(first), 'power of A', near), 'take 1 kept', kept)
+  expect(stepTold(goTo(made, 0), -2)?.name).toBe('undone: 2 steps, take 1 among them')
 })
 
 test('at equal power a step that makes the picture brighter is told by how much (N² law)', () => {

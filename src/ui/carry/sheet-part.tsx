@@ -31,7 +31,7 @@ export function SheetPart() {
       </div>
       <div className="row">
         <button type="button" className="word under" disabled={!input} onClick={give('pdf')}>
-          PDF file
+          PDF file, to print
         </button>
         <button type="button" className="word under" disabled={!input} onClick={give('html')}>
           one HTML file for a phone

@@ -73,10 +73,10 @@ export function ThingActions({ id, title }: { id: string; title: string }) {
           type="button"
           className="word"
           title={`the set with and without the ${title}, side by side`}
-          aria-label={`compare without the ${title}, side by side`}
+          aria-label={`compare without it: the set with and without the ${title}, side by side`}
           onClick={() => compareWithout(sitting, id, title)}
         >
-          compare without
+          compare without it
         </button>
       )}
     </>

@@ -66,6 +66,12 @@ export function HandleView({
         if (again) onReset(event)
         else onPress(event)
       }}
+      // With Shift a browser would select all words from the last press to here. It would also not focus what is pressed.
+      onMouseDown={(event) => {
+        if (!event.shiftKey) return
+        event.preventDefault()
+        event.currentTarget.focus()
+      }}
       onKeyDown={(event) => {
         if (event.key !== 'Enter' && event.key !== ' ') return onKey(event)
         event.preventDefault()

@@ -46,9 +46,10 @@ export function PairView({ pair }: { pair: Pair }) {
   const [one, two] = sides as [(typeof sides)[0], (typeof sides)[0]]
   const names = namesFor(sitting, pair)
   const aspectOf = ({ camera }: Sitting) => camera.sensorWidthMm / camera.sensorHeightMm
+  const narrower = Math.min(...sides.map(({ set }) => aspectOf(set)))
   const shown = shownFor(
     sides.flatMap(({ edge }) => edge?.span ?? []),
-    Math.min(...sides.map(({ set }) => aspectOf(set))),
+    narrower,
     CROP_SHOWN,
   )
   const close = () => {
@@ -83,12 +84,12 @@ export function PairView({ pair }: { pair: Pair }) {
       </p>
       {(fault ?? note) && <p className="said law">{fault ?? note}</p>}
       <div className="pair-desk">
-        <ul className="pair-sides">
+        <ul className="pair-sides" style={{ ['--aspect' as string]: narrower, ['--shown' as string]: shown }}>
           {(['left', 'right'] as const).map((side, i) => {
             const { name, whole, edge, set } = sides[i]!
             const aspect = aspectOf(set)
             return (
-              <li key={side} aria-label={name} style={{ ['--aspect' as string]: aspect, ['--shown' as string]: shown }}>
+              <li key={side} aria-label={name} style={{ ['--aspect' as string]: aspect }}>
                 <select
                   className="field"
                   aria-label={`on the ${side}`}
