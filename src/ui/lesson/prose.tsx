@@ -1,7 +1,7 @@
 import { type Answer, followsLight, piecesOf, quantitiesOf } from '../../lesson'
 import type { States } from './use-states'
 
-/** A ruled blank where a number will stand. */
+/** Where a number will stand. */
 export function Blank({ why }: { why: string }) {
   return <span className="blank" role="img" aria-label={why} />
 }
