@@ -4,7 +4,7 @@ import { addScaled, type Vec3 } from '../space'
 import { boundsOf, elevationProjection, type Projection } from './outline'
 import { extentOf, hasPlace, markOf, short } from './remote'
 import { backdropInElevation, cameraShapes, cornersOf, drawPanel, objectShapes } from './set'
-import { angleFigure, arc, between, dimensionLine, line, readableAngle, TICK_M, text } from './shapes'
+import { angleFigure, arc, between, dimensionLine, lengthOf, line, readableAngle, TICK_M, text } from './shapes'
 import { meterHandles, meterPlaces, sitterInElevation } from './sitter'
 import { drawSource, edgeRays, letterOf, rimEnds, standInElevation } from './source'
 import type { Bounds, DrawingInput, Elevation, Handle, Point2, Shape } from './types'
@@ -169,15 +169,13 @@ function rise(source: RigSource, { rig }: DrawingInput, project: Projection): Sh
   const at = short(source, eye, project(source.frame.origin))
   const wayTo = (p: Point2) => Math.atan2(p[1] - eye[1], p[0] - eye[0])
   const angle = wayTo(at)
-  const rays = rimEnds(source, project).map((rim) => wayTo(between(nose, rim, FIGURE_M / apart(nose, rim))))
+  const rays = rimEnds(source, project).map((rim) => wayTo(between(nose, rim, FIGURE_M / lengthOf(nose, rim))))
   return [
     line([eye, at], { weight: 'dimension' }),
     arc(eye, 0.62, 0, angle),
     angleFigure(eye, amidst(angle, rays), FIGURE_M, degreesLabel((-angle * 180) / Math.PI)),
   ]
 }
-
-const apart = (a: Point2, b: Point2): number => Math.hypot(b[0] - a[0], b[1] - a[1])
 
 /** The middle of the widest gap that ways between nought and an angle leave, radians. */
 function amidst(angle: number, ways: readonly number[]): number {
