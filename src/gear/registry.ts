@@ -23,21 +23,21 @@ import type { BuiltModifier, Modifier, ModifierKind, Problem } from './types'
 import { whiteUmbrella } from './white-umbrella'
 import { windowLight } from './window'
 
-/** One line a kind. */
+/** One line a kind, the most used of the studio first: common practice, no source. */
 export const MODIFIER_KINDS: readonly ModifierKind[] = [
-  dish,
-  wideDish,
-  longDish,
-  beautyDish,
-  bareBulb,
-  snoot,
-  silverUmbrella,
-  whiteUmbrella,
-  shootThrough,
-  deepUmbrella,
   softBox,
   octaBox,
   stripBox,
+  whiteUmbrella,
+  silverUmbrella,
+  shootThrough,
+  deepUmbrella,
+  beautyDish,
+  dish,
+  wideDish,
+  longDish,
+  snoot,
+  bareBulb,
   scrim,
   onCameraFlash,
   batteryFlash,

@@ -38,7 +38,7 @@ describe.each(MODIFIER_KINDS.map((kind) => [kind.id, kind] as const))('%s', (id,
 })
 
 test('an unknown kind names the known ones', () => {
-  expect(() => modifierKind('lantern')).toThrow(/"lantern"; there are dish, .*on-camera-flash/)
+  expect(() => modifierKind('lantern')).toThrow(/"lantern"; there are softbox, .*on-camera-flash/)
   expect(validateModifier({ kind: 'lantern' }, PATH)[0].expected).toContain('softbox')
 })
 

@@ -46,8 +46,15 @@ export interface ChoiceRow {
   readonly label: string
   readonly named?: string
   readonly value: string
-  readonly choices: readonly { readonly value: string; readonly label: string }[]
+  readonly choices: readonly Choice[]
   change(sitting: Sitting, value: string): Sitting
+}
+
+interface Choice {
+  readonly value: string
+  readonly label: string
+  /** What a list that has the room says after it. */
+  readonly after?: string
 }
 
 export interface ActionRow {
@@ -113,7 +120,7 @@ export interface ControlContext {
 
 export type NumberSpec = Omit<NumberRow, 'kind' | 'id' | 'usual'> & { readonly usual?: readonly [number, number] }
 type ChoiceSpec = Omit<ChoiceRow, 'kind' | 'id' | 'choices'> & {
-  readonly choices: readonly (string | { readonly value: string; readonly label: string })[]
+  readonly choices: readonly (string | Choice)[]
 }
 
 export const number = (id: string, spec: NumberSpec): NumberRow => ({ kind: 'number', id, usual: spec.range, ...spec })

@@ -1,3 +1,4 @@
+import { Fragment } from 'react'
 import { edit } from '../store'
 import type { ChoiceRow, ControlSheet } from './model'
 import { Opens } from './opens'
@@ -18,19 +19,21 @@ export function WhatWord({ sheet }: { sheet: ControlSheet }) {
       className="what"
     >
       {(close) =>
-        kind.choices.map(({ value, label }) => (
-          <button
-            key={value}
-            type="button"
-            className="word"
-            aria-pressed={value === kind.value}
-            onClick={() => {
-              close()
-              if (value !== kind.value) edit(`${title} kind: ${label}`, (sitting) => kind.change(sitting, value))
-            }}
-          >
-            {label}
-          </button>
+        kind.choices.map(({ value, label, after }) => (
+          <Fragment key={value}>
+            <button
+              type="button"
+              className="word"
+              aria-pressed={value === kind.value}
+              onClick={() => {
+                close()
+                if (value !== kind.value) edit(`${title} kind: ${label}`, (sitting) => kind.change(sitting, value))
+              }}
+            >
+              {label}
+            </button>
+            {after && <p className="said-after">{after}</p>}
+          </Fragment>
         ))
       }
     </Opens>
