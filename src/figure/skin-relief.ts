@@ -93,7 +93,7 @@ export function skinRelief(placeMm: Tilt, footprintMm: number): Tilt {
  * pigment most of the blue is known of haemoglobin and melanin. Seeds follow those of the yarn.
  */
 const CLOUDS = [
-  [5.5, 0.8],
+  [5.5, 0.5],
   [2.1, 1],
   [0.9, 0.7],
 ] as const

@@ -45,18 +45,30 @@ export const hairGlossTint = (reflectance: Vec3): Vec3 => {
 }
 
 /**
+ * Sine by which strands at a place face other ways than the surface that is drawn: round ones face all ways, and their
+ * neighbours hide the most of that. By eye: by the surface alone a hard key's light ends in torn flakes along the locks.
+ */
+export const STRAND_SPREAD = 0.5
+
+/** Mean of max(0, cosine + u), u even from −STRAND_SPREAD to STRAND_SPREAD: by what light falls on strands where the surface has that cosine. */
+export function strandCosine(cosine: number): number {
+  if (cosine >= STRAND_SPREAD) return cosine
+  return Math.max(0, cosine + STRAND_SPREAD) ** 2 / (4 * STRAND_SPREAD)
+}
+
+/**
  * Reflection at the surface of strands that lie side by side, for F = 1, in 1/sr: the D·G₂/(4 cosθi cosθo) of a stretched
  * GGX, [Heitz2014] eq. 85 and 99, of width α along the strand and 1 across it. Across, that is no guess: the normals of
  * round strands in a closed row have the slopes of GGX of width 1, ½(1 + s²)^(−3/2). All of it then depends on angles to the
  * strand, which leans by the cuticle's tilt and so shifts the highlight towards the roots.
- * strand: unit, along the surface, from root to tip; square to the normal.
+ * strand: unit, along the surface, from root to tip; square to the normal. Cosines to the normal are those of STRAND_SPREAD.
  */
 export function hairLobe(normal: Vec3, strand: Vec3, incident: Vec3, direction: Vec3, alpha: number): number {
   const [c, s] = [Math.cos(CUTICLE_TILT), Math.sin(CUTICLE_TILT)]
   const n = addScaled(scale(normal, c), strand, -s)
   const t = addScaled(scale(strand, c), normal, s)
-  const cosI = dot(n, incident)
-  const cosO = dot(n, direction)
+  const cosI = strandCosine(dot(n, incident))
+  const cosO = strandCosine(dot(n, direction))
   if (cosI <= 0 || cosO <= 0) return 0
   const a2 = alpha * alpha
   const rest = 1 - a2

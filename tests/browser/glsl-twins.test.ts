@@ -18,8 +18,10 @@ import {
   packGate,
   packIntensities,
   packLobes,
+  STRAND_SPREAD,
   segmentHitsCap,
   segmentHitsCylinder,
+  strandCosine,
 } from '../../src/photometry'
 import { add, cross, directionToWorld, dot, frameTowards, hash32, normalize, scale, type Vec3 } from '../../src/space'
 import { CASES, expectClose, onGpu as onAnyGpu } from './shader-values'
@@ -299,6 +301,20 @@ test('glossOf, hair', async () => {
     return open * hairLobe(normal, strand, towards, toEye, roughness ** 2) * fresnelSchlick(f0, half)
   }
   expectClose(gpu, cases.map(twin), (i) => JSON.stringify(cases[i]))
+})
+
+test.each(['of strands', 'of a surface'])('litCosine %s', async (what) => {
+  const isHair = what === 'of strands'
+  const cases = Array.from({ length: CASES }, () => ({ cosine: float(-1, 1), spread: isHair ? STRAND_SPREAD : 0 }))
+  const gpu = await onGpu(
+    'litCosine(in0.x, in0.y)',
+    cases.map(({ cosine, spread }) => [cosine, spread]),
+  )
+  expectClose(
+    gpu,
+    cases.map(({ cosine }) => (isHair ? strandCosine(cosine) : Math.max(0, cosine))),
+    (i) => JSON.stringify(cases[i]),
+  )
 })
 
 test('hairOpen', async () => {

@@ -8,6 +8,8 @@ import {
   hairLobe,
   hairOpen,
   MEAN_HAIR_TONE,
+  STRAND_SPREAD,
+  strandCosine,
 } from '../../src/photometry'
 import { sitterAlbedo } from '../../src/rig/skin'
 import { add, degrees, dot, normalize, radians, type Vec3 } from '../../src/space'
@@ -80,6 +82,17 @@ test('dark hair gives back 3 to 6 % of diffuse light, gloss and body together', 
   expect(total).toBeGreaterThan(0.03)
   expect(total).toBeLessThan(0.06)
 })
+
+/** By its definition: the sum over many strands. */
+test.each([-0.6, -0.5, -0.3, 0, 0.2, 0.49, 0.5, 0.9])(
+  'strands about a cosine of %d get the mean of theirs',
+  (cosine) => {
+    const count = 4000
+    let sum = 0
+    for (let i = 0; i < count; i++) sum += Math.max(0, cosine + STRAND_SPREAD * ((2 * i + 1) / count - 1))
+    expect(strandCosine(cosine)).toBeCloseTo(sum / count, 6)
+  },
+)
 
 test('light goes either way alike (Helmholtz)', () => {
   for (const a of VIEWS)

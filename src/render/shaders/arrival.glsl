@@ -98,8 +98,8 @@ struct Arrival {
   Light irradiance;
 };
 
-// x: receiver with its shading normal, and the normal of its triangle.
-Arrival arrivalOf(int list, int s, vec3 x, vec3 shading, vec3 flatNormal) {
+// x: receiver with its shading normal, and the normal of its triangle. spread: of hair, STRAND_SPREAD; else 0.
+Arrival arrivalOf(int list, int s, vec3 x, vec3 shading, vec3 flatNormal, float spread) {
   Arrival a;
   a.irradiance = a.ungated = Light(0.0);
   vec4 point = litAt(list, s, SAMPLE_POINT);
@@ -109,9 +109,9 @@ Arrival arrivalOf(int list, int s, vec3 x, vec3 shading, vec3 flatNormal) {
   a.point = point.xyz;
   a.perMetre = inversesqrt(squared);
   a.towards = along * a.perMetre;
-  float cosSeen = dot(shading, a.towards);
+  float cosSeen = litCosine(dot(shading, a.towards), spread);
   float cosSent = -dot(normal.xyz, a.towards);
-  if (min(min(cosSeen, cosSent), dot(flatNormal, a.towards)) <= 0.0) return a;
+  if (min(min(cosSeen, cosSent), dot(flatNormal, a.towards) + spread) <= 0.0) return a;
   vec4 patchSize = litAt(list, s, SAMPLE_PATCH);
   a.patchM = patchSize.x;
   a.ownShare = patchSize.w;

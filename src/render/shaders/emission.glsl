@@ -19,13 +19,23 @@ float ggx(vec3 normal, vec3 incident, vec3 direction, float alpha) {
   return a2 * h2 * h2 / (2.0 * EMISSION_PI * spread * spread * masking);
 }
 
+// Twin: STRAND_SPREAD in src/photometry/hair.ts.
+const float STRAND_SPREAD = 0.5;
+
+// spread: STRAND_SPREAD, or 0 of what has no strands.
+float litCosine(float cosine, float spread) {
+  // Twin: strandCosine in src/photometry/hair.ts.
+  float raised = max(0.0, cosine + spread);
+  return cosine >= spread ? cosine : (0.25 / STRAND_SPREAD) * raised * raised;
+}
+
 const vec2 CUTICLE = vec2(0.9990482215818578, 0.043619387365336);
 
 float hairLobe(vec3 normal, vec3 strand, vec3 incident, vec3 direction, float alpha) {
   // Twin: hairLobe in src/photometry/hair.ts. CUTICLE: cosine and sine of CUTICLE_TILT there.
   vec3 n = CUTICLE.x * normal - CUTICLE.y * strand;
   vec3 t = CUTICLE.x * strand + CUTICLE.y * normal;
-  float cosI = dot(n, incident), cosO = dot(n, direction);
+  float cosI = litCosine(dot(n, incident), STRAND_SPREAD), cosO = litCosine(dot(n, direction), STRAND_SPREAD);
   if (cosI <= 0.0 || cosO <= 0.0) return 0.0;
   float a2 = alpha * alpha, rest = 1.0 - a2;
   vec2 along = vec2(dot(t, incident), dot(t, direction));

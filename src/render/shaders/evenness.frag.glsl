@@ -41,7 +41,7 @@ struct Brought {
 Brought broughtBy(int first, int count, vec3 position, vec3 normal, int own) {
   Brought sum = Brought(0.0, 0.0, 0.0);
   for (int s = 0; s < count; s++) {
-    Arrival a = arrivalOf(first, s, position, normal, normal);
+    Arrival a = arrivalOf(first, s, position, normal, normal, 0.0);
     if (a.ungated <= 0.0) continue;
     sum.squarely += a.ungated / dot(normal, a.towards);
     sum.light += a.irradiance;

@@ -14,7 +14,7 @@ Tinted onIris(Seen seen, Ball ball, uint hidden) {
     Entry entry = entryTo(q, ball.toLocal * normalize(litAt(MAPPED, s, SAMPLE_POINT).xyz - world), irisNormal);
     if (entry.share == 0.0) continue;
     vec3 at = ball.centre + toWorld * entry.at / MM, normal = toWorld * entry.normal;
-    Arrival a = arrivalOf(MAPPED, s, at, normal, normal);
+    Arrival a = arrivalOf(MAPPED, s, at, normal, normal, 0.0);
 #if !defined(VIRTUAL_POINTS) && defined(EARLY)
     a.irradiance *= a.ownShare;
 #endif

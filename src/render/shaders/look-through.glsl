@@ -14,7 +14,7 @@ struct Before {
 float litShare(vec3 position, vec3 normal, uint hidden) {
   float unshadowed = 0.0, passed = 0.0;
   for (int s = 0; s < sampleCount; s++) {
-    Arrival a = arrivalOf(MAPPED, s, position, normal, normal);
+    Arrival a = arrivalOf(MAPPED, s, position, normal, normal, 0.0);
     if (a.irradiance <= 0.0) continue;
     unshadowed += a.irradiance;
     passed += a.irradiance * passOf(IS_FIGURE, position, normal, s, a, hidden);

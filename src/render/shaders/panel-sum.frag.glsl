@@ -20,6 +20,6 @@ void main() {
   ivec2 pixel = ivec2(gl_FragCoord.xy);
   vec3 position = texelFetch(placePositions, pixel, 0).xyz, normal = texelFetch(placeNormals, pixel, 0).xyz;
   vec3 sum = vec3(0.0);
-  for (int s = 0; s < pointCount; s++) sum += arrivalOf(0, s, position, normal, normal).irradiance;
+  for (int s = 0; s < pointCount; s++) sum += arrivalOf(0, s, position, normal, normal, 0.0).irradiance;
   light = vec4(sum, 1.0);
 }

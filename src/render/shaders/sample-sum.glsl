@@ -48,7 +48,7 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, Around around, inout
 void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
 #endif
   if (s >= sampleCount) return;
-  Arrival a = arrivalOf(MAPPED, s, seen.position, seen.matt, seen.facet);
+  Arrival a = arrivalOf(MAPPED, s, seen.position, seen.matt, seen.facet, seen.spread);
 #ifdef TOGETHER
   // A lit face is in its own light already.
   if (seen.emitted.g > 0.0 && sourceOf(MAPPED, s) == seen.source) return;

@@ -16,9 +16,10 @@ struct Seen {
   vec3 strand;
   // Of hair, per band: what of its gloss shows past the locks beside it, as its tone tells, in the colour that strands give it.
   vec3 open;
-  // By which its matt body is lit, and the facet that must look to the light as well.
+  // By which its matt body is lit, the facet that must look to the light as well, and how far strands face other ways.
   vec3 matt;
   vec3 facet;
+  float spread;
 #ifdef TOGETHER
   // Luminance of a lit face itself, per 1 cd·s.
   vec3 emitted;
@@ -70,6 +71,7 @@ Seen seenAt(ivec2 pixel) {
   // Facets of a sitter are finer than their light; skin and eyes keep their matt body's normal in that place.
   bool isSitter = seen.kind == IS_FIGURE;
   seen.matt = isSitter && kind.w > 0.5 ? seen.flatNormal : seen.normal;
+  seen.spread = seen.isHair ? STRAND_SPREAD : 0.0;
   seen.facet = isSitter ? seen.matt : seen.flatNormal;
 #ifdef TOGETHER
   seen.emitted = seen.kind == IS_EMISSIVE ? seen.coat.rgb : vec3(0.0);

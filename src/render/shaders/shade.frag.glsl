@@ -167,7 +167,7 @@ vec3 openLight(Seen seen) {
   bool glossy = isGlossy(seen);
   vec3 light = vec3(0.0), matt = mattUnder(seen);
   for (int s = 0; s < openCount; s++) {
-    Arrival a = arrivalOf(OPEN, s, seen.position, seen.matt, seen.facet);
+    Arrival a = arrivalOf(OPEN, s, seen.position, seen.matt, seen.facet, seen.spread);
     if (a.irradiance <= 0.0 || ownBlocked(a.emitter, seen.position, a.point, a.towards)) continue;
 #ifdef TOGETHER
     if (seen.emitted.g > 0.0 && sourceOf(OPEN, s) == seen.source) continue;

@@ -59,7 +59,7 @@ vec3 skinRelief(vec3 placeMm, float footprintMm) {
 vec3 skinClouds(vec3 placeMm, float footprintMm) {
   // Twin: skinClouds in src/figure/skin-relief.ts.
   vec3 place = vec3(abs(placeMm.x), placeMm.yz);
-  vec3 cloud = reliefScale(place, footprintMm, 5.5, 0.8, 6, ASKEW_A) + reliefScale(place, footprintMm, 2.1, 1.0, 7, ASKEW_B)
+  vec3 cloud = reliefScale(place, footprintMm, 5.5, 0.5, 6, ASKEW_A) + reliefScale(place, footprintMm, 2.1, 1.0, 7, ASKEW_B)
     + reliefScale(place, footprintMm, 0.9, 0.7, 8, ASKEW_C);
   float share = poresShare(footprintMm);
   float open = share == 0.0 ? 1.0 : 1.0 - share * (0.22 * poreAt(placeMm, ASKEW_D).w - 0.0028);
