@@ -23,24 +23,25 @@ const STOOL_M = 0.2
 const CLEAR_M = 0.1
 const DIAL_EASE = 0.05
 
+/** The gravest first: what hurts, what falls over, what cannot be built or set, what spoils the picture. */
+const OF_SOURCES = [
+  bareNearEyes,
+  overhead,
+  nearCloth,
+  standLoad,
+  standReach,
+  standClearance,
+  outsideRoom,
+  underCeiling,
+  dialRange,
+  sourceInFrame,
+  flareCaution,
+  redEyeCaution,
+  farOff,
+]
+
 export const cautionsOf = (stage: Stage): readonly Caution[] => {
-  const ofSources = stage.scene.rig.sources.flatMap((source) =>
-    [
-      bareNearEyes,
-      redEyeCaution,
-      overhead,
-      nearCloth,
-      outsideRoom,
-      standClearance,
-      standReach,
-      standLoad,
-      underCeiling,
-      farOff,
-      sourceInFrame,
-      flareCaution,
-      dialRange,
-    ].map((check) => check(stage, source)),
-  )
+  const ofSources = OF_SOURCES.flatMap((check) => stage.scene.rig.sources.map((source) => check(stage, source)))
   return [
     ...ofSources,
     ...panelsInFrame(stage),

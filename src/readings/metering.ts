@@ -40,7 +40,7 @@ function nearCheekReadings(stage: Stage, key: RigSource): readonly Reading[] {
       const h = of(receptor, aim)
       const sentence =
         receptor === 'disc' && aim === 'light'
-          ? `at the near cheek, disc to the light. Set ${dialStop(fNumberOf(stage, h))}; ${lensDome(of('dome', 'lens'), main)}.`
+          ? `${stage.sitting.reExpose === 'powers' ? 'kept by equal exposure, ' : ''}at the near cheek, disc to the light. Set ${dialStop(fNumberOf(stage, h))}; ${lensDome(of('dome', 'lens'), main)}.`
           : `at the near cheek, ${receptor} to the ${aim}: ${against(h, main)}.`
       const id = `exposure.nearCheek.${receptor}.${aim}`
       return meterReading(stage, { id, name: 'near cheek', at: probes[aim].point, receptor }, h, sentence)

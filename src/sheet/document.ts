@@ -173,7 +173,7 @@ const backdropBlocks = (rows: readonly (readonly MeterRow[])[]): readonly Block[
   {
     kind: 'table',
     named: 'backdrop at nine places, stops against the near cheek, from the upper left',
-    columns: [{ align: 'right' }, {}, { align: 'right' }, {}, { align: 'right' }, {}],
+    columns: Array.from({ length: 3 }, () => [{ head: 'plan', align: 'right' as const }, { head: 'actual' }]).flat(),
     rows: rows.map((row) => row.flatMap(({ plan }) => [[bold(plan)], { empty: 'line' as const }])),
   },
   ...(rows.flat().some(({ value }) => value === null)

@@ -70,7 +70,7 @@ export function backdropRows({ readings }: SheetInput): readonly (readonly Meter
     COLUMNS.map((column): MeterRow => {
       const isMiddle = row === 'middle' && column === 'middle'
       const found = isMiddle ? middle : readings.find(({ id }) => id === `backdrop.at.${row}.${column}`)
-      const name = `backdrop ${row} ${column}`
+      const name = isMiddle ? 'backdrop middle' : `backdrop ${row} ${column}`
       return found
         ? rowOf(found, name, 'stop')
         : { id: `backdrop.at.${row}.${column}`, name, plan: '–', value: null, unit: 'stop', sourceId: null }

@@ -9,7 +9,7 @@ import {
 } from '../readings'
 import type { History, Sitting, Step } from '../sitting'
 import { readLately, settledReadings } from './read-before'
-import { COMPARED, takeShown } from './takes/take'
+import { COMPARED, takeShown, WAYS_TO_COMPARE } from './takes/take'
 
 export interface Changed {
   /** The step, by its name. */
@@ -50,7 +50,7 @@ export function lastChange(history: History<Sitting>, selected: string | null, w
   const [before, after] = [step && settledReadings(step.state), settledReadings(present)]
   const { sources } = present
   if (step && keepsSet(step.state, present))
-    return { step: step.name, words: 'nothing in the set has changed', power: '' }
+    return { step: step.name, words: ofTakes(step.state.takes.length, present.takes.length), power: '' }
   const source = sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on)
   if (!step || !before || !after) return null
   if (!source) return { step: step.name, words: 'no source is on', power: '' }
@@ -70,6 +70,12 @@ export function lastChange(history: History<Sitting>, selected: string | null, w
 /** A take was kept, deleted or named: nothing of the set. */
 const keepsSet = ({ takes: _, ...before }: Sitting, { takes: __, ...after }: Sitting): boolean =>
   (Object.keys(after) as (keyof typeof after)[]).every((key) => before[key] === after[key])
+
+/** What is told when only the number of takes has changed: what can be done with them, where there is more to do than before. */
+function ofTakes(before: number, now: number): string {
+  if (now <= before) return 'nothing in the set has changed'
+  return now === 1 ? 'once the set is changed, ‹compare› beside it shows both' : WAYS_TO_COMPARE
+}
 
 const atEqualExposure = (...sets: readonly Sitting[]): boolean => sets.every(({ reExpose }) => reExpose === 'powers')
 

@@ -6,7 +6,7 @@ export function HistoryList() {
   const history = useHistory((all) => all)
   const { past, future } = history
   if (past.length + future.length === 0) return null
-  const names = ['as it was opened', ...past.map(({ name }) => name), ...future.map(({ name }) => name)]
+  const names = ['undo all: as it was opened', ...past.map(({ name }) => name), ...future.map(({ name }) => name)]
   const entries = names.map((name, place) => ({ name, place })).reverse()
   return (
     <Opens word="history" className="history">

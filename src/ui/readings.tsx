@@ -22,7 +22,7 @@ const Ask = lazy(async () => ({ default: (await import('./ask')).Ask }))
 /** Shown before 'more' is opened: a column of them, or two by two. */
 const FIRST = { column: 5, pairs: 4 }
 
-/** More cautions than these would push the readings out of sight. */
+/** More cautions than these would push the readings out of sight: then the first, the gravest, is told. */
 const MOST_TOLD = 2
 
 /** Which light meters hold at equal exposure. */
@@ -59,6 +59,7 @@ export function Readings() {
   const [opened, setOpened] = useState<boolean | null>(null)
   const cautions = read?.cautions ?? []
   const told = opened ?? (wide && cautions.length <= MOST_TOLD)
+  const written = told ? cautions : wide && opened === null ? cautions.slice(0, 1) : []
   const readings = useArranged()
   const pinned = useSession((session) => session.pins.length)
   const first = Math.max(pinned, wide ? FIRST.column : FIRST.pairs)
@@ -111,12 +112,19 @@ export function Readings() {
         {wiping && <ExposureNote className="caution" />}
       </Suspense>
       {fault && <p className="caution">{fault}</p>}
-      {told &&
-        cautions.map(({ id, sentence }) => (
-          <p key={id} className="caution">
-            {sentence}
-          </p>
-        ))}
+      {written.map(({ id, sentence }) => (
+        <p key={id} className="caution">
+          {sentence}
+          {!told && (
+            <>
+              {' '}
+              <button type="button" className="word under" onClick={() => setOpened(true)}>
+                {`and ${cautions.length - 1} more`}
+              </button>
+            </>
+          )}
+        </p>
+      ))}
       {read === null && !fault && <p className="caution">Reading the light. Plan and controls are ready.</p>}
       <ul className="reading-list" ref={list} data-follows={follows || undefined}>
         {shown.map((reading) => (

@@ -39,4 +39,4 @@ function useLastChange() {
 }
 
 /** A hand may go on before the light of where it was has been read. */
-const NOT_READ = 'not compared, as the set before it changed again before its light was read'
+const NOT_READ = 'no comparison: the step before it went by too quickly for its light to be read'

@@ -449,7 +449,7 @@ describe.each(SIZES)('at $width × $height', ({ name, width, height }) => {
     await page.mouse.move(key.x + key.width / 2, key.y + key.height / 2)
     await page.mouse.down()
     await page.mouse.move(key.x + key.width / 2, key.y + key.height / 2 + 6)
-    await expect.poll(() => titles.first().textContent()).toMatch(/\d+° up kept/)
+    await expect.poll(() => titles.first().textContent()).toMatch(/\d+° (up|right) kept/)
     expect(await lines()).toEqual([1, 1])
     await page.mouse.up()
     await page.keyboard.press('Control+z')

@@ -57,7 +57,7 @@ test('several things move, are copied and go together; gear is cut and pasted; a
   expect(await undoButton(page).textContent()).toBe('undo: things pasted')
   await word('history').click()
   const steps = page.locator('.history .list .word')
-  expect(await steps.last().textContent()).toBe('as it was opened')
+  expect(await steps.last().textContent()).toBe('undo all: as it was opened')
   // It opens at its word.
   const [list, at] = [await page.locator('.history .list').boundingBox(), await word('history').boundingBox()]
   expect(Math.abs(list!.x - at!.x)).toBeLessThan(at!.width)
@@ -86,14 +86,22 @@ test('a drag on the plan keeps the angle, with Alt or by the choice beside it th
   const slides = plan.getByText('height kept; Alt: angle up, Ctrl: round, Shift snaps')
   await page.mouse.move(x, y)
   await page.mouse.down()
+  // A hand that goes along the tape and strays a little keeps the direction to the degree, until it clearly goes round.
+  const round = await shownIn(page, 'A round')
+  await page.mouse.move(x - 12, y - 8)
+  await plan.getByText(`${up} up and ${round} kept; Alt: height, Shift snaps`).waitFor()
+  expect(await shownIn(page, 'A round')).toBe(round)
+  await page.mouse.move(x - 26, y + 8)
+  await kept.waitFor()
   await page.mouse.move(x - 12, y - 8)
   await kept.waitFor()
+  await expect.poll(() => shownIn(page, 'A round')).not.toBe(round)
   await page.keyboard.down('Alt')
   await page.mouse.move(x - 13, y - 8)
   await slides.waitFor()
   await page.keyboard.up('Alt')
   await page.keyboard.down('Control')
-  const straight = plan.getByText(/up and \d+° right kept; Shift snaps$/)
+  const straight = plan.getByText(/up and \d+° right kept; Alt: height, Shift snaps$/)
   const rounds: string[] = []
   for (const [dx, dy] of [
     [5, 30],

@@ -44,8 +44,17 @@ test('a take that is kept is told as such, not as a difference that failed', () 
   const kept = keepTake(first)
   expect(lastChange(recordStep(startHistory(first), 'take 1 kept', kept), 'key')).toMatchObject({
     step: 'take 1 kept',
-    words: 'nothing in the set has changed',
+    words: 'once the set is changed, ‹compare› beside it shows both',
   })
+  // Of a second one it tells what the words that come with it do; deleted, there is nothing to tell.
+  const second = keepTake({ ...weaker, takes: kept.takes })
+  const one = { ...second, takes: kept.takes }
+  expect(lastChange(recordStep(startHistory(one), 'take 2 kept', second), 'key')?.words).toMatch(
+    /‹compare›: both .*‹split picture›: both .*‹in turn›: one after/,
+  )
+  expect(lastChange(recordStep(startHistory(second), 'take 2 deleted', one), 'key')?.words).toBe(
+    'nothing in the set has changed',
+  )
 })
 
 test('at equal exposure the power that followed is told: twice the energy is one stop', () => {

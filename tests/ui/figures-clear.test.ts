@@ -128,9 +128,15 @@ test('what a hand let go lies where it was let go: both drawings keep their plac
   expect(own.plan.scale).not.toBe(wide.plan.scale)
   const after = framed(pairOf(sitting), planPane, elevationPane, wide)
   expect([after.plan, after.elevation]).toEqual([wide.plan, wide.elevation])
-  // On another pane, and where it would be drawn much smaller than there is room for, it is placed anew.
+  // What leaves its place but has room at the scale is only slid.
+  const aside = { ...own, plan: { ...own.plan, x: own.plan.x + 200 } }
+  expect(framed(pairOf(sitting), planPane, elevationPane, aside).plan).toEqual(own.plan)
+  // On another pane, and where it would be drawn half as large as there is room for, it is placed anew.
   expect(framed(pairOf(sitting), { ...planPane }, elevationPane, wide).plan).toEqual(own.plan)
-  const far = framed(pairOf(moved(1.5)), planPane, elevationPane, null)
-  expect(far.plan.scale).toBeLessThan(0.8 * own.plan.scale)
+  const out = framed(pairOf(moved(1.5)), planPane, elevationPane, null)
+  expect(out.plan.scale).toBeLessThan(0.8 * own.plan.scale)
+  expect(framed(pairOf(sitting), planPane, elevationPane, out).plan.scale).toBe(out.plan.scale)
+  const far = framed(pairOf(moved(6)), planPane, elevationPane, null)
+  expect(far.plan.scale).toBeLessThan(0.5 * own.plan.scale)
   expect(framed(pairOf(sitting), planPane, elevationPane, far).plan).toEqual(own.plan)
 })

@@ -13,6 +13,7 @@ import {
 } from '../../src/sitting'
 import { distance } from '../../src/space'
 import { drag, nudge, type Plane, putBack } from '../../src/ui/drawing/moves'
+import { goesRound } from '../../src/ui/drawing/slide'
 import { together } from '../../src/ui/drawing/together'
 
 /** A head of plain numbers at the place of the first sitter's: only the relation to it counts here. */
@@ -100,6 +101,23 @@ test('with its direction kept only the distance of a source goes with the hand, 
     expect(azimuthFromLensDeg).toBeCloseTo(before.azimuthFromLensDeg, 9)
     expect(tapeM / 0.05).toBeCloseTo(Math.round(tapeM / 0.05), 4)
   }
+})
+
+test('a hand goes round only once it is more than 3° aside of where it took the source, seen from the eyes', () => {
+  const [ex, , ez] = marks.eyePoint
+  /** A point of the plan so far round from the camera's side and so far out: closed form. */
+  const at = (deg: number, m: number) =>
+    [ex + m * Math.sin((deg * Math.PI) / 180), ez + m * Math.cos((deg * Math.PI) / 180)] as const
+  for (const from of [45, -30, 179.5])
+    for (const [by, isRound] of [
+      [0, false],
+      [2.9, false],
+      [-2.9, false],
+      [3.1, true],
+      [-3.1, true],
+      [180, true],
+    ] as const)
+      expect(goesRound(at(from, 1), at(from + by, 0.4), marks), `${from} + ${by}`).toBe(isRound)
 })
 
 describe('ceiling, floor and face stop a source', () => {

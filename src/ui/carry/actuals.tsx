@@ -45,6 +45,7 @@ export function Actuals({ input, sheet, day, change }: ActualsProps) {
   return (
     <>
       <h4>Tapes</h4>
+      <Heads />
       <p>{`X is on the floor under the sitter’s eyes, Z ${fixedPointsOf(input.sitting).zIs === 'under the lens' ? 'plumb under the lens' : 'at the foot of the backdrop, straight behind'}.`}</p>
       {sheet.tape.map((row) => {
         const spot = spotOf(input.sitting, row, measured)
@@ -60,6 +61,7 @@ export function Actuals({ input, sheet, day, change }: ActualsProps) {
         )
       })}
       <h4>Sources</h4>
+      <Heads />
       {input.rig.sources
         .filter((source) => stands(input.sitting, source))
         .map((source) => {
@@ -78,6 +80,7 @@ export function Actuals({ input, sheet, day, change }: ActualsProps) {
           )
         })}
       <h4>Meter</h4>
+      <Heads />
       {sheet.meters.map((row) =>
         box(`meter.${row.id}`, row.name, row.plan, (value) => {
           const stops = differs(row, value)
@@ -100,6 +103,15 @@ export function Actuals({ input, sheet, day, change }: ActualsProps) {
     </>
   )
 }
+
+/** Over the columns of the boxes, which say themselves what they are of. */
+const Heads = () => (
+  <p className="day-actual" aria-hidden="true">
+    <span />
+    <span>plan</span>
+    <span>actual</span>
+  </p>
+)
 
 const shown = (metres: number, units: LengthUnits): string => formatLength(metres, units)
 

@@ -138,6 +138,9 @@ export const text = (id: string, spec: Omit<TextRow, 'kind' | 'id'>): TextRow =>
 
 export const note = (id: string, words: string): NoteRow => ({ kind: 'note', id, words })
 
+/** Beside angles and lengths to a side, of what has sides of its own. */
+export const CAMERAS_RIGHT = 'Right and left are the camera’s, as in the picture.'
+
 export const fold = (id: string, label: string, rows: readonly Row[]): FoldRow => ({ kind: 'fold', id, label, rows })
 
 export const group = (id: string, title: string, rows: readonly Row[]): Group => ({ id, title, rows })

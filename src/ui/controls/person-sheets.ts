@@ -14,7 +14,7 @@ import {
 import { quantities } from '../values'
 import { balanceRows, formatRow, framingRow, syncRow } from './camera-rows'
 import { glassesRows } from './glasses-rows'
-import { type ControlSheet, choice, group, type NumberSpec, number, type Row } from './model'
+import { CAMERAS_RIGHT, type ControlSheet, choice, group, type NumberSpec, note, number, type Row } from './model'
 import { gazeRows, heightRows, leanRows } from './pose-rows'
 import { shapeRows } from './shape-rows'
 import { wearRows } from './wear-rows'
@@ -88,6 +88,7 @@ export function sitterSheet(sitter: Sitter, title: string, first: boolean, risen
         ...gazeRows(sitter),
         ...heightRows(sitter, risenM),
         ...(first ? [] : whereRows(sitter)),
+        note('whose', CAMERAS_RIGHT),
       ]),
       group('what', 'look', [
         word('skin', SKIN_TONES),

@@ -17,7 +17,7 @@ import {
   type TestObject,
 } from '../../sitting'
 import { quantities } from '../values'
-import { type ControlSheet, choice, type Group, group, note, number, type Row } from './model'
+import { CAMERAS_RIGHT, type ControlSheet, choice, type Group, group, note, number, type Row } from './model'
 
 const { angle, angleTowards, fraction, length, lengthTowards, smallLength } = quantities
 
@@ -62,6 +62,7 @@ const turnRows = (board: Turned, turn: (sitting: Sitting, change: Partial<Turned
     range: [-90, 90],
     change: (sitting, tiltDeg) => turn(sitting, { tiltDeg }),
   }),
+  note('whose', CAMERAS_RIGHT),
 ]
 
 /** A board has one cloth on both sides until it is given another behind. */

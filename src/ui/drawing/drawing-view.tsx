@@ -8,7 +8,7 @@ import { type Pane, type Placement, roomOn, toDrawing, toPane } from './fit'
 import { HandleView, handleAt } from './handle'
 import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
 import { ShapeView } from './shape'
-import type { DragHow } from './slide'
+import { type DragHow, goesRound } from './slide'
 import { moveName, putBackName } from './step-names'
 import { together } from './together'
 import { useEarlyMoves } from './use-early-moves'
@@ -52,6 +52,8 @@ interface Held {
   /** From the pointer to the handle's point, metres of the drawing. */
   readonly offset: readonly [number, number]
   readonly plane: Plane
+  /** It has gone round the sitter: until then a source on the plan keeps its direction. */
+  goesRound: boolean
 }
 
 /** Half the height of a source's lit face when it stands upright, metres; 0 for anything else. */
@@ -127,11 +129,13 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     const point = pointAt(event)
     const handle = handleAt(drawing.handles, uppermost, point, at)
     if (!takeUp(selectionOf(handle.target), event.ctrlKey || event.metaKey)) return
-    const { keepsAngle, keepsRound } = howOf(handle.target, event, inHand(useStore.getState().session).length < 2)
-    hold({ target: handle.target, plane, keepsAngle, keepsRound })
+    const alone = inHand(useStore.getState().session).length < 2
+    const { keepsAngle, keepsRound, snaps } = howOf(handle.target, event, alone)
+    hold({ target: handle.target, plane, keepsAngle, keepsRound: keepsRound || (alone && !snaps) })
     held.current = {
       handle,
       plane,
+      goesRound: false,
       gesture: `drag ${event.timeStamp}`,
       offset: [handle.at[0] - point[0], handle.at[1] - point[1]],
     }
@@ -141,8 +145,12 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     const { handle, gesture, offset, plane: heldPlane } = held.current
     const point = pointAt(event)
     const to = [point[0] + offset[0], point[1] + offset[1]] as const
-    const how = howOf(handle.target, event, also.length === 0)
-    const { keepsAngle, keepsRound } = how
+    const alone = also.length === 0
+    const asked = howOf(handle.target, event, alone)
+    if (marks) held.current.goesRound ||= goesRound(handle.at, to, marks)
+    const keepsRound = asked.keepsRound || (alone && !asked.snaps && !held.current.goesRound)
+    const how = { ...asked, keepsRound }
+    const { keepsAngle } = how
     if (holding && (holding.keepsAngle !== keepsAngle || holding.keepsRound !== keepsRound))
       hold({ ...holding, keepsAngle, keepsRound })
     edit(

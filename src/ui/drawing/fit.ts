@@ -106,9 +106,14 @@ export function place(drawing: Drawing, pane: Pane, scale: number, onFloor: bool
   return { scale, x: left + width / 2 - (first + last) / 2, y }
 }
 
-/** Whether the drawing lies whole within the pane with its words where it was put before, and not much smaller than it could be. */
-export function stillFits(drawing: Drawing, pane: Pane, at: Placement, largest: number): boolean {
-  if (at.scale < STAYS_SHARE * largest) return false
+/** Whether a drawing has room at a scale that it had before, and is not much smaller so than it would be drawn anew. */
+export const scaleStays = (before: number, largest: number, anew: number): boolean =>
+  before <= largest * (1 + 1e-9) && before >= STAYS_SHARE * anew
+/** A set that has shrunk by less keeps its scale: a stand that is dragged in comes nowhere near it. */
+const STAYS_SHARE = 0.5
+
+/** Whether the drawing lies whole within the pane with its words where it was put before. */
+export function stillFits(drawing: Drawing, pane: Pane, at: Placement): boolean {
   const { left, top, width, height } = inside(pane)
   const [first, last] = reach(across(drawing, pane.textPx), at.scale)
   const { minY, maxY }: Bounds = drawing.bounds
@@ -119,8 +124,6 @@ export function stillFits(drawing: Drawing, pane: Pane, at: Placement, largest: 
     at.y + maxY * at.scale <= top + height + HAIR_PX
   )
 }
-/** Of the largest scale: what is smaller is drawn anew. */
-const STAYS_SHARE = 0.8
 const HAIR_PX = 0.5
 
 /** The drawing with the short form of its words, for a narrow page, or with the least of them. */

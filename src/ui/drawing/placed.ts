@@ -1,5 +1,5 @@
 import { type Drawing, type Elevation, type Point2, slideClear } from '../../paper'
-import { largestScale, type Pane, type Placement, place, roomOn, stillFits } from './fit'
+import { largestScale, type Pane, type Placement, place, roomOn, scaleStays, stillFits } from './fit'
 import { freeSpot, type Spot, windowOf, withWindow } from './window'
 
 export interface Pair {
@@ -38,18 +38,23 @@ export const onItsElevation = (
 })
 
 /**
- * The frame of a pair on its panes; before: the last one, whose places and spots stay while they are free, so that a thing lies where it
- * was let go.
+ * The frame of a pair on its panes; before: the last one. Its scale stays while both drawings have room at it, and its places and spots
+ * while they are free, so that a thing lies where it was let go.
  */
 export function framed(pair: Pair, planPane: Pane, elevationPane: Pane, before: Frame | null): Frame {
-  const scales = scalesOf(pair, planPane, elevationPane)
-  const stays =
+  const own = { plan: largestScale(pair.plan, planPane), elevation: largestScale(pair.elevation, elevationPane) }
+  const scales = together(own)
+  const last =
     before?.panes[0] === planPane &&
     before.panes[1] === elevationPane &&
-    stillFits(pair.plan, planPane, before.plan, scales.plan) &&
-    stillFits(pair.elevation, elevationPane, before.elevation, scales.elevation)
-  const plan = stays ? before.plan : place(pair.plan, planPane, scales.plan, false)
-  const elevation = stays ? before.elevation : place(pair.elevation, elevationPane, scales.elevation, true)
+    scaleStays(before.plan.scale, own.plan, scales.plan) &&
+    scaleStays(before.elevation.scale, own.elevation, scales.elevation)
+      ? before
+      : null
+  const putOn = (drawing: Drawing, pane: Pane, at: Placement | undefined, scale: number, onFloor: boolean) =>
+    at && stillFits(drawing, pane, at) ? at : place(drawing, pane, at?.scale ?? scale, onFloor)
+  const plan = putOn(pair.plan, planPane, last?.plan, scales.plan, false)
+  const elevation = putOn(pair.elevation, elevationPane, last?.elevation, scales.elevation, true)
   const spots = spotsOf(pair, { plan, elevation }, planPane, elevationPane, before)
   return { plan, elevation, spots, panes: [planPane, elevationPane] }
 }
@@ -78,11 +83,8 @@ function spotsOf(
     : { plan: onPlan, elevation: null }
 }
 
-function scalesOf({ plan, elevation }: Pair, planPane: Pane, elevationPane: Pane) {
-  const own = {
-    plan: largestScale(plan, planPane),
-    elevation: largestScale(elevation, elevationPane),
-  }
+/** One scale for both, unless the plan would lose much by it. */
+function together(own: { readonly plan: number; readonly elevation: number }) {
   const common = Math.min(own.plan, own.elevation)
   return common < LEAST_SHARE * own.plan ? own : { plan: common, elevation: common }
 }

@@ -10,7 +10,7 @@ import {
   sourcePlace,
   thingById,
 } from '../../sitting'
-import { radians, type Vec3 } from '../../space'
+import { degrees, radians, type Vec3 } from '../../space'
 
 /** What the hand asks of a drag. */
 export interface DragHow {
@@ -55,6 +55,16 @@ export function slid(sitting: Sitting, id: string, to: Point2, how: DragHow, mar
   const along = wayOut(sitting, id, [way[0] / level, way[1] / level], how, marks)
   const tapeM = toNext(placeOf(along(level), camera, marks).tapeM, SNAP_M)
   return stopped(sitting, id, along, levelAt(tapeM, along, level, sitting, marks), how, marks)
+}
+
+/** So far aside a hand strays that goes along a tape. */
+const STEADY_DEG = 3
+
+/** Whether a hand that took a source at a point of the plan clearly goes round the eyes, and no longer along the tape alone. */
+export function goesRound(from: Point2, to: Point2, { eyePoint: [ex, , ez] }: PlaceLandmarks): boolean {
+  const [a, b] = [from, to].map(([x, z]) => degrees(Math.atan2(x - ex, z - ez))) as [number, number]
+  const turn = Math.abs(b - a)
+  return Math.min(turn, 360 - turn) > STEADY_DEG
 }
 
 /** What of a way from the eyes lies along another one, metres; null, or one of no length: all of it. Behind the eyes it is at its end. */

@@ -54,7 +54,7 @@ export function StandAngle({ held }: { held: InHand | null }) {
 }
 
 const ANGLE_TITLE =
-  'nearer and farther it shines as steeply as before: its stand goes up and down with it, and round it goes with the hand; Alt held keeps the height'
+  'nearer and farther it shines as steeply as before: its stand goes up and down with it; round it goes once the hand clearly does; Alt held keeps the height'
 const HEIGHT_TITLE =
   'its stand is slid over the floor as it is: nearer it shines more steeply; Alt held keeps the angle up'
 
@@ -89,7 +89,7 @@ function Kept({ held, source, sitting, marks, against }: KeptProps) {
   const { elevationDeg, azimuthFromLensDeg } = sourcePlace(source, sitting.camera, marks)
   const [kept, other] = held.keepsAngle ? [formatAngle(elevationDeg, UP), 'height'] : ['height', 'angle up']
   const round = held.keepsRound ? ` and ${formatAngle(azimuthFromLensDeg, SIDES)}` : ''
-  const keys = held.keepsRound ? '; Shift snaps' : `; Alt: ${other}, Ctrl: round, Shift snaps`
+  const keys = `; Alt: ${other}, ${held.keepsRound ? '' : 'Ctrl: round, '}Shift snaps`
   return (
     <>
       {`${kept}${round} kept`}

@@ -20,7 +20,7 @@ const START: readonly (readonly [string, string])[] = [
   ],
   [
     'What does a drag on the plan keep?',
-    'The angle up, so that nearer is softer from the same direction: the stand goes up and down with the distance. With ‹height› beside the word Plan, or Alt held, the stand slides at its height and nearer shines more steeply. Arrow keys and the wheel go by the same rule, a typed tape keeps the angle. Ctrl, or ⌘, held in the drag keeps the direction, so that only the distance changes; Shift snaps to 5° and 5 cm. A source stops with its edge at the ceiling or the floor, or its lamp before the face, and the plan says so. Several things in hand keep their heights.',
+    'The angle up, so that nearer is softer from the same direction: the stand goes up and down with the distance. With ‹height› beside the word Plan, or Alt held, the stand slides at its height and nearer shines more steeply. Arrow keys and the wheel go by the same rule, a typed tape keeps the angle. A hand that goes along the tape keeps the direction until it is 3° aside; Ctrl, or ⌘, held keeps it throughout, so that only the distance changes; Shift snaps to 5° and 5 cm. A source stops with its edge at the ceiling or the floor, or its lamp before the face, and the plan says so. Several things in hand keep their heights.',
   ],
   [
     'How do I move or copy several things at once?',

@@ -3,7 +3,7 @@ import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
 import { PAIR_WORD } from '../openers'
 import { setSession, useSession } from '../store'
-import { shows, takeShown } from './take'
+import { COMPARE_WORDS, shows, takeShown } from './take'
 import { besideOf, endWipe, nameOf, putInHand, showCompared, startWipe, strangers } from './wipe'
 
 /**
@@ -36,6 +36,7 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
           id={PAIR_WORD}
           type="button"
           className="word"
+          title={COMPARE_WORDS.compare}
           aria-label={`compare ${named} side by side`}
           onClick={() => setSession({ pair: wipe ?? { left, right } })}
         >
@@ -46,6 +47,7 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
         <button
           type="button"
           className="word"
+          title={COMPARE_WORDS['split picture']}
           aria-label={`split picture: ${wipe ? `${nameOf(wipe.left, sitting)} and ${nameOf(wipe.right, sitting)}` : named}`}
           aria-pressed={wipe !== null}
           onClick={() => (wipe ? endWipe() : startWipe(left, right))}
@@ -57,7 +59,7 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
         <button
           type="button"
           className="word compare"
-          title={`shows ${first.name} and ${second.name} in turn, one press each, in one place`}
+          title={COMPARE_WORDS['in turn']}
           aria-label={`in turn ${plain(first.name)} | ${plain(second.name)}: show ${(shows(sitting, first) ? second : first).name}`}
           onClick={() => showCompared(first, second, shows(sitting, first) ? second : first)}
         >

@@ -1,5 +1,5 @@
 import { useMemo } from 'react'
-import { differenceOf, setFigures, tintBetween, verdictOf } from '../../readings'
+import { differenceOf, differenceReasons, setFigures, tintBetween, verdictOf } from '../../readings'
 import type { Look } from '../../rig'
 import type { Sitting, Source } from '../../sitting'
 import { type Cell, useContact } from '../contact/contact-desk'
@@ -112,7 +112,12 @@ export function PairView({ pair }: { pair: Pair }) {
             )
           })}
         </ul>
-        <Numbers sides={sides} />
+        <div className="pair-figures">
+          <Numbers sides={sides} />
+          {reasons(one, two).map((words) => (
+            <p key={words}>{words}</p>
+          ))}
+        </div>
       </div>
     </Over>
   )
@@ -157,16 +162,36 @@ const sourceOf = ({ sources }: Sitting, selected: string | null): Source | null 
   sources.find(({ id, on }) => on && id === selected) ?? sources.find(({ on }) => on) ?? null
 
 interface Side {
+  readonly name: string
   readonly set: Sitting
   readonly source: Source | null
   readonly whole: Cell | null
 }
 
+/** Of both, once their light is read; null: not yet, or there is none. */
+function figuresOf(one: Side, two: Side) {
+  const atPower = [one, two].every(({ set }) => set.reExpose === 'nothing')
+  const [from, to] = [one, two].map(({ whole, source, set }) =>
+    source && whole?.settled && whole.readings
+      ? setFigures(whole.readings, source.letter, atPower ? { fNumber: set.camera.fNumber, raisedStops: 0 } : null)
+      : null,
+  )
+  return from && to ? { from, to } : null
+}
+
 function differs(one: Side, two: Side): string {
   if (!one.source || !two.source) return 'no source is on in one of them'
-  if (!one.whole?.settled || !two.whole?.settled) return 'reading the light of both'
-  const atPower = [one, two].every(({ set }) => set.reExpose === 'nothing')
-  const figures = ({ whole, source, set }: Side) =>
-    setFigures(whole!.readings!, source!.letter, atPower ? { fNumber: set.camera.fNumber, raisedStops: 0 } : null)
-  return verdictOf(differenceOf(figures(one), figures(two), tintBetween(one.set, two.set)))
+  const figures = figuresOf(one, two)
+  if (!figures) return 'reading the light of both'
+  return verdictOf(differenceOf(figures.from, figures.to, tintBetween(one.set, two.set)))
+}
+
+/** Why, where it is one source of both that differs, or a panel beside one that does not. */
+function reasons(one: Side, two: Side): readonly string[] {
+  const figures = figuresOf(one, two)
+  if (!figures || one.source?.letter !== two.source?.letter) return []
+  const same = (part: (side: Side) => unknown) => JSON.stringify(part(one)) === JSON.stringify(part(two))
+  const sameSource = same(({ source }) => source)
+  if (sameSource && same(({ set }) => set.panels)) return []
+  return differenceReasons(figures.to, figures.from, sameSource ? null : one.source!.letter, one.name)
 }

@@ -6,6 +6,16 @@ type Body = Take['sitting']
 /** The gesture of takes shown in turn, so that a row of them is one step. */
 export const COMPARED = 'takes compared'
 
+/** What the words beside the takes do, told where they first stand. */
+export const COMPARE_WORDS = {
+  compare: 'both whole, side by side',
+  'split picture': 'both in one frame',
+  'in turn': 'one after the other in one place',
+} as const
+export const WAYS_TO_COMPARE = Object.entries(COMPARE_WORDS)
+  .map(([word, does]) => `‹${word}›: ${does}`)
+  .join('; ')
+
 /** Words about the whole sitting, which a take of the set leaves as they are. */
 const WORDS: readonly string[] = ['title', 'note'] satisfies (keyof Body)[]
 

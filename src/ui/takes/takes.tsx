@@ -6,7 +6,7 @@ import { RE_EXPOSE } from '../controls/person-sheets'
 import { useDerived } from '../derived'
 import { currentSitting, edit, useSession, useSitting, useSittingPart } from '../store'
 import { useTakePictures, watchTakes } from './pictures'
-import { pictureKey, shows, showTake, type Take } from './take'
+import { pictureKey, shows, showTake, type Take, WAYS_TO_COMPARE } from './take'
 
 /** Loaded with the first take. */
 const Compare = lazy(async () => ({ default: (await import('./compare')).Compare }))
@@ -30,6 +30,10 @@ export function Takes() {
   }
   return (
     <section className="takes" aria-label="Takes">
+      {/* First, so that it keeps its place as takes come. */}
+      <button type="button" className="word keep" title="keeps the set as it now stands" onClick={keep}>
+        {takes.length === 0 ? 'keep as take 1' : 'new take'}
+      </button>
       {takes.length > 0 && (
         <div className="kept">
           {takes.map((take) => (
@@ -49,16 +53,15 @@ export function Takes() {
         </div>
       )}
       <div className="words">
-        <button type="button" className="word" title="keeps the set as it now stands" onClick={keep}>
-          {takes.length === 0 ? 'keep as take 1' : 'new take'}
-        </button>
-        {takes.length > 0 && !wiping && <DropTake takes={takes} />}
         <Suspense>{(takes.length > 0 || wiping) && <Compare sitting={sitting} recent={recent} />}</Suspense>
+        {takes.length > 0 && !wiping && <DropTake takes={takes} />}
         {!isComparable && <CompareWord />}
       </div>
       <Suspense>{takes.length > 0 && drawn && <DrawThumbs />}</Suspense>
       <ReExpose />
       <Suspense>{wiping && <ExposureNote className="exposed" />}</Suspense>
+      {/* Where the readings, which tell it as a take is kept, are on another page. */}
+      {takes.length > 0 && isComparable && !wiping && <p className="exposed">{`${WAYS_TO_COMPARE}.`}</p>}
     </section>
   )
 }
