@@ -41,8 +41,11 @@ interface CellsProps {
   onClose(): void
 }
 
-/** Width over height of the middle of an edge crop that is shown, at most, so that its numbers are in sight under it. */
-const EDGE_SHOWN = 1
+/**
+ * Width over height of the middle of an edge crop that is shown, at most: as much as rulers of usual edges need, so that a row seldom
+ * grows as they come, and its numbers are in sight under it.
+ */
+const EDGE_SHOWN = 7 / 8
 
 export function Cells(props: CellsProps) {
   const { variants, cells, letter, tapes, cautions, units, sitting, ofSource, shared, against, enlarged } = props

@@ -71,7 +71,11 @@ export function ContactSheet({ contact, opener }: ContactSheetProps) {
   return (
     <Over titled={TITLE} onClose={close}>
       <Head contact={contact} source={source} panel={panel} sitting={sitting} units={units} onClose={close} />
-      {source && <p className="said law">{[ROW_LAWS[contact.row], SURER].filter(Boolean).join(' ')}</p>}
+      {source && (
+        <p className="said law">
+          {ROW_LAWS[contact.row]} <span className="wide-only">{SURER}</span>
+        </p>
+      )}
       {left && (
         <p className="said law">
           {`${left} `}
@@ -240,7 +244,12 @@ function Whereabouts({ source, sitting, units }: { source: Source; sitting: Sitt
   const round = formatAngle(azimuthFromLensDeg, ['right', 'left'])
   return (
     <p className="whereabouts">
-      {`${source.letter} now: ${[modifierName(source.modifier), liningWords(source.modifier)].filter(Boolean).join(', ')}, ${round}, ${formatAngle(elevationDeg, ['up', 'down'])}, tape ${formatLength(tapeM, units)}.`}
+      {`${source.letter} now: `}
+      {/* Its own card names it too. */}
+      <span className="wide-only">
+        {[modifierName(source.modifier), liningWords(source.modifier)].filter(Boolean).join(', ')},{' '}
+      </span>
+      {`${round}, ${formatAngle(elevationDeg, ['up', 'down'])}, tape ${formatLength(tapeM, units)}.`}
     </p>
   )
 }

@@ -14,11 +14,14 @@ interface SpanMarksProps {
 /** What stands over and under a ruler, as a share of the whole crop's height. */
 const RULER_MARGIN = 0.08
 
-/** Width over height of so much of crops, at one scale, that the longest of their rulers lies within it; most: no broader than that. */
+/**
+ * Width over height of so much of crops, at one scale, that the longest of their rulers lies within it; most: no broader than that, where the
+ * whole crop is not.
+ */
 export function shownFor(spans: readonly EdgeSpan[], aspect: number, most: number): number {
   const off = spans.flatMap(({ ruler }) => ruler.line.map(({ y }) => Math.abs(y - 0.5)))
   const part = Math.min(1, 2 * (Math.max(0, ...off) + RULER_MARGIN))
-  return Math.min(most, aspect / part)
+  return Math.min(Math.max(most, aspect), aspect / part)
 }
 
 /** Over an edge crop: a ruler beside the edge, a line that leads there from each end of it that is seen, and its width. */
