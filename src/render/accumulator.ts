@@ -99,8 +99,13 @@ export class Accumulator {
     return [...others, ...passes.map((pass) => pass.prepare(renderer, spare))].includes(true)
   }
 
-  private isEarly({ batches }: LightLayer): boolean {
-    return batches < this.earlyBatches
+  private isEarly(layer: LightLayer): boolean {
+    return layer.batches < this.earlyOf(layer)
+  }
+
+  /** Many sources share a batch's points: each has had few for twice as long. */
+  private earlyOf({ source }: LightLayer): number {
+    return isEnsemble(source) ? 2 * this.earlyBatches : this.earlyBatches
   }
 
   /** One batch in pieces: yields after each bounded piece of GPU work. */
@@ -155,8 +160,8 @@ export class Accumulator {
   }
 
   /** How far the evenness of a layer's next batch counts. */
-  private trustIn({ batches }: LightLayer, { carried }: Scenery): number {
-    const trust = isLook(carried) ? Math.min(1, this.earlyBatches / (batches + 1)) : 0
+  private trustIn(layer: LightLayer, { carried }: Scenery): number {
+    const trust = isLook(carried) ? Math.min(1, this.earlyOf(layer) / (layer.batches + 1)) : 0
     // Less is not worth its time.
     return trust < 0.1 ? 0 : trust
   }

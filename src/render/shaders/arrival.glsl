@@ -4,10 +4,6 @@
 #ifdef VIRTUAL_POINTS
 #define Light vec3
 vec3 sent(int list, int s, vec4 normal, vec3 towards) {
-#ifdef SUMMED
-  // What it sends is in the sum of all: here it only tells what shows.
-  return vec3(1.0);
-#else
   vec4 matt = litAt(list, s, SAMPLE_INCIDENT);
   vec3 radiance = matt.rgb;
   for (int i = 0; i < int(matt.w + 0.5); i++) {
@@ -15,7 +11,6 @@ vec3 sent(int list, int s, vec4 normal, vec3 towards) {
     radiance += litAt(list, s, SAMPLE_GLOSSY + 2 * i + 1).rgb * ggx(normal.xyz, incident, -towards, normal.w);
   }
   return radiance;
-#endif
 }
 #else
 #define Light float

@@ -18,7 +18,7 @@ struct Sum {
 #endif
   vec3 gloss;
 #ifdef SUMMED
-  // How many points the place faces, and how many of them show, past the film.
+  // What the points bring that the place faces, in luminance, and what of it shows, past the film.
   float before;
   float open;
 #endif
@@ -68,7 +68,8 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
   sum.unshadowed += a.irradiance;
 #endif
 #ifdef SUMMED
-  sum.before += 1.0;
+  float brings = dot(a.irradiance, LUMINANCE);
+  sum.before += brings;
 #endif
   float enters = filmPass(seen.film, dot(seen.normal, a.towards));
   vec3 from = seen.isHair ? seen.position + INTO_HAIR_M * seen.matt : seen.position;
@@ -83,8 +84,8 @@ void addSample(int s, Seen seen, bool glossy, uvec4 passes, inout Sum sum) {
   if (hidden == 0.0) return;
   float pass = hidden * sittersPass(seen.kind, from, seen.matt, s, a);
 #ifdef SUMMED
-  sum.open += pass * enters;
-  if (glossy) sum.gloss += pass * glossOf(seen, a.towards, a.patchM * a.perMetre);
+  sum.open += brings * pass * enters;
+  if (glossy) sum.gloss += brings * pass * glossOf(seen, a.towards, a.patchM * a.perMetre);
 #else
   Light passed = a.irradiance * pass;
 #if defined(EYES) && defined(TOGETHER)

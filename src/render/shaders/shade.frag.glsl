@@ -101,11 +101,11 @@ float sittersPass(int kind, vec3 position, vec3 normal, int s, Arrival a) {
 //#include sampleSum
 
 #ifdef SUMMED
-// Of what all points of the panels bring, the share that these few say shows; its gloss comes as from them in equal parts.
+// Of what all points of the panels bring, the share that these few say shows; its gloss comes as from them.
 void asCarried(ivec2 pixel, inout Sum sum) {
-  vec3 all = texelFetch(carried, pixel, 0).rgb / max(sum.before, 1.0);
-  sum.entered = all * sum.open;
-  sum.gloss *= all;
+  vec3 share = sum.before > 0.0 ? texelFetch(carried, pixel, 0).rgb / sum.before : vec3(0.0);
+  sum.entered = share * sum.open;
+  sum.gloss *= share;
 }
 #endif
 
