@@ -89,7 +89,7 @@ test('a drag on the plan keeps the angle, with Alt or by the choice beside it th
   // A hand that goes along the tape and strays a little keeps the direction to the degree, until it clearly goes round.
   const round = await shownIn(page, 'A round')
   await page.mouse.move(x - 12, y - 8)
-  await plan.getByText(`${up} up and ${round} kept; Alt: height, Shift snaps`).waitFor()
+  await plan.getByText(`${up} up, ${round} kept; Alt: height, Shift snaps`).waitFor()
   expect(await shownIn(page, 'A round')).toBe(round)
   await page.mouse.move(x - 26, y + 8)
   await kept.waitFor()
@@ -101,7 +101,7 @@ test('a drag on the plan keeps the angle, with Alt or by the choice beside it th
   await slides.waitFor()
   await page.keyboard.up('Alt')
   await page.keyboard.down('Control')
-  const straight = plan.getByText(/up and \d+° right kept; Alt: height, Shift snaps$/)
+  const straight = plan.getByText(/up, \d+° right kept; Alt: height, Shift snaps$/)
   const rounds: string[] = []
   for (const [dx, dy] of [
     [5, 30],
@@ -109,7 +109,7 @@ test('a drag on the plan keeps the angle, with Alt or by the choice beside it th
   ] as const) {
     await page.mouse.move(x + dx, y + dy)
     await straight.waitFor()
-    rounds.push((await straight.textContent())!.match(/and (.*) kept/)![1]!)
+    rounds.push((await straight.textContent())!.match(/up, (.*) kept/)![1]!)
   }
   expect(rounds[1]).toBe(rounds[0])
   await expect.poll(() => shownIn(page, 'A round')).toBe(rounds[0])

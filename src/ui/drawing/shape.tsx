@@ -84,7 +84,7 @@ function WindowView({ window, at }: { window: Window; at: Placement }) {
       </clipPath>
       <line className="shape dimension" x1={from[0]} y1={from[1]} x2={cx} y2={cy} />
       <circle className="shape thin fill-sheet" cx={cx} cy={cy} r={radius} />
-      <g clipPath={`url(#${id})`}>
+      <g className="enlarged" clipPath={`url(#${id})`}>
         {window.shapes.map((shape, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity; each drawing is a new list
           <ShapeView key={i} shape={shape} at={inside} />

@@ -88,7 +88,7 @@ export function Against({ held }: { held: InHand }) {
 function Kept({ held, source, sitting, marks, against }: KeptProps) {
   const { elevationDeg, azimuthFromLensDeg } = sourcePlace(source, sitting.camera, marks)
   const [kept, other] = held.keepsAngle ? [formatAngle(elevationDeg, UP), 'height'] : ['height', 'angle up']
-  const round = held.keepsRound ? ` and ${formatAngle(azimuthFromLensDeg, SIDES)}` : ''
+  const round = held.keepsRound ? `, ${formatAngle(azimuthFromLensDeg, SIDES)}` : ''
   const keys = `; Alt: ${other}, ${held.keepsRound ? '' : 'Ctrl: round, '}Shift snaps`
   return (
     <>
