@@ -88,6 +88,12 @@ function problemsOfStep(lesson: Lesson, step: Step, path: string): readonly Prob
       ...named(lesson, step.sets, `${path}.sets`),
       ...rows(lesson, step.readings, `${path}.readings`),
       ...conditions(lesson, step.claims, `${path}.claims`),
+      ...(step.kind === 'measure' && step.answer
+        ? [
+            ...problemsOfAnswer(lesson, step.answer, `${path}.answer`),
+            ...prose(lesson, step.hint ?? '', `${path}.hint`),
+          ]
+        : []),
     ]
   const { from, way, goal, questions } = step
   return [

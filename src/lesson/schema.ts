@@ -80,7 +80,7 @@ const stepSchema = z
     [
       z.looseObject({ kind: z.literal('predict'), ...question }),
       z.looseObject({ kind: z.literal('see'), ...shows, claims }),
-      z.looseObject({ kind: z.literal('measure'), ...shows, claims }),
+      z.looseObject({ kind: z.literal('measure'), ...shows, answer: answerSchema.optional(), hint, claims }),
       z.looseObject({ kind: z.literal('explain'), ...shows, formula: text('On demand.').optional(), claims }),
       z.looseObject({
         kind: z.literal('try'),

@@ -100,7 +100,13 @@ interface Show<Kind extends string> extends Shows {
   /** What this step says of the states; the program holds it against its readings. */
   readonly claims?: readonly Condition[] | undefined
 }
-export type ShowStep = Show<'see'> | Show<'measure'>
+export interface MeasureStep extends Show<'measure'> {
+  /** What is typed of the pictures, and judged; left out: nothing is asked. */
+  readonly answer?: Answer | undefined
+  /** Said of a wrong answer: what makes it so. */
+  readonly hint?: string | undefined
+}
+export type ShowStep = Show<'see'> | MeasureStep
 export interface ExplainStep extends Show<'explain'> {
   /** Shown on demand. */
   readonly formula?: string | undefined

@@ -148,10 +148,10 @@ async function listByKeys(page: Page, from: string): Promise<void> {
     })
   expect(await atRow()).toEqual([` ${from}`, null, 'solid'])
   const rows: readonly (readonly [key: string, row: string, answers: RegExp])[] = [
-    ['2', '2 Size makes softness', /^answers: .+ soft\?$/],
+    ['2', '2 Soft or hard shadow', /^answers: .+ soft.+ power\?$/],
     ['ArrowDown', '3 Distance does two things', /^answers: .+ nearer/],
     ['1', '1 Direction makes form', /round/],
-    ['1', '11 Modifiers compared', /^answers: .+ white umbrella softer/],
+    ['1', '11 Modifiers compared: silver and white', /^answers: .+ white umbrella softer/],
   ]
   for (const [key, row, answers] of rows) {
     await page.keyboard.press(key)
@@ -237,8 +237,8 @@ async function failedTry(page: Page): Promise<void> {
 async function lessonTwo(page: Page): Promise<void> {
   const steps = page.getByRole('navigation', { name: 'Steps of the lesson' }).getByRole('button')
   const on = (key: string) => pressKey(page, key)
-  await page.getByRole('button', { name: 'Size makes softness' }).press('Enter')
-  await page.getByRole('heading', { name: '2 Size makes softness' }).waitFor()
+  await page.getByRole('button', { name: 'Soft or hard shadow' }).press('Enter')
+  await page.getByRole('heading', { name: '2 Soft or hard shadow' }).waitFor()
   const cut: string[] = []
   const count = await steps.count()
   expect(count).toBeGreaterThan(8)

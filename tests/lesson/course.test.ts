@@ -22,7 +22,10 @@ import { FOLDERS, files, missedBy, open, readingsIn } from './shipped'
 /** The lessons and faulty sets that come with the program, held against the program: what they say, ask for and judge. */
 
 const questionsOf = ({ steps }: Lesson): readonly Question[] =>
-  steps.flatMap((step) => (step.kind === 'predict' ? [step] : step.kind === 'try' ? (step.questions ?? []) : []))
+  steps.flatMap((step) => {
+    if (step.kind === 'measure' && step.answer) return [{ ...step, answer: step.answer, hides: [] }]
+    return step.kind === 'predict' ? [step] : step.kind === 'try' ? (step.questions ?? []) : []
+  })
 const proseOf = (lesson: Lesson): readonly string[] => [
   lesson.answers ?? '',
   ...lesson.steps.map(({ text }) => text),

@@ -94,6 +94,12 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
   '02-size-makes-softness': {
     'Four sizes': shows('Four sizes', 4),
     'Four distances': shows('Four distances', 4),
+    // Two stops of opening (f-numbers go as √2 a stop) for two of power.
+    'goes up about four times, the lens closes by as much': ({ value, sitting }) => {
+      const [before, after] = ['octa 60 cm at 1.5 m', 'the same at more power']
+      near(value(after!, 'source.A.power') / value(before!, 'source.A.power'), 4, 0.1)
+      near((sitting(after!).camera.fNumber / sitting(before!).camera.fNumber) ** 2, 4, 0)
+    },
     'half that distance': ({ value }) =>
       near(value('octa 60 cm at 0.75 m', 'source.A.tape') / value('octa 60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02),
     // Not quite: the lamp is measured from the face, and the nose stands before it.
@@ -106,21 +112,19 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(value('octa 60 cm at 0.75 m', 'source.A.tape') / value('octa 60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02)
     },
     // Shown side by side: of places that look alike one number, rounded one way.
-    'twice the size looks as wide as picture 1 from twice the distance, twice as wide from the same distance': ({
-      step,
-      value,
-    }) => {
-      const [near1, far, wide] = step('explain').sets.map((set) => ({
-        tape: value(set, 'source.A.tape'),
-        looks: value(set, 'source.A.apparentWidth'),
-        edge: value(set, 'edge.A.nose.full'),
-      }))
-      near(far!.tape / near1!.tape, 2, 0.01)
-      near(wide!.tape / near1!.tape, 1, 0.01)
-      expect([far!.edge, far!.looks].map(Math.round)).toEqual([near1!.edge, near1!.looks].map(Math.round))
-      near(wide!.edge / near1!.edge, 2, 0.02)
-      near(wide!.looks / near1!.looks, 2, 0.1)
-    },
+    'Twice the size looks as wide from twice the distance (picture 1 and picture 2, the two equal edges), and twice as wide from the same (picture 3)':
+      ({ step, value }) => {
+        const [near1, far, wide] = step('explain').sets.map((set) => ({
+          tape: value(set, 'source.A.tape'),
+          looks: value(set, 'source.A.apparentWidth'),
+          edge: value(set, 'edge.A.nose.full'),
+        }))
+        near(far!.tape / near1!.tape, 2, 0.01)
+        near(wide!.tape / near1!.tape, 1, 0.01)
+        expect([far!.edge, far!.looks].map(Math.round)).toEqual([near1!.edge, near1!.looks].map(Math.round))
+        near(wide!.edge / near1!.edge, 2, 0.02)
+        near(wide!.looks / near1!.looks, 2, 0.1)
+      },
     // Inverse square, which a box keeps nearly as long as it is not wide for its distance (lesson 4); a stop is a doubling by its definition.
     'Half the distance also gives nearly four times the light, two stops (a stop is twice the light)': ({ value }) => {
       stopsByDistance({} as never)
@@ -138,9 +142,9 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(depth('the same at more power'), depth('octa 60 cm at 1.5 m'), 0.05)
       expect(depth('octa 60 cm at 0.75 m')).toBeLessThan(depth('octa 60 cm at 1.5 m') - 0.5)
     },
-    'Six sources': shows('Six sources', 6),
+    'Six lamps': shows('Six lamps', 6),
     'Two of the edges are equal': ({ step, value }) => {
-      const edges = step('measure').sets.map((set) => value(set, 'edge.A.nose.full'))
+      const edges = step('measure', 'Six lamps').sets.map((set) => value(set, 'edge.A.nose.full'))
       const pairs = edges.flatMap((a, i) => edges.slice(i + 1).map((b) => Math.abs(a - b)))
       // A millimetre is as near as a ruler is read.
       expect(pairs.filter((apart) => apart < 1)).toHaveLength(1)
@@ -155,9 +159,14 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       const rule = (value('octa 60 cm at 1.5 m', 'edge.A.nose.full') * 1.5) / 0.75
       between(rule - value('octa 60 cm at 0.75 m', 'edge.A.nose.full'), 0.1, 1)
     },
-    'Of the widest no full shade is left': ({ step, value }) => {
-      const widths = step('see', 'no full shade').sets.map((set) => value(set, 'edge.A.nose.full'))
+    'From everywhere on the cheek some of the largest shows': ({ step, value }) => {
+      const widths = step('see', 'some of the largest').sets.map((set) => value(set, 'edge.A.nose.full'))
       expect(widths.indexOf(Math.max(...widths))).toBe(3)
+    },
+    // Size ÷ distance, in the same units.
+    '40 cm ÷ 1 m is as much as 60 cm ÷ 1.5 m': ({ value }) => {
+      near(40 / 1, 60 / 1.5, 0)
+      near(value('octa 40 cm at 1 m', 'edge.A.nose.full'), value('octa 60 cm at 1.5 m', 'edge.A.nose.full'), 0.5)
     },
   },
   '03-distance-does-two-things': {
@@ -219,7 +228,13 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
     'two ratios of the same set': ({ step }) => expect(step('explain').readings).toHaveLength(2),
   },
   '11-modifiers-compared': {
-    'five modifiers at one place': shows('five modifiers', 5),
+    'Five modifiers at one place': shows('Five modifiers', 5),
+    // A square's corners by its sides (Pythagoras); the edge goes with that width, at one distance.
+    'across its corners, as it counts here, wider than the umbrellas': ({ value }) => {
+      const edge = (set: string) => value(set, 'edge.A.nose.full')
+      near(edge('box') / edge('silver') / ((90 * Math.SQRT2) / 95), 1, 0.03)
+      expect(edge('shoot-through')).toBeLessThan(edge('silver') - 2)
+    },
     // By its definition.
     'a stop is twice the light': () => near(Math.log2(2), 1, 0),
     // By three stops: of the light in the shadow seven parts in eight come from the room.
@@ -227,7 +242,7 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       for (const set of ['silver', 'white']) expect(value(set, 'edge.A.nose.room')).toBeGreaterThan(3)
     },
     'three briefs': asks(3),
-    'edge of the five': shows('five modifiers', 5),
+    'edge of the five': shows('Five modifiers', 5),
     'Three comparisons': ({ lesson }) =>
       expect(lesson.note).toMatch(/equal exposure.*, equal power.*, and what goes past/),
   },

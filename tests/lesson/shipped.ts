@@ -21,7 +21,7 @@ export const files = FOLDERS.flatMap((folder) => readdirSync(folder).map((name) 
 /** Lessons on bounced light: their states are traced; all others stand in dark rooms, where direct light tells. */
 const TRACED: Readonly<Record<string, readonly string[]>> = {
   '02-size': ['octa 60 cm at 3 m', 'octa 60 cm at 1.5 m', 'the same at more power', 'octa 60 cm at 0.75 m'],
-  '11-modifiers-compared': ['silver', 'white'],
+  '11-modifiers-compared': ['silver', 'white', 'silver, same power', 'white, same power'],
   '10-fill-and-ratio': ['no fill', 'white panel', 'silver panel'],
   '14-the-room': ['white room', 'black room', 'black panel'],
   '15-plan': ['plan'],

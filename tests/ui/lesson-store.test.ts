@@ -48,7 +48,7 @@ test('begun anew by a slip, a lesson goes back to its answers, whatever lesson c
 test('each question has a key of its own', () => {
   const keys = lesson.steps.flatMap((_, i) => questionsAt(lesson, i).map(({ key }) => key))
   expect(new Set(keys).size).toBe(keys.length)
-  expect(keys.length).toBe(8)
+  expect(keys.length).toBe(9)
 })
 
 test('asked anew, a quiz has all of its questions in another order than the time before', () => {
@@ -98,5 +98,5 @@ test('a lesson is done, once, when its last step is passed and no question of it
   useLesson.setState({ step: last, missed: [] })
   noteDone()
   noteDone()
-  expect(done()).toEqual(['Size makes softness'])
+  expect(done()).toEqual(['Soft or hard shadow'])
 })

@@ -94,16 +94,13 @@ interface CaptionProps {
 /** The drawing in numbers, one source a line, and why its widths are not quite those of the names. */
 const Caption = ({ drawing: { larger, sums }, seen: { sets, states }, names }: CaptionProps) => {
   const keys = sets.flatMap((set) => keyOf(states.sittingOf(set)) ?? [])
-  const octa = keys.find(({ modifier }) => modifier.kind === 'octa')
   const hasBox = keys.some(({ modifier }) => modifier.kind === 'softbox')
   return (
     <figcaption>
       {names && <p>{names}</p>}
       <p>
-        {octa &&
-          `An octa of ${Math.round(100 * Number(octa.modifier.diameterM))} cm is that from side to side; here, towards its corners, it is wider. `}
-        {hasBox && 'A box is named by its sides; here, from corner to corner, it is wider. '}
-        Past the nose the drawing is {larger} times larger.
+        Gap: nose tip to cheek. Past the nose all is drawn {larger} times larger than before it.
+        {hasBox && ' A box is named by its sides; here, from corner to corner, it is wider.'}
       </p>
       <ul>
         {sums.map((sum) => (

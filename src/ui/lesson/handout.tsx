@@ -67,7 +67,8 @@ const Title = ({ lesson, of }: { lesson: Lesson; of: string }) => (
 function askingSteps(lesson: Lesson) {
   let first = 1
   return lesson.steps.flatMap((step, i) => {
-    const asked = questionsAt(lesson, i)
+    // Paper has no pictures to measure in.
+    const asked = step.kind === 'measure' ? [] : questionsAt(lesson, i)
     const start = first
     first += asked.length
     return asked.length > 0 || (step.kind === 'try' && step.goal) ? [{ key: i, step, asked, start }] : []

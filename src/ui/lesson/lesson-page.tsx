@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useState } from 'react'
+import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
 import type { Lesson } from '../../lesson'
 import { Over } from '../contact/over'
 import { Cause, explainsEdge } from './cause'
@@ -15,6 +15,7 @@ import {
   questionsAt,
   setLesson,
   startLesson,
+  untilCut,
   useLesson,
 } from './lesson-store'
 import { NOTHING, Prose } from './prose'
@@ -73,6 +74,13 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
     const open = inTurns(questionsAt(lesson, to), round).findIndex(({ key }) => all[key] === undefined)
     leave(Math.max(0, open))
   }
+  /** A press on a step's name that came too soon is not lost: the last one is taken up when the pause is over. */
+  const soon = useRef<ReturnType<typeof setTimeout> | undefined>(undefined)
+  const goSoon = (to: number) => {
+    clearTimeout(soon.current)
+    soon.current = setTimeout(() => go(to), untilCut(performance.now()))
+  }
+  useEffect(() => () => clearTimeout(soon.current), [])
   const isLast = index === lesson.steps.length - 1
   const next: Next | null =
     at + 1 < asked.length
@@ -118,7 +126,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
         lesson={lesson}
         index={index}
         titled={TITLE}
-        onStep={go}
+        onStep={goSoon}
         onClose={close}
         onProject={() =>
           inTime(() => {

@@ -110,6 +110,8 @@ export interface Asked {
 export function questionsAt({ steps }: Lesson, step: number): readonly Asked[] {
   const at = steps[step]
   if (at?.kind === 'predict') return [{ key: `${step}`, question: at }]
+  if (at?.kind === 'measure' && at.answer)
+    return [{ key: `${step}`, question: { ...at, answer: at.answer, hides: [] } }]
   if (at?.kind !== 'try') return []
   return (at.questions ?? []).map((question, i) => ({ key: `${step}.${i}`, question }))
 }
@@ -166,6 +168,9 @@ export function mayCut(now: number): boolean {
   lastCut = now
   return true
 }
+
+/** How long until the picture may change, ms. */
+export const untilCut = (now: number): number => Math.max(0, Math.ceil(lastCut + CUT_MS - now) + 1)
 
 /** To another step, at most every CUT_MS, and never past a prediction that is not in. False: not now. */
 export function goTo(step: number): boolean {

@@ -63,7 +63,11 @@ export function Score({ step, asked, pass, score: { right, count, done, missed }
         <p role="status">
           {done && <b>{missed ? 'Not passed: ' : 'Passed: '}</b>}
           {`${right} of ${count} right`}
-          {missed && `, and ${needed} are needed`}.
+          {missed && `, and ${needed} are needed`}
+          {!done &&
+            count - right > asked.length - pass &&
+            ': too few for this round, which can be tried again at its end'}
+          .
         </p>
       )}
       {missed && (

@@ -27,17 +27,20 @@ interface PicturesProps {
 export function StepPictures({ sets, hidden, readings, looks, states, step, onLarger }: PicturesProps) {
   const figured = readings.some(tellsEdge)
   const inner = readings.some(tellsInner)
+  const marked = sets.some((set) => !hidden.includes(set) && (states.cellOf(set, 'edge')?.span?.fullMm ?? 0) > MARK_MM)
+  const turnsAway = sets.some((set) => !hidden.includes(set) && states.cellOf(set, 'edge')?.span?.ends[0] === 'hidden')
   return (
     <div className="lesson-shows">
       {looks.includes('edge') && (
         // Its room stays while there is no picture.
         <p className={sets.every((set) => hidden.includes(set)) ? 'span-note waits' : 'span-note'}>
-          An edge runs from full shade, 0, to full light; a mark each {MARK_MM} mm.
+          A ruler tells how much of the lamp shows past the nose, from none, 0, to all
+          {marked && `; ${MARK_MM} mm a mark`}.{turnsAway && ' Where its end is dark, the cheek turns away.'}
           {inner && ' Its short lines leave out what the eye misses.'} <More key={step} inner={inner} />
         </p>
       )}
       {looks.includes('sees') && (
-        <p className="span-note">In white, what the cheek sees of the source from the middle of that edge.</p>
+        <p className="span-note">Seen from the middle of it: source white, nose and cheek grey, ground black.</p>
       )}
       <ol
         className={`lesson-pictures ${placesOf(sets, looks)}`}
@@ -120,10 +123,10 @@ function More({ inner }: { inner: boolean }) {
       {open && (
         <span>
           {' '}
-          At 0 the lamp begins to show past the nose; at the other end all of it shows. Skin that slants spreads the
-          same edge out. An edge may begin behind the nose, or end past the face: the ruler goes as far as the face. So
-          that sources can be compared, the width is counted as if the skin faced the light, and a millimetre of the
-          ruler looks longer where it slants.
+          At 0 the lamp begins to show past the nose; at the other end all of it shows. An edge may begin behind the
+          nose, or end past the face: the ruler goes as far as the face. So that lamps can be compared, the width is
+          counted as on skin that faces the lamp. On skin that slants, the shadow is spread out, as in a low sun, and
+          the ruler’s millimetres with it.
           {inner && ' The short lines lead to where a tenth and nine tenths of the light are there.'}
         </span>
       )}
@@ -155,7 +158,7 @@ function roomOf(looks: readonly LessonLook[]): CSSProperties {
 }
 
 /** What the drawing of what the cheek sees is made of. */
-export const SEEN = ['source', 'face'] as const
+export const SEEN = ['source', 'nose'] as const
 
 interface OnePictureProps {
   readonly set: string
@@ -220,7 +223,7 @@ function Times({ set, of, id, hidden, states }: TimesProps) {
   if (hidden.includes(set) || hidden.includes(of)) return <Blank why={HIDDEN} />
   const [all, others] = [states.readingsOf(set), states.readingsOf(of)]
   if (all === null || others === null) return <Blank why={UNREAD} />
-  if (set === of) return 'counts as 1'
+  if (set === of) return 'taken as 1'
   const [a, b] = [all, others].map((readings) => readings.find((reading) => reading.id === id))
   const words = a && b ? timesWords(a, b) : null
   if (words === null) return 'none'

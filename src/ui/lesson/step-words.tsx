@@ -35,6 +35,8 @@ export function Formula({ text }: { text: string }) {
 export function valueWords({ id, value, text, unit }: Reading): string {
   const [, turn] = /^source\.\w\.(azimuth|elevation)/.exec(id) ?? []
   if (turn && typeof value === 'number') return turnWords(turn === 'azimuth' ? 'round' : 'up', value)
+  // What is lost is told under that name: a minus would say so twice.
+  if (/^source\.\w\.loss$/.test(id)) return withUnit(text.startsWith('−') ? text.slice(1) : `−${text}`, unit)
   return withUnit(text, unit)
 }
 

@@ -53,7 +53,8 @@ export function readFor(step: Step): readonly string[] {
       ...(step.goal && step.from !== undefined ? [step.from] : []),
       ...(step.questions ?? []).flatMap(ofQuestion),
     ]
-  return [...ofText(step.text), ...ofRows(step.readings), ...ofConditions(step.claims)]
+  const asked = step.kind === 'measure' && step.answer ? ofQuestion({ ...step, answer: step.answer, hides: [] }) : []
+  return [...asked, ...ofText(step.text), ...ofRows(step.readings), ...ofConditions(step.claims)]
 }
 
 export interface States {

@@ -25,7 +25,7 @@ export interface EdgeSpan {
   readonly fullMm: number | null
   /** The source stands all round: what it makes is wider than the face. */
   readonly isAllRound: boolean
-  /** As long as the edge, from its beginning, as far as the face reaches, to a mark; and its marks: one each MARK_MM, counted square to the light as the width is, and one at its end. */
+  /** As long as the edge, from its beginning, as far as the face reaches, to a mark; and its marks: one each MARK_MM, counted square to the light as the width is, but for one that would merge with that of its end. */
   readonly ruler: {
     readonly line: readonly PlaceIn[]
     readonly marks: readonly (readonly PlaceIn[])[]
@@ -43,6 +43,8 @@ const besideOf = (fullM: number): number => Math.min(BESIDE_M.most, BESIDE_M.lea
 /** Between two marks of the ruler. */
 export const MARK_MM = 5
 const MARK_M = MARK_MM / 1000
+/** A mark nearer than this to that of the end would merge with it, metres. */
+const CLEAR_M = 0.002
 /** Pieces of the ruler's line. */
 const PIECES = 24
 /** A place of the plane that is measured on counts as on the skin so far before or behind it, metres: a cheek is no plane. */
@@ -88,15 +90,18 @@ export function edgeSpan(rig: Rig, caster: Pick<RayCaster, 'nearest'>): EdgeSpan
     const past = all.findIndex((atM) => behindM(beside(atM, besideM)) < -OFF_FACE_M)
     return past < 0 ? all : all.slice(0, past)
   }
+  // Of so narrow an edge the lines would cover it: they end beside it.
+  const leadM = cut.fullM < CLEAR_M / 2 ? besideM / 2 : 0
   const tick = (atM: number, a: number, b: number) => seen([beside(atM, a), beside(atM, b)])
-  const all = [...Array.from({ length: Math.ceil((to - from) / MARK_M - HAIR) }, (_, i) => from + i * MARK_M), to]
+  const whole = Array.from({ length: Math.ceil((to - from) / MARK_M - HAIR) }, (_, i) => from + i * MARK_M)
+  const all = [...whole.filter((atM, i) => i === 0 || to - atM >= CLEAR_M), to]
   const marks = beforeFace(all)
   const drawnTo = marks.at(-1) ?? from
   const steps = Array.from({ length: PIECES + 1 }, (_, i) => from + ((drawnTo - from) * i) / PIECES)
   const ends = both.map((atM) => lies(beside(atM, 0)))
   const seenFrom = ends[0] === 'hidden' ? (steps.find((atM) => lies(beside(atM, 0)) !== 'hidden') ?? drawnTo) : from
   return {
-    ticks: both.filter((_, i) => ends[i] === 'seen').map((atM) => tick(atM, 0, besideM)),
+    ticks: both.filter((_, i) => ends[i] === 'seen').map((atM) => tick(atM, leadM, besideM)),
     inner: beforeFace([0.1, 0.9].map((share) => atShare(cut, share))).map((atM) => tick(atM, besideM / 2, besideM)),
     ends,
     fullMm: 1000 * cut.fullM,

@@ -93,7 +93,7 @@ const NOUGHT = '0'
 /** Words so near to the upper or lower rim, as a share of what is shown, would be cut. */
 const RIM = 0.2
 /** Words that begin or end at the middle line would leave the crop on its other side past these shares of its width. */
-const ASIDE = { left: 0.4, right: 0.6, overhang: 0.14, rim: 0.02 }
+const ASIDE = { left: 0.4, right: 0.6, overhang: 0.14, rim: 0.06 }
 
 /** Under the lips, as a share of what is shown, from its middle. */
 const CHIN = 0.44
@@ -156,7 +156,7 @@ export const Key = ({ of }: { of: readonly string[] }) => (
   </p>
 )
 
-/** Under an edge's crop, in two lines at most: from what the edge runs to what, or which end of it is not on the cheek. */
+/** Under an edge's crop, in two lines at most: from how much of the source the edge runs to how much, or which end of it is not on the cheek. */
 export const SpanKey = ({ span }: { span: EdgeSpan | null }) => (
   <p className="span-key ends" aria-hidden="true">
     {span && keyWords(span)}
@@ -165,7 +165,7 @@ export const SpanKey = ({ span }: { span: EdgeSpan | null }) => (
 
 function keyWords({ fullMm, isAllRound, ends: [begin, end] }: EdgeSpan): string {
   if (fullMm === null) return isAllRound ? 'no ends to measure between' : ''
-  if (begin === 'hidden') return end === 'past' ? 'from behind the nose to past the face' : 'dashed: behind the nose'
+  if (begin === 'hidden') return end === 'past' ? 'from behind the nose to past the face' : 'begins behind the nose'
   if (end === 'past') return 'the edge ends past the face'
-  return fullMm < LEAST_NOUGHT_MM ? 'from full shade to full light' : 'from full shade, 0, to full light'
+  return fullMm < LEAST_NOUGHT_MM ? 'from none showing to all' : 'from none showing, 0, to all'
 }

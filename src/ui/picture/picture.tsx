@@ -1,8 +1,11 @@
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import { CROP_PX, isCrop, type Look } from '../../rig'
+import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
+import { isAnotherDocument } from '../desks/another-set'
 import { LOOK_WORDS } from '../looks/looks'
 import { pictureBy, useSession, useSittingPart } from '../store'
+import type { PictureDetail } from './desk'
 import { Kept } from './kept'
 import { MeterMarks } from './meter-marks'
 import { PlaceMark } from './place-mark'
@@ -73,22 +76,44 @@ export function Picture() {
   )
 }
 
-/** Under this long nobody looks for the new picture, ms. */
-const BEHIND_MS = 1000
+/** Under this long nobody looks for the new picture of a set that goes on, nor for that of another document, ms. */
+const BEHIND_MS = { set: 1000, document: 250 }
 
-/** Over what is still the picture of the set before, or none. */
+/** Over what is still the picture of the set before, or none; that of another document is not left in sight. */
 function Behind() {
   const isBefore = useDerived(({ picture }) => picture.kind === 'working' && picture.samples === 0)
-  const [told, tell] = useState(false)
+  const isAnother = useIsAnother()
+  const set = useLate(isBefore, BEHIND_MS.set)
+  const document = useLate(isAnother, BEHIND_MS.document)
+  if (document) return <p className="behind all">drawing this set</p>
+  return set && <p className="behind">drawing: not this set yet</p>
+}
+
+/** Whether something has been so for so long, ms. */
+function useLate(isSo: boolean, afterMs: number): boolean {
+  const [late, tell] = useState(false)
   useEffect(() => {
-    if (!isBefore) return
-    const timer = setTimeout(() => tell(true), BEHIND_MS)
+    if (!isSo) return
+    const timer = setTimeout(() => tell(true), afterMs)
     return () => {
       clearTimeout(timer)
       tell(false)
     }
-  }, [isBefore])
-  return told && <p className="behind">drawing: not this set yet</p>
+  }, [isSo, afterMs])
+  return late
+}
+
+/** Whether the picture in sight is of another document than the one on the desk, while one of that is drawn. */
+function useIsAnother(): boolean {
+  const [seen, see] = useState<Sitting | null>(null)
+  useEffect(() => {
+    const look = (event: Event) => see((event as CustomEvent<PictureDetail>).detail.sitting)
+    document.addEventListener('picture', look)
+    return () => document.removeEventListener('picture', look)
+  }, [])
+  const isWorking = useDerived(({ picture }) => picture.kind === 'working')
+  const isAnother = useSittingPart((now) => seen !== null && isAnotherDocument(seen, now))
+  return isWorking && isAnother
 }
 
 const pictureName = (title: string, look: Look, blurred: boolean, byModelling: boolean): string =>
