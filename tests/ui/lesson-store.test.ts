@@ -3,6 +3,7 @@ import { expect, test, vi } from 'vitest'
 import { readLesson } from '../../src/lesson'
 import {
   askAgain,
+  cutShows,
   explainedAt,
   goBack,
   goTo,
@@ -73,6 +74,21 @@ test('a held key changes the picture at most three times a second (the accessibi
   for (const start of changes)
     expect(changes.filter((at) => at >= start && at < start + 1000).length).toBeLessThanOrEqual(3)
   expect(changes.length).toBeGreaterThan(8)
+})
+
+test('nor more often where a change shows late, now and then (the same guideline)', () => {
+  const shown: number[] = []
+  let due = Number.POSITIVE_INFINITY
+  for (let ms = 2e6; ms < 2e6 + 8000; ms++) {
+    if (ms >= due) {
+      cutShows(ms)
+      shown.push(ms)
+      due = Number.POSITIVE_INFINITY
+    } else if (due > ms + 1e6 && mayCut(ms)) due = ms + (shown.length % 4 === 0 ? 300 : 5)
+  }
+  for (const start of shown)
+    expect(shown.filter((at) => at >= start && at < start + 1000).length).toBeLessThanOrEqual(3)
+  expect(shown.length).toBeGreaterThan(12)
 })
 
 test('a quiz is tried again with none of its answers, all others kept; what explains it is the last that came before', () => {

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
+import { type KeyboardEvent, useEffect, useLayoutEffect, useRef, useState } from 'react'
 import type { Lesson } from '../../lesson'
 import { Over } from '../contact/over'
 import { Cause, explainsEdge } from './cause'
@@ -7,6 +7,7 @@ import { Freeze, useHeld } from './freeze'
 import { Foot, Head } from './head-foot'
 import {
   askAgain,
+  cutShows,
   explainedAt,
   goBack,
   goTo,
@@ -57,6 +58,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
     if (mayCut(performance.now())) change()
   }
   const held = useHeld(sets, seen, inTime)
+  useLayoutEffect(() => cutShows(performance.now()))
   const leave = (to = 0) => {
     held.drop()
     setAt(to)

@@ -162,11 +162,19 @@ export function reach(lesson: Lesson, given: LessonState['given']): number {
 export const CUT_MS = 400
 
 let lastCut = Number.NEGATIVE_INFINITY
+let isCutDue = false
 /** Whether the picture may change now; if so it counts as changed. */
 export function mayCut(now: number): boolean {
   if (now - lastCut < CUT_MS) return false
   lastCut = now
+  isCutDue = true
   return true
+}
+
+/** The change that was let is there to be seen: on a slow machine later than it was asked for, and the pause begins only now. */
+export function cutShows(now: number): void {
+  if (isCutDue) lastCut = now
+  isCutDue = false
 }
 
 /** How long until the picture may change, ms. */
