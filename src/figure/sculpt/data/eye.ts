@@ -28,8 +28,8 @@ export const BROW_FOLD: readonly CurvePoint[] = [
   [31, 13.6, 12.4, 3.2],
   [38, 12.6, 10.6, 3.2],
   [44, 10, 5.8, 2.6],
-  [48.5, 6.2, -1.6, 1.6],
-  [52, 2, -9, 0.5],
+  [48.5, 6.2, -1.6, 0.6],
+  [52, 2, -9, -2.4],
 ]
 export const LOWER_ROLL: readonly CurvePoint[] = [
   [19, -7, 9.5, 0.3],
