@@ -125,8 +125,13 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   const before = await scrolled()
   await page.keyboard.press('Enter')
   await expect
-    .poll(() => page.locator('.contact .told .reasons p').first().textContent(), { timeout: 120_000 })
+    .poll(() => page.locator('.contact .told .reasons p').nth(1).textContent(), { timeout: 120_000 })
     .toMatch(/^A appears \d+° wide square across the edge, \d+° in the reference: .*so it is narrower\.$/)
+  const [, size, gap, far, edge] = (await page.locator('.contact .told .reasons p').first().textContent())!
+    .match(/^Shadow edge = size .*: ([\d.]+) m · ([\d.]+) mm \/ ([\d.]+) m = ([\d.]+) mm square to the light/)!
+    .map(Number)
+  // Similar triangles, of the figures as they are shown.
+  expect(Math.abs((size! * gap!) / far! / edge! - 1)).toBeLessThan(0.05)
   // It lies at the foot and moves nothing; what does not fit says so first, and how it is taken all the same.
   expect(await scrolled()).toBe(before)
   expect(await page.locator('.contact .told b').textContent()).toBe('2.00 m')
@@ -134,6 +139,12 @@ test('variants stand side by side with their edges, say what cannot be seen, and
   expect(await cells.nth(0).locator('.caution').count()).toBe(0)
   await page.getByRole('button', { name: 'hide: 2.00 m', exact: true }).press('Enter')
   expect(await page.locator('.contact .told').count()).toBe(0)
+  // Escape closes the reasons, and the sheet only then.
+  await page.getByRole('button', { name: 'why: 2.00 m', exact: true }).press('Enter')
+  await page.locator('.contact .told').waitFor()
+  await page.keyboard.press('Escape')
+  await expect.poll(() => page.locator('.contact .told').count()).toBe(0)
+  expect(await page.locator('.contact').count()).toBe(1)
   // Behind the sheet nothing takes the focus.
   expect(await page.locator('main').evaluate((main) => (main as HTMLElement).inert)).toBe(true)
   expect(await axeInBoth(page)).toEqual([])

@@ -10,6 +10,7 @@ import { edit } from '../store'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { type Cell, useContact } from './contact-desk'
 import { Figures, Told } from './figures'
+import { useCloseFirst } from './over'
 import { Print } from './print'
 import { wipeVariants } from './wipe-variants'
 
@@ -59,6 +60,8 @@ export function Cells(props: CellsProps) {
   const spans = cells.flatMap(({ span }) => span ?? [])
   const shown = shownFor(spans, aspect, EDGE_SHOWN)
   const unfit = variants.map((_, i) => cautions[i] ?? (cells[i]?.walls ? `Does not fit. ${cells[i].walls}` : null))
+  const hide = () => setTold(null)
+  useCloseFirst(why >= 0 ? hide : null)
   return (
     <>
       {fault && <p className="said">{fault}</p>}
@@ -126,7 +129,8 @@ export function Cells(props: CellsProps) {
           figures={figures[why] ?? null}
           against={why === against ? null : (figures[against] ?? null)}
           showsEnergy={!shared && (cells[why]?.settled ?? false)}
-          onHide={() => setTold(null)}
+          sum={edgeSum(cells[why], told?.alone ?? letter)}
+          onHide={hide}
         />
       )}
     </>
@@ -137,6 +141,9 @@ const figuresOf = (cell: Cell | undefined, letter: string, shared: boolean): Set
   cell?.readings
     ? setFigures(cell.readings, letter, shared ? { fNumber: 1, raisedStops: cell.exposure?.factorStops ?? 0 } : null)
     : null
+
+const edgeSum = (cell: Cell | undefined, letter: string): string | null =>
+  cell?.readings?.find(({ id }) => id === `edge.${letter}.nose.full`)?.why.filled ?? null
 
 export function labelWords(label: VariantLabel, units: LengthUnits): string {
   if (label.kind === 'words') return label.words

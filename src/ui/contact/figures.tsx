@@ -36,6 +36,9 @@ export function Figures({ name, letter, figures, settled, isTold, onWhy, childre
   )
 }
 
+/** Why an edge is as wide as it is: similar triangles. */
+const EDGE_LAW = 'Shadow edge = size of the source × gap from nose to cheek ÷ distance'
+
 interface ToldProps {
   readonly name: string
   readonly letter: string | null
@@ -43,13 +46,19 @@ interface ToldProps {
   /** Those of the reference; null: it is the reference, or not read yet. */
   readonly against: SetFigures | null
   readonly showsEnergy: boolean
+  /** The readings' own sum of its edge: '0.95 m · 31 mm / 1.0 m = 29 mm …'; null: it has none. */
+  readonly sum: string | null
   onHide(): void
 }
 
 /** The reasons of one of them, at the foot of the page over what is there, so that pictures and cards keep their places. */
-export function Told({ name, letter, figures, against, showsEnergy, onHide }: ToldProps) {
+export function Told({ name, letter, figures, against, showsEnergy, sum, onHide }: ToldProps) {
   const reasons = figures
-    ? [...(against ? differenceReasons(figures, against, letter) : []), ...whyOf(figures, showsEnergy)]
+    ? [
+        ...(sum === null ? [] : [`${EDGE_LAW}: ${sum}.`]),
+        ...(against ? differenceReasons(figures, against, letter) : []),
+        ...whyOf(figures, showsEnergy),
+      ]
     : ['It is not read yet.']
   return (
     <section className="told" aria-label={`why: ${name}`}>

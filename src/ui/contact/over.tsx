@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type ReactNode, useEffect, useRef } from 'react'
+import { createContext, type KeyboardEvent, type ReactNode, type RefObject, useContext, useEffect, useRef } from 'react'
 import { pressOnce } from '../press-once'
 
 interface OverProps {
@@ -11,15 +11,37 @@ interface OverProps {
   onClose(): void
 }
 
+/** What Escape closes first, of what is open in it. */
+const ClosedFirst = createContext<RefObject<(() => void) | null> | null>(null)
+
+/** Escape closes this before all; null: nothing of the kind is open. */
+export function useCloseFirst(close: (() => void) | null): void {
+  const first = useContext(ClosedFirst)
+  useEffect(() => {
+    if (!first) return
+    first.current = close
+    return () => {
+      first.current = null
+    }
+  })
+}
+
 /** What lies over the working surface while it is open: it takes the focus, and Escape closes it. */
 export function Over({ titled, className = '', children, onKeys, onClose }: OverProps) {
   const box = useRef<HTMLElement>(null)
+  const first = useRef<(() => void) | null>(null)
   useEffect(() => {
     box.current?.focus()
     return pressOnce
   }, [])
+  /** What had the focus may be gone with it. */
+  const closeInner = (close: () => void) => {
+    close()
+    requestAnimationFrame(() => document.activeElement === document.body && box.current?.focus())
+  }
   const keys = (event: KeyboardEvent) => {
-    if (event.key === 'Escape') onClose()
+    if (event.key === 'Escape' && first.current) closeInner(first.current)
+    else if (event.key === 'Escape') onClose()
     else onKeys?.(event)
   }
   return (
@@ -30,7 +52,7 @@ export function Over({ titled, className = '', children, onKeys, onClose }: Over
       tabIndex={-1}
       onKeyDown={keys}
     >
-      {children}
+      <ClosedFirst value={first}>{children}</ClosedFirst>
     </section>
   )
 }

@@ -13,17 +13,13 @@ import {
   type Sitting,
   setBackdrop,
   setObject,
-  setPanel,
 } from '../../sitting'
-import { distance, type Vec3 } from '../../space'
 import { useDerivedNow } from '../derived'
 import { edit, editAndSelect, select, useSittingPart } from '../store'
 import { besideSitter } from './free-place'
 import { insideNow } from './meter-hold'
 import { Opens } from './opens'
-
-/** Two things nearer than this, metres, would be drawn as one. */
-const APART_M = 0.2
+import { oppositeKey } from './opposite-key'
 
 type Added = { sitting: Sitting; id: string }
 
@@ -57,23 +53,12 @@ const MORE_SITTERS = (count: number) => [
   { word: 'sitter in a row behind', make: addSitterBehind },
 ]
 
-/** A new panel across the set from where another stands, or farther out; an object where the picture has room. */
+/** A new panel opposite the key, at a free place; an object where the picture has room. */
 function apart({ sitting, id }: Added): Added {
   const { rig } = useDerivedNow.getState()
-  if (sitting.objects.some((thing) => thing.id === id))
-    return { sitting: rig ? besideSitter(sitting, rig, id) : sitting, id }
-  const made = sitting.panels.find((panel) => panel.id === id)
-  if (!made) return { sitting, id }
-  const things = [...sitting.panels, ...sitting.objects]
-  const taken = (at: Vec3) =>
-    things.some(({ id: other, centreM }) => other !== id && distance(centreM as Vec3, at) < APART_M)
-  const [x, y, z] = made.centreM
-  for (let i = 0; i < 40; i++) {
-    const side = i % 2 === 0 ? 1 : -1
-    const at: Vec3 = [side * (x + Math.sign(x) * 0.3 * Math.floor(i / 2)), y, z]
-    if (taken(at)) continue
-    return { sitting: setPanel(sitting, id, { centreM: at, turnDeg: side * made.turnDeg }), id }
-  }
+  if (!rig) return { sitting, id }
+  if (sitting.objects.some((thing) => thing.id === id)) return { sitting: besideSitter(sitting, rig, id), id }
+  if (sitting.panels.some((panel) => panel.id === id)) return { sitting: oppositeKey(sitting, rig, id), id }
   return { sitting, id }
 }
 
