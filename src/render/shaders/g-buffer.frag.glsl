@@ -39,6 +39,8 @@ vec2 octahedral(vec3 n) {
 #endif
 
 #ifdef SKIN
+// Mean tone of hair, as locks lie over each other: MEAN_HAIR_TONE in src/photometry/hair.ts.
+const float LAID_TONE = 0.72;
 // Of the relief of a millimetre, after scattering over one to two: Ma et al. 2007, Rapid acquisition of specular and diffuse normal
 // maps, show both side by side; the share by eye.
 const float MATT_SHARE = 0.3;
@@ -147,7 +149,7 @@ void main() {
   float growthFootprintMm = length(vec2(dFdx(vGrain.x), dFdy(vGrain.x)));
   if (abs(vGrain.z) < 3.0) {
     Grain grain = hairGrain(vGrain.xy, growthFootprintMm);
-    vec3 hair = record(objects, int(vObject + 0.5), OBJECT_HAIR).rgb * grain.tone;
+    vec3 hair = LAID_TONE * record(objects, int(vObject + 0.5), OBJECT_HAIR).rgb * grain.tone;
     float cover = hairCover(vGrain.z, grain);
     // What the streaks leave bare lies in the shade of all hairs about it, those too fine to be drawn as well. By eye.
     float shade = mix(1.0, 0.5, smoothstep(-1.0, 0.7, vGrain.z));
