@@ -86,16 +86,10 @@ export function Bar({ covered }: { covered: boolean }) {
 function Step({ word, of, onClick }: { word: string; of: string | null; onClick: () => void }) {
   const whole = of === null ? word : `${word}: ${of}`
   return (
-    <button
-      type="button"
-      className="word step"
-      aria-label={whole}
-      title={whole}
-      disabled={of === null}
-      onClick={onClick}
-    >
+    <button type="button" className="word step" aria-label={whole} disabled={of === null} onClick={onClick}>
       {word}
-      {of !== null && <span>: {of}</span>}
+      {of !== null && <i>: </i>}
+      {of !== null && <span>{of}</span>}
     </button>
   )
 }

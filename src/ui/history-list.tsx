@@ -1,12 +1,17 @@
+import type { Sitting } from '../sitting'
 import { Opens } from './controls/opens'
 import { jump, useHistory } from './store'
 
 /** Every step by its name, the newest first; the one that made the set as it stands is marked, and each can be gone to. */
 export function HistoryList() {
   const history = useHistory((all) => all)
-  const { past, future } = history
+  const { past, present, future } = history
   if (past.length + future.length === 0) return null
-  const names = ['undo all: as it was opened', ...past.map(({ name }) => name), ...future.map(({ name }) => name)]
+  const names = [
+    undoAll(past[0]?.state ?? present, present),
+    ...past.map(({ name }) => name),
+    ...future.map(({ name }) => name),
+  ]
   const entries = names.map((name, place) => ({ name, place })).reverse()
   return (
     <Opens word="history" className="history">
@@ -28,4 +33,11 @@ export function HistoryList() {
       }
     </Opens>
   )
+}
+
+/** Takes that were kept since go with all the rest: they are named, more than one by their number. */
+function undoAll(first: Sitting, { takes }: Sitting): string {
+  const gone = takes.filter(({ name }) => first.takes.every((take) => take.name !== name))
+  if (gone.length === 0) return 'undo all: as it was opened'
+  return `undo all, and ${gone.length === 1 ? gone[0]!.name : `${gone.length} takes`}: as it was opened`
 }

@@ -18,6 +18,7 @@ export async function mount(element: HTMLElement): Promise<void> {
   document.addEventListener('visibilitychange', () => {
     if (document.hidden) void allWritten().catch(() => undefined)
   })
+  tellHand()
   startDeriving()
   watchAddress()
   createRoot(element).render(
@@ -26,4 +27,17 @@ export async function mount(element: HTMLElement): Promise<void> {
     </Renewed>,
   )
   keepOffline()
+}
+
+/** Whether the hand is at the keys, for the ring of what has the focus: a word that a press gave it back to has none. */
+function tellHand(): void {
+  const { dataset } = document.documentElement
+  for (const kind of ['pointerdown', 'keydown'] as const)
+    window.addEventListener(
+      kind,
+      () => {
+        dataset.hand = kind
+      },
+      { capture: true },
+    )
 }

@@ -7,6 +7,8 @@ import { useHistory, useSession } from './store'
 /** What the last step changed for the eye, once both sets are read; while they are not, its line is kept. */
 export function SinceLastStep() {
   const { step, changed, isRead } = useLastChange()
+  // Of what was taken back the line tells what stands again.
+  const isBack = useSession((session) => session.went < 0)
   const note = useRef<HTMLParagraphElement>(null)
   // It lies over the end of the readings, so that none of them moves: what it covers is not shown in part.
   useLayoutEffect(() => {
@@ -17,7 +19,11 @@ export function SinceLastStep() {
   if (!step) return null
   return (
     <p className="since" ref={note}>
-      <b>{changed?.step ?? step.name}:</b> {changed ? changed.words : isRead ? NOT_READ : 'reading what it changes'}.
+      <b>
+        {changed?.step ?? step.name}
+        {isBack && changed ? '. Now' : ''}:
+      </b>{' '}
+      {changed ? changed.words : isRead ? NOT_READ : 'reading what it changes'}.
     </p>
   )
 }

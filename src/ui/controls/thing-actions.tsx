@@ -29,7 +29,11 @@ function removed(name: string, ids: readonly string[]): void {
 /** The set in hand beside itself without the panel: what it does. */
 const compareWithout = (sitting: Sitting, id: string, title: string): void =>
   setSession({
-    pair: { left: { name: `without the ${title}`, sitting: removeThings(sitting, [id]) }, right: null },
+    pair: {
+      left: { name: `without the ${title}`, sitting: removeThings(sitting, [id]) },
+      right: null,
+      inHand: 'with it',
+    },
   })
 
 /** Solo, copy and remove, where the thing can be; of a panel also the set without it. */

@@ -30,7 +30,7 @@ export function PairView({ pair }: { pair: Pair }) {
   const selected = useSession((session) => session.selected)
   const drawn = useDerived((derived) => derived.picture.kind !== 'failed')
   const fault = useContact((state) => state.fault)
-  const { left, right } = pair
+  const { left, right, inHand } = pair
   const row = useMemo(() => {
     const sets = [left, right].map((half) => half?.sitting ?? sitting)
     return { sets: sets.flatMap((set) => LOOKS.map(() => set)), looks: sets.flatMap(() => LOOKS) }
@@ -41,7 +41,7 @@ export function PairView({ pair }: { pair: Pair }) {
     const source = sourceOf(set, selected)
     const [whole, edge] = [cells[LOOKS.length * i] ?? null, cells[LOOKS.length * i + 1] ?? null]
     const rows = pairRows(set, source, whole?.readings ?? null, whole?.settled ?? false, units)
-    return { name: nameOf(half, sitting), set, source, whole, edge, rows }
+    return { name: nameOf(half, sitting, inHand), set, source, whole, edge, rows }
   })
   const [one, two] = sides as [(typeof sides)[0], (typeof sides)[0]]
   const names = namesFor(sitting, pair)

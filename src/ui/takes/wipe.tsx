@@ -14,7 +14,8 @@ export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
 /** What the set in hand is called where it stands beside others: by its take, if it is one. */
 export const nameOfNow = (sitting: Sitting): string => takeShown(sitting)?.name ?? 'the set in hand'
 
-export const nameOf = (half: Beside, sitting: Sitting): string => half?.name ?? nameOfNow(sitting)
+export const nameOf = (half: Beside, sitting: Sitting, inHand?: string): string =>
+  half?.name ?? inHand ?? nameOfNow(sitting)
 
 /** A take as one of two that are compared: the set in hand, where it is that one; the same record for the same take, so that what was drawn of it is found again. */
 export function besideOf(take: Take, sitting: Sitting): Beside {
@@ -29,12 +30,13 @@ export function besideOf(take: Take, sitting: Sitting): Beside {
 const asBeside = new WeakMap<Take, NonNullable<Beside>>()
 
 /** Of all that can stand on either side. */
-export const namesFor = (sitting: Sitting, { left, right }: Pair): readonly string[] => [
+export const namesFor = (sitting: Sitting, { left, right, inHand }: Pair): readonly string[] => [
   ...new Set([
-    ...sitting.takes.map(({ name }) => name),
-    nameOfNow(sitting),
-    nameOf(left, sitting),
-    nameOf(right, sitting),
+    // By one name only.
+    ...sitting.takes.filter((take) => inHand === undefined || !shows(sitting, take)).map(({ name }) => name),
+    nameOf(null, sitting, inHand),
+    nameOf(left, sitting, inHand),
+    nameOf(right, sitting, inHand),
   ]),
 ]
 
@@ -42,11 +44,13 @@ export const namesFor = (sitting: Sitting, { left, right }: Pair): readonly stri
 export function chosen(pair: Pair, side: 'left' | 'right', name: string): Pair {
   const sitting = currentSitting()
   const other = side === 'left' ? 'right' : 'left'
-  const known = [pair.left, pair.right].find((half) => nameOf(half, sitting) === name)
+  const known = [pair.left, pair.right].find((half) => nameOf(half, sitting, pair.inHand) === name)
   const take = sitting.takes.find((one) => one.name === name)
   const half = known !== undefined ? known : take ? besideOf(take, sitting) : null
-  const swaps = nameOf(pair[other], sitting) === name
-  return { left: pair.left, right: pair.right, [side]: half, ...(swaps && { [other]: pair[side] }) }
+  const swaps = nameOf(pair[other], sitting, pair.inHand) === name
+  const now = { left: pair.left, right: pair.right, [side]: half, ...(swaps && { [other]: pair[side] }) }
+  // Against another set than it was asked for, the one in hand has its own name again.
+  return swaps && pair.inHand !== undefined ? { ...now, inHand: pair.inHand } : now
 }
 
 /** Parts the picture between two sets; the set in hand is one of them or neither, and stays what it is. */
