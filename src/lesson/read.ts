@@ -113,12 +113,13 @@ function problemsOfStep(lesson: Lesson, step: Step, path: string): readonly Prob
 
 function problemsOfQuestion(
   lesson: Lesson,
-  { text, sets, readings, hides, answer, hint = '' }: Question,
+  { text, sets, readings, hides, answer, hint = '', why = '' }: Question,
   path: string,
 ): readonly Problem[] {
   return [
     ...prose(lesson, text, `${path}.text`),
     ...prose(lesson, hint, `${path}.hint`),
+    ...prose(lesson, why, `${path}.why`),
     ...named(lesson, sets, `${path}.sets`),
     ...rows(lesson, readings, `${path}.readings`),
     ...hides.flatMap((name, i): Problem[] =>

@@ -70,7 +70,8 @@ const shows = {
   looks: listOf(oneOf(LESSON_LOOKS, 'At the sitter; sees: from the cheek.'), 'views').optional(),
 }
 const hint = text('Said of a wrong answer, or of a goal that is missed: the cause.').optional()
-const question = { ...shows, hides: listOf(name('Of a state.'), 'names of states'), answer: answerSchema, hint }
+const why = text('Said once it is answered, or once the goal is met: the cause.').optional()
+const question = { ...shows, hides: listOf(name('Of a state.'), 'names of states'), answer: answerSchema, hint, why }
 const questionSchema = z.looseObject(question).meta({ id: 'Question' })
 const claims = conditions.optional()
 
@@ -80,7 +81,14 @@ const stepSchema = z
     [
       z.looseObject({ kind: z.literal('predict'), ...question }),
       z.looseObject({ kind: z.literal('see'), ...shows, claims }),
-      z.looseObject({ kind: z.literal('measure'), ...shows, answer: answerSchema.optional(), hint, claims }),
+      z.looseObject({
+        kind: z.literal('measure'),
+        ...shows,
+        answer: answerSchema.optional(),
+        hint,
+        why,
+        claims,
+      }),
       z.looseObject({ kind: z.literal('explain'), ...shows, formula: text('On demand.').optional(), claims }),
       z.looseObject({
         kind: z.literal('try'),
@@ -92,7 +100,7 @@ const stepSchema = z
         tries: quantity('', [1, 100], 'So many times it may be judged.').optional(),
         without: listOf(name('Beginning of the id of a reading.'), 'beginnings of ids').optional(),
         hint,
-        why: text('Said of a goal that is met: what met it, the cause.').optional(),
+        why,
         questions: listOf(questionSchema, 'questions').optional(),
         pass: quantity('', [1, 100], 'So many must be right.').optional(),
       }),

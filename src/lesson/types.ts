@@ -90,6 +90,8 @@ export interface Question extends Shows {
   readonly answer: Answer
   /** Said of a wrong answer: what makes it so. */
   readonly hint?: string | undefined
+  /** Said once it is answered, right or wrong: what else its pictures tell. */
+  readonly why?: string | undefined
 }
 
 export interface PredictStep extends Question {
@@ -105,6 +107,8 @@ export interface MeasureStep extends Show<'measure'> {
   readonly answer?: Answer | undefined
   /** Said of a wrong answer: what makes it so. */
   readonly hint?: string | undefined
+  /** Said once it is answered, right or wrong. */
+  readonly why?: string | undefined
 }
 export type ShowStep = Show<'see'> | MeasureStep
 export interface ExplainStep extends Show<'explain'> {

@@ -128,8 +128,8 @@ const TURNED_AWAY = 3
 function skinWords({ stretch }: Shadow): string {
   if (stretch <= SLANTING) return ''
   return stretch > TURNED_AWAY
-    ? '. The skin turns away there, so it runs out into the shade'
-    : '. The skin slants there, which spreads it wider'
+    ? '. The skin turns away there, so on it the edge runs out into the shade'
+    : '. The skin slants there, so on it the edge is spread wider'
 }
 
 /** Tenths of a millimetre only where a whole one would be most of the edge. */
@@ -174,7 +174,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     ...common,
     ...shown,
     value: width,
-    sentence: `wide, as on skin that faces the light, is the edge of the ${blocker.words}: ${softness(apparent)}, because ${source.letter} looks ${figure(apparent, apparent < 2 ? 1 : 0)}° wide from there${skinWords(shadow)}.`,
+    sentence: `wide is the edge of the ${blocker.words}, counted as on skin that faces the light: ${softness(apparent)}, because ${source.letter} looks ${figure(apparent, apparent < 2 ? 1 : 0)}° wide from there${skinWords(shadow)}.`,
   })
 }
 

@@ -487,9 +487,9 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
   }
   await page.getByRole('button', { name: 'begin on the working surface' }).press('Enter')
   expect(await undoButton(page).textContent()).toContain('as found')
-  const judge = page.getByRole('button', { name: 'judge', exact: true })
-  await judge.press('Enter', { timeout: 120_000 })
-  await page.getByText(/misses by \d+ mm \(under\)/).waitFor()
+  // Pressed while the light is still read it says so, and judges once it is.
+  await page.getByRole('button', { name: /^judge it/ }).press('Enter')
+  await page.getByText(/misses by \d+ mm \(under\)/).waitFor({ timeout: 120_000 })
   await page.getByRole('button', { name: 'back to the lesson' }).press('Enter')
   await page.keyboard.press('Home')
   await page.getByText('after the prediction').first().waitFor()

@@ -30,9 +30,10 @@ const proseOf = (lesson: Lesson): readonly string[] => [
   lesson.answers ?? '',
   ...lesson.steps.map(({ text }) => text),
   ...lesson.steps.flatMap((step) => (step.kind === 'try' ? [step.hint ?? '', step.why ?? ''] : [])),
-  ...questionsOf(lesson).flatMap(({ text, answer, hint = '' }) => [
+  ...questionsOf(lesson).flatMap(({ text, answer, hint = '', why = '' }) => [
     text,
     hint,
+    why,
     ...(answer.kind === 'choice' ? answer.choices.map(({ words }) => words) : []),
     ...whysOf(answer),
   ]),
@@ -123,7 +124,12 @@ describe.each(files)('%s', (file) => {
     const stem = file.replace(/^.*\/|\.lesson\.json$/g, '')
     const checks = NUMBER_WORDS[stem] ?? {}
     // Choices are judged by what they hold.
-    const asked = questionsOf(lesson).flatMap(({ text, hint = '', answer }) => [text, hint, ...whysOf(answer)])
+    const asked = questionsOf(lesson).flatMap(({ text, hint = '', why = '', answer }) => [
+      text,
+      hint,
+      why,
+      ...whysOf(answer),
+    ])
     const hints = lesson.steps.flatMap((step) => (step.kind === 'try' ? [step.hint ?? '', step.why ?? ''] : []))
     const beside = [...lesson.steps.flatMap((step) => ('formula' in step ? (step.formula ?? []) : [])), lesson.note]
     const all = [lesson.answers ?? '', ...lesson.steps.map(({ text }) => text), ...asked, ...hints, ...beside]

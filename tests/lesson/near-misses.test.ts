@@ -75,11 +75,11 @@ const NEAR: readonly Near[] = [
   {
     file: 'lessons/03',
     what: 'the dark backdrop by hanging it farther away',
-    state: 'box at 1.2 m',
+    state: 'softbox at 1.2 m',
     changes: { 'backdrop.distanceM': 2.6 },
     misses: ['only'],
   },
-  { file: 'lessons/03', what: 'half of the way', state: 'box at 1.2 m', misses: ['backdrop.stops'] },
+  { file: 'lessons/03', what: 'half of the way', state: 'softbox at 1.2 m', misses: ['backdrop.stops'] },
   {
     file: 'lessons/05',
     what: 'f/8 by the ISO',

@@ -112,7 +112,7 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       near(value('octa 60 cm at 0.75 m', 'source.A.tape') / value('octa 60 cm at 1.5 m', 'source.A.tape'), 0.5, 0.02)
     },
     // Shown side by side: of places that look alike one number, rounded one way.
-    'Twice the size looks as wide from twice the distance (picture 1 and picture 2, the two equal edges), and twice as wide from the same (picture 3)':
+    'An octa of twice the size looks as wide from twice the distance (picture 1 and picture 2, the two equal edges); from the same distance it looks twice as wide (picture 3)':
       ({ step, value }) => {
         const [near1, far, wide] = step('explain').sets.map((set) => ({
           tape: value(set, 'source.A.tape'),
@@ -143,6 +143,17 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       expect(depth('octa 60 cm at 0.75 m')).toBeLessThan(depth('octa 60 cm at 1.5 m') - 0.5)
     },
     'Six lamps': shows('Six lamps', 6),
+    'The two equal edges are those of picture 3 and picture 4: neither size nor distance': ({
+      step,
+      value,
+      sitting,
+    }) => {
+      const [a, b] = step('measure', 'Six lamps').sets.slice(2, 4)
+      near(value(a!, 'edge.A.nose.full'), value(b!, 'edge.A.nose.full'), 0.5)
+      near(value(b!, 'source.A.tape') / value(a!, 'source.A.tape'), 2, 0.01)
+      const [narrow, wide] = [a!, b!].map((set) => Number(sitting(set).sources[0]!.modifier.diameterM))
+      near(wide! / narrow!, 2, 0)
+    },
     'Two of the edges are equal': ({ step, value }) => {
       const edges = step('measure', 'Six lamps').sets.map((set) => value(set, 'edge.A.nose.full'))
       const pairs = edges.flatMap((a, i) => edges.slice(i + 1).map((b) => Math.abs(a - b)))
@@ -159,8 +170,8 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       const rule = (value('octa 60 cm at 1.5 m', 'edge.A.nose.full') * 1.5) / 0.75
       between(rule - value('octa 60 cm at 0.75 m', 'edge.A.nose.full'), 0.1, 1)
     },
-    'From everywhere on the cheek some of the largest shows': ({ step, value }) => {
-      const widths = step('see', 'some of the largest').sets.map((set) => value(set, 'edge.A.nose.full'))
+    'Of the largest you see no dark beside the nose': ({ step, value }) => {
+      const widths = step('see', 'Of the largest').sets.map((set) => value(set, 'edge.A.nose.full'))
       expect(widths.indexOf(Math.max(...widths))).toBe(3)
     },
     // Size ÷ distance, in the same units.
@@ -176,9 +187,11 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
     'the two real effects are left: the edge, and how much of the light is left at the backdrop': ({ step, value }) => {
       const ids = step('measure').readings!.map(({ reading }) => reading)
       expect(ids).toEqual(['edge.A.nose.full', 'source.A.falloff', 'backdrop.stops'])
-      const [edge, cheek, backdrop] = ids.map((id) => Math.abs(value('box at 0.6 m', id) / value('box at 2.4 m', id)))
+      const [edge, cheek, backdrop] = ids.map((id) =>
+        Math.abs(value('softbox at 0.6 m', id) / value('softbox at 2.4 m', id)),
+      )
       expect(edge).toBeGreaterThan(3)
-      expect(Math.abs(value('box at 0.6 m', ids[1]!) - value('box at 2.4 m', ids[1]!))).toBeLessThan(0.2)
+      expect(Math.abs(value('softbox at 0.6 m', ids[1]!) - value('softbox at 2.4 m', ids[1]!))).toBeLessThan(0.2)
       expect(backdrop).toBeGreaterThan(2)
       expect(cheek).toBeGreaterThan(0)
     },

@@ -194,10 +194,10 @@ test('the edge is read square to the light; what the skin makes of it is told, u
   expect(slanting.stretch).toBeGreaterThan(1.1)
   expect(slanting.stretch).toBeLessThan(3)
   // One width a sentence, the one that is judged and drawn; the other stands in its why.
-  expect(slanting.sentence).toMatch(/The skin slants there, which spreads it wider/)
+  expect(slanting.sentence).toMatch(/counted as on skin that faces the light.*The skin slants there, so on it the edge is spread wider/)
   expect(slanting.sentence.match(/[\d.]+ mm/g) ?? []).toEqual([])
   expect(away.stretch).toBeGreaterThan(3)
-  expect(away.sentence).toMatch(/The skin turns away there, so it runs out into the shade/)
+  expect(away.sentence).toMatch(/The skin turns away there, so on it the edge runs out into the shade/)
   expect(told(65, 'tenToNinety').sentence).toMatch(/runs out into the shade/)
   // A dish of 18 cm at 1.5 m makes no soft edge, however the cheek lies: gaps of a nose are 20 to 35 mm, so 2.4 to 4.4 mm.
   expect(away.value).toBeLessThan(4.5)

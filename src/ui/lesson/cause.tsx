@@ -94,13 +94,15 @@ interface CaptionProps {
 /** The drawing in numbers, one source a line, and why its widths are not quite those of the names. */
 const Caption = ({ drawing: { larger, sums }, seen: { sets, states }, names }: CaptionProps) => {
   const keys = sets.flatMap((set) => keyOf(states.sittingOf(set)) ?? [])
-  const hasBox = keys.some(({ modifier }) => modifier.kind === 'softbox')
+  const has = (kind: string) => keys.some(({ modifier }) => modifier.kind === kind)
   return (
     <figcaption>
       {names && <p>{names}</p>}
       <p>
-        Gap: nose tip to cheek. Past the nose all is drawn {larger} times larger than before it.
-        {hasBox && ' A box is named by its sides; here, from corner to corner, it is wider.'}
+        {!names && sets.length > 1 && 'Source 1: the lamp of picture 1. '}Gap: nose tip to cheek. Right of the nose all
+        is drawn {larger} times larger than left of it.
+        {has('softbox') && ' A box is named by its sides; here, from corner to corner, it is wider.'}
+        {has('octa') && ' An octa is named from side to side; here, towards its corners, it is wider.'}
       </p>
       <ul>
         {sums.map((sum) => (

@@ -1,4 +1,6 @@
+import { useEffect, useState } from 'react'
 import { cautionReadings, judgeAll, judgeParts, type Lesson, onlyWords, sittingOf, type TryStep } from '../../lesson'
+import type { Sitting } from '../../sitting'
 import { useDerived } from '../derived'
 import { setSession, useSitting } from '../store'
 import { doneWords, NextLesson, ToMissed } from './end'
@@ -76,6 +78,15 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
     // Questions of the same step say so themselves.
     if (!step.questions && all.every((verdict) => verdict.met)) noteDone()
   }
+  /** Judged once its light is read, if it is still the same set. */
+  const [waiting, setWaiting] = useState<Sitting | null>(null)
+  const waits = !isRead && waiting === sitting
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once, when the light is read
+  useEffect(() => {
+    if (!isRead || waiting === null) return
+    if (waiting === sitting) judgeNow()
+    setWaiting(null)
+  }, [isRead])
   const begun = step.from === undefined ? null : states.readingsOf(step.from)
   const sought = (i: number) => step.goal![i] !== undefined && step.goal![i].minus === undefined
   const asked = [
@@ -112,8 +123,14 @@ function Strip({ lesson, index, step }: { lesson: Lesson; index: number; step: T
         {!met && left <= 0 && <li>That was the last try: begin again.</li>}
       </ul>
       <div>
-        <button type="button" className="word under lock" disabled={!isRead || left <= 0} onClick={judgeNow}>
-          {`judge${leftWords}`}
+        <button
+          type="button"
+          className="word under lock"
+          disabled={left <= 0}
+          onClick={() => (isRead ? judgeNow() : setWaiting(sitting))}
+        >
+          {waits ? 'judging …' : 'judge it'}
+          {leftWords}
           {/* Its room stays, so that no word beside it moves. */}
           <span style={{ visibility: isRead ? 'hidden' : 'visible' }}>: reading the light</span>
         </button>

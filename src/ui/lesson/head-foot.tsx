@@ -11,12 +11,21 @@ interface HeadProps {
   onClose(): void
 }
 
+/** A step that was pressed and is not open, and where what is said of it stands: under its word, px in the head. */
+interface Refused {
+  readonly step: number
+  readonly left: number
+  readonly top: number
+}
+const REFUSED_REM = 26
+const placeOf = ({ left, top }: Refused) => ({ left: `clamp(0px, ${left}px, 100% - ${REFUSED_REM}rem)`, top })
+
 /** Title, the steps by name, and ways out. Steps past a prediction that is not in cannot be entered: a press on one says why. */
 export function Head({ lesson, index, titled, onStep, onProject, onClose }: HeadProps) {
   const given = useLesson((state) => state.given)
   const projected = useLesson((state) => state.projected)
   const last = reach(lesson, given)
-  const [refused, setRefused] = useState<number | null>(null)
+  const [refused, setRefused] = useState<Refused | null>(null)
   // biome-ignore lint/correctness/useExhaustiveDependencies: another step, or another answer, and it is no longer so
   useEffect(() => setRefused(null), [index, last])
   const first = `answer step ${last + 1} first`
@@ -36,14 +45,16 @@ export function Head({ lesson, index, titled, onStep, onProject, onClose }: Head
             aria-label={`step ${i + 1} of ${lesson.steps.length}: ${kind}${i > last ? `, not yet open: ${first}` : ''}`}
             aria-disabled={i > last || undefined}
             title={i > last ? `not yet open: ${first}` : undefined}
-            onClick={() => (i > last ? setRefused(i) : onStep(i))}
+            onClick={({ currentTarget: { offsetLeft, offsetTop, offsetHeight } }) =>
+              i > last ? setRefused({ step: i, left: offsetLeft, top: offsetTop + offsetHeight }) : onStep(i)
+            }
           >
             {kind}
           </button>
         ))}
       </nav>
-      <p className="refused" role="status">
-        {refused !== null && `Step ${refused + 1} is not yet open: ${first}.`}
+      <p className="refused" role="status" style={refused ? placeOf(refused) : undefined}>
+        {refused && `Step ${refused.step + 1} is not yet open: ${first}.`}
       </p>
       <div className="equals">
         <button type="button" className="word" aria-pressed={projected} onClick={onProject}>

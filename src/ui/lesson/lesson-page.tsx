@@ -166,6 +166,7 @@ export function LessonPage({ lesson }: { lesson: Lesson }) {
               asked={asked}
               pass={pass}
               score={score}
+              current={current!.key}
               onAgain={askAnew}
               onWhy={why === null ? null : () => go(why)}
               onOn={isLast ? null : () => go(index + 1)}

@@ -221,6 +221,12 @@ function Verdict({ question, given, states, isLast }: VerdictProps) {
           {reason && held(` ${reason[0]!.toUpperCase()}${reason.slice(1)}.`)}
           {says && why && ' '}
           {says && <Prose text={why} hidden={NOTHING} states={states} />}
+          {question.why && (
+            <>
+              {' '}
+              <Prose text={question.why} hidden={NOTHING} states={states} />
+            </>
+          )}
         </>
       )}
     </p>

@@ -11,6 +11,8 @@ interface Scored {
   /** All are answered, and too few are right. */
   readonly missed: boolean
   readonly done: boolean
+  /** Key of the question whose answer made them too few for this round; null: they are not. */
+  readonly spoilt: string | null
 }
 
 /** How many of the questions are right so far, against the pass mark; null: none is in, or not all can be judged yet. */
@@ -24,12 +26,15 @@ export function scoreOf(
   const graded = asked.flatMap(({ key, question }) => {
     const answer = given[key]
     if (answer === undefined) return []
-    return grade(question.answer, answer, (set) => (set === undefined ? null : states.readingsOf(set))) ?? []
+    const found = grade(question.answer, answer, (set) => (set === undefined ? null : states.readingsOf(set)))
+    return found ? [{ key, right: found.right }] : []
   })
   if (graded.length === 0) return null
   const right = graded.filter((each) => each.right).length
   const done = graded.length === asked.length
-  return { right, count: graded.length, done, missed: done && right < pass }
+  const wrong = graded.filter((each) => !each.right)
+  const spoilt = wrong[asked.length - pass]?.key ?? null
+  return { right, count: graded.length, done, missed: done && right < pass, spoilt }
 }
 
 interface ScoreProps {
@@ -37,6 +42,8 @@ interface ScoreProps {
   readonly asked: readonly Asked[]
   readonly pass: number
   readonly score: Scored
+  /** Key of the question that is shown. */
+  readonly current: string
   onAgain(): void
   /** null: no step before it explains. */
   readonly onWhy: (() => void) | null
@@ -45,7 +52,16 @@ interface ScoreProps {
 }
 
 /** The score; where it is missed, the ways to mend that, which come before the one that goes on. */
-export function Score({ step, asked, pass, score: { right, count, done, missed }, onAgain, onWhy, onOn }: ScoreProps) {
+export function Score({
+  step,
+  asked,
+  pass,
+  score: { right, count, done, missed, spoilt },
+  current,
+  onAgain,
+  onWhy,
+  onOn,
+}: ScoreProps) {
   useEffect(() => {
     if (done) noteMissed(step, missed)
     if (done && !missed) noteDone()
@@ -64,10 +80,8 @@ export function Score({ step, asked, pass, score: { right, count, done, missed }
           {done && <b>{missed ? 'Not passed: ' : 'Passed: '}</b>}
           {`${right} of ${count} right`}
           {missed && `, and ${needed} are needed`}
-          {!done &&
-            count - right > asked.length - pass &&
-            ': too few for this round, which can be tried again at its end'}
-          .
+          {/* Once, with the answer that made it so. */}
+          {!done && spoilt === current && ': too few for this round, which can be tried again at its end'}.
         </p>
       )}
       {missed && (

@@ -34,13 +34,15 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
       {looks.includes('edge') && (
         // Its room stays while there is no picture.
         <p className={sets.every((set) => hidden.includes(set)) ? 'span-note waits' : 'span-note'}>
-          A ruler tells how much of the lamp shows past the nose, from none, 0, to all
-          {marked && `; ${MARK_MM} mm a mark`}.{turnsAway && ' Where its end is dark, the cheek turns away.'}
+          Ruler: at 0 none of the lamp shows past the nose, at its end all.
           {inner && ' Its short lines leave out what the eye misses.'} <More key={step} inner={inner} />
+          {/* Their room is there before an answer shows what they are about, so that no picture moves. */}
+          <span style={seenIf(marked)}> {MARK_MM} mm a mark.</span>
+          <span style={seenIf(turnsAway)}> Where its end is dark, the cheek turns away.</span>
         </p>
       )}
       {looks.includes('sees') && (
-        <p className="span-note">Seen from the middle of it: source white, nose and cheek grey, ground black.</p>
+        <p className="span-note">Seen from the middle of the edge: source white, nose and cheek grey, ground black.</p>
       )}
       <ol
         className={`lesson-pictures ${placesOf(sets, looks)}`}
@@ -103,6 +105,8 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
   )
 }
 
+const seenIf = (isSeen: boolean): CSSProperties => ({ visibility: isSeen ? 'visible' : 'hidden' })
+
 /** The width that is marked in a crop: its figure stands there once the step tells it. */
 const EDGE = /^edge\..+\.nose\.full$/
 export const tellsEdge = ({ reading }: Shown): boolean => EDGE.test(reading)
@@ -123,10 +127,10 @@ function More({ inner }: { inner: boolean }) {
       {open && (
         <span>
           {' '}
-          At 0 the lamp begins to show past the nose; at the other end all of it shows. An edge may begin behind the
-          nose, or end past the face: the ruler goes as far as the face. So that lamps can be compared, the width is
-          counted as on skin that faces the lamp. On skin that slants, the shadow is spread out, as in a low sun, and
-          the ruler’s millimetres with it.
+          As an eye on the cheek would see it: at 0 the lamp begins to come out from behind the nose, at the other end
+          it is out. An edge may begin behind the nose, or end past the face: the ruler goes as far as the face. So that
+          lamps can be compared, the width is counted as on skin that faces the lamp. On skin that slants, the shadow is
+          spread out, as in a low sun, and the ruler’s millimetres with it.
           {inner && ' The short lines lead to where a tenth and nine tenths of the light are there.'}
         </span>
       )}

@@ -33,8 +33,8 @@ export const ofText = (text: string): readonly string[] => placeholdersIn(text).
 /** States that rows of a table are told by. */
 const ofRows = (rows: readonly Shown[] = []): readonly string[] => rows.flatMap(({ times }) => times ?? [])
 
-function ofQuestion({ text, answer, readings, hint = '' }: Question): readonly string[] {
-  const words = [...ofText(text), ...ofText(hint), ...ofRows(readings)]
+function ofQuestion({ text, answer, readings, hint = '', why = '' }: Question): readonly string[] {
+  const words = [...ofText(text), ...ofText(`${hint} ${why}`), ...ofRows(readings)]
   if (answer.kind !== 'choice') return [...words, ...ofConditions([answer.of])]
   return [
     ...words,
