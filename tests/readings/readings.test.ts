@@ -194,7 +194,9 @@ test('the edge is read square to the light; what the skin makes of it is told, u
   expect(slanting.stretch).toBeGreaterThan(1.1)
   expect(slanting.stretch).toBeLessThan(3)
   // One width a sentence, the one that is judged and drawn; the other stands in its why.
-  expect(slanting.sentence).toMatch(/counted as on skin that faces the light.*The skin slants there, so on it the edge is spread wider/)
+  expect(slanting.sentence).toMatch(
+    /counted as on skin that faces the light.*The skin slants there, so on it the edge is spread wider/,
+  )
   expect(slanting.sentence.match(/[\d.]+ mm/g) ?? []).toEqual([])
   expect(away.stretch).toBeGreaterThan(3)
   expect(away.sentence).toMatch(/The skin turns away there, so on it the edge runs out into the shade/)
