@@ -4,7 +4,7 @@ import { bindLayer, bindPoints, shadingUniforms } from './bindings'
 import { Block } from './block'
 import { CarriedPass, type Counts } from './carried-pass'
 import { COARSE_SHARE, CoarseLook } from './coarse-look'
-import { isEnsemble } from './ensemble'
+import { earlyOf, isEnsemble } from './ensemble'
 import type { PixelBox } from './eye-boxes'
 import { FLOAT_TARGET } from './g-buffer'
 import {
@@ -99,13 +99,8 @@ export class Accumulator {
     return [...others, ...passes.map((pass) => pass.prepare(renderer, spare))].includes(true)
   }
 
-  private isEarly(layer: LightLayer): boolean {
-    return layer.batches < this.earlyOf(layer)
-  }
-
-  /** Many sources share a batch's points: each has had few for twice as long. */
-  private earlyOf({ source }: LightLayer): number {
-    return isEnsemble(source) ? 2 * this.earlyBatches : this.earlyBatches
+  private isEarly({ source, batches }: LightLayer): boolean {
+    return batches < earlyOf(source, this.earlyBatches)
   }
 
   /** One batch in pieces: yields after each bounded piece of GPU work. */
@@ -161,7 +156,7 @@ export class Accumulator {
 
   /** How far the evenness of a layer's next batch counts. */
   private trustIn(layer: LightLayer, { carried }: Scenery): number {
-    const trust = isLook(carried) ? Math.min(1, this.earlyOf(layer) / (layer.batches + 1)) : 0
+    const trust = isLook(carried) ? Math.min(1, earlyOf(layer.source, this.earlyBatches) / (layer.batches + 1)) : 0
     // Less is not worth its time.
     return trust < 0.1 ? 0 : trust
   }

@@ -27,6 +27,9 @@ export interface Ensemble extends RigSource {
 
 export const isEnsemble = (source: RigSource): source is Ensemble => 'members' in source
 
+/** Batches that count as early, where they are so many for a source alone: many share a batch's points, and each has had few for twice as long. */
+export const earlyOf = (source: RigSource, alone: number): number => (isEnsemble(source) ? 2 * alone : alone)
+
 export const membersOf = (source: RigSource): readonly Member[] =>
   isEnsemble(source) ? source.members : [{ source, index: 0, factor: 1, rgb: [1, 1, 1] }]
 
