@@ -336,8 +336,15 @@ async function olderThanItsHost(page: Page): Promise<void> {
   await page.keyboard.press('?')
   await page.getByRole('alert').getByText('This page has been renewed since it was opened').waitFor()
   await page.getByRole('button', { name: 'reload', exact: true }).waitFor()
-  // The browser's own words about the part that it did not get.
-  expect(host.complaints().join()).toMatch(/404|module/)
+  // The browser's own words about the part that it did not get, and those of who asked for it, which come when they come.
+  const heard: string[] = []
+  const isTold = (words: RegExp) => heard.some((one) => words.test(one))
+  await expect
+    .poll(() => {
+      heard.push(...host.complaints())
+      return isTold(/404/) && isTold(/dynamically imported module/)
+    })
+    .toBe(true)
 }
 
 /** The teacher chooses what is hidden and what is judged, and asks for a number, an angle and a goal. Gives back the file. */
