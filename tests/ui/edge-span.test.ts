@@ -185,7 +185,7 @@ test('under an overcast sky the close-up is the one of a lamp at its mark, and t
 /** By rays through the lens onto the sitter's mesh: how far before a place of the cut something hides it, metres; negative: it lies before the face. */
 test('an end that the nose hides, or past which the face falls away, has no line to it and is told', () => {
   for (const [sitting, ends, words] of [
-    [atFront(box(0.6)), ['seen', 'seen'], 'from none showing, 0, to all'],
+    [atFront(box(0.6)), ['seen', 'seen'], '0: none of the lamp; end: all'],
     [atFront(box(1.2)), ['hidden', 'seen'], 'begins behind the nose'],
     [
       lampOf({ ...facing, sources: [{ ...facing.sources[0]!, centreM: [-0.748, 1.811, 0.748] }] }, box(0.85)),

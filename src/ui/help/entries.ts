@@ -58,7 +58,7 @@ const START: readonly (readonly [string, string])[] = [
 const LIGHT: readonly (readonly [string, string])[] = [
   [
     'How do I change the modifier or its size?',
-    'Select the source, then what → kind; its size stands in the rows below. How it shines is computed from its cloth and its lamp.',
+    'Select the source and press the modifier’s name under its letter: a list opens. Its size stands under ‹what›. How it shines is computed from its cloth and its lamp.',
   ],
   [
     'How do I feather a source?',

@@ -167,5 +167,5 @@ function keyWords({ fullMm, isAllRound, ends: [begin, end] }: EdgeSpan): string 
   if (fullMm === null) return isAllRound ? 'no ends to measure between' : ''
   if (begin === 'hidden') return end === 'past' ? 'from behind the nose to past the face' : 'begins behind the nose'
   if (end === 'past') return 'the edge ends past the face'
-  return fullMm < LEAST_NOUGHT_MM ? 'from none showing to all' : 'from none showing, 0, to all'
+  return fullMm < LEAST_NOUGHT_MM ? 'from none of the lamp to all' : '0: none of the lamp; end: all'
 }

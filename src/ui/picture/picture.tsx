@@ -84,8 +84,8 @@ function Behind() {
   const isBefore = useDerived(({ picture }) => picture.kind === 'working' && picture.samples === 0)
   const isAnother = useIsAnother()
   const set = useLate(isBefore, BEHIND_MS.set)
-  const document = useLate(isAnother, BEHIND_MS.document)
-  if (document) return <p className="behind all">drawing this set</p>
+  const other = useLate(isAnother, BEHIND_MS.document)
+  if (other) return <p className="behind all">drawing this set</p>
   return set && <p className="behind">drawing: not this set yet</p>
 }
 
