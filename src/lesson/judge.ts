@@ -95,17 +95,22 @@ const told = ({ value, unit, text }: Found): string => {
 }
 
 /** How far it lies outside the bounds, and in which unit. */
-function missOf({ value, asFNumber, unit }: Found & { value: number }, { reading, from, to }: Condition) {
+function missOf({ value, asFNumber, unit }: Found & { value: number }, { reading, minus, from, to }: Condition) {
   const over = (bound: number) => (asFNumber ? 2 * Math.log2(value / bound) : value - bound)
   const low = from === undefined ? 0 : Math.max(0, -over(from))
   const high = to === undefined ? 0 : Math.max(0, over(to))
-  return { miss: Math.max(low, high), unit: asFNumber ? 'stop' : unit, way: wayOf(reading, low > 0) }
+  return {
+    miss: Math.max(low, high),
+    unit: asFNumber ? 'stop' : unit,
+    way: wayOf(reading, low > 0, minus !== undefined),
+  }
 }
 
-/** Which way a reading misses its bounds. */
-function wayOf(reading: string, isUnder: boolean): string {
+/** Which way a reading, or the difference of two, misses its bounds. */
+function wayOf(reading: string, isUnder: boolean, isDifference: boolean): string {
   if (reading.endsWith('.azimuthFromLens')) return `too far to camera ${isUnder ? 'left' : 'right'}`
   if (reading.endsWith('.elevation')) return isUnder ? 'too low' : 'too high'
+  if (/^edge\..*\.full$/.test(reading) && !isDifference) return isUnder ? 'too narrow' : 'too wide'
   return isUnder ? 'under' : 'over'
 }
 

@@ -107,7 +107,7 @@ export function drawEdgeCause(seen: readonly CauseSeen[], widthEm: number): Caus
     ],
     larger: Math.round(behind / before),
     sums: seen.map((each) => `${seen.length > 1 ? `${each.name}: ` : ''}${sumOf(each.rays)}`),
-    description: `From both rims of ${seen.length > 1 ? 'each source' : 'the source'} a ray runs past the tip of the nose to the cheek. Between the two lies the edge: ${widths.join('; ')}.`,
+    description: `From both rims of ${seen.length > 1 ? 'each lamp' : 'the lamp'} a ray runs past the tip of the nose to the cheek. Between the two lies the edge: ${widths.join('; ')}.`,
   }
 }
 
@@ -152,7 +152,7 @@ const isAlike = (a: EdgeRays, b: EdgeRays): boolean =>
 /** Rims closer than this are drawn as one, and metres. */
 const SAME = 0.002
 
-/** 'source 1: 0.62 m', or as much of it as there is room for. Names stand over and under their sources by turns, clear of each other. */
+/** 'lamp 1: 0.62 m', or as much of it as there is room for. Names stand over and under their sources by turns, clear of each other. */
 function nameOf(
   name: string | null,
   rays: EdgeRays,
@@ -162,19 +162,19 @@ function nameOf(
 ): readonly Shape[] {
   if (name === null) return []
   const width = rays.distanceM === null ? '' : `: ${rounded(spread(rays) * rays.distanceM)}`
-  const source = isOne ? 'source' : `source${name.includes(' ') ? 's' : ''} ${name}`
-  const told = (room: number) => [`${source}${width}`, source].find((each) => each.length * LETTER_EM <= room)
+  const lamp = isOne ? 'lamp' : `lamp${name.includes(' ') ? 's' : ''} ${name}`
+  const told = (room: number) => [`${lamp}${width}`, lamp].find((each) => each.length * LETTER_EM <= room)
   if (Number.isFinite(withinX)) {
     const room = Math.min(withinX, top[0]) - WITHIN_EM
     const y = (top[1] + foot[1]) / 2 + 0.35
     const at = (y: number, words: string) => text([room, y], words, { anchor: 'end' })
     const isHigh = Math.abs(top[1] - foot[1]) > 2 * LINE_EM
-    if (isHigh && width !== '' && told(room) === source)
-      return [at(y + LINE_EM / 2, source), at(y - LINE_EM / 2, width.slice(2))]
+    if (isHigh && width !== '' && told(room) === lamp)
+      return [at(y + LINE_EM / 2, lamp), at(y - LINE_EM / 2, width.slice(2))]
     return [at(y, told(room) ?? name)]
   }
   // To the right, where rays from farther off have come in under it.
-  const words = told(roomEm) ?? source
+  const words = told(roomEm) ?? lamp
   const x = Math.max(0, Math.min(top[0] - WITHIN_EM, untilX - words.length * LETTER_EM))
   return [text([x, isUnder ? foot[1] + 1.1 : top[1] - 0.5], words, { anchor: 'start' })]
 }

@@ -107,8 +107,8 @@ async function handoutOnPaper(page: Page): Promise<void> {
   expectTwoSides(pages, 'settled')
   // Beside the cause its drawing, of both states by name.
   const answers = pages.slice(1).join(' ')
-  for (const words of ['source 1', 'shade: none shows', '1: as found, 2: mended.']) expect(answers).toContain(words)
-  expect(pages[0]).not.toContain('source 1')
+  for (const words of ['lamp 1', 'shade: none shows', '1: as found, 2: mended.']) expect(answers).toContain(words)
+  expect(pages[0]).not.toContain('lamp 1')
   // To the lesson, as Escape: two presses in a row do not go out of that too.
   await page.locator('.handout').getByRole('button', { name: 'close', exact: true }).dblclick()
   await page.getByRole('navigation', { name: 'Steps of the lesson' }).waitFor()
@@ -487,7 +487,7 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
     await pressKey(page, 'PageDown')
     expect(await page.locator('[aria-current="step"]').textContent()).toBe(kind)
     if (kind !== 'explain') continue
-    const formula = page.getByText('edge = size of the source × gap from nose to cheek ÷ distance to the source')
+    const formula = page.getByText('edge = size of the lamp × gap from nose to cheek ÷ distance to the lamp')
     expect(await formula.count()).toBe(0)
     await page.getByRole('button', { name: 'formula', exact: true }).press('Enter')
     await formula.waitFor()
@@ -496,7 +496,7 @@ test('predict, then see; a goal says by how much it is missed; a teacher writes 
   expect(await undoButton(page).textContent()).toContain('as found')
   // Pressed while the light is still read it says so, and judges once it is.
   await page.getByRole('button', { name: /^judge it/ }).press('Enter')
-  await page.getByText(/misses by \d+ mm \(under\)/).waitFor({ timeout: 120_000 })
+  await page.getByText(/misses by \d+ mm \(too narrow\)/).waitFor({ timeout: 120_000 })
   await page.getByRole('button', { name: 'back to the lesson' }).press('Enter')
   await page.keyboard.press('Home')
   await page.getByText('after the prediction').first().waitFor()

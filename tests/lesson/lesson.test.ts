@@ -200,6 +200,7 @@ const TABLE: Readonly<Record<string, readonly Reading[]>> = {
   near: [
     made('f', 8, '', 'f/8'),
     made('edge', 24, 'mm', '24'),
+    made('edge.A.nose.full', 24, 'mm', '24'),
     made('turn', -170, '°', '170'),
     made('pattern', 'loop', '', 'Loop'),
     made('source.A.azimuthFromLens', 20, '°', '20'),
@@ -226,6 +227,8 @@ describe('the judge', () => {
     [{ reading: 'f', minus: 'far', from: 1.9, to: 2.1 }, true, 'met'],
     [{ reading: 'f', minus: 'far', to: 1.5 }, false, 'misses by 0.5 stops (over)'],
     [{ reading: 'edge', from: 30 }, false, 'misses by 6.0 mm (under)'],
+    [{ reading: 'edge.A.nose.full', from: 30 }, false, 'misses by 6.0 mm (too narrow)'],
+    [{ reading: 'edge.A.nose.full', to: 20 }, false, 'misses by 4.0 mm (too wide)'],
     [{ reading: 'edge', minus: 'far', from: 15, to: 15 }, true, 'met'],
     [{ reading: 'pattern', is: ['Rembrandt', 'loop'] }, true, 'met'],
     [{ reading: 'pattern', is: ['split'] }, false, 'is loop, not split'],

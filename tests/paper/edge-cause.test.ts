@@ -55,7 +55,7 @@ test.each([19, 21, 37])(
       [all[1]!, all[2]!, all[0]!].map(({ rays }, i) => ({ rays, name: `${i + 1}` })),
       widthEm,
     )
-    const texts = shapes.flatMap((shape) => (shape.kind === 'text' && /^(source )?\d/.test(shape.text) ? [shape] : []))
+    const texts = shapes.flatMap((shape) => (shape.kind === 'text' && /^(lamp )?\d/.test(shape.text) ? [shape] : []))
     const names = texts.filter(({ text }) => !/edge/.test(text))
     expect(names.filter(({ text }) => !SIZE.test(text)).length).toBe(3)
     // Each has a bar of its own, that of the narrower one a little aside.
@@ -113,6 +113,6 @@ test('the width that it names is that of the reading; a wider source has a wider
 
 test('two sources whose rims are the same are named once, with both numbers', () => {
   const { shapes } = drawEdgeCause([seen[0]!, { name: '2', rays: { ...seen[0]!.rays } }], 37)
-  const names = shapes.flatMap((shape) => (shape.kind === 'text' && /^source/.test(shape.text) ? [shape.text] : []))
-  expect(names).toEqual([expect.stringMatching(/^sources 1 and 2(: [\d.]+ m)?$/)])
+  const names = shapes.flatMap((shape) => (shape.kind === 'text' && /^lamp/.test(shape.text) ? [shape.text] : []))
+  expect(names).toEqual([expect.stringMatching(/^lamps 1 and 2(: [\d.]+ m)?$/)])
 })

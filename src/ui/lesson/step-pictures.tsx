@@ -42,7 +42,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
         </p>
       )}
       {looks.includes('sees') && (
-        <p className="span-note">Seen from the middle of the edge: source white, nose and cheek grey, ground black.</p>
+        <p className="span-note">Seen from the middle of the edge: lamp white, nose and cheek grey, ground black.</p>
       )}
       <ol
         className={`lesson-pictures ${placesOf(sets, looks)}`}
