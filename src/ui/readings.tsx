@@ -46,9 +46,7 @@ const toldWords = (reading: Reading): string =>
 export function Readings() {
   const read = useDerived((derived) => derived.read)
   const fault = useDerived((derived) => derived.fault)
-  const sitting = useSitting()
-  // Shown after a moment only: a hand that drags is seldom far ahead of what is read.
-  const follows = read !== null && read.of !== sitting
+  const follows = useFollows()
   const notice = useSession((session) => session.notice)
   const wiping = useSession((session) => session.wipe !== null)
   const stepped = useHistory(isStepped)
@@ -100,7 +98,7 @@ export function Readings() {
         <span className="more-here">{more}</span>
         <span className="end">
           <PictureWords />
-          <span className="follows">readings follow</span>
+          <span className="follows">reading the light</span>
         </span>
       </div>
       <Suspense>{asking && <Ask />}</Suspense>
@@ -138,6 +136,15 @@ export function Readings() {
       <Spoken readings={readings} settled={read?.settled ?? false} />
     </section>
   )
+}
+
+/**
+ * Whether the numbers in sight may change yet: they are of a set before this one, or with the bounced light of one. The style shows it
+ * after a moment only, as a hand that drags is seldom far ahead of what is read.
+ */
+function useFollows(): boolean {
+  const sitting = useSitting()
+  return useDerived(({ read }) => read !== null && (read.of !== sitting || !read.settled))
 }
 
 /** Those that the thing in hand moves first, with the selected source's, else the first one's. */
@@ -265,9 +272,10 @@ function Spoken({ readings, settled }: { readings: readonly Reading[]; settled: 
 /** On a phone, under the picture: the three readings that matter most. */
 export function LiveReadings() {
   const readings = useArranged()
+  const follows = useFollows()
   const sought = useSession((session) => session.sought)
   return (
-    <section className="live" aria-label="First readings">
+    <section className="live" aria-label="First readings" data-follows={follows || undefined}>
       {readings.slice(0, 3).map((reading) => (
         <div key={reading.id}>
           <div className="value">

@@ -9,8 +9,8 @@ export type Beside = { readonly name: string; readonly sitting: Sitting } | null
 export interface Pair {
   readonly left: Beside
   readonly right: Beside
-  /** What the set in hand is called in it; left out: by its take, if it is one. */
-  readonly inHand?: string
+  /** What the set in hand is called in it, as long as it is this one; left out: by its take, if it is one. */
+  readonly inHand?: NonNullable<Beside>
 }
 
 /** Two sets in one frame: neither changes the set in hand. */

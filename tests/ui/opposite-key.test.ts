@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
 import { convexHull, planProjection, solidPoints } from '../../src/paper'
-import { assembleRig, litFaceOutline, type Rig, type Surface } from '../../src/rig'
+import { assembleRig, litFaceOutline, placeLandmarks, type Rig, type Surface } from '../../src/rig'
 import { type Added, addPanel, addVFlat, firstSitting, type Sitting } from '../../src/sitting'
 import { addScaled, type Vec3 } from '../../src/space'
 import { oppositeKey } from '../../src/ui/controls/opposite-key'
@@ -76,5 +76,23 @@ test.each(sets)(
     const panel = vFlat.sitting.panels.find(({ id }) => id === white.id)!
     // Across from the key; where that stands in the middle, at camera left.
     expect(Math.sign(panel.centreM[0])).toBe(key.frame.origin[0] < 0 ? 1 : -1)
+  },
+)
+
+test.each(sets)(
+  '$title: a V-flat has the nearest of its boards 0.6 to 1 m from a cheek (common practice, from memory), and not where the camera stands',
+  ({ sitting }) => {
+    const { sitting: added, id } = put(sitting, addVFlat)
+    const rig = assembleRig(added, { figure })
+    const boards = rig.surfaces.filter((surface) => surface.of === id).map((surface) => outline(corners(surface)))
+    expect(boards.length).toBe(2)
+    const { cheekLeft, cheekRight } = placeLandmarks(rig.figures[0]!)
+    const to = ([x, z]: readonly [number, number]) =>
+      Math.min(...boards.flatMap(along).map(([u, v]) => Math.hypot(u - x, v - z)))
+    const nearest = Math.min(...[cheekLeft, cheekRight].map(([x, , z]) => to([x, z])))
+    expect(nearest).toBeGreaterThan(0.58)
+    expect(nearest).toBeLessThan(1.02)
+    const [x, , z] = rig.view.frame.origin
+    expect(to([x, z])).toBeGreaterThan(0.3)
   },
 )

@@ -6,5 +6,5 @@ import { startWipe } from '../takes/wipe'
 export function wipeVariants(first: Beside, second: Beside): void {
   // A new pair is parted anew.
   setSession({ wipe: null, page: 'takes' })
-  startWipe(first, second)
+  startWipe({ left: first, right: second })
 }

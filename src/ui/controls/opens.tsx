@@ -4,14 +4,25 @@ import { pressOnce } from '../press-once'
 /** Of the window's edge, and of the word that opens it, px. */
 const MARGIN_PX = 48
 
+/** Between a list over a column and the column's end, px. */
+const END_PX = 8
+
 /** How high a list may be to be seen whole, px: by the column that it scrolls in, else by the window. */
 function roomFor(list: HTMLElement): number {
   let column = list.parentElement
   while (column && !/auto|scroll/.test(getComputedStyle(column).overflowY)) column = column.parentElement
+  // Under words that stand fast in the column it comes no higher however that is scrolled.
+  if (column && isUnderFast(list))
+    return column.getBoundingClientRect().bottom - list.getBoundingClientRect().top - END_PX
   // What stands fast at its upper edge leaves less.
   const fast = column ? Number.parseFloat(getComputedStyle(column).scrollPaddingTop) || 0 : 0
   return Math.max(2 * MARGIN_PX, (column?.clientHeight ?? window.innerHeight) - fast - MARGIN_PX)
 }
+
+const isUnderFast = (list: HTMLElement): boolean =>
+  getComputedStyle(list).position === 'absolute' &&
+  list.offsetParent !== null &&
+  getComputedStyle(list.offsetParent).position === 'sticky'
 
 /** A list that is longer than its room ends at a whole row, over a line that says that there is more. */
 function endAtRow(list: HTMLElement): void {
@@ -20,11 +31,12 @@ function endAtRow(list: HTMLElement): void {
   list.style.paddingBottom = '0'
   const line = list.querySelector<HTMLElement>('.more-below')!
   const room = list.clientHeight - line.offsetHeight
-  const whole = [...list.children]
-    .filter((child) => child !== line)
-    .map((child) => child.getBoundingClientRect().bottom - list.getBoundingClientRect().top - list.clientTop)
+  const whole = [...list.querySelectorAll('.word, p')]
+    .filter((row) => row !== line)
+    .map((row) => row.getBoundingClientRect().bottom - list.getBoundingClientRect().top - list.clientTop)
     .filter((bottom) => bottom <= room)
-  if (whole.length > 0) list.style.height = `${Math.max(...whole) + line.offsetHeight + 2 * list.clientTop}px`
+  if (whole.length > 0)
+    list.style.setProperty('--whole', `${Math.max(...whole) + line.offsetHeight + 2 * list.clientTop}px`)
 }
 
 function tellMore(list: HTMLElement): void {
@@ -50,10 +62,18 @@ export function Opens({ word, named, title, toLeft = false, className = '', chil
   const list = useRef<HTMLDivElement>(null)
   // In a column that scrolls it may open below the edge, and be longer than the column: then it scrolls itself.
   useEffect(() => {
-    if (!open || !list.current) return
-    list.current.style.setProperty('--room', `${roomFor(list.current)}px`)
-    endAtRow(list.current)
-    list.current.scrollIntoView({ block: 'nearest' })
+    const opened = list.current
+    if (!open || !opened) return
+    const place = () => {
+      opened.style.setProperty('--room', `${roomFor(opened)}px`)
+      endAtRow(opened)
+      opened.scrollIntoView({ block: 'nearest' })
+    }
+    place()
+    // Its words may be loaded after it.
+    const filled = new MutationObserver(place)
+    filled.observe(opened, { childList: true })
+    return () => filled.disconnect()
   }, [open])
   const close = () => setOpen(false)
   /** What was chosen goes with the list: the focus comes back to the word. */

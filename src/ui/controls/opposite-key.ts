@@ -1,6 +1,6 @@
 import { viewTangent } from '../../camera'
 import { convexHull, planProjection, solidPoints } from '../../paper'
-import { keyOf, litFaceOutline, panelSurfaces, type Rig, type RigSource, type Surface } from '../../rig'
+import { keyOf, litFaceOutline, panelSurfaces, placeLandmarks, type Rig, type RigSource, type Surface } from '../../rig'
 import { type Panel, type Sitting, setPanel, thingById } from '../../sitting'
 import { addScaled, degrees, radians, type Vec3 } from '../../space'
 
@@ -11,16 +11,23 @@ type Outline = readonly Point[]
 /** Places tried: from where the panel first stands round the sitter, to the front farther than to the back, degrees, and outwards, metres. */
 const ROUND = { stepDeg: 10, toFront: 8, toBack: 3 }
 const OUT = { stepM: 0.15, steps: 12 }
-/** A degree round counts as so many metres outwards. */
-const METRES_A_DEGREE = 0.01
+/** A degree round counts as so many metres outwards; a degree that a V-flat is turned from the sitter as half as many. */
+const METRES_A_DEGREE = { round: 0.01, turned: 0.005 }
+/** A V-flat stands so far from the cheek, metres, as common practice has it (from memory, no source); a metre off that counts as so many, the other side of the sitter as so many metres. */
+const V_FLAT = { nearM: 0.6, farM: 1, counts: 4, overM: 1, inwards: 4, turnsDeg: [0, 15, 30, 45] }
 /** Half the thickness of a board and a hand's room, metres. */
 const CLEAR_M = 0.05
+/** The camera with whoever looks through it, from the lens to either side, metres. */
+const CAMERA_M = 0.35
 /** One point in so many of a figure tells where it stands. */
 const THINNED = 9
 
+type Spot = Pick<Panel, 'centreM' | 'turnDeg'>
+
 /**
  * A new panel on the side of the sitter that is turned from the key, facing the sitter: clear of all that stands there, of the light's
- * way and of the picture, and as near to its usual place as that can be. Where nothing is free it stands at its usual place.
+ * way and of the picture, and as near to its usual place as that can be; a V-flat within reach of the cheek there, turned a little
+ * where that helps. Where nothing is free it stands at its usual place.
  */
 export function oppositeKey(sitting: Sitting, rig: Rig, id: string): Sitting {
   const panel = thingById(sitting, 'panels', id)
@@ -33,8 +40,9 @@ export function oppositeKey(sitting: Sitting, rig: Rig, id: string): Sitting {
     ...rig.figures.map(figureOutline),
     ...rig.sources.flatMap(lightsWay),
     sightOf(rig, sitting.backdrop),
+    square(rig.view.frame.origin[0], rig.view.frame.origin[2], CAMERA_M),
   ]
-  const isFree = (place: Pick<Panel, 'centreM' | 'turnDeg'>): boolean => {
+  const isFree = (place: Spot): boolean => {
     const own = outlineOf(panelSurfaces({ ...panel, ...place }).flatMap(cornersOf))
     const toSitter: Outline = [
       [place.centreM[0], place.centreM[2]],
@@ -46,32 +54,68 @@ export function oppositeKey(sitting: Sitting, rig: Rig, id: string): Sitting {
       things.every((one) => areApart(toSitter, one))
     )
   }
-  return setPanel(
-    sitting,
-    id,
-    [first, ...places(first.centreM, side), ...places(first.centreM, -side)].find(isFree) ?? first,
+  return setPanel(sitting, id, [first, ...places(panel, first.centreM, side, rig)].find(isFree) ?? first)
+}
+
+/** The nearest to the usual place first, all on the wanted side of the sitter before those on the other; a V-flat goes over where it has no room. */
+function places(panel: Panel, usual: Vec3, side: number, rig: Rig): readonly Spot[] {
+  const over = panel.foldDeg === undefined ? Number.POSITIVE_INFINITY : V_FLAT.overM
+  return [
+    ...placesOn(panel, usual, side, rig),
+    ...placesOn(panel, usual, -side, rig).map(({ spot, far }) => ({ spot, far: far + over })),
+  ]
+    .sort((a, b) => a.far - b.far)
+    .map(({ spot }) => spot)
+}
+
+/** Each faces the sitter, a V-flat about. far: from the usual place, metres. */
+function placesOn(panel: Panel, [x, y, z]: Vec3, side: number, rig: Rig): readonly { spot: Spot; far: number }[] {
+  const usual = { out: Math.hypot(x, z), deg: degrees(Math.atan2(Math.abs(x), z)) }
+  const isFolded = panel.foldDeg !== undefined
+  const inwards = isFolded ? V_FLAT.inwards : 0
+  const turns = isFolded ? [...new Set(V_FLAT.turnsDeg.flatMap((deg) => [deg, -deg]))] : [0]
+  const cheek = isFolded ? cheekOn(side, rig) : null
+  return [...Array(inwards + OUT.steps).keys()].flatMap((ring) =>
+    [...Array(ROUND.toFront + ROUND.toBack + 1).keys()].flatMap((step) =>
+      turns.map((turned) => {
+        const [round, out] = [(step - ROUND.toFront) * ROUND.stepDeg, (ring - inwards) * OUT.stepM]
+        const spot = spotAt(side, usual.deg + round, usual.out + out, y, turned)
+        const far = Math.abs(round) * METRES_A_DEGREE.round + Math.abs(out) + Math.abs(turned) * METRES_A_DEGREE.turned
+        return { spot, far: far + (cheek ? V_FLAT.counts * outOfReach(toFace({ ...panel, ...spot }, cheek)) : 0) }
+      }),
+    ),
   )
 }
 
-/** On one side of the sitter, the nearest to the usual place first; each faces the sitter. */
-function places([x, y, z]: Vec3, side: number): readonly Pick<Panel, 'centreM' | 'turnDeg'>[] {
-  const usual = { out: Math.hypot(x, z), deg: degrees(Math.atan2(Math.abs(x), z)) }
-  const spots = [...Array(OUT.steps).keys()].flatMap((outwards) =>
-    [...Array(ROUND.toFront + ROUND.toBack + 1).keys()].map((step) => {
-      const [round, out] = [(step - ROUND.toFront) * ROUND.stepDeg, outwards * OUT.stepM]
-      return { deg: usual.deg + round, out: usual.out + out, far: Math.abs(round) * METRES_A_DEGREE + out }
+function spotAt(side: number, deg: number, out: number, y: number, turned: number): Spot {
+  const [across, along] = [side * out * Math.sin(radians(deg)), out * Math.cos(radians(deg))]
+  return {
+    centreM: [toCentimetre(across), y, toCentimetre(along)],
+    turnDeg: Math.round(degrees(Math.atan2(-across, -along))) + turned,
+  }
+}
+
+/** On the floor. */
+function cheekOn(side: number, { figures: [figure] }: Rig): Point | null {
+  if (!figure) return null
+  const { cheekLeft, cheekRight } = placeLandmarks(figure)
+  const [x, , z] = [cheekLeft, cheekRight].reduce((a, b) => (side * a[0] > side * b[0] ? a : b))
+  return [x, z]
+}
+
+/** Metres by which a board is nearer or farther than it may be. */
+const outOfReach = (m: number): number => Math.max(0, V_FLAT.nearM - m, m - V_FLAT.farM)
+
+/** From a point to the nearest of the boards, on the floor, metres. */
+const toFace = (panel: Panel, [px, pz]: Point): number =>
+  Math.min(
+    ...panelSurfaces(panel).map(({ rect: { centre, halfU } }) => {
+      const [dx, dz] = [px - centre[0], pz - centre[2]]
+      const along = (dx * halfU[0] + dz * halfU[2]) / (halfU[0] ** 2 + halfU[2] ** 2)
+      const t = Math.max(-1, Math.min(1, along))
+      return Math.hypot(dx - t * halfU[0], dz - t * halfU[2])
     }),
   )
-  return spots
-    .sort((a, b) => a.far - b.far)
-    .map(({ deg, out }) => {
-      const [across, along] = [side * out * Math.sin(radians(deg)), out * Math.cos(radians(deg))]
-      return {
-        centreM: [toCentimetre(across), y, toCentimetre(along)],
-        turnDeg: Math.round(degrees(Math.atan2(-across, -along))),
-      }
-    })
-}
 
 const toCentimetre = (m: number): number => Math.round(100 * m) / 100
 
@@ -143,8 +187,17 @@ function isWithin({ room }: Sitting, own: Outline): boolean {
   )
 }
 
+/** Boxes about outlines are soon told apart. */
+const boxOf = (outline: Outline): readonly (readonly [number, number])[] =>
+  [0, 1].map((axis) => {
+    const values = outline.map((point) => point[axis]!)
+    return [Math.min(...values), Math.max(...values)]
+  })
+
 /** Two convex outlines are apart where a line square to a side of one of them has room between them. */
 function areApart(one: Outline, other: Outline): boolean {
+  const [a, b] = [boxOf(one), boxOf(other)]
+  if (a.some(([low, high], axis) => low > b[axis]![1] + CLEAR_M || b[axis]![0] > high + CLEAR_M)) return true
   return [one, other].some((outline) =>
     outline.some((from, i) => {
       const to = outline[(i + 1) % outline.length]!

@@ -32,7 +32,7 @@ const compareWithout = (sitting: Sitting, id: string, title: string): void =>
     pair: {
       left: { name: `without the ${title}`, sitting: removeThings(sitting, [id]) },
       right: null,
-      inHand: 'with it',
+      inHand: { name: `with the ${title}`, sitting },
     },
   })
 

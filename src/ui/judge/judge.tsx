@@ -76,7 +76,7 @@ function Difference({ map }: { map: boolean }) {
         <span className="value">
           {middle} <small>in the middle of the sitter’s tones</small>
         </span>
-        <p>{`Right of the divider against ${nameOf(wipe.left, sitting)}: nine tenths of the sitter lie between ${low} and ${high}.`}</p>
+        <p>{`Right of the divider against ${nameOf(wipe.left, sitting, wipe.inHand)}: nine tenths of the sitter lie between ${low} and ${high}.`}</p>
       </div>
       <p>
         {map

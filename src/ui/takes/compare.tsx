@@ -48,9 +48,9 @@ export function Compare({ sitting, recent }: { sitting: Sitting; recent: readonl
           type="button"
           className="word"
           title={COMPARE_WORDS['split picture']}
-          aria-label={`split picture: ${wipe ? `${nameOf(wipe.left, sitting)} and ${nameOf(wipe.right, sitting)}` : named}`}
+          aria-label={`split picture: ${wipe ? `${nameOf(wipe.left, sitting, wipe.inHand)} and ${nameOf(wipe.right, sitting, wipe.inHand)}` : named}`}
           aria-pressed={wipe !== null}
-          onClick={() => (wipe ? endWipe() : startWipe(left, right))}
+          onClick={() => (wipe ? endWipe() : startWipe({ left, right }))}
         >
           split picture
         </button>

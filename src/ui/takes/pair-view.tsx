@@ -69,7 +69,7 @@ export function PairView({ pair }: { pair: Pair }) {
             className="word"
             onClick={() => {
               close()
-              startWipe(left, right)
+              startWipe(pair)
             }}
           >
             split picture

@@ -38,7 +38,7 @@ export function Wipe() {
     { side: 'left', half: left },
     { side: 'right', half: right },
   ] as const
-  const names = { left: nameOf(left, sitting), right: nameOf(right, sitting) }
+  const names = { left: nameOf(left, sitting, wipe.inHand), right: nameOf(right, sitting, wipe.inHand) }
   const due = halves.flatMap(({ half }) => (half ? (stateOf(half.name, cellOf(half)) ?? []) : []))
   return (
     <div className="wipe" ref={box} style={{ ['--at' as string]: `${wipe.at}%` }}>

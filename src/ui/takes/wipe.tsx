@@ -14,8 +14,8 @@ export const showCompared = (first: Take, second: Take, shown: Take): boolean =>
 /** What the set in hand is called where it stands beside others: by its take, if it is one. */
 export const nameOfNow = (sitting: Sitting): string => takeShown(sitting)?.name ?? 'the set in hand'
 
-export const nameOf = (half: Beside, sitting: Sitting, inHand?: string): string =>
-  half?.name ?? inHand ?? nameOfNow(sitting)
+export const nameOf = (half: Beside, sitting: Sitting, inHand?: Pair['inHand']): string =>
+  half?.name ?? (inHand?.sitting === sitting ? inHand.name : nameOfNow(sitting))
 
 /** A take as one of two that are compared: the set in hand, where it is that one; the same record for the same take, so that what was drawn of it is found again. */
 export function besideOf(take: Take, sitting: Sitting): Beside {
@@ -33,7 +33,7 @@ const asBeside = new WeakMap<Take, NonNullable<Beside>>()
 export const namesFor = (sitting: Sitting, { left, right, inHand }: Pair): readonly string[] => [
   ...new Set([
     // By one name only.
-    ...sitting.takes.filter((take) => inHand === undefined || !shows(sitting, take)).map(({ name }) => name),
+    ...sitting.takes.filter((take) => inHand?.sitting !== sitting || !shows(sitting, take)).map(({ name }) => name),
     nameOf(null, sitting, inHand),
     nameOf(left, sitting, inHand),
     nameOf(right, sitting, inHand),
@@ -53,12 +53,12 @@ export function chosen(pair: Pair, side: 'left' | 'right', name: string): Pair {
   return swaps && pair.inHand !== undefined ? { ...now, inHand: pair.inHand } : now
 }
 
-/** Parts the picture between two sets; the set in hand is one of them or neither, and stays what it is. */
-export function startWipe(left: Beside, right: Beside): void {
+/** Parts the picture between two sets under their names; the set in hand is one of them or neither, and stays what it is. */
+export function startWipe(pair: Pair): void {
   const { wipe, look } = useStore.getState().session
   const { rig } = useDerivedNow.getState()
   const at = wipe?.at ?? (rig ? seamAt(rig, look) : 50)
-  setSession({ wipe: { left, right, at } })
+  setSession({ wipe: { ...pair, at } })
 }
 
 export function endWipe(): void {
@@ -76,7 +76,14 @@ export function putInHand({ name, sitting }: NonNullable<Beside>): void {
 }
 
 /** Behind a title: of which set it is, while two are in sight. */
-export const OfNow = () => ` of ${nameOfNow(useSitting())}`
+export function OfNow() {
+  const inHand = useSession(({ wipe }) => wipe?.inHand)
+  return ` of ${setWords(useSitting(), inHand)}`
+}
+
+/** Within a sentence: 'take 1', 'the set with the white panel'. */
+const setWords = (sitting: Sitting, inHand: Pair['inHand']): string =>
+  inHand?.sitting === sitting ? `the set ${inHand.name}` : nameOfNow(sitting)
 
 /** Beside the comparison: where the set stands that plan and readings are of. */
 export function WhichHalf({ className }: { className: string }) {
@@ -84,7 +91,7 @@ export function WhichHalf({ className }: { className: string }) {
   const sitting = useSitting()
   if (!wipe) return null
   const half = wipe.left === null ? 'on the left' : wipe.right === null ? 'on the right' : 'in neither half'
-  return <p className={className}>{`Plan, readings and controls are of ${nameOfNow(sitting)}, ${half}.`}</p>
+  return <p className={className}>{`Plan, readings and controls are of ${setWords(sitting, wipe.inHand)}, ${half}.`}</p>
 }
 
 /** Beside the comparison: what of it is exposure and not light. */
@@ -92,7 +99,7 @@ export function ExposureNote({ className }: { className: string }) {
   const wipe = useSession((session) => session.wipe)
   const sitting = useSitting()
   if (!wipe) return null
-  const of = (half: Beside) => ({ name: nameOf(half, sitting), sitting: half?.sitting ?? sitting })
+  const of = (half: Beside) => ({ name: nameOf(half, sitting, wipe.inHand), sitting: half?.sitting ?? sitting })
   const words = exposureNote(of(wipe.left), of(wipe.right))
   return words && <p className={className}>{words}</p>
 }
