@@ -84,14 +84,17 @@ test.each(sets)(
   ({ sitting }) => {
     const { sitting: added, id } = put(sitting, addVFlat)
     const rig = assembleRig(added, { figure })
-    const boards = rig.surfaces.filter((surface) => surface.of === id).map((surface) => outline(corners(surface)))
+    const boards = rig.surfaces
+      .filter((surface) => (surface.of ?? surface.id) === id)
+      .map((surface) => outline(corners(surface)))
     expect(boards.length).toBe(2)
     const { cheekLeft, cheekRight } = placeLandmarks(rig.figures[0]!)
     const to = ([x, z]: readonly [number, number]) =>
       Math.min(...boards.flatMap(along).map(([u, v]) => Math.hypot(u - x, v - z)))
     const nearest = Math.min(...[cheekLeft, cheekRight].map(([x, , z]) => to([x, z])))
-    expect(nearest).toBeGreaterThan(0.58)
-    expect(nearest).toBeLessThan(1.02)
+    // Places are tried in steps of 15 cm: half a hand over where the room has no other.
+    expect(nearest).toBeGreaterThan(0.6)
+    expect(nearest).toBeLessThan(1.04)
     const [x, , z] = rig.view.frame.origin
     expect(to([x, z])).toBeGreaterThan(0.3)
   },

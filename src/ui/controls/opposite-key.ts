@@ -14,7 +14,7 @@ const OUT = { stepM: 0.15, steps: 12 }
 /** A degree round counts as so many metres outwards; a degree that a V-flat is turned from the sitter as half as many. */
 const METRES_A_DEGREE = { round: 0.01, turned: 0.005 }
 /** A V-flat stands so far from the cheek, metres, as common practice has it (from memory, no source); a metre off that counts as so many, the other side of the sitter as so many metres. */
-const V_FLAT = { nearM: 0.6, farM: 1, counts: 4, overM: 1, inwards: 4, turnsDeg: [0, 15, 30, 45] }
+const V_FLAT = { nearM: 0.6, farM: 1, counts: 12, overM: 1, inwards: 4, turnsDeg: [0, 15, 30, 45] }
 /** Half the thickness of a board and a hand's room, metres. */
 const CLEAR_M = 0.05
 /** The camera with whoever looks through it, from the lens to either side, metres. */
