@@ -1,5 +1,5 @@
 import { lazy, Suspense } from 'react'
-import { redoName, undoName } from '../sitting'
+import { redoInFull, redoName, undoInFull, undoName } from '../sitting'
 import { CARRY_WORD } from './carry/carry'
 import { FilePick } from './file-pick'
 import { openFile, saveFile } from './files'
@@ -18,6 +18,8 @@ const HistoryList = lazy(async () => ({ default: (await import('./history-list')
 export function Bar({ covered }: { covered: boolean }) {
   const back = useHistory(undoName)
   const forth = useHistory(redoName)
+  const backInFull = useHistory(undoInFull)
+  const forthInFull = useHistory(redoInFull)
   const units = useSession((session) => session.units)
   const theme = useSession((session) => session.theme)
   const contactBefore = useSession((session) => session.contactBefore)
@@ -25,11 +27,11 @@ export function Bar({ covered }: { covered: boolean }) {
     <header className="bar" inert={covered}>
       <b>Halfshade</b>
       <Naming />
-      <Step word="undo" of={back} onClick={undo} />
-      <Step word="redo" of={forth} onClick={redo} />
+      <Step word="undo" of={back} inFull={backInFull} onClick={undo} />
+      <Step word="redo" of={forth} inFull={forthInFull} onClick={redo} />
       <Suspense>{(back ?? forth) !== null && <HistoryList />}</Suspense>
       {back !== null && (
-        <span className="last" title={back}>
+        <span className="last" title={backInFull ?? back}>
           {back}
         </span>
       )}
@@ -82,11 +84,25 @@ export function Bar({ covered }: { covered: boolean }) {
   )
 }
 
-/** Its word keeps its place whatever there is to take back, so that it can be pressed again and again. of: the step by its name; null: there is none. */
-function Step({ word, of, onClick }: { word: string; of: string | null; onClick: () => void }) {
+interface StepProps {
+  readonly word: string
+  readonly of: string | null
+  readonly inFull: string | null
+  onClick(): void
+}
+
+/** Its word keeps its place whatever there is to take back, so that it can be pressed again and again. of: the step by its name, and in full; null: there is none. */
+function Step({ word, of, inFull, onClick }: StepProps) {
   const whole = of === null ? word : `${word}: ${of}`
   return (
-    <button type="button" className="word step" aria-label={whole} disabled={of === null} onClick={onClick}>
+    <button
+      type="button"
+      className="word step"
+      title={inFull ?? undefined}
+      aria-label={whole}
+      disabled={of === null}
+      onClick={onClick}
+    >
       {word}
       {of !== null && <i>: </i>}
       {of !== null && <span>{of}</span>}

@@ -1,4 +1,4 @@
-import type { Sitting } from '../sitting'
+import type { Sitting, StepWords } from '../sitting'
 import { Opens } from './controls/opens'
 import { jump, useHistory } from './store'
 
@@ -7,11 +7,7 @@ export function HistoryList() {
   const history = useHistory((all) => all)
   const { past, present, future } = history
   if (past.length + future.length === 0) return null
-  const names = [
-    undoAll(past[0]?.state ?? present, present),
-    ...past.map(({ name }) => name),
-    ...future.map(({ name }) => name),
-  ]
+  const names = [undoAll(past[0]?.state ?? present, present), ...past.map(nameInFull), ...future.map(nameInFull)]
   const entries = names.map((name, place) => ({ name, place })).reverse()
   return (
     <Opens word="history" className="history">
@@ -34,6 +30,8 @@ export function HistoryList() {
     </Opens>
   )
 }
+
+const nameInFull = ({ name, inFull }: StepWords): string => inFull ?? name
 
 /** Takes that were kept since go with all the rest: they are named, more than one by their number. */
 function undoAll(first: Sitting, { takes }: Sitting): string {

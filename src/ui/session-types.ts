@@ -1,5 +1,5 @@
 import type { Goal } from '../readings'
-import type { Sitting, VariantRow } from '../sitting'
+import type { Sitting, StepWords, VariantRow } from '../sitting'
 import type { GridGoal } from './desks/protocol'
 
 /** A set that is drawn for a comparison alone, beside the set in hand; null: the set in hand itself, as it now stands. */
@@ -36,3 +36,6 @@ export interface Asked {
   readonly words: string
   readonly goal: Goal | GridGoal
 }
+
+/** The name of a step: given, or told from the set before the step and after it. */
+export type StepName = string | StepWords | ((before: Sitting, after: Sitting) => StepWords)

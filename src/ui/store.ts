@@ -2,6 +2,7 @@ import { create } from 'zustand'
 import type { Look } from '../rig'
 import {
   type AddedSeveral,
+  beforeGesture,
   EditRefused,
   firstSitting,
   goTo,
@@ -11,12 +12,13 @@ import {
   recordStep,
   redo as redoStep,
   type Sitting,
+  type StepWords,
   startHistory,
   undo as undoStep,
 } from '../sitting'
 import type { Vec3 } from '../space'
 import { lateTwin } from './late'
-import type { Asked, Contact, Judging, Pair, Wipe } from './session-types'
+import type { Asked, Contact, Judging, Pair, StepName, Wipe } from './session-types'
 import type { LengthUnits } from './values'
 
 export type { Asked, Contact, Judging, Wipe } from './session-types'
@@ -201,8 +203,7 @@ function settle(history: History<Sitting>, session: Session, went = 1): Store {
   }
 }
 
-/** The name of a step: given, or told from the set before the step and after it. */
-export type StepName = string | ((before: Sitting, after: Sitting) => string)
+const named = (name: string | StepWords): StepWords => (typeof name === 'string' ? { name } : name)
 
 /**
  * One change of the sitting, named for undo. Changes with the same gesture are one step, named from its beginning to now.
@@ -212,14 +213,12 @@ export function edit(name: StepName, change: (sitting: Sitting) => Sitting, gest
   const { history, session } = useStore.getState()
   try {
     const after = change(history.present)
-    const last = history.past.at(-1)
-    const before = gesture !== null && last?.gesture === gesture ? last.state : history.present
-    const said = typeof name === 'string' ? name : name(before, after)
-    useStore.setState(settle(recordStep(history, said, after, gesture), session))
+    const said = typeof name === 'function' ? name(beforeGesture(history, gesture), after) : named(name)
+    useStore.setState(settle(recordStep(history, said.name, after, gesture, said.inFull), session))
     return true
   } catch (error) {
     if (!(error instanceof EditRefused)) throw error
-    const said = typeof name === 'string' ? name : 'That move'
+    const said = typeof name === 'function' ? 'That move' : named(name).name
     setSession({ notice: { title: `${said}: not done. The sitting is as it was.`, problems: [error.problem] } })
     return false
   }

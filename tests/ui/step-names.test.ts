@@ -8,7 +8,7 @@ import {
   setSitter,
   setSourcePlace,
 } from '../../src/sitting'
-import { moveName, putBackName } from '../../src/ui/drawing/step-names'
+import { moveName, moveTold, putBackName } from '../../src/ui/drawing/step-names'
 
 /** A head of plain numbers at the place of the first sitter's: only the relation to it counts here. */
 const marks: PlaceLandmarks = {
@@ -68,4 +68,21 @@ test('what turns says to where; what is put back says so; what did not move stil
   expect(moveName({ type: 'nose', id: sitter.id }, marks, 'metres')(before, turned)).toBe('head of sitter to 20° left')
   expect(putBackName(before, source)).toBe('A put back')
   expect(said(before, before)).toBe('A moved')
+})
+
+test('in full a move tells old and new as the controls write them, the number that went the most steps first', () => {
+  const at = (place: Parameters<typeof setSourcePlace>[2]) => setSourcePlace(before, key.id, place, marks)
+  const from = at({ tapeM: 1.2, elevationDeg: 35, azimuthFromLensDeg: 45 })
+  const to = setSourcePlace(from, key.id, { tapeM: 0.6 }, marks)
+  // Its centre comes lower as it comes nearer along a slanting tape: that is the second number.
+  expect(moveTold(source, marks, 'metres')(from, to).inFull).toBe('A tape: 1.20 m to 0.60 m, and 1 more number')
+  expect(moveTold(source, marks, 'feet')(from, to).inFull).toBe('A tape: 3′ 11″ to 2′ 0″, and 1 more number')
+  const round = setSourcePlace(from, key.id, { azimuthFromLensDeg: -20 }, marks)
+  expect(moveTold(source, marks, 'metres')(from, round).inFull).toMatch(/^A round: 45° right to 20° left/)
+  const [sitter] = before.sitters
+  const turned = setSitter(before, sitter.id, { headTurnDeg: -20 })
+  expect(moveTold({ type: 'nose', id: sitter.id }, marks, 'metres')(before, turned, ', 1 more with it').inFull).toMatch(
+    /^sitter head: 15° right to 20° left, 1 more with it$/,
+  )
+  expect(moveTold(source, marks, 'metres')(from, from)).toEqual({ name: 'A moved' })
 })

@@ -1,11 +1,13 @@
 import { useId, useState } from 'react'
+import { beforeGesture, type Sitting } from '../../sitting'
 import { FilePick } from '../file-pick'
-import { edit, useSession } from '../store'
+import { edit, useSession, useStore } from '../store'
 import { parseWithin } from '../values'
 import { Field } from './field'
 import type { ActionRow, ChoiceRow, FoldRow, NumberRow, Row, TextRow } from './model'
 import { Slider } from './slider'
 import { TextBox } from './text-box'
+import { changeTold } from './values-told'
 
 export interface Owner {
   /** The word of the thing, for the names of controls and of steps: 'A', 'sitter'. */
@@ -27,6 +29,14 @@ export function RowView({ row, owner }: { row: Row; owner: Owner }) {
   return <ActionView row={row} />
 }
 
+/** Of the row that was changed last: what it had where the change began, so that all of one gesture is told against that. */
+let began: { readonly set: Sitting; readonly name: string; readonly value: number } | null = null
+
+function valueIn(set: Sitting, name: string, now: number): number {
+  if (began?.set !== set || began.name !== name) began = { set, name, value: now }
+  return began.value
+}
+
 /** What a number row does when it is moved, typed in or put back; shared by the row and the phone's tape. */
 export function useNumberRow(row: NumberRow, owner: Owner) {
   const units = useSession((session) => session.units)
@@ -37,8 +47,21 @@ export function useNumberRow(row: NumberRow, owner: Owner) {
     [owner.thing, ...(said.startsWith(row.label) ? [said] : [row.label, said]), row.takesAlong]
       .filter(Boolean)
       .join(' ')
-  const set = (value: number, gesture: string | null) =>
-    edit(stepName(row.quantity.format(value, units)), (sitting) => row.change(sitting, value), gesture)
+  const set = (value: number, gesture: string | null) => {
+    const said = stepName(row.quantity.format(value, units))
+    const told = changeTold(
+      { ...row, value: valueIn(beforeGesture(useStore.getState().history, gesture), name, row.value) },
+      value,
+      units,
+    )
+    edit(
+      told === null
+        ? said
+        : { name: said, inFull: [`${owner.thing} ${told}`, row.takesAlong].filter(Boolean).join(', ') },
+      (sitting) => row.change(sitting, value),
+      gesture,
+    )
+  }
   const reset = () => {
     const first = owner.first(row.id)
     if (first?.kind === 'number') set(first.value, null)

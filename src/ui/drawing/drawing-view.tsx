@@ -9,7 +9,7 @@ import { HandleView, handleAt } from './handle'
 import { drag, nudge, type Plane, putBack, selectionOf } from './moves'
 import { ShapeView } from './shape'
 import { type DragHow, goesRound } from './slide'
-import { moveName, putBackName } from './step-names'
+import { moveTold, putBackName } from './step-names'
 import { together } from './together'
 import { useEarlyMoves } from './use-early-moves'
 
@@ -120,9 +120,9 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     return held.includes(selectionOf(target)) ? held.filter((id) => id !== selectionOf(target)) : []
   }
   const named = (handle: Handle) => {
-    const name = moveName(handle.target, marks, units)
+    const tell = moveTold(handle.target, marks, units)
     const more = heldWith(handle).length
-    return more === 0 ? name : (before: Sitting, after: Sitting) => `${name(before, after)}, ${more} more with it`
+    return (before: Sitting, after: Sitting) => tell(before, after, more === 0 ? '' : `, ${more} more with it`)
   }
   const press = (uppermost: Handle) => (event: PointerEvent<SVGGElement>) => {
     svg.current!.setPointerCapture(event.pointerId)
@@ -195,7 +195,7 @@ export function DrawingView({ drawing, at, pane, plane, rings, onHold }: Drawing
     if (event.deltaY === 0) return
     const arrow = event.deltaY < 0 ? 'ArrowUp' : 'ArrowDown'
     edit(
-      moveName(handle.target, marks, units),
+      moveTold(handle.target, marks, units),
       (sitting) =>
         nudge(sitting, handle.target, arrow, event.shiftKey, plane, marks, howOf(handle.target, event, true)) ??
         sitting,

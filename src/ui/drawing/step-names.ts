@@ -1,6 +1,7 @@
 import { modifierKind } from '../../gear'
 import type { Target } from '../../paper'
-import { type PlaceLandmarks, type Sitting, sourcePlace, steeperBy, thingById } from '../../sitting'
+import { type PlaceLandmarks, type Sitting, type StepWords, sourcePlace, steeperBy, thingById } from '../../sitting'
+import { valuesTold } from '../controls/values-told'
 import { thingsOf } from '../controls/words'
 import { formatAngle, formatLength, type LengthUnits } from '../values'
 import { pointOf, selectionOf } from './moves'
@@ -17,6 +18,15 @@ export const moveName =
     const word = wordOf(after, target)
     const parts = partsOf(before, after, target, marks, units)
     return parts.length > 0 ? `${word} ${parts.join(', ')}` : `${word} moved`
+  }
+
+/** The same with its numbers before and after in full; more: what follows both. */
+export const moveTold =
+  (target: Target, marks: PlaceLandmarks | null, units: LengthUnits) =>
+  (before: Sitting, after: Sitting, more = ''): StepWords => {
+    const name = `${moveName(target, marks, units)(before, after)}${more}`
+    const told = valuesTold(before, after, selectionOf(target), marks, units)
+    return told === null ? { name } : { name, inFull: `${told}${more}` }
   }
 
 export const putBackName = (sitting: Sitting, target: Target): string => `${wordOf(sitting, target)} put back`

@@ -1,7 +1,7 @@
 import type { PlaceLandmarks, Sitting } from '../../sitting'
-import type { NumberRow, Row } from '../controls/model'
-import { sheetOf } from '../controls/sheet'
 import type { LengthUnits } from '../values'
+import type { NumberRow, Row } from './model'
+import { sheetOf } from './sheet'
 
 /**
  * What a step did to the numbers of a thing, as its controls write them: 'A tape: 1.00 m to 0.60 m, and 2 more numbers'. Of several it names
