@@ -173,12 +173,23 @@ export function cameraShapes(
 /** Radius of a tripod's feet: common practice, no source. */
 export const TRIPOD_M = 0.4
 
+/** So far from its place the name of the lens may go where a line runs through it; where none of that is clear it is left out, as the camera's controls have it. */
+const LENS_SLIDES_M = 0.1
+
 /** Circle of the feet, and the lens named beside the body: words end at the circle, so that they stand clear of it. */
 function tripod({ frame, focalLengthMm }: View, project: Projection): Shape[] {
   const middle = project(addScaled(frame.origin, frame.z, -0.1))
+  const [x, y] = [middle[0] + TRIPOD_M + 0.05, middle[1] - 0.12]
   return [
     circle(middle, TRIPOD_M, { weight: 'dimension', dash: 'hidden' }),
-    text([middle[0] + TRIPOD_M + 0.05, middle[1] - 0.12], `${Math.round(focalLengthMm)} mm`, { tone: 'ink2' }),
+    text([x, y], `${Math.round(focalLengthMm)} mm`, {
+      tone: 'ink2',
+      spare: true,
+      along: [
+        [x - LENS_SLIDES_M, y],
+        [x + LENS_SLIDES_M, y],
+      ],
+    }),
   ]
 }
 

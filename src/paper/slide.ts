@@ -20,7 +20,7 @@ const ROUND = 0.15
 /** What it costs, as times a height of heavy line that is covered: an end of the line, a height off it of the thing in hand and of others, whose figures don't say by their colour what they belong to, the other side, a label met. */
 const COST = { end: 1, off: 0.25, away: 0.8, side: 0.3, label: 6 }
 /** Words that are said elsewhere too are left out where they would still cover so much, as times a height. */
-const SPARE = 1
+const SPARE = 0.4
 /** What a covered length of a line of each weight counts: a thin one is soon followed by eye. */
 const COUNTS: Readonly<Record<Weight, number>> = { cut: 1, object: 1, thin: 0.6, dimension: 0.6 }
 

@@ -7,7 +7,7 @@ import { expect, test } from 'vitest'
 import { readFigureAsset } from '../../src/figure'
 import { drawElevation, drawPlan, insideOf, legible, type Placement, type Shape, toPane } from '../../src/paper'
 import { assembleRig, placeLandmarks } from '../../src/rig'
-import { readSitting, type Sitting, setSourcePlace } from '../../src/sitting'
+import { addSource, readSitting, type Sitting, setSourcePlace } from '../../src/sitting'
 import { type Pane, roomOn, shortened } from '../../src/ui/drawing/fit'
 import { framed, onItsElevation, onItsPlan } from '../../src/ui/drawing/placed'
 import { windowOf } from '../../src/ui/drawing/window'
@@ -35,9 +35,9 @@ type Words = Extract<Shape, { kind: 'text' }>
 type Drawn = { readonly shapes: readonly Shape[]; readonly at: Placement }
 
 /** The drawing as its pane shows it, and apart what its window does. */
-function drawnOn(sitting: Sitting, size: Size) {
+function drawnOn(sitting: Sitting, size: Size, selected = sitting.sources[0]!.id) {
   const rig = assembleRig(sitting, { figure })
-  const input = { sitting, rig, selected: sitting.sources[0]!.id, units: 'metres' as const }
+  const input = { sitting, rig, selected, units: 'metres' as const }
   const { words, ...panes } = PANES[size]
   const own = { plan: drawPlan(input), elevation: drawElevation(input) }
   const pair = words ? { plan: shortened(own.plan, words), elevation: shortened(own.elevation, words) } : own
@@ -64,6 +64,7 @@ function coveredPx(words: Words, { shapes, at }: Drawn, heavy: boolean): number 
   const [x, y] = toPane(at, words.at)
   const lift = { on: 0.34, over: 0.64, under: -0.71 }[words.stands] * TEXT
   const half = (words.text.length * 0.48 * TEXT) / 2
+  const aside = { start: half, middle: 0, end: -half }[words.anchor]
   let px = 0
   for (const shape of shapes) {
     if (shape.kind !== 'line' || (heavy && shape.weight !== 'cut' && shape.weight !== 'object')) continue
@@ -76,7 +77,7 @@ function coveredPx(words: Words, { shapes, at }: Drawn, heavy: boolean): number 
         const [dx, dy] = [ax + ((bx - ax) * (k + 0.5)) / count - x, ay + ((by - ay) * (k + 0.5)) / count - y]
         const along = dx * Math.cos(turn) + dy * Math.sin(turn)
         const up = dx * Math.sin(turn) - dy * Math.cos(turn) - lift
-        if (Math.abs(along) < half && Math.abs(up) < 0.38 * TEXT) px += long / count
+        if (Math.abs(along - aside) < half && Math.abs(up) < 0.38 * TEXT) px += long / count
       }
     }
   }
@@ -140,3 +141,62 @@ test('what a hand let go lies where it was let go: both drawings keep their plac
   expect(far.plan.scale).toBeLessThan(0.5 * own.plan.scale)
   expect(framed(pairOf(sitting), planPane, elevationPane, far).plan).toEqual(own.plan)
 })
+
+/** The rectangle of words as it is turned, by the letters of coveredPx: its middle, its way along, half its length and height, pixels. */
+function rectOf(words: Words, at: Placement) {
+  const size = words.size === 'letter' ? 1.27 * TEXT : TEXT
+  const turn = (words.angleDeg * Math.PI) / 180
+  const half = (words.text.length * 0.48 * size) / 2
+  const [x, y] = toPane(at, words.at)
+  const lift = { on: 0.34, over: 0.64, under: -0.71 }[words.stands] * size
+  const aside = { start: half, middle: 0, end: -half }[words.anchor]
+  const [c, s] = [Math.cos(turn), Math.sin(turn)]
+  return { x: x + aside * c + lift * s, y: y + aside * s - lift * c, c, s, half, high: 0.36 * size }
+}
+
+/** Whether a point of a fine grid over the one lies in the other. */
+function overlap(one: ReturnType<typeof rectOf>, other: ReturnType<typeof rectOf>): boolean {
+  for (let u = -1; u <= 1; u += 0.05)
+    for (let v = -1; v <= 1; v += 0.25) {
+      const [along, up] = [u * one.half, v * one.high]
+      const [dx, dy] = [one.x + along * one.c - up * one.s - other.x, one.y + along * one.s + up * one.c - other.y]
+      const isIn =
+        Math.abs(dx * other.c + dy * other.s) < other.half && Math.abs(dy * other.c - dx * other.s) < other.high
+      if (isIn) return true
+    }
+  return false
+}
+
+const first = shipped.find(([name]) => name === 'notice-board')![1]
+const added = addSource(first)
+const aside = setSourcePlace(
+  first,
+  first.sources[0]!.id,
+  { azimuthFromLensDeg: 60, elevationDeg: 51, tapeM: 1.4 },
+  placeLandmarks(assembleRig(first, { figure }).figures[0]!),
+)
+const besides = addSource(aside)
+test.each([
+  ['as it is opened', first, first.sources[0]!.id],
+  ['with a second lamp in hand', added.sitting, added.id],
+  ['with the first lamp farther off and a second one', besides.sitting, besides.id],
+])(
+  'no two labels meet, and the name of the lens and of the cut lie on no line: the first sitting %s',
+  (_, sitting, id) => {
+    for (const size of Object.keys(PANES) as Size[])
+      for (const drawn of drawnOn(sitting, size, id)) {
+        const all = drawn.shapes.filter((shape): shape is Words => shape.kind === 'text')
+        const met = all.flatMap((one, i) =>
+          all
+            .slice(i + 1)
+            .flatMap((two) =>
+              overlap(rectOf(one, drawn.at), rectOf(two, drawn.at)) ? [`${size}: ${one.text} on ${two.text}`] : [],
+            ),
+        )
+        expect(met).toEqual([])
+        for (const words of all.filter(({ text }) => text === '105 mm' || text === 'square cut')) {
+          expect(coveredPx(words, drawn, false), `${size}: ${words.text}`).toBeLessThan(5)
+        }
+      }
+  },
+)
