@@ -8,7 +8,7 @@ import { absent, reading } from './reading'
 import { depthReadings } from './shadow-depth'
 import { HELD_OFF_M, type Stage, skinProbe } from './stage'
 import type { Reading } from './types'
-import { figure, softness } from './words'
+import { figure, softnessOfAll } from './words'
 
 /**
  * The two shadow edges that are looked at: the nose's on the cheek, the chin's on the neck. Width and depth are two
@@ -174,7 +174,7 @@ function fullReading(source: RigSource, blocker: Blocker, shadow: Shadow): Readi
     ...common,
     ...shown,
     value: width,
-    sentence: `wide is the edge of the ${blocker.words}, counted as on skin that faces the light: ${softness(apparent)}, because ${source.letter} looks ${figure(apparent, apparent < 2 ? 1 : 0)}° wide from there${skinWords(shadow)}.`,
+    sentence: `wide is the edge of the ${blocker.words}, counted as on skin that faces the light: ${softnessOfAll(apparent)}, because ${source.letter} looks ${figure(apparent, apparent < 2 ? 1 : 0)}° wide from there${skinWords(shadow)}.`,
   })
 }
 

@@ -84,13 +84,21 @@ export function dialOf(
   return `${figure(joules, joules < 10 ? 1 : 0)} J`
 }
 
-/** How soft a source looks, by its apparent size: common practice, no source (under 6° hard … over 50° very soft). */
-export function softness(degrees: number): string {
-  if (degrees < 6) return 'hard'
-  if (degrees < 15) return 'crisp'
-  if (degrees < 30) return 'medium'
-  return degrees <= 50 ? 'soft' : 'very soft'
+const SOFTNESS = ['hard', 'crisp', 'medium', 'soft', 'very soft'] as const
+/** By the apparent size: common practice, no source (under 6° hard … over 50° very soft). */
+function softnessAt(degrees: number): number {
+  if (degrees < 6) return 0
+  if (degrees < 15) return 1
+  if (degrees < 30) return 2
+  return degrees <= 50 ? 3 : 4
 }
+
+/** How soft a source looks, by its apparent size. */
+export const softness = (degrees: number): string => SOFTNESS[softnessAt(degrees)]
+
+/** The same with its place among all: 'medium (3 of 5, hard to very soft)'. */
+export const softnessOfAll = (degrees: number): string =>
+  `${softness(degrees)} (${softnessAt(degrees) + 1} of ${SOFTNESS.length}, ${SOFTNESS[0]} to ${SOFTNESS.at(-1)})`
 
 const LANDMARK_WORDS: Readonly<Record<string, string>> = {
   chin: 'the chin',

@@ -170,8 +170,8 @@ export const NUMBER_WORDS: Readonly<Record<string, Readonly<Record<string, Check
       const rule = (value('octa 60 cm at 1.5 m', 'edge.A.nose.full') * 1.5) / 0.75
       between(rule - value('octa 60 cm at 0.75 m', 'edge.A.nose.full'), 0.1, 1)
     },
-    'Of the largest you see no dark beside the nose': ({ step, value }) => {
-      const widths = step('see', 'Of the largest').sets.map((set) => value(set, 'edge.A.nose.full'))
+    'With the largest you see no dark beside the nose': ({ step, value }) => {
+      const widths = step('see', 'With the largest').sets.map((set) => value(set, 'edge.A.nose.full'))
       expect(widths.indexOf(Math.max(...widths))).toBe(3)
     },
     // Size ÷ distance, in the same units.

@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useState } from 'react'
 import type { LessonLook } from '../../lesson'
 import { Print } from '../contact/print'
+import { MARK_MM } from '../looks/edge-span'
 import { Key, SpanKey, SpanMarks } from '../looks/span-marks'
 import { isCropped, lookWords } from './look-words'
 import { SEEN } from './step-pictures'
@@ -57,10 +58,12 @@ interface FreezeProps extends Pick<ReturnType<typeof useHeld>, 'hold' | 'cut' | 
 /** One state, large, held in all its looks; a key cuts to the one before it in the same place, figures to any other. */
 export function Freeze({ held, all, seen, looks, figured, inner, states, hold, cut, letGo }: FreezeProps) {
   const figure = (name: string) => all.indexOf(name) + 1
+  const isMarked = looks.includes('edge') && (states.cellOf(held.now, 'edge')?.span?.fullMm ?? 0) > MARK_MM
   return (
     <div className="freeze">
       <p role="status">
         <b>{figure(held.now)}</b> {held.now}
+        {isMarked && <span className="n">{`, ruler: ${MARK_MM} mm a mark`}</span>}
       </p>
       <div className="held" style={{ ['--count' as string]: looks.length }}>
         {looks.map((look) => (

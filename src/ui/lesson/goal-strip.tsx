@@ -30,7 +30,7 @@ function roomFor(strip: HTMLElement | null): (() => void) | undefined {
 }
 
 /** The longest verdicts: of what is sought, and of what is to stay as it was, which mostly does. */
-const LONGEST = { sought: ': misses by 8.9 mm (under)', kept: ': met' }
+const LONGEST = { sought: ': misses by 8.9 mm (too narrow)', kept: ': met' }
 
 /** The task, until it is met; then the cause, in its place. */
 const saidOf = ({ text, why }: TryStep, met: boolean): string => (met ? `Goal met.${why ? ` ${why}` : ''}` : text)

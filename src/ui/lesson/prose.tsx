@@ -52,11 +52,14 @@ export function Prose({ text, hidden, states }: ProseProps) {
     // biome-ignore lint/suspicious/noArrayIndexKey: the pieces of a text stand where they stand
     if (piece.kind === 'words') return <span key={i}>{piece.text}</span>
     const why = piece.sets.some((set) => hidden.includes(set)) ? HIDDEN : UNREAD
+    const moves = piece.sets.some((set) => isUnsettled(states, set, piece.reading))
+    // A number that light has not brought yet is not one that there is not.
+    const text = moves && piece.text === '–' ? null : piece.text
     return (
       // biome-ignore lint/suspicious/noArrayIndexKey: the pieces of a text stand where they stand
       <span key={i} className="number">
-        {piece.text !== null && piece.sets.some((set) => isUnsettled(states, set, piece.reading)) && <Unsettled />}
-        {piece.text ?? <Blank why={why} />}
+        {text !== null && moves && <Unsettled />}
+        {text ?? <Blank why={why} />}
       </span>
     )
   })

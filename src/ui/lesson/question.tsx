@@ -40,12 +40,18 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
       form.current?.querySelectorAll<HTMLInputElement>('[name=prediction]')[i]?.focus()
   }
   useFigureKeys(answer, locked, choose, lock, () => form.current?.querySelector<HTMLInputElement>('.field')?.focus())
+  // The way on comes with what is said of the answer, so that nobody passes that by.
+  const isSaid = locked && isJudgeable(answer, states)
   const wasLocked = useRef(locked)
+  const wasSaid = useRef(isSaid)
   // What was typed or chosen in takes no keys any more: Enter goes on from here.
   useEffect(() => {
-    if (locked && !wasLocked.current) (form.current?.querySelector<HTMLElement>('.next') ?? form.current)?.focus()
+    if (locked && !wasLocked.current) form.current?.focus()
+    if (isSaid && !wasSaid.current && document.activeElement === form.current)
+      form.current?.querySelector<HTMLElement>('.next')?.focus()
     wasLocked.current = locked
-  }, [locked])
+    wasSaid.current = isSaid
+  }, [locked, isSaid])
   const submit = (event: FormEvent) => {
     event.preventDefault()
     lock()
@@ -73,7 +79,7 @@ export function QuestionView({ asked: { key, question }, ownText, place, states,
         </button>
       )}
       {locked && <Verdict question={question} given={given} states={states} isLast={ownText} />}
-      {locked && next && (
+      {isSaid && next && (
         <button type="button" className="word under lock next" onKeyDown={onePress} onClick={next.go}>
           {next.words}
         </button>

@@ -13,6 +13,8 @@ interface Scored {
   readonly done: boolean
   /** Key of the question whose answer made them too few for this round; null: they are not. */
   readonly spoilt: string | null
+  /** Which were not right, counted from 1 as they are asked. */
+  readonly wrong: readonly number[]
 }
 
 /** How many of the questions are right so far, against the pass mark; null: none is in, or not all can be judged yet. */
@@ -34,7 +36,8 @@ export function scoreOf(
   const done = graded.length === asked.length
   const wrong = graded.filter((each) => !each.right)
   const spoilt = wrong[asked.length - pass]?.key ?? null
-  return { right, count: graded.length, done, missed: done && right < pass, spoilt }
+  const numbers = wrong.map(({ key }) => asked.findIndex((each) => each.key === key) + 1)
+  return { right, count: graded.length, done, missed: done && right < pass, spoilt, wrong: numbers }
 }
 
 interface ScoreProps {
@@ -56,7 +59,7 @@ export function Score({
   step,
   asked,
   pass,
-  score: { right, count, done, missed, spoilt },
+  score: { right, count, done, missed, spoilt, wrong },
   current,
   onAgain,
   onWhy,
@@ -79,7 +82,8 @@ export function Score({
         <p role="status">
           {done && <b>{missed ? 'Not passed: ' : 'Passed: '}</b>}
           {`${right} of ${count} right`}
-          {missed && `, and ${needed} are needed`}
+          {missed &&
+            `, ${wrong.length === 1 ? 'question' : 'questions'} ${wrong.join(', ')} not, and ${needed} are needed`}
           {/* Once, with the answer that made it so. */}
           {!done && spoilt === current && ': too few for this round, which can be tried again at its end'}.
         </p>
