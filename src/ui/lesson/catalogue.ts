@@ -44,6 +44,23 @@ const entriesOf = (
 export const COURSE = entriesOf(lessons, lessonTitles, lessonAnswers)
 export const FAULTS = entriesOf(faults, faultTitles, {})
 
+/** Lessons on one thing that the course has apart, by their numbers. */
+const FAMILIES: readonly { readonly on: string; readonly numbers: readonly number[] }[] = [
+  { on: 'soft and hard edges', numbers: [2, 3, 11] },
+  { on: 'what fills a shadow', numbers: [10, 14] },
+]
+
+/** Another lesson on the same thing, the next of them and after the last the first; null: there is none, or it follows anyway. */
+export function kinOf(lesson: Pick<Lesson, 'title'>): { readonly on: string; readonly entry: Entry } | null {
+  const own = COURSE.find(({ title }) => title === lesson.title)?.number ?? -1
+  const family = FAMILIES.find(({ numbers }) => numbers.includes(own))
+  if (!family) return null
+  const at = family.numbers.indexOf(own)
+  const number = family.numbers[(at + 1) % family.numbers.length]
+  const entry = COURSE.find((other) => other.number === number)
+  return entry && entry !== nextAfter(lesson) ? { on: family.on, entry } : null
+}
+
 /** What follows it in the course, or among the faulty sets; null: it is the last, or in neither. */
 export function nextAfter({ title }: Pick<Lesson, 'title'>): Entry | null {
   const list = [COURSE, FAULTS].find((entries) => entries.some((entry) => entry.title === title)) ?? []

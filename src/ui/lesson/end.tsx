@@ -1,6 +1,6 @@
 import type { Lesson } from '../../lesson'
 import { setSession } from '../store'
-import { nextAfter } from './catalogue'
+import { kinOf, nextAfter } from './catalogue'
 import { NOT_TRYING, setLesson, useLesson } from './lesson-store'
 import type { Next } from './question'
 
@@ -11,7 +11,8 @@ export function End({ lesson, onStep }: { lesson: Lesson; onStep(to: number): vo
   return (
     <p className="end-of-lesson">
       {isMet ? doneWords(lesson, missed) : 'Last step of this lesson.'}{' '}
-      {isMet && missed.length > 0 && <ToMissed missed={missed} onGo={onStep} />} <NextLesson lesson={lesson} />
+      {isMet && missed.length > 0 && <ToMissed missed={missed} onGo={onStep} />} <NextLesson lesson={lesson} />{' '}
+      <KinLesson lesson={lesson} />
     </p>
   )
 }
@@ -43,6 +44,18 @@ export function NextLesson({ lesson }: { lesson: Lesson }) {
       }}
     >
       {next ? `next: ${next.number === null ? '' : `lesson ${next.number}, `}${next.title}` : 'to the list of lessons'}
+    </button>
+  )
+}
+
+/** To another lesson on the same thing, where the course has it apart. */
+function KinLesson({ lesson }: { lesson: Lesson }) {
+  const kin = kinOf(lesson)
+  if (!kin) return null
+  const { on, entry } = kin
+  return (
+    <button type="button" className="word under kin-lesson" onClick={() => void entry.open()}>
+      {`more on ${on}: lesson ${entry.number}, ${entry.title}`}
     </button>
   )
 }
