@@ -370,3 +370,43 @@ test.each(firsts.map((first) => FROM + first))(
     for (let seed = first; seed < first + A_PAGE; seed++) await sequence(seed, before)
   },
 )
+
+test('what can be added stands by kinds; no row of it is cut, over a line that says that there is more; the history tells old and new', async () => {
+  for (const [width, height] of [
+    [1440, 900],
+    [1280, 640],
+  ] as const) {
+    await page.setViewportSize({ width, height })
+    await word('add').click()
+    const list = page.locator('.things .list')
+    await list.getByRole('button', { name: 'V-flat', exact: true }).waitFor()
+    expect((await list.getByRole('heading').allTextContents()).slice(0, 3)).toEqual(['light', 'panels', 'test'])
+    const cut = await list.evaluate((box) => {
+      const more = box.querySelector<HTMLElement>('.more-below')!
+      const lies = box.getBoundingClientRect()
+      const end = lies.bottom - (more.offsetHeight || 0)
+      const rows = [...box.querySelectorAll('.word')].map((row) => row.getBoundingClientRect())
+      return {
+        isOnPage: lies.bottom <= innerHeight,
+        says: more.offsetHeight > 0,
+        hides: rows.some(({ top }) => top >= end - 2),
+        cut: rows.filter(({ top, bottom }) => top < end - 2 && bottom > end + 2).length,
+      }
+    })
+    expect(cut, `${width} × ${height}`).toEqual({ isOnPage: true, says: cut.hides, hides: height < 700, cut: 0 })
+    await page.keyboard.press('Escape')
+  }
+  await page.setViewportSize({ width: 1440, height: 900 })
+  const tape = page.getByRole('textbox', { name: 'A tape, typed' })
+  await word('A').first().click()
+  const old = await tape.inputValue()
+  await tape.fill('0.80 m')
+  await tape.press('Enter')
+  // In the reader's unit, whichever the tests before left.
+  const now = await tape.inputValue()
+  await word('history').click()
+  expect(await page.locator('.history .list .word').first().textContent()).toBe(`A tape: ${old} to ${now}`)
+  await page.keyboard.press('Escape')
+  expect(await undoButton(page).getAttribute('title')).toBe(`A tape: ${old} to ${now}`)
+  await undoButton(page).click()
+})
