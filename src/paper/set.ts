@@ -63,21 +63,21 @@ export function backdropInPlan({ sitting, units, selected }: DrawingInput, { min
   const a: Point2 = [-backdrop.widthM / 2, -backdrop.distanceM]
   const b: Point2 = [backdrop.widthM / 2, -backdrop.distanceM]
   const pencil = selected === 'backdrop'
-  const mean = (backdrop.reflectance[0] + backdrop.reflectance[1] + backdrop.reflectance[2]) / 3
+  const tone = toneWords(backdrop.reflectance)
   return [
     ...hatchBehind(a, b, 0.05, -0.05, 0.09),
     line([a, b], { weight: 'cut', pencil }),
-    text(
-      [Math.max(a[0], minX + 0.02), a[1]],
-      `paper ${sizeLabel(backdrop.widthM, units)}, ${Math.round(mean * 100)} %`,
-      {
-        tone: pencil ? 'pencil' : 'ink2',
-        stands: 'under',
-        short: `paper, ${Math.round(mean * 100)} %`,
-      },
-    ),
+    text([Math.max(a[0], minX + 0.02), a[1]], `paper ${sizeLabel(backdrop.widthM, units)}, ${tone}`, {
+      tone: pencil ? 'pencil' : 'ink2',
+      stands: 'under',
+      short: `paper, ${tone}`,
+    }),
   ]
 }
+
+/** '60 %' of a grey paper; of another one number would be none. */
+const toneWords = ([red, green, blue]: Vec3): string =>
+  Math.max(red, green, blue) - Math.min(red, green, blue) < 0.005 ? `${Math.round(green * 100)} %` : 'coloured'
 
 export function backdropInElevation(sitting: Sitting, project: Projection): Shape[] {
   const { backdrop } = sitting

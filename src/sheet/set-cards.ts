@@ -98,7 +98,7 @@ function backdropCard(input: SheetInput): Card | null {
       fact('paper', `${exactLength(backdrop.widthM)} wide, ${exactLength(backdrop.heightM)} high`),
       fact('behind', `${exactLength(backdrop.distanceM)} from X`),
       fact(
-        'grey',
+        isGrey ? 'grey' : 'colour',
         isGrey
           ? `${figure(100 * mean)} %`
           : `reflects ${backdrop.reflectance.map((share) => `${figure(100 * share)} %`).join(', ')} of red, green, blue`,

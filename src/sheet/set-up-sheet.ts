@@ -36,7 +36,7 @@ export function setUpSheet(input: SheetInput): SetUpSheet {
     sources: sourceCards(input),
     set: setCards(input),
     fixed,
-    fixedWords: `What no card names stays as the page gives it. X: on the floor under the sitter’s eyes, the head straight. Z: ${fixed.zIs === 'under the lens' ? 'on the floor plumb under the lens' : 'foot of the backdrop, straight behind X'}. X to Z ${toZ}. R, L: to camera right or left of the line X–Z. Round and up are seen from the eyes: from the line to the lens, from their height. Tape: from the middle of the open face; its rim is farther where it faces the cheek. Cards are rounded to 5 cm and 1°: where they and the tape table differ, the tape table counts. Along the lines of a drawing, and in the sentences of what shifts it and what to watch, lengths are metric alone: the cards have feet, and 10 cm is 4″.`,
+    fixedWords: `What no card names stays as the page gives it; powers are typed at equal power. X: on the floor under the sitter’s eyes, the head straight. Z: ${fixed.zIs === 'under the lens' ? 'on the floor plumb under the lens' : 'foot of the backdrop, straight behind X'}. X to Z ${toZ}. R, L: to camera right or left of the line X–Z. Round and up are seen from the eyes: from the line to the lens, from their height. Tape: from the middle of the open face; its rim is farther where it faces the cheek. Cards are rounded to 5 cm and 1°: where they and the tape table differ, the tape table counts. Along the lines of a drawing, and in the sentences of what shifts it and what to watch, lengths are metric alone: the cards have feet, and 10 cm is 4″.`,
     tape: tapeRows(input),
     rims: rimRows(input),
     meters: meterRows(input),

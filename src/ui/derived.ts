@@ -97,3 +97,5 @@ function marksIn({ rig }: Derived): PlaceLandmarks | null {
 export const useMarks = (): PlaceLandmarks | null => useDerived(marksIn)
 /** The same for the drawings. */
 export const useMarksNow = (): PlaceLandmarks | null => useDerivedNow(marksIn)
+/** The same at this moment, for what an edit does. */
+export const marksNow = (): PlaceLandmarks | null => marksIn(useDerivedNow.getState())

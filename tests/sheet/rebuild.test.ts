@@ -50,7 +50,7 @@ function rebuilt(sheet: SetUpSheet): Sitting {
   const [widthM, depthM, heightM] = [...room.size!.matchAll(/([\d.]+) m/g)].map(([, m]) => Number(m))
   const [fromRight, fromBack] = [...room['X stands']!.matchAll(/([\d.]+) m/g)].map(([, m]) => Number(m))
   const [walls, ceiling, floor] = [...room.paint!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
-  const tones = [...backdrop.grey!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
+  const tones = [...(backdrop.grey ?? backdrop.colour)!.matchAll(/(\d+) %/g)].map(([, share]) => Number(share) / 100)
   const empty: Sitting = {
     ...first,
     reExpose: 'nothing',

@@ -9,13 +9,14 @@ import {
   addSitterBehind,
   addSource,
   addVFlat,
+  aimSource,
   PANEL_CLOTHS,
   panelWords,
   type Sitting,
   setBackdrop,
   setObject,
 } from '../../sitting'
-import { useDerivedNow } from '../derived'
+import { marksNow, useDerivedNow } from '../derived'
 import { edit, editAndSelect, select, useSittingPart } from '../store'
 import { besideSitter } from './free-place'
 import { insideNow } from './meter-hold'
@@ -42,7 +43,7 @@ const KINDS: readonly { name: string; entries: readonly Entry[] }[] = [
   {
     name: 'light',
     entries: [
-      { word: 'source', make: (sitting) => addSource(sitting) },
+      { word: 'source', make: (sitting) => atNose(addSource(sitting)) },
       {
         word: 'hair light',
         short: 'hair',
@@ -100,6 +101,14 @@ const moreSitters = (count: number): readonly Entry[] =>
         { word: 'sitter in a row behind', short: 'in a row behind', make: addSitterBehind },
       ]
     : []
+
+/** A key or a fill looks at the nose, wherever the head is turned. */
+function atNose({ sitting, id }: Added): Added {
+  const source = sitting.sources.find((thing) => thing.id === id)
+  const nose = marksNow()?.noseTip
+  const isOnFace = source?.role === 'key' || source?.role === 'fill'
+  return isOnFace && nose ? { sitting: aimSource(sitting, id, nose), id } : { sitting, id }
+}
 
 /** A new panel opposite the key, at a free place; an object where the picture has room. */
 function apart({ sitting, id }: Added): Added {

@@ -160,6 +160,9 @@ const reflectanceRow = (
     change: (sitting, reflectance) => change(sitting, { reflectance }),
   })
 
+/** What a paper throws back of each: alike they are a grey. */
+const BANDS = ['red', 'green', 'blue'] as const
+
 export function backdropSheet(backdrop: Backdrop): ControlSheet {
   const size = (id: 'distanceM' | 'widthM' | 'heightM', label: string, usual: readonly [number, number], max: number) =>
     number(id, {
@@ -188,6 +191,18 @@ export function backdropSheet(backdrop: Backdrop): ControlSheet {
           // A coloured paper keeps its hue: the three bands change by one factor, up to the whole.
           change: (sitting, value) => setBackdrop(sitting, { reflectance: tinted(backdrop.reflectance, value) }),
         }),
+        ...BANDS.map((label, band) =>
+          number(label, {
+            label,
+            quantity: fraction,
+            value: backdrop.reflectance[band]!,
+            range: [0, 1],
+            change: (sitting, value) =>
+              setBackdrop(sitting, {
+                reflectance: backdrop.reflectance.map((share, i) => (i === band ? value : share)) as unknown as Centre,
+              }),
+          }),
+        ),
       ]),
     ],
   }

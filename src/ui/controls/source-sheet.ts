@@ -173,7 +173,7 @@ const SHORT: Readonly<Record<string, string>> = {
   heightM: 'high',
   depthM: 'deep',
   shaftM: 'lamp at',
-  bodyM: 'body',
+  bodyM: 'head long',
   grid: 'grid',
   cloth: 'cloth',
   forwardShare: 'direct',
