@@ -99,8 +99,8 @@ const Caption = ({ drawing: { larger, sums }, seen: { sets, states }, names }: C
     <figcaption>
       {names && <p>{names}</p>}
       <p>
-        {!names && sets.length > 1 && 'Lamp 1 is that of picture 1. '}Gap: nose tip to cheek. From the nose to the right
-        all is drawn {larger} times larger, or it could not be seen.
+        {!names && sets.length > 1 && 'Lamp 1 is that of picture 1. '}Gap: nose tip to cheek. Right of the nose all is
+        drawn {larger} times larger.
         {has('softbox') && ' A box is named by its sides; here, from corner to corner, it is wider.'}
         {has('octa') && ' An octa is named from side to side; here, towards its corners, it is wider.'}
       </p>
