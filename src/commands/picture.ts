@@ -20,7 +20,7 @@ import { type Sitting, writeSitting } from '../sitting'
 // @ts-expect-error plain JavaScript: it also runs before npm has installed
 import { needChromium, SOFTWARE_FLAGS } from './chromium.mjs'
 import type { PictureAnswer, PictureOrder } from './picture-page'
-import { figureFiles, readingsOf, rigAssets, sittingFrom, withKit } from './sitting-file'
+import { exposureOf, figureFiles, rigAssets, sittingFrom, withKit } from './sitting-file'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 const USAGE =
@@ -158,7 +158,7 @@ async function main(): Promise<void> {
   const sittingText = kit === null ? opened.text : writeSitting(sitting)
   const files = await figureFiles(sitting)
   const assets = rigAssets(files)
-  const { exposure } = readingsOf(sitting, assets)
+  const exposure = exposureOf(sitting, assets)
   const figure = base64(files.figure)
   const worn = Object.fromEntries(Object.entries(files.worn).map(([name, file]) => [name, base64(file)]))
   const folder = mkdtempSync(join(tmpdir(), 'picture-'))

@@ -15,7 +15,7 @@ import {
 } from '../readings'
 import { assembleRig, keyOf, type RigAssets } from '../rig'
 import { type Sitting, writeSitting } from '../sitting'
-import { figureFiles, readingsOf, rigAssets, Stop, sceneFrom, sittingFrom, withKit } from './sitting-file'
+import { exposureOf, figureFiles, readingsOf, rigAssets, Stop, sceneFrom, sittingFrom, withKit } from './sitting-file'
 
 const USAGE = `All readings of a sitting, without a browser.
 
@@ -137,7 +137,7 @@ async function asked(sitting: Sitting, words: string, { json, paths, save }: Opt
 /** The places as records, or one sentence on all of them. */
 async function gridOf(sitting: Sitting, { json, paths }: Options): Promise<CommandResult> {
   const assets = rigAssets(await figureFiles(sitting))
-  const { factorStops } = readingsOf(sitting, assets, { paths }).exposure
+  const { factorStops } = exposureOf(sitting, assets, paths)
   const steps = gridSteps({ sitting, scene: sceneFrom(sitting, assets), factorStops })
   for (let step = steps.next(); ; step = steps.next())
     if (step.done) return { code: 0, out: json ? JSON.stringify(step.value) : step.value.sentence, err: '' }

@@ -3,7 +3,14 @@ import { missingParts, readFigureAsset, readWardrobe, WORN_FILES, type WornName 
 import { readKit, updateFromKit } from '../kit'
 import { bodiesOf } from '../meter'
 import { createRayCaster } from '../rays'
-import { type ReadingsOutput, type SolveScene, takeSettledReadings, type Units } from '../readings'
+import {
+  type Exposure,
+  type ReadingsOutput,
+  type SolveScene,
+  takeSettledExposure,
+  takeSettledReadings,
+  type Units,
+} from '../readings'
 import { assembleRig, type RigAssets, shapeFault, wearOf } from '../rig'
 import { problemSentence, readSitting, type Sitting } from '../sitting'
 
@@ -92,3 +99,7 @@ export const readingsOf = (
   assets: RigAssets,
   { paths, units = 'metres' }: { readonly paths?: number; readonly units?: Units } = {},
 ): ReadingsOutput => takeSettledReadings({ sitting, ...sceneFrom(sitting, assets), units }, paths)
+
+/** What re-exposure does to its powers; paths as in readingsOf. */
+export const exposureOf = (sitting: Sitting, assets: RigAssets, paths?: number): Exposure =>
+  takeSettledExposure({ sitting, ...sceneFrom(sitting, assets) }, paths)

@@ -255,9 +255,9 @@ function labels(
     middle + gapEm * Math.max(...rays.map(({ high }) => high)) + 0.7,
   )
   return [
-    text([x, lit], 'light: all shows'),
+    text([x, lit], 'light: lamp in full'),
     ...widths.map((words, i) => text([x, first + i * LINE_EM], words, { tone: 'pencil' })),
-    text([x, shade], 'shade: none shows'),
+    text([x, shade], 'shade: lamp hidden'),
   ]
 }
 

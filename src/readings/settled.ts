@@ -1,4 +1,5 @@
-import { type ReadingsInput, type ReadingsOutput, readingSteps } from './take-readings'
+import type { Exposure } from './stage'
+import { type ReadingsInput, type ReadingsOutput, readingSteps, takeExposure } from './take-readings'
 
 /** Paths of bounced light at each place until readings count as settled: page and commands go by it, so that they say the same. */
 export const SETTLED_PATHS = 1024
@@ -25,4 +26,12 @@ export function* settledSteps(
 export function takeSettledReadings(...input: Parameters<typeof settledSteps>): ReadingsOutput {
   const steps = settledSteps(...input)
   for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value
+}
+
+/** The exposure of takeSettledReadings, without the light of all other places. */
+export function takeSettledExposure(...[input, paths = SETTLED_PATHS]: Parameters<typeof settledSteps>): Exposure {
+  let output = takeExposure({ ...input, paths: Math.min(paths, PASS_PATHS) })
+  for (let left = paths - PASS_PATHS; left > 0; left -= PASS_PATHS)
+    output = takeExposure({ ...input, paths: Math.min(left, PASS_PATHS), indirect: output.indirect })
+  return output.exposure
 }

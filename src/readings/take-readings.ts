@@ -62,6 +62,12 @@ export interface ReadingsOutput {
 /** Every number of a sitting, as records; what re-exposure does to the powers is in `exposure`, and in the readings. */
 export const takeReadings = (input: ReadingsInput): ReadingsOutput => answerOf(input, begun(input))
 
+/** The exposure of takeReadings by itself, bit for bit, for the light of the one place that it is metered at; and the store that a further pass goes on from. */
+export function takeExposure(input: ReadingsInput): Pick<ReadingsOutput, 'exposure' | 'indirect'> {
+  const { scene, table } = begun(input)
+  return { exposure: stageOf(input.sitting, scene, table, input.units ?? 'metres').exposure, indirect: table.store }
+}
+
 /**
  * takeReadings in steps of some milliseconds, between which the caller may look whether anybody still waits: most of the
  * light is worked out before the answer is put together. Its steps are those places that were asked for in an earlier

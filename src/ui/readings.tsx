@@ -30,9 +30,11 @@ const METER = 'exposure.nearCheek.disc.light'
 
 const isStepped = ({ past, future }: History<Sitting>): boolean => past.length + future.length > 0
 
-/** '±0.7 stop guessed', '±3° guessed'; beside a goal, which is judged by the number itself, it is told whose: 'a real set may differ: ±5 mm guessed'. */
+/** '±0.7 stop guessed', '±3° guessed'; beside a goal, which is judged by the number itself, it is told whose: 'a real set may differ: ±5 mm, our guess'. */
 const bandWords = ({ plusMinus, unit, basis }: Band, sought = false): string =>
-  `${sought ? 'a real set may differ: ' : ''}±${Number(plusMinus.toPrecision(2))}${unit === '°' ? unit : ` ${unit}`} ${basis}`
+  `${sought ? 'a real set may differ: ' : ''}±${Number(plusMinus.toPrecision(2))}${unit === '°' ? unit : ` ${unit}`}${
+    sought && basis === 'guessed' ? ', our guess' : ` ${basis}`
+  }`
 
 /** '−2.5 stops', '1.0 stop'. */
 const unitWords = ({ text, unit }: Reading): string =>

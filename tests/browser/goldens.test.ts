@@ -6,7 +6,7 @@
  */
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { figureFiles, readingsOf, rigAssets, sittingFrom } from '../../src/commands/sitting-file'
+import { exposureOf, figureFiles, rigAssets, sittingFrom } from '../../src/commands/sitting-file'
 import { writePng } from '../../src/exchange'
 import { labFromHex } from '../../src/photometry'
 import { LIGHT_NAMES, SKINS, VIEWS, type ViewName } from './golden-sets'
@@ -111,7 +111,7 @@ const SHOWN = process.env.GOLDENS ? SCENES : SCENES.filter((_, i) => i % 2 === 0
 
 test.each(SHOWN)('%s looks as it was kept', async (file) => {
   const { sitting } = await sittingFrom(`scenes/${file}`)
-  const { exposure } = readingsOf(sitting, rigAssets(await figureFiles(sitting)), { paths: PATHS })
+  const exposure = exposureOf(sitting, rigAssets(await figureFiles(sitting)), PATHS)
   const { sensorWidthMm, sensorHeightMm } = sitting.camera
   // Whole blocks.
   const height = BLOCK * Math.round((TILE.width * sensorHeightMm) / sensorWidthMm / BLOCK)

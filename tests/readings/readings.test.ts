@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { defaultModifier } from '../../src/gear'
-import { readingSteps, takeReadings } from '../../src/readings'
+import { readingSteps, takeReadings, takeSettledExposure, takeSettledReadings } from '../../src/readings'
 import { firstSitting, moveSource, type Sitting, type Source } from '../../src/sitting'
 import { cheek, EYE_M, inputOf, lamp, nose, setOf, stopsBetween, take } from './set'
 
@@ -24,6 +24,13 @@ test('in steps the readings are the same, and after a quick answer the light is 
   // A step for each of the sixteen batches of a place.
   expect(count).toBeGreaterThanOrEqual(16 * before.indirect.size)
   expect(step.value).toEqual(takeReadings({ ...input, paths: 16, indirect: before.indirect }))
+})
+
+test('the exposure by itself is that of all readings, to the last bit, over two passes of bounced light', () => {
+  const input = inputOf(setOf([lamp('A', { az: 40, el: 30, d: 1.5 })], { room: firstSitting().room }))
+  const { exposure } = takeSettledReadings(input, 300)
+  expect(exposure.factorStops).not.toBe(takeReadings(input).exposure.factorStops)
+  expect(takeSettledExposure(input, 300)).toEqual(exposure)
 })
 
 test('in feet the lengths and their bands are in feet and inches', () => {

@@ -14,9 +14,9 @@ export function valuesTold(
   marks: PlaceLandmarks | null,
   units: LengthUnits,
 ): string | null {
-  const [was, is] = [before, after].map((sitting) => sheetOf({ sitting, marks, exposure: null }, id))
-  if (!was || !is) return null
-  const old = new Map(numbersOf(was.groups.flatMap(({ rows }) => rows)).map((row) => [row.id, row]))
+  const is = sheetOf({ sitting: after, marks, exposure: null }, id)
+  if (!is) return null
+  const old = numbersBefore(before, id, marks)
   const changed = numbersOf(is.groups.flatMap(({ rows }) => rows))
     .flatMap((row) => {
       const from = old.get(row.id)
@@ -28,6 +28,18 @@ export function valuesTold(
   if (!first) return null
   const others = more.length === 0 ? '' : `, and ${more.length} more ${more.length === 1 ? 'number' : 'numbers'}`
   return `${is.title} ${first.told}${others}`
+}
+
+type Numbers = ReadonlyMap<string, NumberRow>
+/** Of the set before, which stays the same through all of a drag: put together once. */
+let known: { readonly before: Sitting; readonly id: string; readonly numbers: Numbers } | null = null
+
+function numbersBefore(before: Sitting, id: string, marks: PlaceLandmarks | null): Numbers {
+  if (known?.before !== before || known.id !== id) {
+    const rows = sheetOf({ sitting: before, marks, exposure: null }, id)?.groups.flatMap((group) => group.rows) ?? []
+    known = { before, id, numbers: new Map(numbersOf(rows).map((row) => [row.id, row])) }
+  }
+  return known.numbers
 }
 
 /** 'tape: 1.00 m to 0.60 m'; null: it reads as before. */

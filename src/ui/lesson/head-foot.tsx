@@ -64,7 +64,7 @@ export function Head({ lesson, index, titled, onStep, onProject, onClose }: Head
           handout
         </button>
         <button type="button" className="word" onClick={onClose}>
-          close
+          all lessons
         </button>
       </div>
     </header>

@@ -75,6 +75,7 @@ export function Score({
     const focused = document.activeElement
     if (missed && (focused === document.body || focused?.matches('.question'))) again.current?.focus()
   }, [missed])
+  const isLost = !done && spoilt === current
   const needed = pass === asked.length ? `all ${pass}` : `${pass}`
   return (
     <div className="verdict">
@@ -85,7 +86,14 @@ export function Score({
           {missed &&
             `, ${wrong.length === 1 ? 'question' : 'questions'} ${wrong.join(', ')} not, and ${needed} are needed`}
           {/* Once, with the answer that made it so. */}
-          {!done && spoilt === current && ': too few for this round, which can be tried again at its end'}.
+          {isLost && ': too few for this round'}.
+        </p>
+      )}
+      {isLost && (
+        <p className="ways">
+          <button type="button" className="word under" onKeyDown={onePress} onClick={onAgain}>
+            begin the round again
+          </button>
         </p>
       )}
       {missed && (

@@ -9,7 +9,7 @@ export interface PairRow {
   readonly text: string
 }
 
-const UNREAD = 'reading'
+export const UNREAD = 'reading'
 
 /**
  * The numbers of a set that is put beside another one, always the same rows in the same order: what lights it, from where, and what comes

@@ -13,7 +13,7 @@ import { PAIR_WORD } from '../openers'
 import type { Pair } from '../session-types'
 import { setSession, useSession, useSitting } from '../store'
 import { exposureNote } from './exposed'
-import { type PairRow, pairRows } from './pair-rows'
+import { type PairRow, pairRows, UNREAD } from './pair-rows'
 import { chosen, nameOf, namesFor, startWipe } from './wipe'
 
 const TITLE = 'pair-title'
@@ -144,8 +144,9 @@ function Numbers({ sides }: NumbersProps) {
       <tbody>
         {sides[0]!.rows.map(({ label }, at) => {
           const texts = sides.map(({ rows }) => rows[at]!.text)
+          const isUnlike = texts[0] !== texts[1] && !texts.includes(UNREAD)
           return (
-            <tr key={label} data-differs={texts[0] !== texts[1] || undefined}>
+            <tr key={label} data-differs={isUnlike || undefined}>
               <th scope="row">{label}</th>
               <td>{texts[0]}</td>
               <td>{texts[1]}</td>
