@@ -34,7 +34,7 @@ export function StepPictures({ sets, hidden, readings, looks, states, step, onLa
       {looks.includes('edge') && (
         // Its room stays while there is no picture.
         <p className={sets.every((set) => hidden.includes(set)) ? 'span-note waits' : 'span-note'}>
-          Ruler along the edge: at 0 the skin sees none of the lamp past the nose, at its end all.
+          Ruler: at 0 the skin sees none of the lamp, at its end all.
           {inner && ' Its short lines leave out what the eye misses.'} <More key={step} inner={inner} />
           {/* Their room is there before an answer shows what they are about, so that no picture moves. */}
           <span style={seenIf(marked)}> {MARK_MM} mm a mark.</span>
